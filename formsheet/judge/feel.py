@@ -1,0 +1,34 @@
+"""Does the feel work at this tempo?"""
+
+from __future__ import annotations
+
+from formsheet.music.swing import SHORTEST_SWUNG_NOTE
+from formsheet.problems.problem import Problem, warning
+from formsheet.tune.swing_times import SwingTimes
+from formsheet.tune.timeline import Tune
+
+_MILLISECONDS = 1000
+
+
+def feel_findings(tune: Tune) -> list[Problem]:
+    """A swung pair whose short note is shorter than players make it.
+
+    Friberg and Sundstrom, Music Perception 19 (2002) 333: the short note stays near 100 ms.
+    """
+    facts = tune.lesson.facts
+    feels = set(SwingTimes(tune.bars, facts).swung_beats().values())
+    shortest = min((feel.short_note(facts.tempo) for feel in feels), default=None)
+    if shortest is None or shortest >= SHORTEST_SWUNG_NOTE:
+        return []
+    span = facts.places.get("tempo") or facts.places["feel"]
+    straightest = 1 - SHORTEST_SWUNG_NOTE * float(facts.tempo) / 60
+    return [
+        warning(
+            "swing-short-note",
+            span,
+            tempo=facts.tempo,
+            have=round(shortest * _MILLISECONDS),
+            least=round(SHORTEST_SWUNG_NOTE * _MILLISECONDS),
+            share=f"{int(straightest * 100)}%" if straightest >= 0.5 else None,
+        )
+    ]

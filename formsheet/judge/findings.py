@@ -1,0 +1,79 @@
+"""What is said about the fit: each finding once, with all the bars in which it is heard."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from formsheet.judge.fit import BarFit, NoteFit, Stretch, Verdict, tone_verdict
+from formsheet.judge.offers import chord_tones_near
+from formsheet.music.degree import degree, spelled
+from formsheet.problems.problem import Problem, remark, warning
+from formsheet.tune.timeline import Tune
+
+
+@dataclass(frozen=True, slots=True)
+class _Heard:
+    """A clash over one chord."""
+
+    fit: NoteFit
+    stretch: Stretch
+    held: bool  # struck over an earlier chord
+
+
+def fit_findings(tune: Tune, fits: Sequence[BarFit]) -> list[Problem]:
+    """Clashes where they land as warnings, unhappy ones in passing as remarks."""
+    grouped: dict[tuple[object, ...], list[_Heard]] = {}
+    for heard in _clashes(fits):
+        key = (heard.fit.note.mark.span.place, heard.stretch.chord, heard.stretch.onset)
+        grouped.setdefault(key, []).append(heard)
+    return [_finding(tune, group) for group in grouped.values()]
+
+
+def _clashes(fits: Sequence[BarFit]) -> Iterator[_Heard]:
+    for bar_fit in fits:
+        for fit in bar_fit.notes:
+            if fit.verdict is Verdict.CLASH and not _harmless(fit):
+                yield _Heard(fit, fit.stretches[0], held=False)
+            for stretch, verdict in zip(fit.stretches[1:], fit.held, strict=True):
+                if verdict is Verdict.CLASH:
+                    yield _Heard(fit, stretch, held=True)
+
+
+def _harmless(fit: NoteFit) -> bool:
+    """Short, off the beat and left by step."""
+    return not fit.lands and fit.left_by_step
+
+
+def _finding(tune: Tune, group: Sequence[_Heard]) -> Problem:
+    heard = group[0]
+    fit, stretch = heard.fit, heard.stretch
+    key = tune.lesson.key
+    chord, note = stretch.chord, fit.note
+    root = (key.pitch_class + chord.root) % 12
+    worst = max(note.midi, key=lambda midi: tone_verdict(midi % 12, chord, key))
+    degree_name = degree(worst % 12, root)
+    deliberate = note.mark.deliberate
+    lands = heard.held or any(each.fit.lands for each in group)
+    slug = "note-clash-deliberate" if deliberate else "note-clash" if lands else "note-rubs"
+    make = warning if slug == "note-clash" else remark
+    return make(
+        slug,
+        note.mark.span,
+        tab=str(note.tab),
+        pitch=spelled(worst % 12, chord.root_name(key.tonic)),
+        degree=degree_name,
+        chord=str(chord),
+        letter=chord.name(key.tonic),
+        bars=sorted({tune.bars[each.stretch.bar].number for each in group}),
+        lick=lick_of(tune, fit),
+        how="is held over" if heard.held else "lands",
+        offers=[] if deliberate else chord_tones_near(note.tab, chord, tune.lesson),
+    )
+
+
+def lick_of(tune: Tune, fit: NoteFit) -> str:
+    """Name of the lick that a note belongs to; of a pick-up, the lick that follows."""
+    index = fit.note.bar + (1 if fit.note.played.pickup else 0)
+    lick = tune.bars[index].lick
+    return lick.name if lick else ""

@@ -1,0 +1,189 @@
+"""Fit: every note against the chord that sounds under it.
+
+The rules are those of music.md, "Fit": the blues seventh, the blue notes and the key's own
+minor pentatonic are common practice; what counts as landing, and when a clash is harmless, is
+our own choice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import IntEnum
+from fractions import Fraction
+
+from formsheet.lesson.model import Kind
+from formsheet.music.chord import Chord
+from formsheet.music.degree import MINOR_PENTATONIC, degree
+from formsheet.music.key import Key
+from formsheet.tune.timeline import Bar, Note, PlayedMark, Tune
+
+_WHOLE_STEP = 2  # semitones: a step, as against a leap
+
+
+class Verdict(IntEnum):
+    """What a note is to the chord, from best to worst."""
+
+    CHORD_TONE = 0
+    BLUE_NOTE = 1
+    COLOUR = 2
+    PASSING = 3
+    CLASH = 4
+
+    @property
+    def word(self) -> str:
+        """The verdict as it is printed: "chord tone"."""
+        return self.name.lower().replace("_", " ")
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A part of a note over one chord."""
+
+    bar: int  # index
+    onset: Fraction  # from the bar line, in quarters
+    length: Fraction
+    chord: Chord
+
+
+@dataclass(frozen=True, slots=True)
+class NoteFit:
+    """A note as it is heard over the chord where it starts, and over those it is held into."""
+
+    note: Note
+    stretches: tuple[Stretch, ...]
+    degrees: tuple[str, ...]  # of each tone, low to high, over the first chord
+    verdict: Verdict  # over the first chord, the worst of its tones
+    held: tuple[Verdict, ...]  # over each chord it is held into
+    lands: bool
+    stays: bool  # lasts a beat or more
+    left_by_step: bool
+
+    @property
+    def chord(self) -> Chord:
+        """The chord over which it starts."""
+        return self.stretches[0].chord
+
+
+@dataclass(frozen=True, slots=True)
+class BarFit:
+    """One bar: its notes and the share of its sounding time that is on chord tones."""
+
+    bar: Bar
+    notes: tuple[NoteFit, ...]  # that start in it
+    share: Fraction | None  # 0 to 1; None where nothing sounds
+
+
+def tone_verdict(pitch_class: int, chord: Chord, key: Key) -> Verdict:
+    """What one tone is to a chord of the key."""
+    above_root = (pitch_class - key.pitch_class - chord.root) % 12
+    above_key = (pitch_class - key.pitch_class) % 12
+    if above_root in chord.tones:
+        return Verdict.CHORD_TONE
+    major_over_minor = above_root == 4 and chord.minor_third
+    blue = above_root == 6 or (above_root == 3 and not chord.minor_third)
+    if (blue or above_key in MINOR_PENTATONIC) and not major_over_minor:
+        return Verdict.BLUE_NOTE
+    if above_root in (2, 9) or (above_root == 10 and not chord.has_seventh):
+        return Verdict.COLOUR
+    if above_root == 5:
+        return Verdict.PASSING
+    if above_root == 11 and not chord.has_seventh and not chord.minor_third:
+        return Verdict.COLOUR  # a major seventh over a plain major triad
+    return Verdict.CLASH
+
+
+def judge_fit(tune: Tune) -> list[BarFit]:
+    """The fit of every bar, in order."""
+    following = [*tune.notes[1:], None]
+    fits = [_note_fit(tune, note, after) for note, after in zip(tune.notes, following, strict=True)]
+    return [
+        BarFit(bar, tuple(f for f in fits if f.note.bar == index), share)
+        for index, (bar, share) in enumerate(zip(tune.bars, _shares(tune, fits), strict=True))
+    ]
+
+
+def _note_fit(tune: Tune, note: Note, after: Note | None) -> NoteFit:
+    key, meter = tune.lesson.key, tune.lesson.facts.meter
+    stretches = _stretches(tune.bars, note)
+    chord = stretches[0].chord
+    verdicts = [
+        max(tone_verdict(midi % 12, stretch.chord, key) for midi in note.midi)
+        for stretch in stretches
+    ]
+    root = (key.pitch_class + chord.root) % 12
+    stays = note.duration >= meter.beat
+    end = tune.bars[note.bar].start + note.onset + note.duration
+    joined = after is not None and tune.bars[after.bar].start + after.onset == end
+    return NoteFit(
+        note=note,
+        stretches=stretches,
+        degrees=tuple(degree(midi % 12, root) for midi in note.midi),
+        verdict=verdicts[0],
+        held=tuple(verdicts[1:]),
+        lands=meter.on_strong_beat(note.onset) or stays or not joined,
+        stays=stays,
+        left_by_step=joined and after is not None and _step(note.midi, after.midi),
+    )
+
+
+def _step(first: Sequence[int], second: Sequence[int]) -> bool:
+    """Whether two notes lie a step apart, or are the same: by their nearest tones."""
+    return min(abs(a - b) for a in first for b in second) <= _WHOLE_STEP
+
+
+def _stretches(bars: Sequence[Bar], note: Note) -> tuple[Stretch, ...]:
+    """The note cut wherever the chord changes under it."""
+    stretches: list[Stretch] = []
+    start = bars[note.bar].start + note.onset
+    end = start + note.duration
+    for index in range(note.bar, len(bars)):
+        bar = bars[index]
+        if bar.start >= end:
+            break
+        bar_end = bars[index + 1].start if index + 1 < len(bars) else end
+        edges = [*(bar.start + at for at, _ in bar.chords[1:]), bar_end]
+        for (at, chord), edge in zip(bar.chords, edges, strict=True):
+            first, last = max(start, bar.start + at), min(end, edge)
+            if first >= last:
+                continue
+            if stretches and stretches[-1].chord == chord:
+                before = stretches.pop()
+                last_length = before.length + last - first
+                stretches.append(Stretch(before.bar, before.onset, last_length, chord))
+            else:
+                stretches.append(Stretch(index, first - bar.start, last - first, chord))
+    return tuple(stretches)
+
+
+def _shares(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
+    """For each bar, the share of the sounding time in it that is on chord tones."""
+    struck = {id(fit.note.played): fit for fit in fits}
+    shares: list[Fraction | None] = []
+    sounding: NoteFit | None = None
+    for bar in tune.bars:
+        total = good = Fraction(0)
+        for played in bar.marks:
+            if played.mark.kind is Kind.NOTE:
+                sounding = struck[id(played)]
+            if not played.sounds or sounding is None:
+                continue
+            for length, chord in _over_chords(bar, played):
+                verdicts = (
+                    tone_verdict(midi % 12, chord, tune.lesson.key) for midi in sounding.note.midi
+                )
+                total += length
+                good += length if max(verdicts) is Verdict.CHORD_TONE else 0
+        shares.append(good / total if total else None)
+    return shares
+
+
+def _over_chords(bar: Bar, played: PlayedMark) -> list[tuple[Fraction, Chord]]:
+    """The lengths of a mark over each chord of its bar."""
+    edges = [*(at for at, _ in bar.chords[1:]), played.end]
+    parts = []
+    for (at, chord), edge in zip(bar.chords, edges, strict=True):
+        first, last = max(played.onset, at), min(played.end, edge)
+        if first < last:
+            parts.append((last - first, chord))
+    return parts

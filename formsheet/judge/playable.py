@@ -1,0 +1,124 @@
+"""Can this harp play it? Each check is a function of one mark of tab; `CHECKS` lists them.
+
+One breath at a time; bends are for single notes; a split reaches five holes at most (common
+practice). Which bends and overbends a hole has follows from its reeds, see `music/harp.py`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+from formsheet.lesson.model import Lick, LickMark
+from formsheet.music.harp import Harp
+from formsheet.music.tab import WIDEST_REACH, Breath, Shape, Tab
+from formsheet.problems.problem import Problem, error
+
+Check = Callable[[LickMark, Tab, Harp], Problem | None]
+
+
+def holes_in_order(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
+    """Holes are written low to high, each once."""
+    ordered = tuple(sorted(set(tab.holes)))
+    if tab.holes == ordered:
+        return None
+    guess = Tab(ordered, tab.breath, tab.bend, tab.overbend)
+    return error("holes-order", mark.span, tab=str(tab), guess=str(guess))
+
+
+def neighbours_or_split(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
+    """A block is neighbouring holes; a split is two outer ones."""
+    if tab.shape is not Shape.SPLIT or len(tab.holes) == 2 or tab.holes != _ordered(tab):
+        return None
+    low, high = tab.holes[0], tab.holes[-1]
+    block = Tab(tuple(range(low, high + 1)), tab.breath)
+    split = Tab((low, high), tab.breath)
+    return error("holes-gap", mark.span, tab=str(tab), block=str(block), split=str(split))
+
+
+def within_reach(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
+    """The mouth covers five holes at most."""
+    if tab.span <= WIDEST_REACH:
+        return None
+    slug = "split-too-wide" if tab.shape is Shape.SPLIT else "block-too-wide"
+    low = tab.holes[0]
+    split = Tab((low, low + WIDEST_REACH - 1), tab.breath)
+    return error(slug, mark.span, tab=str(tab), holes=tab.span, most=WIDEST_REACH,
+                 split=str(split))  # fmt: skip
+
+
+def bends_single(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
+    """Bends and overbends are for single notes."""
+    if tab.shape is Shape.SINGLE or not (tab.bend or tab.overbend):
+        return None
+    plain = Tab(tab.holes, tab.breath)
+    return error("bend-on-chord", mark.span, tab=str(tab), plain=str(plain))
+
+
+def bend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
+    """A bend goes down to a semitone above the other reed of its hole."""
+    if tab.shape is not Shape.SINGLE or tab.overbend or not tab.bend:
+        return None
+    hole, deepest = tab.holes[0], harp.deepest_bend(tab.holes[0], tab.breath)
+    if tab.bend <= deepest:
+        return None
+    facts = {"tab": str(tab), "hole": hole, "breath": tab.breath.word,
+             "other": tab.breath.other.word}  # fmt: skip
+    if deepest:
+        return error("bend-too-deep", mark.span, asked=tab.bend, deepest=deepest,
+                     guess=str(Tab(tab.holes, tab.breath, deepest)), **facts)  # fmt: skip
+    turned = Tab(tab.holes, tab.breath.other, tab.bend)
+    guess = str(turned) if harp.can_play(turned) else None
+    return error("bend-missing", mark.span, plain=str(Tab(tab.holes, tab.breath)), guess=guess,
+                 **facts)  # fmt: skip
+
+
+def overbend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
+    """A hole overblows where draw is its higher reed, and overdraws where blow is."""
+    if tab.shape is not Shape.SINGLE or not tab.overbend:
+        return None
+    kind = _overbend_word(tab.breath)
+    if tab.bend:
+        plain = Tab(tab.holes, tab.breath, overbend=True)
+        return error("overbend-bent", mark.span, tab=str(tab), kind=kind, plain=str(plain))
+    if harp.can_play(tab):
+        return None
+    turned = Tab(tab.holes, tab.breath.other, overbend=True)
+    guess = str(turned) if harp.can_play(turned) else None
+    return error("overbend-missing", mark.span, tab=str(tab), kind=kind, hole=tab.holes[0],
+                 other=_overbend_word(tab.breath.other), guess=guess)  # fmt: skip
+
+
+def _overbend_word(breath: Breath) -> str:
+    return f"over{breath.word}"
+
+
+def _ordered(tab: Tab) -> tuple[int, ...]:
+    return tuple(sorted(set(tab.holes)))
+
+
+CHECKS: tuple[Check, ...] = (
+    holes_in_order,
+    neighbours_or_split,
+    within_reach,
+    bends_single,
+    bend_exists,
+    overbend_exists,
+)
+
+
+def judge_playable(licks: Iterable[Lick], harp: Harp) -> list[Problem]:
+    """What in these licks the harp cannot play."""
+    return [
+        problem
+        for lick in licks
+        for mark in _marks(lick)
+        if mark.tab
+        for check in CHECKS
+        if (problem := check(mark, mark.tab, harp))
+    ]
+
+
+def _marks(lick: Lick) -> Iterator[LickMark]:
+    yield from lick.pickup
+    for bar in lick.bars:
+        yield from bar

@@ -1,0 +1,1 @@
+"""The lesson language: text to syntax tree. Knows nothing of music."""

@@ -1,0 +1,34 @@
+"""Lesson files on disk: read, decoded, within limits."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from formsheet.problems.problem import Problem, error
+from formsheet.source import Source, Span
+
+LESSON_SUFFIX = ".lesson"
+SHELF_SUFFIX = ".licks"
+#: A lesson is a page or two of text; a file beyond this is something else.
+LARGEST_FILE = 1_000_000  # bytes
+
+
+def read_source(path: Path, name: str) -> tuple[Source | None, list[Problem]]:
+    """The file's text under the name by which it is shown, or why it cannot be read."""
+    nowhere = Span(Source(name, ""), 0, 0)
+    try:
+        if not path.is_file():
+            return None, [error("file-missing", nowhere, file=name)]
+        if path.stat().st_size > LARGEST_FILE:
+            return None, [error("file-too-large", nowhere, file=name, most=LARGEST_FILE)]
+        data = path.read_bytes()
+    except OSError as caught:
+        return None, [error("file-unreadable", nowhere, file=name, reason=caught.strerror)]
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as caught:
+        before = data[: caught.start].decode("utf-8-sig")
+        source = Source(name, f"{before}\N{REPLACEMENT CHARACTER}", path)
+        place = Span(source, len(before), len(before) + 1)
+        return None, [error("file-not-utf8", place, file=name)]
+    return Source(name, text, path), []

@@ -1,0 +1,197 @@
+"""Parse tree of the grammar to the lines of our own syntax tree."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from lark import Token, Transformer, Tree, v_args
+
+from formsheet.language import tree as t
+from formsheet.source import Source, Span
+
+_HOLE = re.compile(r"10|[1-9]")
+_QUOTED = re.compile(r'"([^"]*)"|“([^”]*)”')
+
+
+@v_args(inline=True)
+class LineBuilder(Transformer[Token, Any]):
+    """One method for each rule of the grammar, under the rule's name."""
+
+    def __init__(self, source: Source) -> None:
+        super().__init__(visit_tokens=False)
+        self.source = source
+
+    # -- words and places
+
+    def _span(self, token: Token) -> Span:
+        assert token.start_pos is not None
+        assert token.end_pos is not None
+        return Span(self.source, token.start_pos, token.end_pos)
+
+    def _word(self, token: Token) -> t.Word:
+        text = str(token)
+        if token.type in ("STRING", "TECHNIQUE"):
+            text = text[1:-1]
+        return t.Word(text, self._span(token))
+
+    def _word_or_none(self, token: Token | None) -> t.Word | None:
+        return None if token is None else self._word(token)
+
+    def _phrase(self, tokens: tuple[Token, ...]) -> t.Word:
+        """Several words as one, put together with single spaces."""
+        words = [self._word(token) for token in tokens]
+        return t.Word(" ".join(w.text for w in words), words[0].span.to(words[-1].span))
+
+    def _text(self, token: Token) -> t.Word:
+        """The rest of a line, without its comment and without quotes around the whole."""
+        kept = without_comment(str(token))
+        quoted = _QUOTED.fullmatch(kept)
+        span = self._span(token)
+        span = Span(self.source, span.start, span.start + len(kept))
+        return t.Word((quoted[1] or quoted[2] or "") if quoted else kept, span)
+
+    # -- facts
+
+    def text_fact(self, keyword: Token, text: Token) -> t.Fact:
+        return t.Fact(self._word(keyword), (self._text(text),))
+
+    def words_fact(self, keyword: Token, *words: Token) -> t.Fact:
+        return t.Fact(self._word(keyword), tuple(map(self._word, words)))
+
+    def tuning(self, keyword: Token, *name: Token) -> t.TuningLine:
+        return t.TuningLine(self._word(keyword), self._phrase(name))
+
+    def reed_line(self, keyword: Token, *notes: Token) -> t.ReedLine:
+        return t.ReedLine(self._word(keyword), tuple(map(self._word, notes)))
+
+    def form_name(self, *name: Token) -> t.Word:
+        return self._phrase(name)
+
+    def form(
+        self, keyword: Token, name: t.Word | None, _: Token | None, ending: Token | None
+    ) -> t.FormLine:
+        return t.FormLine(self._word(keyword), name, self._word_or_none(ending))
+
+    def form_bar(self, *chords: Token) -> tuple[t.Word, ...]:
+        return tuple(map(self._word, chords))
+
+    def chord_line(self, *parts: Any) -> t.ChordLine:
+        bars = tuple(part for part in parts if isinstance(part, tuple))
+        return t.ChordLine(bars, bars[0][0].span.to(bars[-1][-1].span))
+
+    def use_item(self, name: Token, _: Token | None, alias: Token | None) -> t.UseItem:
+        return t.UseItem(self._word(name), self._word_or_none(alias))
+
+    def use(self, keyword: Token, *parts: Any) -> t.Use:
+        items = tuple(part for part in parts if isinstance(part, t.UseItem))
+        return t.Use(self._word(keyword), items, self._word(parts[-1]))
+
+    # -- music
+
+    def music(self, *marks: Any) -> t.MusicLine:
+        built = tuple(m if isinstance(m, t.NoteMark) else self._mark(m) for m in marks)
+        return t.MusicLine(built, built[0].span.to(built[-1].span))
+
+    def _mark(self, token: Token) -> t.Mark:
+        times = None
+        if token.type == "CLOSE" and "x" in token:
+            times = int(token.rpartition("x")[2])
+        return t.Mark(t.Sign[token.type], str(token), self._span(token), times)
+
+    def note(
+        self,
+        token: Token,
+        bang: Token | None,
+        technique: Token | None,
+        syllable: Token | None,
+    ) -> t.NoteMark:
+        text = token.rstrip("'’′")
+        over = text[-2] == "o"
+        return t.NoteMark(
+            holes=tuple(map(int, _HOLE.findall(text))),
+            breath=text[-1],
+            over=over,
+            ticks=len(token) - len(text),
+            span=self._span(token),
+            deliberate=bang is not None,
+            technique=self._word_or_none(technique),
+            syllable=self._word_or_none(syllable),
+        )
+
+    def rhythm(self, keyword: Token, name: Token, music: t.MusicLine | None) -> t.RhythmLine:
+        marks = music.marks if music else ()
+        return t.RhythmLine(self._word(keyword), self._word(name), marks)
+
+    def asked_chord(self, *chords: Token) -> tuple[t.Word, ...]:
+        return tuple(self._word(chord) for chord in chords if chord.type == "CHORD")
+
+    def asked_bar(self, *chords: tuple[t.Word, ...]) -> t.AskedBar:
+        return chords
+
+    def asked(self, *bars: Any) -> tuple[t.AskedBar, ...]:
+        return tuple(bar for bar in bars if isinstance(bar, tuple))
+
+    def lick(
+        self,
+        keyword: Token,
+        name: Token,
+        title: Token | None,
+        _on: Token,
+        on: tuple[t.AskedBar, ...],
+        _in: Token | None,
+        rhythm: Token | None,
+    ) -> t.LickLine:
+        return t.LickLine(
+            keyword=self._word(keyword),
+            name=self._word(name),
+            title=self._word_or_none(title),
+            on=on,
+            on_span=_asked_span(on),
+            rhythm=self._word_or_none(rhythm),
+        )
+
+    def pickup(self, keyword: Token, music: t.MusicLine) -> t.PickupLine:
+        return t.PickupLine(self._word(keyword), music.marks)
+
+    def tip(self, keyword: Token, text: Token) -> t.TipLine:
+        return t.TipLine(self._word(keyword), self._text(text))
+
+    # -- play
+
+    def play(self, keyword: Token, title: Token | None, count: Token | None) -> t.PlayLine:
+        return t.PlayLine(self._word(keyword), self._word_or_none(title), self._word_or_none(count))
+
+    def placed(self, name: Token, count: Token | None) -> t.Placed:
+        return t.Placed(self._word(name), name.type == "SILENCE", self._word_or_none(count))
+
+    def placed_list(self, *parts: Any) -> tuple[t.Placed, ...]:
+        return tuple(part for part in parts if isinstance(part, t.Placed))
+
+    def every(self, keyword: Token, on: t.AskedBar, placed: tuple[t.Placed, ...]) -> t.EveryLine:
+        return t.EveryLine(self._word(keyword), on, _asked_span((on,)), placed)
+
+    def bars(
+        self, last_time: Token | None, keyword: Token, bars: Token, placed: tuple[t.Placed, ...]
+    ) -> t.BarsLine:
+        return t.BarsLine(
+            self._word(keyword), self._word(bars), placed, last_time=last_time is not None
+        )
+
+    def start(self, *parts: Any) -> list[t.Line]:
+        return [part for part in parts if not isinstance(part, Tree | Token | None)]
+
+
+def _asked_span(bars: tuple[t.AskedBar, ...]) -> Span:
+    return bars[0][0][0].span.to(bars[-1][-1][-1].span)
+
+
+def without_comment(text: str) -> str:
+    """The text up to a `#` that begins a word outside quotes, trailing spaces cut."""
+    quoted = False
+    for at, char in enumerate(text):
+        if char == '"':
+            quoted = not quoted and '"' in text[at + 1 :]
+        elif char == "#" and not quoted and (at == 0 or text[at - 1].isspace()):
+            return text[:at].rstrip()
+    return text.rstrip()

@@ -1,0 +1,72 @@
+"""Text to syntax tree. The parser library is used here and in `lines.py` only.
+
+The whole file is parsed at once. Where that fails, each line is parsed by itself, so that a
+slip costs its own line and every other line is still read and judged.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+
+from lark import Lark, TextSlice, UnexpectedInput
+
+from formsheet.language.blocks import gather
+from formsheet.language.lines import LineBuilder
+from formsheet.language.mistakes import line_mistake
+from formsheet.language.tree import BrokenLine, FileTree, Line, Word
+from formsheet.problems.problem import Problem
+from formsheet.resources import resource
+from formsheet.source import Source, Span
+
+_FIRST_WORDS = 3  # of a line that cannot be read: enough for its keyword and its name
+
+
+@cache
+def _parser() -> Lark:
+    grammar = resource("grammar", "lesson.lark").read_text(encoding="utf-8")
+    return Lark(grammar, parser="lalr", propagate_positions=True, maybe_placeholders=True)
+
+
+def parse(source: Source) -> tuple[FileTree, list[Problem]]:
+    """The syntax tree of a lesson or shelf, and the problems of its lines and blocks."""
+    lines, problems = _parse_lines(source)
+    tree, more = gather(source, lines)
+    return tree, problems + more
+
+
+def _parse_lines(source: Source) -> tuple[list[Line], list[Problem]]:
+    try:
+        return _read(source, Span(source, 0, len(source.text))), []
+    except UnexpectedInput:
+        return _parse_line_by_line(source)
+
+
+def _read(source: Source, span: Span) -> list[Line]:
+    tree = _parser().parse(TextSlice(source.text, span.start, span.end))
+    lines: list[Line] = LineBuilder(source).transform(tree)
+    return lines
+
+
+def _parse_line_by_line(source: Source) -> tuple[list[Line], list[Problem]]:
+    lines: list[Line] = []
+    problems: list[Problem] = []
+    start = 0
+    for text in source.text.split("\n"):
+        span = Span(source, start, start + len(text.rstrip()))
+        try:
+            lines += _read(source, span)
+        except UnexpectedInput as caught:
+            problems.append(line_mistake(caught, span))
+            lines.append(BrokenLine(_first_words(span)))
+        start += len(text) + 1
+    return lines, problems
+
+
+def _first_words(line: Span) -> tuple[Word, ...]:
+    words = []
+    at = line.start
+    for text in line.text.split(None, _FIRST_WORDS)[:_FIRST_WORDS]:
+        at = line.source.text.index(text, at)
+        words.append(Word(text, Span(line.source, at, at + len(text))))
+        at += len(text)
+    return tuple(words)

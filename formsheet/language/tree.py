@@ -1,0 +1,302 @@
+"""The syntax tree: what a lesson file says, word for word, each word with its place.
+
+Nothing is looked up or reckoned here; `formsheet/lesson/` does that.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+
+from formsheet.source import Source, Span
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A word of the file, quotes and the like taken off, with its place."""
+
+    text: str
+    span: Span
+
+
+# ---- Marks of music ------------------------------------------------------------------------
+
+
+class Sign(Enum):
+    """The marks that are no notes."""
+
+    VALUE = "value"
+    REST = "rest"
+    HOLD = "hold"
+    PLACE = "place"
+    BAR = "bar"
+    OPEN = "open"
+    CLOSE = "close"
+    SWING = "swing"
+    STRAIGHT = "straight"
+    STRAY = "stray"
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A mark that is no note: a value, a rest, a bar line, a bracket, ..."""
+
+    sign: Sign
+    text: str
+    span: Span
+    times: int | None = None  # of a closing bracket
+
+
+@dataclass(frozen=True, slots=True)
+class NoteMark:
+    """A note: holes as written, breath "b" or "d", ticks, and what is attached to it."""
+
+    holes: tuple[int, ...]
+    breath: str
+    over: bool
+    ticks: int
+    span: Span  # of the holes, the breath and the ticks
+    deliberate: bool = False
+    technique: Word | None = None
+    syllable: Word | None = None
+
+
+AnyMark = Mark | NoteMark
+Marks = tuple[AnyMark, ...]
+
+
+# ---- Lines ---------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A fact: its keyword, and the words or the text after it."""
+
+    keyword: Word
+    words: tuple[Word, ...]
+
+    @property
+    def value(self) -> Span:
+        """Where the fact's words stand."""
+        return self.words[0].span.to(self.words[-1].span)
+
+
+@dataclass(frozen=True, slots=True)
+class TuningLine:
+    """`tuning NAME`: which tuning, or the name of one that the next lines define."""
+
+    keyword: Word
+    name: Word
+
+
+@dataclass(frozen=True, slots=True)
+class ReedLine:
+    """`blow` or `draw` and the notes of that row."""
+
+    keyword: Word
+    notes: tuple[Word, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FormLine:
+    """`form NAME`, perhaps with `ending I` or `ending V`."""
+
+    keyword: Word
+    name: Word | None
+    ending: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class ChordLine:
+    """Bars of an own form, each with its chords."""
+
+    bars: tuple[tuple[Word, ...], ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class UseItem:
+    """A lick taken from a shelf, perhaps under another name."""
+
+    name: Word
+    alias: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """`use NAME, NAME as NAME from SHELF`."""
+
+    keyword: Word
+    items: tuple[UseItem, ...]
+    shelf: Word
+
+
+@dataclass(frozen=True, slots=True)
+class RhythmLine:
+    """`rhythm NAME`, perhaps with the rhythm on the same line."""
+
+    keyword: Word
+    name: Word
+    music: Marks
+
+
+AskedBar = tuple[tuple[Word, ...], ...]  # chords that share the bar, each with its alternatives
+
+
+@dataclass(frozen=True, slots=True)
+class LickLine:
+    """`lick NAME "Title" on CHORDS in RHYTHM`, or `turnaround ...`."""
+
+    keyword: Word
+    name: Word
+    title: Word | None
+    on: tuple[AskedBar, ...]
+    on_span: Span
+    rhythm: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class MusicLine:
+    """A line of music."""
+
+    marks: Marks
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class PickupLine:
+    """`pickup` and its music."""
+
+    keyword: Word
+    marks: Marks
+
+
+@dataclass(frozen=True, slots=True)
+class TipLine:
+    """`tip` and its text."""
+
+    keyword: Word
+    text: Word
+
+
+@dataclass(frozen=True, slots=True)
+class PlayLine:
+    """`play "Title" x2`."""
+
+    keyword: Word
+    title: Word | None
+    count: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A lick's name (or `rest`) with an optional count."""
+
+    name: Word
+    rest: bool
+    count: Word | None
+
+    @property
+    def span(self) -> Span:
+        """The name and its count."""
+        return self.name.span.to(self.count.span) if self.count else self.name.span
+
+
+@dataclass(frozen=True, slots=True)
+class EveryLine:
+    """`every I PLACED`."""
+
+    keyword: Word
+    on: AskedBar
+    on_span: Span
+    placed: tuple[Placed, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BarsLine:
+    """`bars 1-4 PLACED, PLACED`, perhaps only the last time."""
+
+    keyword: Word
+    range: Word
+    placed: tuple[Placed, ...]
+    last_time: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BrokenLine:
+    """A line that could not be read: only its first words are known."""
+
+    words: tuple[Word, ...]
+
+
+Line = (
+    Fact | TuningLine | ReedLine | FormLine | ChordLine | Use | RhythmLine | LickLine | MusicLine
+    | PickupLine | TipLine | PlayLine | EveryLine | BarsLine | BrokenLine
+)  # fmt: skip
+
+
+# ---- Blocks --------------------------------------------------------------------------------
+
+
+@dataclass(slots=True)
+class TuningBlock:
+    """A tuning line and the reeds that follow it, if any."""
+
+    line: TuningLine
+    reeds: list[ReedLine] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class FormBlock:
+    """A form line and the chord lines that follow it, if any."""
+
+    line: FormLine
+    rows: list[ChordLine] = field(default_factory=list)
+    broken: bool = False
+
+
+@dataclass(slots=True)
+class RhythmBlock:
+    """A rhythm and its music."""
+
+    keyword: Word
+    name: Word
+    marks: list[AnyMark] = field(default_factory=list)
+    broken: bool = False
+
+
+@dataclass(slots=True)
+class LickBlock:
+    """A lick, its music, pick-ups and tips. `line` is None where its first line was broken."""
+
+    name: Word
+    line: LickLine | None
+    marks: list[AnyMark] = field(default_factory=list)
+    pickups: list[PickupLine] = field(default_factory=list)
+    tips: list[TipLine] = field(default_factory=list)
+    broken: bool = False
+
+
+@dataclass(slots=True)
+class PlayBlock:
+    """A play line and the lines that place licks."""
+
+    line: PlayLine
+    every: list[EveryLine] = field(default_factory=list)
+    bars: list[BarsLine] = field(default_factory=list)
+    broken: bool = False
+
+
+@dataclass(slots=True)
+class FileTree:
+    """A whole lesson or shelf."""
+
+    source: Source
+    facts: list[Fact] = field(default_factory=list)
+    tunings: list[TuningBlock] = field(default_factory=list)
+    forms: list[FormBlock] = field(default_factory=list)
+    uses: list[Use] = field(default_factory=list)
+    rhythms: list[RhythmBlock] = field(default_factory=list)
+    licks: list[LickBlock] = field(default_factory=list)
+    plays: list[PlayBlock] = field(default_factory=list)
+    broken_facts: set[str] = field(default_factory=set)  # keywords of fact lines not read

@@ -1,0 +1,1 @@
+"""The lesson: a file's words turned into musical values, every name looked up."""

@@ -1,0 +1,52 @@
+"""Chord numerals of the file to chords."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from formsheet.language.tree import AskedBar, Word
+from formsheet.lesson import model
+from formsheet.music.chord import Chord, parse_chord
+from formsheet.problems.problem import Problem, error
+
+_MOST_IN_A_BAR = 2  # a bar may change chord halfway
+
+
+def read_chord(word: Word) -> tuple[Chord | None, list[Problem]]:
+    """A chord, or the problem that its quality is none of ours."""
+    try:
+        return parse_chord(word.text), []
+    except ValueError:
+        return None, [error("chord-unknown", word.span, found=word.text)]
+
+
+def read_bar(words: Sequence[Word]) -> tuple[tuple[Chord, ...], list[Problem]]:
+    """The chord or the two chords of a form's bar."""
+    problems: list[Problem] = []
+    chords = []
+    for word in words:
+        chord, found = read_chord(word)
+        problems += found
+        if chord:
+            chords.append(chord)
+    if len(words) > _MOST_IN_A_BAR:
+        span = words[0].span.to(words[-1].span)
+        problems.append(error("bar-chords", span, count=len(words)))
+    return tuple(chords), problems
+
+
+def asked_bars(bars: Sequence[AskedBar]) -> tuple[tuple[model.AskedBar, ...], list[Problem]]:
+    """What a lick is written for, bar by bar."""
+    problems: list[Problem] = []
+    read = []
+    for bar in bars:
+        slots = []
+        for alternatives in bar:
+            pairs = [read_chord(word) for word in alternatives]
+            problems += [problem for _, found in pairs for problem in found]
+            slots.append(tuple(chord for chord, _ in pairs if chord))
+        if len(bar) > _MOST_IN_A_BAR:
+            span = bar[0][0].span.to(bar[-1][-1].span)
+            problems.append(error("bar-chords", span, count=len(bar)))
+        read.append(tuple(slots))
+    return tuple(read), problems

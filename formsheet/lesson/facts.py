@@ -1,0 +1,245 @@
+"""Facts: the lines before the first lick, read and checked."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from typing import Any, TypeVar
+
+from formsheet.language import tree as t
+from formsheet.lesson.chords import read_bar, read_chord
+from formsheet.lesson.model import Facts
+from formsheet.lesson.tuning import read_tuning
+from formsheet.music.form import BARS_A_LINE, FORMS, Form, with_ending
+from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
+from formsheet.music.rhythm import METERS, Meter
+from formsheet.music.swing import STRAIGHT, SWING, Feel, parse_ratio
+from formsheet.music.tunings import RICHTER, Tuning
+from formsheet.problems.nearest import nearest
+from formsheet.problems.problem import Problem, Related, error
+from formsheet.source import Span
+
+REQUIRED = ("title", "harp", "form", "tempo")  # of a lesson; a shelf needs none
+_REPEATABLE = ("say",)
+
+SLOWEST, FASTEST = 20, 300  # beats a minute: what a metronome offers
+_MOST_COUNT_IN = 4
+_MOST_FORM_BARS = 64
+
+_ORDINAL = re.compile(r"(\d{1,2})(st|nd|rd|th)?")
+_NUMBER = re.compile(r"\d+(\.\d+)?")
+_SIGNS = str.maketrans({"♭": "b", "♯": "#"})
+
+T = TypeVar("T")
+
+POSITIONS = ("1st", "2nd", "3rd", *(f"{n}th" for n in range(4, 13)))
+
+
+def position_name(position: int) -> str:
+    """1 is "1st", 2 is "2nd"."""
+    return POSITIONS[position - 1]
+
+
+class _Reader:
+    """Reads facts one by one, remembering where each stood and what went wrong."""
+
+    def __init__(self, tree: t.FileTree) -> None:
+        self.tree = tree
+        self.problems: list[Problem] = []
+        self.places: dict[str, Span] = {}
+        self.doubtful: set[str] = set(tree.broken_facts)
+        self.lines: dict[str, list[t.Fact]] = {}
+        for line in tree.facts:
+            self.lines.setdefault(line.keyword.text, []).append(line)
+        for keyword, lines in self.lines.items():
+            self.places[keyword] = lines[0].value
+            if keyword not in _REPEATABLE:
+                self._told_twice(keyword, [line.keyword for line in lines])
+
+    def _told_twice(self, keyword: str, words: Sequence[t.Word]) -> None:
+        first = Related(words[0].span, "first here") if words else None
+        for word in words[1:]:
+            assert first is not None
+            self.problems.append(error("fact-twice", word.span, first, fact=keyword))
+
+    def text(self, keyword: str) -> str:
+        lines = self.lines.get(keyword)
+        return lines[0].words[0].text if lines else ""
+
+    def wrong(self, slug: str, keyword: str, span: Span, **facts: Any) -> None:
+        self.problems.append(error(slug, span, **facts))
+        self.doubtful.add(keyword)
+
+    def read(self, keyword: str, default: T, read: Callable[[t.Fact], T | None]) -> T:
+        """The fact's value; the default where it is absent or wrong."""
+        lines = self.lines.get(keyword)
+        value = read(lines[0]) if lines else None
+        return default if value is None else value
+
+    # -- one method a fact
+
+    def harp(self, line: t.Fact) -> Harp | None:
+        *registers, key = [word.text.translate(_SIGNS) for word in line.words]
+        register = " ".join(registers)
+        if register not in REGISTERS:
+            near = nearest(register, list(REGISTERS)[:1] + list(REGISTERS)[2:])
+            span = line.words[0].span.to(line.words[-2].span)
+            self.wrong("harp-register", "harp", span, found=register, near=near, key=key)
+            return None
+        if key not in HARP_KEYS:
+            guess = key[:1].upper() + key[1:]
+            near = guess if guess in HARP_KEYS else None
+            self.wrong("harp-unknown", "harp", line.words[-1].span, found=key, near=near)
+            return None
+        return Harp(key, register)
+
+    def position(self, line: t.Fact) -> int | None:
+        found = _ORDINAL.fullmatch(line.words[0].text)
+        if len(line.words) > 1 or not found or not 1 <= int(found[1]) <= len(POSITIONS):
+            self.wrong("position-unknown", "position", line.value, found=line.value.text)
+            return None
+        return int(found[1])
+
+    def meter(self, line: t.Fact) -> Meter | None:
+        if line.value.text not in METERS:
+            self.wrong("meter-unknown", "meter", line.value, found=line.value.text,
+                       known=list(METERS))  # fmt: skip
+            return None
+        return METERS[line.value.text]
+
+    def tempo(self, line: t.Fact) -> Fraction | None:
+        keyword, text = line.keyword.text, line.value.text
+        if not _NUMBER.fullmatch(text) or not SLOWEST <= Fraction(text) <= FASTEST:
+            self.wrong("tempo-unknown", keyword, line.value, found=text, fact=keyword,
+                       slowest=SLOWEST, fastest=FASTEST)  # fmt: skip
+            return None
+        return Fraction(text)
+
+    def feel(self, line: t.Fact) -> Feel | None:
+        word, *ratio = [word.text for word in line.words]
+        if word == "straight" and not ratio:
+            return STRAIGHT
+        if word == "swing" and not ratio:
+            return SWING
+        if word == "swing" and len(ratio) == 1 and (feel := parse_ratio(ratio[0])):
+            return feel
+        slug = "feel-ratio" if word == "swing" else "feel-unknown"
+        near = nearest(word, ("swing", "straight"))
+        self.wrong(slug, "feel", line.value, found=line.value.text, near=near)
+        return None
+
+    def count_in(self, line: t.Fact) -> int | None:
+        text = line.value.text
+        if not (text.isdecimal() and int(text) <= _MOST_COUNT_IN):
+            self.wrong("count-in-unknown", "count-in", line.value, found=text,
+                       most=_MOST_COUNT_IN)  # fmt: skip
+            return None
+        return int(text)
+
+    def tuning(self) -> Tuning | None:
+        blocks = self.tree.tunings
+        self._told_twice("tuning", [block.line.keyword for block in blocks])
+        if not blocks:
+            return RICHTER
+        self.places["tuning"] = blocks[0].line.name.span
+        tuning, problems = read_tuning(blocks[0])
+        self.problems += problems
+        if tuning is None:
+            self.doubtful.add("tuning")
+        return tuning
+
+    def form(self) -> Form | None:
+        blocks = self.tree.forms
+        self._told_twice("form", [block.line.keyword for block in blocks])
+        if not blocks:
+            return None
+        block = blocks[0]
+        self.places["form"] = (block.line.name or block.line.keyword).span
+        form = None
+        if not block.broken:
+            form = self._own_form(block) if block.rows else self._built_in_form(block.line)
+        if form is None:
+            self.doubtful.add("form")
+            return None
+        ending = block.line.ending
+        return form if ending is None else self._with_ending(form, ending)
+
+    def _built_in_form(self, line: t.FormLine) -> Form | None:
+        if line.name is None:
+            self.wrong("form-empty", "form", line.keyword.span)
+            return None
+        name = " ".join(line.name.text.casefold().split())
+        if name not in FORMS:
+            near = nearest(name, FORMS)
+            self.wrong("form-unknown", "form", line.name.span, found=line.name.text, near=near,
+                       known=list(FORMS))  # fmt: skip
+            return None
+        return FORMS[name]
+
+    def _own_form(self, block: t.FormBlock) -> Form | None:
+        name = block.line.name.text if block.line.name else ""
+        bars = []
+        problems: list[Problem] = []
+        for row in block.rows:
+            for words in row.bars:
+                chords, found = read_bar(words)
+                bars.append(chords)
+                problems += found
+        if len(bars) > _MOST_FORM_BARS:
+            problems.append(
+                error("form-too-long", block.rows[-1].span, bars=len(bars), most=_MOST_FORM_BARS)
+            )
+        self.problems += problems
+        if problems:
+            return None
+        lines = (tuple(bars[at : at + BARS_A_LINE]) for at in range(0, len(bars), BARS_A_LINE))
+        return Form(name or f"own form of {len(bars)} bars", tuple(lines))
+
+    def _with_ending(self, form: Form, word: t.Word) -> Form | None:
+        chord, problems = read_chord(word)
+        self.problems += problems
+        if chord is None or chord.numeral.upper() not in ("I", "V"):
+            if chord is not None:
+                self.wrong("ending-unknown", "form", word.span, found=word.text)
+            return None
+        return with_ending(form, chord)
+
+
+def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
+    """The facts of a lesson, or of a shelf (`lesson` False), with defaults for what is absent."""
+    reader = _Reader(tree)
+    tuning = reader.tuning()
+    form = reader.form()
+    harp = reader.read("harp", Harp("C"), reader.harp)
+    facts = Facts(
+        title=reader.text("title"),
+        harp=Harp(harp.key, harp.register, tuning or RICHTER),
+        position=reader.read("position", 2, reader.position),
+        form=form,
+        meter=reader.read("meter", METERS["4/4"], reader.meter),
+        tempo=reader.read("tempo", Fraction(100), reader.tempo),
+        feel=reader.read("feel", STRAIGHT, reader.feel),
+        learn=reader.read("learn", None, reader.tempo),
+        count_in=reader.read("count-in", 1, reader.count_in),
+        teacher=reader.text("teacher"),
+        rights=reader.text("rights"),
+        date=reader.text("date"),
+        says=tuple(line.words[0].text for line in reader.lines.get("say", ())),
+        places=reader.places,
+        doubtful=frozenset(reader.doubtful),
+    )
+    if lesson:
+        reader.problems += _missing(tree, facts)
+    else:
+        reader.problems += [
+            error("shelf-form", block.line.keyword.span) for block in tree.forms
+        ] + [error("shelf-play", play.line.keyword.span) for play in tree.plays]
+    return facts, reader.problems
+
+
+def _missing(tree: t.FileTree, facts: Facts) -> list[Problem]:
+    """What a lesson cannot do without."""
+    top = Span(tree.source, 0, 0)
+    missing = [fact for fact in REQUIRED if fact not in facts.places and fact not in facts.doubtful]
+    return [error(f"{fact}-missing", top) for fact in missing]

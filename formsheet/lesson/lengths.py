@@ -1,0 +1,44 @@
+"""Lengths in a musician's words."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import product
+
+from formsheet.music.rhythm import Meter, Value
+
+_VALUES = {
+    value.length: value
+    for value in (
+        Value(letter, dots, triplet)
+        for triplet, dots, letter in product((True, False), (2, 1, 0), "wsehq")
+        if not (triplet and dots)
+    )
+}
+
+
+def value_of(length: Fraction) -> Value | None:
+    """The plainest note value of a length in quarters, if there is one."""
+    return _VALUES.get(length)
+
+
+def length_words(length: Fraction) -> str:
+    """A length in quarters: "an eighth", "a dotted quarter", "1 1/3 quarters"."""
+    if value := value_of(length):
+        return f"{'an' if value.name.startswith('eighth') else 'a'} {value.name}"
+    return f"{mixed(length)} {'quarters' if length != 1 else 'quarter'}"
+
+
+def mixed(number: Fraction) -> str:
+    """A fraction as it is said: 9/2 is "4 1/2"."""
+    whole, part = divmod(number, 1)
+    if not part:
+        return str(whole)
+    return f"{whole} {part}" if whole else str(part)
+
+
+def in_meter(length: Fraction, meter: Meter) -> str:
+    """A length in the units that the meter counts: "4 1/2 beats", "13 eighths"."""
+    if meter.compound:
+        return f"{mixed(length * 2)} eighth{'s' if length * 2 != 1 else ''}"
+    return f"{mixed(length)} beat{'s' if length != 1 else ''}"

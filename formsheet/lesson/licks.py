@@ -1,0 +1,165 @@
+"""Licks and rhythms of one file, from marks to bars."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from formsheet.language import tree as t
+from formsheet.lesson.brackets import written_out
+from formsheet.lesson.chords import asked_bars
+from formsheet.lesson.model import Lick, LickBar
+from formsheet.lesson.timing import timed_bars, timed_pickup
+from formsheet.music.rhythm import Meter
+from formsheet.problems.nearest import nearest
+from formsheet.problems.problem import Problem, Related, error
+
+#: Rhythm name -> its marks with brackets written out; None where it is broken.
+Rhythms = dict[str, list[t.AnyMark] | None]
+#: Lick name -> the lick; None where it is broken, so that its users are not blamed.
+Licks = dict[str, Lick | None]
+
+
+def read_rhythms(
+    blocks: Sequence[t.RhythmBlock], meter: Meter | None
+) -> tuple[Rhythms, list[Problem]]:
+    """The rhythms of a file by name. Without a meter their bars are not measured."""
+    rhythms: Rhythms = {}
+    problems: list[Problem] = []
+    first: dict[str, t.Word] = {}
+    for block in blocks:
+        name = block.name.text
+        if name in first:
+            problems.append(_twice("rhythm-twice", block.name, first[name]))
+            continue
+        first[name] = block.name
+        marks, found = written_out(block.marks)
+        if not block.broken:
+            found += [
+                error("rhythm-note", mark.span, found=mark.span.text)
+                for mark in marks
+                if isinstance(mark, t.NoteMark)
+            ]
+            if not marks:
+                found.append(error("rhythm-without-music", block.name.span, name=name))
+            elif meter:
+                found += timed_bars(marks, meter, name)[1]
+        rhythms[name] = None if block.broken or found else marks
+        problems += found
+    return rhythms, problems
+
+
+def read_licks(
+    blocks: Sequence[t.LickBlock], rhythms: Rhythms, meter: Meter | None
+) -> tuple[Licks, list[Problem]]:
+    """The licks of a file by name."""
+    licks: Licks = {}
+    problems: list[Problem] = []
+    first: dict[str, t.Word] = {}
+    for block in blocks:
+        name = block.name.text
+        if name in first:
+            problems.append(_twice("lick-twice", block.name, first[name]))
+            continue
+        first[name] = block.name
+        licks[name], found = _read_lick(block, rhythms, meter)
+        problems += found
+    return licks, problems
+
+
+def _twice(slug: str, word: t.Word, first: t.Word) -> Problem:
+    return error(slug, word.span, Related(first.span, "first here"), name=word.text)
+
+
+def _read_lick(
+    block: t.LickBlock, rhythms: Rhythms, meter: Meter | None
+) -> tuple[Lick | None, list[Problem]]:
+    line, name = block.line, block.name.text
+    marks, problems = written_out(block.marks)
+    if line is None:
+        return None, problems
+    on, found = asked_bars(line.on)
+    problems += found
+    pickup: LickBar = ()
+    if block.pickups and meter:
+        written, found = written_out(block.pickups[0].marks)
+        problems += found
+        pickup, found = timed_pickup(written, meter, name)
+        problems += found
+    problems += [
+        error("pickup-twice", extra.keyword.span,
+              Related(block.pickups[0].keyword.span, "first here"), lick=name)
+        for extra in block.pickups[1:]
+    ]  # fmt: skip
+    if not block.broken:
+        problems += _missing_music(block)
+        if line.rhythm:
+            filled, found = _in_rhythm(block, line.rhythm, marks, rhythms)
+            problems += found
+            if filled is None:
+                return None, problems
+            marks = filled
+        else:
+            problems += [
+                error("place-in-lick", mark.span, lick=name)
+                for mark in marks
+                if isinstance(mark, t.Mark) and mark.sign is t.Sign.PLACE
+            ]
+    if block.broken or problems or meter is None:
+        return None, problems
+    sounding = bool(pickup) and pickup[-1].kind.value != "rest"
+    bars, problems = timed_bars(marks, meter, name, sounding)
+    if len(on) == 1:
+        on = on * len(bars)
+    elif len(on) != len(bars):
+        problems.append(error("on-count", line.on_span, lick=name, asked=len(on), bars=len(bars)))
+    if problems:
+        return None, problems
+    lick = Lick(
+        name=name,
+        title=line.title.text if line.title else name.replace("-", " ").capitalize(),
+        turnaround=line.keyword.text == "turnaround",
+        on=on,
+        bars=bars,
+        span=block.name.span,
+        on_span=line.on_span,
+        pickup=pickup,
+        tips=tuple(tip.text.text for tip in block.tips),
+    )
+    return lick, []
+
+
+def _missing_music(block: t.LickBlock) -> list[Problem]:
+    if block.marks:
+        return []
+    return [error("lick-without-music", block.name.span, lick=block.name.text)]
+
+
+def _in_rhythm(
+    block: t.LickBlock, wanted: t.Word, marks: Sequence[t.AnyMark], rhythms: Rhythms
+) -> tuple[list[t.AnyMark] | None, list[Problem]]:
+    """The rhythm's marks with the lick's notes in their places."""
+    if wanted.text not in rhythms:
+        near = nearest(wanted.text, rhythms)
+        known = sorted(rhythms)
+        return None, [
+            error("rhythm-unknown", wanted.span, found=wanted.text, near=near, known=known)
+        ]
+    rhythm = rhythms[wanted.text]
+    if rhythm is None:
+        return None, []
+    notes = [mark for mark in marks if isinstance(mark, t.NoteMark)]
+    others = [mark for mark in marks if not isinstance(mark, t.NoteMark)]
+    facts = {"lick": block.name.text, "rhythm": wanted.text}
+    problems = [
+        error("rhythm-and-marks", mark.span, found=mark.span.text, **facts) for mark in others
+    ]
+    places = sum(isinstance(m, t.Mark) and m.sign is t.Sign.PLACE for m in rhythm)
+    if len(notes) != places and notes and not problems:
+        span = notes[0].span.to(notes[-1].span)
+        problems.append(error("rhythm-count", span, notes=len(notes), places=places, **facts))
+    if problems or not notes:
+        return None, problems
+    queue = iter(notes)
+    return [
+        next(queue) if isinstance(m, t.Mark) and m.sign is t.Sign.PLACE else m for m in rhythm
+    ], []

@@ -1,0 +1,153 @@
+"""What a lesson holds once it is read: facts, licks bar by bar, and what is to be played."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+from fractions import Fraction
+
+from formsheet.music.chord import Chord
+from formsheet.music.form import Form
+from formsheet.music.harp import Harp
+from formsheet.music.key import Key
+from formsheet.music.rhythm import Meter, Value
+from formsheet.music.swing import Feel
+from formsheet.music.tab import Tab
+from formsheet.source import Span
+
+#: Techniques of the trade that may stand in braces after a note. Common practice, no source.
+TECHNIQUES = ("wah", "shake", "dip", "scoop", "vibrato", "flutter", "slap", "pull", "accent",
+              "short")  # fmt: skip
+
+
+#: How often a lick may be asked for in one place.
+MOST_ROUNDS = 64
+
+
+class Kind(Enum):
+    """What a written mark is."""
+
+    NOTE = "note"
+    HOLD = "hold"
+    REST = "rest"
+
+
+@dataclass(frozen=True, slots=True)
+class LickMark:
+    """One written mark of a lick, at its place in the bar."""
+
+    kind: Kind
+    onset: Fraction  # from the bar line, in quarters; of a pick-up: from its first mark
+    value: Value
+    span: Span
+    tab: Tab | None = None  # of a note
+    deliberate: bool = False
+    technique: str = ""
+    syllable: str = ""
+    swings: bool | None = None  # a swing or straight mark in force; None: as the lesson
+
+    @property
+    def end(self) -> Fraction:
+        """Where the mark ends, in quarters from the bar line."""
+        return self.onset + self.value.length
+
+
+LickBar = tuple[LickMark, ...]
+AskedChords = tuple[Chord, ...]  # alternatives
+AskedBar = tuple[AskedChords, ...]  # one entry, or two that share the bar
+
+
+@dataclass(frozen=True)
+class Lick:
+    """A lick or a turnaround, bar by bar."""
+
+    name: str
+    title: str
+    turnaround: bool
+    on: tuple[AskedBar, ...]  # one entry a bar
+    bars: tuple[LickBar, ...]
+    span: Span  # of its name
+    on_span: Span
+    pickup: LickBar = ()
+    tips: tuple[str, ...] = ()
+
+    @property
+    def pickup_length(self) -> Fraction:
+        """How long the pick-up is, in quarters."""
+        return self.pickup[-1].end if self.pickup else Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A lick's name, or a rest, and how often it is asked for; None: until its bars are full."""
+
+    name: str
+    rest: bool
+    count: int | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Every:
+    """The default for every bar on a chord."""
+
+    on: AskedBar
+    placed: tuple[Placed, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class BarsPlaced:
+    """What is played in a range of bars, both ends counted from 1."""
+
+    first: int
+    last: int
+    placed: tuple[Placed, ...]
+    last_time: bool
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Play:
+    """A chorus, and how often."""
+
+    title: str
+    times: int
+    every: tuple[Every, ...]
+    bars: tuple[BarsPlaced, ...]
+    span: Span
+    broken: bool = False  # some of its lines could not be read
+
+
+@dataclass(frozen=True)
+class Facts:
+    """What stands before the first lick. `places` tells where each fact was written."""
+
+    title: str
+    harp: Harp
+    position: int
+    form: Form | None
+    meter: Meter
+    tempo: Fraction  # beats a minute
+    feel: Feel
+    learn: Fraction | None = None
+    count_in: int = 1
+    teacher: str = ""
+    rights: str = ""
+    date: str = ""
+    says: tuple[str, ...] = ()
+    places: dict[str, Span] = field(default_factory=dict)
+    doubtful: frozenset[str] = frozenset()  # facts that could not be read: nothing rests on them
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """A whole lesson."""
+
+    name: str  # the file's name without its ending
+    facts: Facts
+    form: Form
+    key: Key
+    licks: dict[str, Lick]
+    plays: tuple[Play, ...]
+    end: Span  # the end of the file, for what is missing

@@ -1,0 +1,140 @@
+"""Syntax tree to lesson."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from formsheet.language import tree as t
+from formsheet.lesson import model
+from formsheet.lesson.chords import asked_bars
+from formsheet.lesson.facts import read_facts
+from formsheet.lesson.licks import Licks
+from formsheet.lesson.model import Lesson
+from formsheet.lesson.shelves import Shelves, own_licks
+from formsheet.music.key import song_key
+from formsheet.problems.nearest import nearest
+from formsheet.problems.problem import Problem, Related, error
+
+MOST_CHORUSES = 50  # of one play line
+
+
+def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson | None, list[Problem]]:
+    """The lesson, or None where its form or its licks are too broken to lay out a tune."""
+    facts, problems = read_facts(tree, lesson=True)
+    used, found = shelves.used_licks(tree, facts)
+    problems += found
+    own, found = own_licks(tree, facts)
+    problems += found + _names_shared(tree, used, own)
+    licks = used | own
+    plays, found = _read_plays(tree.plays, licks, shelf_lost="use" in facts.doubtful)
+    problems += found
+    if not tree.plays:
+        problems.append(error("play-missing", tree.source.end))
+    form = facts.form
+    if form is None:
+        return None, problems
+    lesson = Lesson(
+        name=tree.source.path.stem if tree.source.path else tree.source.name,
+        facts=facts,
+        form=form,
+        key=song_key(facts.harp.key, facts.position, form.minor),
+        licks={name: lick for name, lick in licks.items() if lick},
+        plays=plays,
+        end=tree.source.end,
+    )
+    return lesson, problems
+
+
+def _names_shared(tree: t.FileTree, used: Licks, own: Licks) -> list[Problem]:
+    """A lick of the file may not bear the name of one that it takes from a shelf."""
+    taken = {
+        (item.alias or item.name).text: item.alias or item.name
+        for use in tree.uses
+        for item in use.items
+    }
+    blocks = {block.name.text: block.name for block in tree.licks}
+    return [
+        error("lick-twice", blocks[name].span, Related(taken[name].span, "taken here"), name=name)
+        for name in own
+        if name in used
+    ]
+
+
+def _read_plays(
+    blocks: Sequence[t.PlayBlock], licks: Licks, shelf_lost: bool
+) -> tuple[tuple[model.Play, ...], list[Problem]]:
+    reader = _PlayReader(licks, shelf_lost)
+    return tuple(map(reader.play, blocks)), reader.problems
+
+
+class _PlayReader:
+    def __init__(self, licks: Licks, shelf_lost: bool) -> None:
+        self.licks = licks
+        self.shelf_lost = shelf_lost
+        self.problems: list[Problem] = []
+        self.broken = False
+
+    def play(self, block: t.PlayBlock) -> model.Play:
+        line = block.line
+        self.broken = block.broken
+        times = self._count(line.count, MOST_CHORUSES) or 1
+        return model.Play(
+            title=line.title.text if line.title else "",
+            times=times,
+            every=tuple(map(self._every, block.every)),
+            bars=tuple(bars for each in block.bars if (bars := self._bars(each))),
+            span=line.keyword.span,
+            broken=self.broken,
+        )
+
+    def _every(self, line: t.EveryLine) -> model.Every:
+        on, problems = asked_bars([line.on])
+        self.problems += problems
+        self.broken = self.broken or bool(problems)
+        return model.Every(on[0], self._placed(line.placed), line.on_span)
+
+    def _bars(self, line: t.BarsLine) -> model.BarsPlaced | None:
+        first, *rest = map(int, line.range.text.replace("–", "-").split("-"))
+        last = rest[0] if rest else first
+        placed = self._placed(line.placed)
+        if not 1 <= first <= last:
+            self.problems.append(error("bars-range", line.range.span, found=line.range.text))
+            self.broken = True
+            return None
+        return model.BarsPlaced(first, last, placed, line.last_time, line.range.span)
+
+    def _placed(self, placed: Sequence[t.Placed]) -> tuple[model.Placed, ...]:
+        return tuple(
+            model.Placed(
+                name=each.name.text,
+                rest=each.rest,
+                count=self._count(each.count, model.MOST_ROUNDS),
+                span=each.span,
+            )
+            for each in placed
+            if self._known(each)
+        )
+
+    def _known(self, placed: t.Placed) -> bool:
+        """Whether the lick is there and in order; if not, the play cannot be laid out."""
+        name = placed.name
+        if placed.rest or self.licks.get(name.text):
+            return True
+        self.broken = True
+        if name.text not in self.licks and not self.shelf_lost:
+            near = nearest(name.text, self.licks)
+            self.problems.append(
+                error("lick-unknown", name.span, found=name.text, near=near,
+                      known=sorted(self.licks))
+            )  # fmt: skip
+        return False
+
+    def _count(self, word: t.Word | None, most: int) -> int | None:
+        if word is None:
+            return None
+        count = int(word.text[1:])
+        if 1 <= count <= most:
+            return count
+        self.problems.append(error("count-range", word.span, found=word.text, most=most))
+        self.broken = True
+        return None

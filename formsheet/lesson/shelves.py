@@ -1,0 +1,150 @@
+"""Shelves: licks that several tunes use, found, read once, and held against the lesson."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+from formsheet.language import tree as t
+from formsheet.language.files import SHELF_SUFFIX, read_source
+from formsheet.language.parse import parse
+from formsheet.lesson.facts import position_name, read_facts
+from formsheet.lesson.licks import Licks, read_licks, read_rhythms
+from formsheet.lesson.model import Facts
+from formsheet.problems.nearest import nearest
+from formsheet.problems.problem import Problem, Related, error
+from formsheet.source import Source
+
+_NAME = re.compile(r"[^\W_][\w .-]*")
+SHELF_FOLDER = "shelf"
+
+
+@dataclass(frozen=True)
+class Shelf:
+    """A shelf that has been read: its own facts and licks."""
+
+    facts: Facts
+    licks: Licks
+    problems: tuple[Problem, ...]
+
+
+class Shelves:
+    """The shelves of a lessons folder; each file is read once."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._read: dict[Path, Shelf] = {}
+
+    def used_licks(
+        self, tree: t.FileTree, facts: Facts, circle: tuple[Path, ...] = ()
+    ) -> tuple[Licks, list[Problem]]:
+        """The licks that a file's `use` lines take, under the names it gives them."""
+        licks: Licks = {}
+        problems: list[Problem] = []
+        taken: dict[str, t.Word] = {}
+        for use in tree.uses:
+            shelf, found = self._shelf(use, tree, circle)
+            problems += found
+            if shelf:
+                problems += shelf.problems
+                problems += _unlike(use, shelf.facts, facts)
+            for item in use.items:
+                word = item.alias or item.name
+                if word.text in taken:
+                    first = Related(taken[word.text].span, "first here")
+                    problems.append(error("lick-twice", word.span, first, name=word.text))
+                    continue
+                taken[word.text] = word
+                licks[word.text] = shelf.licks.get(item.name.text) if shelf else None
+                if shelf and item.name.text not in shelf.licks:
+                    problems.append(_not_there(item.name, use.shelf, shelf))
+        return licks, problems
+
+    def _shelf(
+        self, use: t.Use, tree: t.FileTree, circle: tuple[Path, ...]
+    ) -> tuple[Shelf | None, list[Problem]]:
+        name, span = use.shelf.text.removesuffix(SHELF_SUFFIX), use.shelf.span
+        if not _NAME.fullmatch(name):
+            return None, [error("shelf-outside", span, found=use.shelf.text)]
+        path = self._find(name, tree.source.path)
+        if path is None:
+            near = nearest(name, self._known(tree.source.path))
+            return None, [error("shelf-unknown", span, found=name, near=near, file=f"{name}.licks")]
+        if not path.resolve().is_relative_to(self.folder.resolve()):
+            return None, [error("shelf-outside", span, found=use.shelf.text)]
+        path = path.resolve()
+        if path in circle:
+            names = [step.stem for step in (*circle[circle.index(path) :], path)]
+            return None, [error("shelf-circle", span, circle=" -> ".join(names))]
+        if path not in self._read:
+            self._read[path] = self._read_file(path, circle)
+        return self._read[path], []
+
+    def _read_file(self, path: Path, circle: tuple[Path, ...]) -> Shelf:
+        source, problems = read_source(path, self.shown_name(path))
+        if source is None:
+            facts, _ = read_facts(t.FileTree(Source(path.name, "")), lesson=False)
+            return Shelf(facts, {}, tuple(problems))
+        tree, problems = parse(source)
+        return self.read_tree(tree, problems, (*circle, path))
+
+    def read_tree(
+        self, tree: t.FileTree, problems: list[Problem], circle: tuple[Path, ...]
+    ) -> Shelf:
+        """A shelf from its tree; `circle` are the files that led here, this one last."""
+        facts, found = read_facts(tree, lesson=False)
+        problems = problems + found
+        used, found = self.used_licks(tree, facts, circle)
+        problems += found
+        licks, found = own_licks(tree, facts)
+        return Shelf(facts, used | licks, tuple(problems + found))
+
+    def _places(self, beside: Path | None) -> list[Path]:
+        """Where shelves are looked for: beside the lesson, then in the shelf folder."""
+        return [*([beside.parent] if beside else []), self.folder / SHELF_FOLDER]
+
+    def _find(self, name: str, beside: Path | None) -> Path | None:
+        paths = (place / f"{name}{SHELF_SUFFIX}" for place in self._places(beside))
+        return next((path for path in paths if path.is_file()), None)
+
+    def _known(self, beside: Path | None) -> list[str]:
+        return [
+            path.stem for place in self._places(beside) for path in place.glob(f"*{SHELF_SUFFIX}")
+        ]
+
+    def shown_name(self, path: Path) -> str:
+        """The path from the lessons folder's own place, as the teacher typed it."""
+        try:
+            return str(self.folder / path.resolve().relative_to(self.folder.resolve()))
+        except ValueError:
+            return str(path)
+
+
+def own_licks(tree: t.FileTree, facts: Facts) -> tuple[Licks, list[Problem]]:
+    """The licks that a file itself holds."""
+    meter = None if "meter" in facts.doubtful else facts.meter
+    rhythms, problems = read_rhythms(tree.rhythms, meter)
+    licks, found = read_licks(tree.licks, rhythms, meter)
+    return licks, problems + found
+
+
+def _unlike(use: t.Use, shelf: Facts, lesson: Facts) -> list[Problem]:
+    """Where the shelf is written for another position, tuning or meter than the lesson."""
+    pairs = {
+        "position": (position_name(shelf.position), position_name(lesson.position)),
+        "tuning": (shelf.harp.tuning.name, lesson.harp.tuning.name),
+        "meter": (shelf.meter.text, lesson.meter.text),
+    }
+    return [
+        error("shelf-unlike", use.shelf.span, shelf=use.shelf.text, fact=fact, theirs=theirs,
+              ours=ours)
+        for fact, (theirs, ours) in pairs.items()
+        if theirs != ours and fact not in shelf.doubtful | lesson.doubtful
+    ]  # fmt: skip
+
+
+def _not_there(name: t.Word, shelf_name: t.Word, shelf: Shelf) -> Problem:
+    near = nearest(name.text, shelf.licks)
+    return error("lick-not-on-shelf", name.span, found=name.text, shelf=shelf_name.text,
+                 near=near, known=sorted(shelf.licks))  # fmt: skip

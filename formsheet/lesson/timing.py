@@ -1,0 +1,158 @@
+"""Marks to bars: every mark at its place, every bar filled exactly."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from formsheet.language.tree import AnyMark, Mark, NoteMark, Sign
+from formsheet.lesson.lengths import in_meter, length_words, value_of
+from formsheet.lesson.model import TECHNIQUES, Kind, LickBar, LickMark
+from formsheet.music.rhythm import Meter, Value, parse_value
+from formsheet.music.tab import Breath, Tab
+from formsheet.problems.nearest import nearest
+from formsheet.problems.problem import Problem, error
+from formsheet.source import Span
+
+
+@dataclass
+class _Timer:
+    """Reads marks left to right; knows the value and the feel in force."""
+
+    bars: list[list[LickMark]] = field(default_factory=lambda: [[]])
+    bar_ends: list[Span] = field(default_factory=list)  # the bar line after each closed bar
+    problems: list[Problem] = field(default_factory=list)
+    value: Value | None = None
+    swings: bool | None = None
+    sounding: bool = False  # there is a note that `=` can hold
+    told_no_value: bool = False
+
+    def take(self, mark: AnyMark) -> None:
+        if isinstance(mark, NoteMark):
+            self._place(Kind.NOTE, mark.span, mark)
+            return
+        match mark.sign:
+            case Sign.VALUE:
+                self.value = parse_value(mark.text)
+            case Sign.REST:
+                self._place(Kind.REST, mark.span)
+            case Sign.HOLD if self.sounding:
+                self._place(Kind.HOLD, mark.span)
+            case Sign.HOLD:
+                self.problems.append(error("hold-nothing", mark.span))
+                self._place(Kind.REST, mark.span)
+            case Sign.PLACE:
+                self._place(Kind.NOTE, mark.span)
+            case Sign.SWING | Sign.STRAIGHT:
+                self.swings = mark.sign is Sign.SWING
+            case Sign.BAR:
+                self.bar_ends.append(mark.span)
+                self.bars.append([])
+            case _:
+                pass  # brackets are written out, strays told already
+
+    def _place(self, kind: Kind, span: Span, note: NoteMark | None = None) -> None:
+        if self.value is None:
+            if not self.told_no_value:
+                self.problems.append(error("value-missing", span, found=span.text))
+            self.told_no_value = True
+            self.value = Value("q")
+        bar = self.bars[-1]
+        onset = bar[-1].end if bar else Fraction(0)
+        self.sounding = kind is not Kind.REST
+        plain = LickMark(kind, onset, self.value, span, swings=self.swings)
+        bar.append(self._with_note(plain, note) if note else plain)
+
+    def _with_note(self, mark: LickMark, note: NoteMark) -> LickMark:
+        technique = note.technique.text if note.technique else ""
+        if note.technique and technique not in TECHNIQUES:
+            near = nearest(technique, TECHNIQUES)
+            self.problems.append(
+                error("technique-unknown", note.technique.span, found=technique, near=near,
+                      known=TECHNIQUES)
+            )  # fmt: skip
+        return LickMark(
+            mark.kind,
+            mark.onset,
+            mark.value,
+            note.span,
+            tab=Tab(note.holes, Breath(note.breath), note.ticks, note.over),
+            deliberate=note.deliberate,
+            technique=technique,
+            syllable=note.syllable.text if note.syllable else "",
+            swings=mark.swings,
+        )
+
+
+def timed_bars(
+    marks: Sequence[AnyMark], meter: Meter, name: str, sounding: bool = False
+) -> tuple[tuple[LickBar, ...], list[Problem]]:
+    """The bars of a lick's music; a bar that does not fill the meter exactly is a problem.
+
+    `sounding` says that a pick-up leads into it, whose last note may be held.
+    """
+    timer = _Timer(sounding=sounding)
+    for mark in marks:
+        timer.take(mark)
+    bars, ends = timer.bars, timer.bar_ends
+    if len(bars) > 1 and not bars[-1]:
+        bars = bars[:-1]  # a bar line at the very end
+    problems = timer.problems
+    if not timer.told_no_value:  # else the lengths are guesses
+        for index, bar in enumerate(bars):
+            end = ends[index] if index < len(ends) else None
+            problems += _bar_problems(bar, end, meter, {"lick": name, "bar": index + 1})
+    return tuple(map(tuple, bars)), problems
+
+
+def timed_pickup(
+    marks: Sequence[AnyMark], meter: Meter, name: str
+) -> tuple[LickBar, list[Problem]]:
+    """The marks of a pick-up, one after another, at most a bar long."""
+    timer = _Timer()
+    for mark in marks:
+        if isinstance(mark, Mark) and mark.sign is Sign.BAR:
+            timer.problems.append(error("pickup-bar-line", mark.span))
+        else:
+            timer.take(mark)
+    pickup = tuple(timer.bars[0])
+    if pickup and pickup[-1].end >= meter.bar:
+        span = pickup[0].span.to(pickup[-1].span)
+        timer.problems.append(
+            error("pickup-too-long", span, lick=name, have=in_meter(pickup[-1].end, meter),
+                  want=in_meter(meter.bar, meter))
+        )  # fmt: skip
+    return pickup, timer.problems
+
+
+def _bar_problems(
+    bar: list[LickMark], end: Span | None, meter: Meter, facts: dict[str, object]
+) -> list[Problem]:
+    """Nothing, or that the bar is too long or too short."""
+    have = bar[-1].end if bar else Fraction(0)
+    if have == meter.bar:
+        return []
+    facts |= {"have": in_meter(have, meter), "want": in_meter(meter.bar, meter),
+              "meter": meter.text}  # fmt: skip
+    if not bar:
+        assert end is not None
+        return [error("bar-empty", end, **facts)]
+    if have < meter.bar:
+        missing = meter.bar - have
+        value = value_of(missing)
+        rest = f"{value} -" if value else None
+        span = _whole(bar)
+        return [error("bar-too-short", span, missing=length_words(missing), rest=rest, **facts)]
+    over = [mark for mark in bar if mark.end > meter.bar]
+    fits = over[0].onset == meter.bar
+    return [
+        error("bar-too-long", _whole(over), extra=length_words(have - meter.bar),
+              before=over[0].span.text if fits else None, **facts)
+    ]  # fmt: skip
+
+
+def _whole(marks: Sequence[LickMark]) -> Span:
+    """From the first to the last of some marks as they stand in the file."""
+    source = marks[0].span.source
+    return Span(source, min(m.span.start for m in marks), max(m.span.end for m in marks))

@@ -1,0 +1,87 @@
+"""A tuning that a file defines: notes on a C harp to reeds."""
+
+from __future__ import annotations
+
+import re
+
+from formsheet.language.mistakes import USAGE
+from formsheet.language.tree import ReedLine, TuningBlock, Word
+from formsheet.music import pitch
+from formsheet.music.tunings import HOLES, TUNINGS, Tuning
+from formsheet.problems.nearest import nearest
+from formsheet.problems.problem import Problem, Related, error
+
+_NOTE = re.compile(r"([A-G](?:bb?|##?)?)(\d)?")
+_SIGNS = str.maketrans({"♭": "b", "♯": "#"})
+_LOWEST_C = 60  # hole 1 blow of a C harp is middle C
+_WIDEST = 60  # semitones above hole 1 blow: no reed of a harp lies higher
+
+
+def read_tuning(block: TuningBlock) -> tuple[Tuning | None, list[Problem]]:
+    """A built-in tuning by its name, or the one that the block's reed lines define."""
+    name = block.line.name
+    folded = name.text.casefold().replace("-", " ")
+    if not block.reeds:
+        if folded in TUNINGS:
+            return TUNINGS[folded], []
+        near = nearest(folded, TUNINGS)
+        return None, [
+            error("tuning-unknown", name.span, found=name.text, near=near, known=list(TUNINGS))
+        ]
+    problems: list[Problem] = []
+    rows: dict[str, ReedLine] = {}
+    for line in block.reeds:
+        row = line.keyword.text
+        if row in rows:
+            first = Related(rows[row].keyword.span, "first here")
+            problems.append(error("tuning-row-twice", line.keyword.span, first, row=row))
+        rows.setdefault(row, line)
+    problems += [
+        error("tuning-row-missing", name.span, name=name.text, row=row)
+        for row in ("blow", "draw")
+        if row not in rows
+    ]
+    if problems:
+        return None, problems
+    blow, problems = _read_row(rows["blow"], _LOWEST_C)
+    draw, more = _read_row(rows["draw"], blow[0] if blow else _LOWEST_C)
+    if problems or more or not blow:
+        return None, problems + more
+    return Tuning(
+        name.text,
+        tuple(midi - blow[0] for midi in blow),
+        tuple(midi - blow[0] for midi in draw),
+    ), []
+
+
+def _read_row(line: ReedLine, floor: int) -> tuple[list[int], list[Problem]]:
+    """MIDI numbers of a row on a C harp, each note the nearest at or above the one before."""
+    row: list[int] = []
+    problems: list[Problem] = []
+    for word in line.notes:
+        midi = _read_note(word, row[-1] if row else floor)
+        if midi is None:
+            problems.append(error("tuning-note", word.span, found=word.text))
+        elif not 0 <= midi - _LOWEST_C <= _WIDEST:
+            problems.append(error("tuning-range", word.span, found=word.text))
+        else:
+            row.append(midi)
+    if not problems and len(row) != HOLES:
+        span = line.notes[0].span.to(line.notes[-1].span)
+        problems.append(
+            error("tuning-holes", span, row=line.keyword.text, count=len(row), holes=HOLES,
+                  usage=USAGE[line.keyword.text])
+        )  # fmt: skip
+    return row, problems
+
+
+def _read_note(word: Word, floor: int) -> int | None:
+    found = _NOTE.fullmatch(word.text.translate(_SIGNS))
+    if not found:
+        return None
+    name, octave = found.groups()
+    pitch_class = pitch.pitch_class(name)
+    if octave:
+        _, alteration = pitch.split_name(name)
+        return 12 * (int(octave) + 1) + pitch.pitch_class(name[0]) + alteration
+    return floor + (pitch_class - floor) % 12

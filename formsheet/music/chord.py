@@ -1,0 +1,131 @@
+"""Chords as players call them: a numeral for the degree, a quality for the kind.
+
+Upper-case numerals have a major third, lower-case a minor one. In blues I, IV and V carry a
+minor seventh whether it is written or not (common practice).
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cached_property
+
+from formsheet.music import pitch
+
+_ROMAN = {"I": 0, "II": 2, "III": 4, "IV": 5, "V": 7, "VI": 9, "VII": 11}
+_ROMAN_STEPS = {"I": 0, "II": 1, "III": 2, "IV": 3, "V": 4, "VI": 5, "VII": 6}
+_NUMERAL = re.compile(r"(?P<sign>[b#♭♯]?)(?P<roman>[IViv]+)(?P<quality>.*)")
+
+#: Quality as written -> chord tones in semitones above the root. The first spelling of each
+#: kind is the plain one; "" is the bare triad (see `Chord.tones` for the blues seventh).
+MAJOR_QUALITIES: dict[str, tuple[int, ...]] = {
+    "": (0, 4, 7),
+    "6": (0, 4, 7, 9),
+    "7": (0, 4, 7, 10),
+    "9": (0, 2, 4, 7, 10),
+    "13": (0, 4, 7, 9, 10),
+    "7#9": (0, 3, 4, 7, 10),
+    "7b9": (0, 1, 4, 7, 10),
+    "7sus4": (0, 5, 7, 10),
+    "sus4": (0, 5, 7),
+    "maj7": (0, 4, 7, 11),
+    "+": (0, 4, 8),
+    "+7": (0, 4, 8, 10),
+    "dim": (0, 3, 6),
+    "dim7": (0, 3, 6, 9),
+}
+MINOR_QUALITIES: dict[str, tuple[int, ...]] = {
+    "": (0, 3, 7),
+    "6": (0, 3, 7, 9),
+    "7": (0, 3, 7, 10),
+    "9": (0, 2, 3, 7, 10),
+    "7b5": (0, 3, 6, 10),
+    "dim": (0, 3, 6),
+    "dim7": (0, 3, 6, 9),
+}
+_SAME_QUALITY = {"°": "dim", "°7": "dim7", "aug": "+", "7+": "+7", "ø": "7b5", "ø7": "7b5"}
+
+#: Degrees on which a bare major triad is heard as a seventh chord in blues.
+_BLUES_SEVENTHS = frozenset({0, 5, 7})
+
+
+@dataclass(frozen=True)
+class Chord:
+    """A chord of the song: `root` semitones above the key note, and its quality."""
+
+    numeral: str  # as written, signs as b and #: "I", "IV7", "bVI7", "ii7"
+    root: int  # semitones above the key note, 0 to 11
+    letter_steps: int  # letters above the key note, for its spelling
+    minor: bool  # lower-case numeral
+    quality: str  # as written after the numeral, "" when bare
+
+    @cached_property
+    def written_tones(self) -> tuple[int, ...]:
+        """Chord tones as written, in semitones above the root."""
+        return (MINOR_QUALITIES if self.minor else MAJOR_QUALITIES)[self.quality]
+
+    @cached_property
+    def tones(self) -> frozenset[int]:
+        """Chord tones as heard, in semitones above the root: the blues seventh included."""
+        carries_seventh = not self.minor and not self.quality and self.root in _BLUES_SEVENTHS
+        return frozenset((*self.written_tones, 10) if carries_seventh else self.written_tones)
+
+    @property
+    def dominant(self) -> bool:
+        """True where a major third and a minor seventh sound together."""
+        return {4, 10} <= self.tones
+
+    @property
+    def has_seventh(self) -> bool:
+        """True where the chord, as heard, has a seventh or a sixth of its own."""
+        return bool(self.tones & {9, 10, 11})
+
+    @property
+    def minor_third(self) -> bool:
+        """True where the third is minor and not major."""
+        return 3 in self.tones and 4 not in self.tones
+
+    def meets(self, asked: Chord) -> bool:
+        """Whether this chord of the form is one that a lick written `on` `asked` fits.
+
+        A bare numeral is met by any chord on its degree with the same third; a quality asks
+        for that chord exactly (a bare I, IV or V is the seventh chord that it is heard as).
+        """
+        if self.root != asked.root:
+            return False
+        if not asked.quality:
+            return self.minor_third == asked.minor
+        return self.tones == asked.tones
+
+    def root_name(self, tonic: str) -> str:
+        """Root of the chord in the key of `tonic`: the V of "D" is "A"."""
+        return pitch.simplified(pitch.steps_above(tonic, self.letter_steps, self.root))
+
+    def name(self, tonic: str) -> str:
+        """Letter name in the key of `tonic`: IV7 in "C" is "F7", ii7 is "Dm7"."""
+        minor = "m" if self.minor and not self.quality.startswith("dim") else ""
+        return f"{self.root_name(tonic)}{minor}{self.quality}"
+
+    def __str__(self) -> str:
+        return self.numeral
+
+
+def parse_chord(text: str) -> Chord:
+    """Read a numeral with its quality, such as `IV7`, `bVI7`, `ii7`; ValueError if it is none."""
+    found = _NUMERAL.fullmatch(text)
+    roman = found["roman"] if found else ""
+    if not found or roman.upper() not in _ROMAN or roman not in (roman.upper(), roman.lower()):
+        raise ValueError(f"not a chord numeral: {text!r}")
+    minor = roman.islower()
+    quality = _SAME_QUALITY.get(found["quality"], found["quality"])
+    if quality not in (MINOR_QUALITIES if minor else MAJOR_QUALITIES):
+        raise ValueError(f"not a chord quality: {text!r}")
+    sign = found["sign"].translate({ord("♭"): "b", ord("♯"): "#"})
+    alteration = {"": 0, "b": -1, "#": 1}[sign]
+    return Chord(
+        numeral=f"{sign}{roman}{quality}",
+        root=(_ROMAN[roman.upper()] + alteration) % 12,
+        letter_steps=_ROMAN_STEPS[roman.upper()],
+        minor=minor,
+        quality=quality,
+    )

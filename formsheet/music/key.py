@@ -1,0 +1,68 @@
+"""The song's key: found from the harp and the position, and how its notes are spelled."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from formsheet.music import pitch
+from formsheet.music.chord import Chord
+from formsheet.music.degree import spelled
+
+# Key signatures in common use have six sharps or flats at most.
+_MOST_ACCIDENTALS = 6
+
+# Letters above the root of the chord tones that are not spelled as degrees are: by quality and
+# distance, the raised fifth and the diminished seventh.
+_CHORD_LETTERS = {("+", 8): 4, ("+7", 8): 4, ("dim7", 9): 6}
+
+
+@dataclass(frozen=True)
+class Key:
+    """A key note and a mode."""
+
+    tonic: str
+    minor: bool
+
+    @property
+    def name(self) -> str:
+        """The key as players write it: "D", "C minor"."""
+        return f"{self.tonic} minor" if self.minor else self.tonic
+
+    @property
+    def pitch_class(self) -> int:
+        """The key note in semitones above C."""
+        return pitch.pitch_class(self.tonic)
+
+    def spell(self, pitch_class: int, chord: Chord | None = None) -> str:
+        """Name of a pitch class in this key, over a chord.
+
+        A chord tone takes its name from the chord (the third of VI7 in C is C#), any other
+        note from the key (the blue fifth of C is Gb).
+        """
+        if chord is not None:
+            root = chord.root_name(self.tonic)
+            distance = (pitch_class - pitch.pitch_class(root)) % 12
+            if letters := _CHORD_LETTERS.get((chord.quality, distance)):
+                return pitch.simplified(pitch.steps_above(root, letters, distance))
+            if distance in chord.tones:
+                return spelled(pitch_class, root)
+        return spelled(pitch_class, self.tonic)
+
+    def spell_octave(self, midi: int, chord: Chord | None = None) -> str:
+        """Name with octave of a MIDI note in this key, middle C being C4."""
+        return pitch.with_octave(self.spell(midi % 12, chord), midi)
+
+
+def song_key(harp_key: str, position: int, minor: bool = False) -> Key:
+    """The song's key: `position` 1 to 12 is as many fifths above the harp's key, less one.
+
+    The key note is spelled so that the signature needs the fewest accidentals.
+    Common practice, no source.
+    """
+    place = pitch.fifths(harp_key) + position - 1
+    relative = 3 if minor else 0  # a minor key shares the signature of the major 3 fifths below
+    while place - relative > _MOST_ACCIDENTALS:
+        place -= 12
+    while place - relative < -_MOST_ACCIDENTALS:
+        place += 12
+    return Key(pitch.name_at_fifths(place), minor)

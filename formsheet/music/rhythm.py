@@ -1,0 +1,86 @@
+"""Note values and meters, in exact fractions of a quarter note."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+_PLAIN = {
+    "w": Fraction(4),
+    "h": Fraction(2),
+    "q": Fraction(1),
+    "e": Fraction(1, 2),
+    "s": Fraction(1, 4),
+}
+VALUE_NAMES = {"w": "whole", "h": "half", "q": "quarter", "e": "eighth", "s": "sixteenth"}
+
+
+@dataclass(frozen=True)
+class Value:
+    """A note value: whole, half, quarter, eighth or sixteenth, dotted or in a triplet."""
+
+    letter: str  # w h q e s
+    dots: int = 0  # 0 to 2
+    triplet: bool = False  # three in the time of two
+
+    @property
+    def length(self) -> Fraction:
+        """Length in quarters."""
+        plain = _PLAIN[self.letter]
+        dotted = plain * (2 - Fraction(1, 2**self.dots))
+        return dotted * Fraction(2, 3) if self.triplet else dotted
+
+    @property
+    def name(self) -> str:
+        """The value in words: "dotted quarter", "eighth triplet"."""
+        dots = ("", "dotted ", "double-dotted ")[self.dots]
+        return f"{dots}{VALUE_NAMES[self.letter]}{' triplet' if self.triplet else ''}"
+
+    def __str__(self) -> str:
+        return f"{self.letter}{'.' * self.dots}{'3' if self.triplet else ''}"
+
+
+def parse_value(text: str) -> Value:
+    """Read `q`, `q.`, `q..`, `e3`; the caller has made sure that it is one of these."""
+    return Value(text[0], dots=text.count("."), triplet=text.endswith("3"))
+
+
+@dataclass(frozen=True)
+class Meter:
+    """A meter: beats in a bar, the length of a beat, which beats are strong."""
+
+    text: str
+    beats: int
+    beat: Fraction  # in quarters
+    strong: frozenset[int]  # beats from 0
+    pulses: tuple[str, ...]  # how players count the parts of one beat in this meter
+
+    @property
+    def bar(self) -> Fraction:
+        """Length of a bar in quarters."""
+        return self.beats * self.beat
+
+    @property
+    def compound(self) -> bool:
+        """True where a beat divides in three."""
+        return self.beat == Fraction(3, 2)
+
+    def on_beat(self, onset: Fraction) -> bool:
+        """Whether a place in the bar is on a beat."""
+        return onset % self.beat == 0
+
+    def on_strong_beat(self, onset: Fraction) -> bool:
+        """Whether a place in the bar is on a strong beat."""
+        return self.on_beat(onset) and int(onset / self.beat) in self.strong
+
+
+# Strong beats: one and three of four, the first of three and of two. Common practice.
+METERS = {
+    meter.text: meter
+    for meter in (
+        Meter("4/4", 4, Fraction(1), frozenset({0, 2}), ("", "&")),
+        Meter("12/8", 4, Fraction(3, 2), frozenset({0, 2}), ("", "&", "a")),
+        Meter("3/4", 3, Fraction(1), frozenset({0}), ("", "&")),
+        Meter("6/8", 2, Fraction(3, 2), frozenset({0}), ("", "&", "a")),
+    )
+}

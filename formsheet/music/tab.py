@@ -1,0 +1,60 @@
+"""Tab: what the mouth does, holes, breath and bend; no pitch yet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+#: The widest mouth: holes from the lowest to the highest, both counted. Common practice.
+WIDEST_REACH = 5
+
+
+class Breath(Enum):
+    """Blow is out, draw is in."""
+
+    BLOW = "b"
+    DRAW = "d"
+
+    @property
+    def word(self) -> str:
+        """The breath as players say it."""
+        return "blow" if self is Breath.BLOW else "draw"
+
+    @property
+    def other(self) -> Breath:
+        """The opposite breath."""
+        return Breath.DRAW if self is Breath.BLOW else Breath.BLOW
+
+
+class Shape(Enum):
+    """The mouth's shape for a note."""
+
+    SINGLE = "single"
+    BLOCK = "block"
+    SPLIT = "split"
+
+
+@dataclass(frozen=True)
+class Tab:
+    """One mark of tab: holes as written, breath, bend in half steps, overbend."""
+
+    holes: tuple[int, ...]
+    breath: Breath
+    bend: int = 0
+    overbend: bool = False
+
+    def __str__(self) -> str:
+        over = "o" if self.overbend else ""
+        return f"{''.join(map(str, self.holes))}{over}{self.breath.value}{self.bend * chr(39)}"
+
+    @property
+    def span(self) -> int:
+        """Holes under the mouth, the outer ones and those between counted."""
+        return max(self.holes) - min(self.holes) + 1
+
+    @property
+    def shape(self) -> Shape:
+        """Single note, block of neighbours, or split of two outer holes."""
+        if len(self.holes) == 1:
+            return Shape.SINGLE
+        return Shape.BLOCK if self.span == len(self.holes) else Shape.SPLIT

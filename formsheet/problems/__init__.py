@@ -1,0 +1,1 @@
+"""What is wrong with a lesson: the data, its wording, and how it is shown."""

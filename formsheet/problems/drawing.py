@@ -1,0 +1,80 @@
+"""How a problem is shown: the message, the line it stands on, a mark under the exact span."""
+
+from __future__ import annotations
+
+import unicodedata
+from typing import Any
+
+from formsheet.problems.problem import Problem
+from formsheet.problems.wording import words
+from formsheet.source import Span
+
+_TAB_WIDTH = 4
+_WIDEST_LINE = 100  # longer lines are shown as a window around the span
+
+
+def _cells(char: str) -> int:
+    """Terminal cells that a character takes."""
+    if unicodedata.combining(char) or unicodedata.category(char) == "Cf":
+        return 0
+    return 2 if unicodedata.east_asian_width(char) in "WF" else 1
+
+
+def _shown(text: str) -> str:
+    """Text with tabs widened and control characters made visible, cell for cell."""
+    spread = text.replace("\t", " " * _TAB_WIDTH)
+    return "".join("\N{REPLACEMENT CHARACTER}" if ord(c) < 32 or ord(c) == 127 else c
+                   for c in spread)  # fmt: skip
+
+
+def _width(text: str) -> int:
+    return sum(map(_cells, _shown(text)))
+
+
+def marked_line(span: Span, label: str = "", mark: str = "^") -> list[str]:
+    """The span's line with its number, and below it the mark and a label."""
+    line, column = span.source.line_column(span.start)
+    text = span.source.line_text(line)
+    start = column - 1
+    end = min(len(text), start + max(1, span.end - span.start))
+    left = max(0, start - _WIDEST_LINE // 2) if len(text) > _WIDEST_LINE else 0
+    right = min(len(text), left + _WIDEST_LINE)
+    before = ("… " if left else "") + text[left:start]
+    after = text[start:right] + (" …" if right < len(text) else "")
+    gutter = f"{line:>5} | "
+    marks = mark * max(1, _width(text[start : min(end, right)]))
+    below = f"{' ' * 5} | {' ' * _width(before)}{marks} {label}".rstrip()
+    return [f"{gutter}{_shown(before + after)}".rstrip(), below]
+
+
+def drawn(problem: Problem) -> str:
+    """The whole message for a terminal, without colour, ending without a line end."""
+    message, hints = words(problem)
+    name, line, column = problem.span.place
+    lines = [f"{name}:{line}:{column}: {problem.severity.word}: {message} [{problem.slug}]"]
+    lines += marked_line(problem.span)
+    for related in problem.related:
+        if related.span.source is not problem.span.source:
+            lines.append("      in {}:{}:{}".format(*related.span.place))
+        lines += marked_line(related.span, related.label, mark="-")
+    lines += [f"      = {hint}" for hint in hints]
+    return "\n".join(lines)
+
+
+def as_data(problem: Problem) -> dict[str, Any]:
+    """The problem for an editor: places counted from 1, the end being exclusive."""
+    message, hints = words(problem)
+    return {
+        "slug": problem.slug,
+        "severity": problem.severity.word,
+        **_place(problem.span),
+        "message": message,
+        "hints": hints,
+        "related": [{**_place(r.span), "label": r.label} for r in problem.related],
+    }
+
+
+def _place(span: Span) -> dict[str, Any]:
+    end_line, end_column = span.source.line_column(span.end)
+    return {"file": span.source.name, "line": span.line, "column": span.column,
+            "end_line": end_line, "end_column": end_column}  # fmt: skip

@@ -1,0 +1,414 @@
+"""Every word that the tool says of a lesson, in one place.
+
+Each kind of problem has a message and hints. `{name}` is a fact of the problem. A hint is an
+action, and is given only where all its facts are known. Lists read "a, b or c"; `:code` sets a
+fact in backquotes, `:bars` reads bar numbers, `:steps` half steps.
+"""
+
+from __future__ import annotations
+
+import string
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from typing import Any, ClassVar, NamedTuple
+
+from formsheet.problems.problem import Problem
+
+
+class Words(NamedTuple):
+    """Message and hints of a kind of problem."""
+
+    message: str
+    hints: tuple[str, ...] = ()
+
+
+def _w(message: str, *hints: str) -> Words:
+    return Words(message, hints)
+
+
+_NEAR = "did you mean `{near}`?"
+_USAGE = "write it like this: `{usage}`"
+
+WORDING: dict[str, Words] = {
+    # Files
+    "file-missing": _w("there is no file `{file}`"),
+    "file-too-large": _w("`{file}` is larger than any lesson: {most} bytes at most"),
+    "file-unreadable": _w("`{file}` cannot be read: {reason}"),
+    "file-not-utf8": _w(
+        "`{file}` is not UTF-8 text from here on",
+        "save it again from your editor with the encoding UTF-8",
+    ),
+    # Lines
+    "word-unknown": _w(
+        "`{found}` begins no line of a lesson, and is no mark of music",
+        _NEAR,
+        "a note is holes and breath, such as `4d`",
+    ),
+    "word-unexpected": _w("`{found}` cannot stand here; expected {wanted}", _USAGE),
+    "line-unfinished": _w("the line ends too soon after `{last}`; expected {wanted}", _USAGE),
+    "quote-open": _w(
+        "the quote that opens here is not closed on this line",
+        'put a `"` at the end of the quoted words',
+    ),
+    "line-misplaced": _w(
+        "a `{found}` line belongs under a `{owner}` line, and there is none above",
+    ),
+    "chords-misplaced": _w(
+        "chords stand here, but no `form` line is above them",
+        "write `form` and a name in quotes on the line before",
+    ),
+    "music-misplaced": _w(
+        "music stands here, but no `lick`, `turnaround` or `rhythm` line is above it"
+    ),
+    "fact-late": _w(
+        "`{fact}` stands after the first lick",
+        "move this line to the top, before the first lick",
+    ),
+    "fact-twice": _w("`{fact}` is given twice", "keep one of the two lines"),
+    # Facts
+    "title-missing": _w("the lesson has no title", "add a line such as `title Kitchen Shuffle`"),
+    "harp-missing": _w(
+        "the lesson does not say for which harp it is",
+        "add a line such as `harp C`, `harp Bb` or `harp low F`",
+    ),
+    "form-missing": _w(
+        "the lesson does not say which form it follows",
+        "add a line such as `form 12-bar standard`",
+    ),
+    "tempo-missing": _w(
+        "the lesson has no tempo", "add a line such as `tempo 104`: beats a minute"
+    ),
+    "harp-unknown": _w(
+        "no harp is stamped `{found}`",
+        _NEAR,
+        "harps come in C, Db, D, Eb, E, F, F#, G, Ab, A, Bb and B",
+    ),
+    "harp-register": _w(
+        "a harp is `low` or `high`, not `{found}`",
+        "write `low {key}` or `high {key}`, or `{key}` alone",
+    ),
+    "position-unknown": _w(
+        "`{found}` is no position", "write `1st`, `2nd`, `3rd` and so on up to `12th`"
+    ),
+    "meter-unknown": _w("`{found}` is no meter that the sheet can count", "write {known:code}"),
+    "tempo-unknown": _w(
+        "`{found}` is no tempo",
+        "write beats a minute, from {slowest} to {fastest}, such as `{fact} 100`",
+    ),
+    "feel-unknown": _w("`{found}` is no feel", _NEAR, "write `swing` or `straight`"),
+    "feel-ratio": _w(
+        "`{found}` does not say how a pair of eighths divides",
+        "write `swing`, `swing 3:2` or `swing 60%`: the first note takes half the beat or more",
+    ),
+    "count-in-unknown": _w(
+        "`{found}` is no count-in", "write how many bars are counted, 0 to {most}"
+    ),
+    "form-unknown": _w(
+        "there is no form called `{found}`",
+        _NEAR,
+        "the built-in forms are {known:code}",
+        "or write your own: its chords on the lines below, such as `| I7 | IV7 | I7 | V7 |`",
+    ),
+    "form-empty": _w(
+        "this form has neither a name nor chords",
+        "write `form 12-bar standard`, or chord lines such as `| I7 | IV7 | I7 | V7 |` below",
+    ),
+    "form-too-long": _w("this form has {bars} bars; {most} is the most"),
+    "ending-unknown": _w(
+        "a form ends on I (home) or on V (a turnaround to the top), not on `{found}`",
+        "write `ending I` or `ending V`",
+    ),
+    "bar-chords": _w(
+        "{count} chords share this bar; a bar holds one, or two that change halfway",
+        "put `|` between bars",
+    ),
+    "chord-unknown": _w("`{found}` is no chord that the tool knows"),
+    "tuning-unknown": _w(
+        "there is no tuning called `{found}`",
+        _NEAR,
+        "the built-in tunings are {known:code}",
+        "or define it: a `blow` line and a `draw` line below, with its notes on a C harp",
+    ),
+    "tuning-row-missing": _w(
+        "the tuning `{name}` has no `{row}` line",
+        "give both rows, `blow` and `draw`, each with the notes of ten holes on a C harp",
+    ),
+    "tuning-row-twice": _w("this tuning has two `{row}` lines", "keep one of them"),
+    "tuning-holes": _w("this {row} row has {count} notes; a harp has {holes} holes", _USAGE),
+    "tuning-note": _w("`{found}` is no note", "write `C`, `Bb`, `F#`, or with octave `C5`"),
+    "tuning-range": _w(
+        "`{found}` lies outside the range of a C harp",
+        "notes rise from hole to hole; check the one before, or give the octave, such as `C5`",
+    ),
+    # Marks
+    "note-breath": _w(
+        "`{found}` is no note: after the holes comes the breath, `b` for blow or `d` for draw",
+        "write `{guess}`",
+        "write `{holes}b` or `{holes}d`",
+    ),
+    "note-mixed": _w(
+        "`{found}` mixes two breaths; all holes of a chord sound on one",
+        "write the notes one after the other, with a space between",
+    ),
+    "note-hole": _w("`{found}` names a hole 0; the holes are 1 to 10"),
+    "note-order": _w(
+        "`{found}` is out of order: after a note come `!`, then the technique, then the syllable",
+        'write it like this: `4d!{{wah}}"ka"`',
+    ),
+    "count-stray": _w(
+        "`{found}` counts nothing here",
+        "a count follows a bracket: `[ 4d 5d ]{found}`",
+    ),
+    "value-unknown": _w(
+        "`{found}` is no note value",
+        "write `w`, `h`, `q`, `e` or `s`; `q.` is dotted, `e3` is in a triplet",
+    ),
+    "mark-unknown": _w(
+        "`{found}` is no mark of music",
+        "notes look like `4d`, values like `q`, a rest is `-`, a hold is `=`",
+    ),
+    "technique-unknown": _w("`{found}` is no technique", _NEAR, "the techniques are {known:code}"),
+    "value-missing": _w(
+        "`{found}` has no length: no note value stands before it",
+        "begin with a value, such as `q` for quarters or `e` for eighths",
+    ),
+    "hold-nothing": _w(
+        "there is no note before this `=` to hold", "write `-` for a rest, or a note"
+    ),
+    "bracket-not-open": _w("this bracket closes a group that was never opened"),
+    "bracket-not-closed": _w(
+        "this bracket is not closed", "close the group and say how often: `]x2`"
+    ),
+    "bracket-no-count": _w(
+        "this group does not say how often it is played", "write `]x2` to play it twice"
+    ),
+    "bracket-times": _w("a group is played 1 to {most} times, not {times}"),
+    "lick-too-long": _w("with all its repeats this lick has more than {most} marks"),
+    # Bars
+    "bar-too-long": _w(
+        "bar {bar} of `{lick}` is {extra} too long: it holds {have}, and a bar of {meter} {want}",
+        "a bar line `|` before `{before}` would end the bar in time",
+        "shorten a value, or end the bar sooner with `|`",
+    ),
+    "bar-too-short": _w(
+        "bar {bar} of `{lick}` is {missing} too short: it holds {have}, and a bar of {meter} "
+        "{want}",
+        "lengthen a note, or fill the bar with a rest: `{rest}`",
+    ),
+    "bar-empty": _w(
+        "bar {bar} of `{lick}` is empty; a bar of {meter} holds {want}",
+        "take one of the two bar lines out, or write a rest between them",
+    ),
+    "pickup-bar-line": _w("a pick-up has no bar line: it leads into the lick's first bar"),
+    "pickup-too-long": _w(
+        "the pick-up of `{lick}` lasts {have}; it must be shorter than a bar of {want}"
+    ),
+    "pickup-twice": _w("`{lick}` has two pick-ups", "keep one of the two lines"),
+    # Licks and rhythms
+    "lick-twice": _w("there are two licks called `{name}`", "give one of them another name"),
+    "rhythm-twice": _w("there are two rhythms called `{name}`", "give one of them another name"),
+    "lick-without-music": _w(
+        "`{lick}` has no music", "write its notes on the lines below, such as `q 4d 5d 4d 2d`"
+    ),
+    "rhythm-without-music": _w(
+        "the rhythm `{name}` is empty", "write values and an `x` for each note: `q x e x x h x`"
+    ),
+    "rhythm-note": _w(
+        "`{found}` is a note; a rhythm has only places for notes", "write `x` for it"
+    ),
+    "place-in-lick": _w(
+        "`x` is a place for a note, and belongs in a `rhythm` only",
+        "write the note itself, or give `{lick}` a rhythm: `in` and its name",
+    ),
+    "rhythm-unknown": _w(
+        "there is no rhythm called `{found}`", _NEAR, "the rhythms here are {known:code}"
+    ),
+    "rhythm-and-marks": _w(
+        "`{found}` cannot stand here: `{lick}` takes its values and rests from the rhythm "
+        "`{rhythm}`",
+        "write only its notes, one for each `x`",
+    ),
+    "rhythm-count": _w(
+        "`{lick}` has {notes} notes, and its rhythm `{rhythm}` has places for {places}",
+        "write one note for each `x` of the rhythm",
+    ),
+    "on-count": _w(
+        "`{lick}` is written on {asked} chords bar by bar, but has {bars} bars",
+        "name one chord for all its bars, or one for each bar with `|` between",
+    ),
+    # Shelves
+    "shelf-unknown": _w(
+        "there is no shelf `{file}` beside this file or in the folder `shelf`", _NEAR
+    ),
+    "shelf-outside": _w(
+        "`{found}` leads out of the lessons folder",
+        "put the shelf beside the lesson or in the folder `shelf`, and write its plain name",
+    ),
+    "shelf-circle": _w("these shelves use each other in a circle: {circle}"),
+    "shelf-unlike": _w(
+        "the shelf `{shelf}` is written for {fact} `{theirs}`, and this file for `{ours}`",
+        "write these licks anew for {fact} `{ours}`, on a shelf of their own",
+    ),
+    "shelf-form": _w("a shelf holds licks and rhythms only: `form` belongs in a lesson"),
+    "shelf-play": _w("a shelf holds licks and rhythms only: `play` belongs in a lesson"),
+    "lick-not-on-shelf": _w(
+        "the shelf `{shelf}` has no lick called `{found}`", _NEAR, "it holds {known:code}"
+    ),
+    # Play
+    "play-missing": _w(
+        "nothing is played: the lesson has no `play` line",
+        "end it with `play` and, below, lines such as `every I porch`",
+    ),
+    "lick-unknown": _w(
+        "there is no lick called `{found}`", _NEAR, "the licks here are {known:code}"
+    ),
+    "count-range": _w("`{found}` is no count", "write `x1` to `x{most}`"),
+    "bars-range": _w(
+        "`{found}` is no range of bars", "bars are counted from 1, the lower number first"
+    ),
+    "bars-outside": _w("there is no {found}: the form `{form}` has {bars} bars"),
+    "bar-twice": _w("bar {bar} is placed twice"),
+    "bar-without-lick": _w(
+        "nothing is placed in {bars}, on {chord}",
+        "{fitting:code} would fit",
+        "add a line such as `every {chord} …` or `bar {number} …`; `rest` leaves it silent",
+    ),
+    "every-nowhere": _w(
+        "the form `{form}` has no bar on `{found}`", "its chords are {chords:code}"
+    ),
+    "count-mismatch": _w(
+        "the count does not come out: there is room for {want} in {bars}, and this fills {have}",
+        "write `{fixed}`",
+    ),
+    "counts-wanted": _w(
+        "there is room for {want} in {bars}, and these licks once each fill {have}",
+        "say how often each is played, such as `x2`",
+    ),
+    "lick-does-not-fill": _w(
+        "`{lick}` is {one:long} long and cannot fill what is left of {bars} ({left})",
+    ),
+    "lick-wrong-chord": _w(
+        "`{lick}` is written for {asked}; the chord of {bars:bars} is {chord}",
+        "play a lick that is written for {chord}: {fitting:code}",
+        "or, if it is meant for both, write `on {asked}, {chord}` in its first line",
+    ),
+    "pickup-no-room": _w(
+        "the pick-up of `{lick}` needs {length} at the end of bar {bar}, where `{before}` still "
+        "sounds",
+        "end `{before}` with a rest of that length",
+    ),
+    "tune-too-long": _w("the tune would have {bars} bars; {most} is the most"),
+    # What the harp can play
+    "holes-order": _w("`{tab}` does not name its holes from low to high", "write `{guess}`"),
+    "holes-gap": _w(
+        "`{tab}` is neither a block of neighbouring holes nor a split of two",
+        "write `{block}` for the block, or `{split}` for the split",
+    ),
+    "split-too-wide": _w(
+        "the split `{tab}` spans {holes} holes; a mouth reaches {most}",
+        "`{split}` is the widest from its lower hole",
+    ),
+    "block-too-wide": _w("the block `{tab}` covers {holes} holes; a mouth covers {most}"),
+    "bend-on-chord": _w(
+        "`{tab}` bends a chord; bends are for single notes", "write `{plain}` without the bend"
+    ),
+    "bend-too-deep": _w(
+        "{hole} {breath} does not bend {asked:steps}; on this harp it bends {deepest:steps}",
+        "write `{guess}`",
+    ),
+    "bend-missing": _w(
+        "{hole} {breath} does not bend: the {other} reed of hole {hole} leaves it no room",
+        "write `{plain}`",
+        "the {other} note of hole {hole} bends: `{guess}`",
+    ),
+    "overbend-bent": _w(
+        "`{tab}` bends an {kind}; ticks bend natural notes only", "write `{plain}`"
+    ),
+    "overbend-missing": _w(
+        "hole {hole} has no {kind}",
+        "it has an {other}: `{guess}`",
+    ),
+    # Fit
+    "note-clash": _w(
+        "`{tab}` ({pitch}) {how} in {bars:bars} as the {degree} of {letter}",
+        "nearest chord tones on this harp: {offers:code}",
+        "if the clash is meant, write `{tab}!`",
+    ),
+    "note-rubs": _w(
+        "`{tab}` ({pitch}) rubs against {letter} in {bars:bars}: it is the {degree}, and no step "
+        "leads away from it",
+        "nearest chord tones on this harp: {offers:code}",
+    ),
+    "note-clash-deliberate": _w(
+        "`{tab}` ({pitch}) clashes with {letter} in {bars:bars}, the {degree}: deliberately"
+    ),
+    "swing-short-note": _w(
+        "at {tempo} beats a minute the short note of a swung pair lasts {have} ms; players "
+        "keep it near {least} ms",
+        "write `feel swing {share}`, or take it slower",
+        "write `feel straight`: at this tempo eighths are played even",
+    ),
+    "lick-unused": _w("the lick `{lick}` is not played in this tune"),
+}
+
+
+_STEPS = ("", "a half step", "a whole step", "a step and a half")
+
+
+def _steps(count: int) -> str:
+    """Half steps as players say them."""
+    return _STEPS[count] if count < len(_STEPS) else f"{count} half steps"
+
+
+def _bars(numbers: Sequence[int]) -> str:
+    """Bar numbers in words: "bar 5", "bars 5, 6 and 10"."""
+    return f"{'bar' if len(numbers) == 1 else 'bars'} {listed([*map(str, numbers)], 'and')}"
+
+
+def _long(bars: int) -> str:
+    return "1 bar" if bars == 1 else f"{bars} bars"
+
+
+class _Formatter(string.Formatter):
+    """Facts to words, by the kind that the template names or by their own."""
+
+    _KINDS: ClassVar[dict[str, Callable[[Any], str]]] = {
+        "steps": _steps, "bars": _bars, "long": _long}  # fmt: skip
+
+    def format_field(self, value: Any, format_spec: str) -> str:
+        if format_spec in self._KINDS:
+            return self._KINDS[format_spec](value)
+        if isinstance(value, str):
+            return f"`{value}`" if format_spec == "code" else value
+        if isinstance(value, Sequence):
+            items = [f"`{item}`" if format_spec == "code" else str(item) for item in value]
+            return listed(items, "or")
+        if isinstance(value, Fraction):
+            return f"{float(value):g}"
+        return str(value)
+
+
+def listed(items: Sequence[str], last: str) -> str:
+    """ "a", "a or b", "a, b or c"."""
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+_FORMATTER = _Formatter()
+
+
+def _known(template: str, facts: dict[str, Any]) -> bool:
+    """Whether every fact that a hint needs is there."""
+    names = {name for _, name, _, _ in string.Formatter().parse(template) if name}
+    return all(facts.get(name) not in (None, "", [], ()) for name in names)
+
+
+def words(problem: Problem) -> tuple[str, list[str]]:
+    """Message and hints of a problem."""
+    entry = WORDING[problem.slug]
+    hints = [hint for hint in entry.hints if _known(hint, problem.facts)]
+    return (
+        _FORMATTER.vformat(entry.message, (), problem.facts),
+        [_FORMATTER.vformat(hint, (), problem.facts) for hint in hints],
+    )

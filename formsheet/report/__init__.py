@@ -1,0 +1,1 @@
+"""What the commands print: tables for the teacher, data for other programs."""

@@ -1,0 +1,107 @@
+"""The examined lesson as text for the terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from formsheet.judge.fit import BarFit, NoteFit
+from formsheet.lesson.facts import position_name
+from formsheet.lesson.model import Lesson
+from formsheet.problems.problem import Problem, Severity
+from formsheet.report.data import feel_text
+from formsheet.stages import Examined
+from formsheet.tune.timeline import Tune
+
+_GAP = "  "
+
+
+def heading(lesson: Lesson) -> str:
+    """Title, harp, form and tempo in a line or two."""
+    facts = lesson.facts
+    tuning = "" if facts.harp.tuning.name == "richter" else f", {facts.harp.tuning.name} tuning"
+    return (
+        f"{facts.title}\n"
+        f"{facts.harp.name} harp{tuning}, {position_name(facts.position)} position, "
+        f"key of {lesson.key.name}; {lesson.form.name}; {facts.meter.text}, "
+        f"{float(facts.tempo):g} beats a minute, {feel_text(facts.feel)}"
+    )
+
+
+def check_table(examined: Examined) -> list[str]:
+    """A bar a line: chord, lick, share of time on chord tones, first and last note."""
+    if not (examined.lesson and examined.tune):
+        return []
+    rows = [("bar", "chord", "", "lick", "on chord", "first", "last")]
+    choruses = len(examined.tune.choruses) > 1
+    rows += [_check_row(fit, examined.lesson, choruses) for fit in examined.fits]
+    return aligned(rows, right=(0, 4))
+
+
+def _check_row(fit: BarFit, lesson: Lesson, choruses: bool) -> tuple[str, ...]:
+    bar, slot = fit.bar, fit.bar.slot
+    number = f"{bar.chorus}:{bar.number}" if choruses else str(bar.number)
+    title = bar.lick.title if bar.lick else "rest" if bar.number else "pick-up"
+    rounds = f" {slot.round}/{slot.rounds}" if slot.rounds > 1 else ""
+    return (
+        number,
+        " ".join(str(chord) for _, chord in bar.chords),
+        " ".join(chord.name(lesson.key.tonic) for _, chord in bar.chords),
+        title + rounds,
+        "" if fit.share is None else f"{round(fit.share * 100)}%",
+        _note(fit.notes[0]) if fit.notes else "",
+        _note(fit.notes[-1]) if fit.notes else "",
+    )
+
+
+def _note(fit: NoteFit) -> str:
+    return f"{fit.note.tab} ({' '.join(fit.degrees)})"
+
+
+def tune_table(tune: Tune, fits: Sequence[BarFit]) -> list[str]:
+    """The assembled tune, bar by bar, as tab with onsets."""
+    lines = []
+    chorus = None
+    for fit in fits:
+        bar = fit.bar
+        if bar.chorus != chorus and bar.chorus:
+            chorus = bar.chorus
+            named = tune.choruses[chorus - 1].title
+            lines.append(f"chorus {chorus}{f': {named}' if named else ''}")
+        tonic = tune.lesson.key.tonic
+        chords = " ".join(f"{chord} {chord.name(tonic)}" for _, chord in bar.chords)
+        lines.append(f"  bar {bar.number}  {chords}  {bar.lick.title if bar.lick else 'rest'}")
+        notes = [
+            (f"    {note.note.onset}", str(note.note.tab), str(note.note.duration),
+             " ".join(tune.lesson.key.spell_octave(m, note.chord) for m in note.note.midi),
+             " ".join(note.degrees), note.verdict.word)
+            for note in fit.notes
+        ]  # fmt: skip
+        lines += aligned(notes)
+    return lines
+
+
+def aligned(rows: Sequence[tuple[str, ...]], right: Sequence[int] = ()) -> list[str]:
+    """Rows as columns; those numbered in `right` are set flush right."""
+    if not rows:
+        return []
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    return [
+        _GAP.join(
+            cell.rjust(width) if index in right else cell.ljust(width)
+            for index, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ).rstrip()
+        for row in rows
+    ]
+
+
+def summary(problems: Sequence[Problem]) -> str:
+    """How many errors, warnings and remarks: "1 error, 2 warnings"."""
+    counts = dict.fromkeys(reversed(Severity), 0)
+    for problem in problems:
+        counts[problem.severity] += 1
+    parts = [
+        f"{count} {severity.word}{'s' if count > 1 else ''}"
+        for severity, count in counts.items()
+        if count
+    ]
+    return ", ".join(parts) or "no findings"

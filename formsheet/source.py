@@ -1,0 +1,74 @@
+"""A lesson's text and places in it.
+
+Places are kept as offsets into the text; line and column are worked out when they are shown.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+
+
+@dataclass(frozen=True, eq=False)
+class Source:
+    """One file's text, with the name under which it is shown."""
+
+    name: str
+    text: str = field(repr=False)
+    path: Path | None = field(default=None, repr=False)
+
+    @cached_property
+    def _line_starts(self) -> list[int]:
+        return [0, *(at + 1 for at, char in enumerate(self.text) if char == "\n")]
+
+    def line_column(self, offset: int) -> tuple[int, int]:
+        """Line and column of an offset, both counted from 1."""
+        line = bisect_right(self._line_starts, offset)
+        return line, offset - self._line_starts[line - 1] + 1
+
+    def line_text(self, line: int) -> str:
+        """The text of a line counted from 1, without its line end."""
+        start = self._line_starts[line - 1]
+        end = self._line_starts[line] - 1 if line < len(self._line_starts) else len(self.text)
+        return self.text[start:end].rstrip("\r")
+
+    @property
+    def end(self) -> Span:
+        """The empty place after the last visible character."""
+        at = len(self.text.rstrip())
+        return Span(self, at, at)
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A stretch of a source, from `start` up to but not including `end`."""
+
+    source: Source
+    start: int
+    end: int
+
+    @property
+    def text(self) -> str:
+        """The text under the span."""
+        return self.source.text[self.start : self.end]
+
+    @property
+    def line(self) -> int:
+        """Line of the first character, from 1."""
+        return self.source.line_column(self.start)[0]
+
+    @property
+    def column(self) -> int:
+        """Column of the first character, from 1."""
+        return self.source.line_column(self.start)[1]
+
+    @property
+    def place(self) -> tuple[str, int, int]:
+        """File name, line and column, for sorting and showing."""
+        return (self.source.name, *self.source.line_column(self.start))
+
+    def to(self, other: Span) -> Span:
+        """From the start of this span to the end of another."""
+        return Span(self.source, self.start, max(self.end, other.end))

@@ -1,0 +1,87 @@
+"""The stages in order: text, tree, lesson, tune, judgement. The commands begin here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from formsheet.judge.feel import feel_findings
+from formsheet.judge.findings import fit_findings
+from formsheet.judge.fit import BarFit, judge_fit
+from formsheet.judge.playable import judge_playable
+from formsheet.judge.use import use_findings
+from formsheet.language.files import SHELF_SUFFIX, read_source
+from formsheet.language.parse import parse
+from formsheet.lesson.model import Lesson
+from formsheet.lesson.read import read_lesson
+from formsheet.lesson.shelves import Shelf, Shelves
+from formsheet.problems.problem import Problem, has_errors, in_order
+from formsheet.source import Source
+from formsheet.tune.assemble import assemble
+from formsheet.tune.timeline import Tune
+
+
+@dataclass(frozen=True)
+class Examined:
+    """A lesson or a shelf as far as the stages could take it, and all that is to be said."""
+
+    name: str  # of the file, as shown
+    path: Path | None
+    lesson: Lesson | None = None
+    shelf: Shelf | None = None
+    tune: Tune | None = None
+    fits: tuple[BarFit, ...] = ()
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def in_order(self) -> bool:
+        """Whether a handout can be made."""
+        return not has_errors(self.problems)
+
+
+def examine_file(path: Path, name: str, shelves: Shelves) -> Examined:
+    """Read and judge a lesson or a shelf; `name` is the path as the teacher gave it."""
+    source, problems = read_source(path, name)
+    if source is None:
+        return Examined(name, path, problems=tuple(problems))
+    if path.suffix == SHELF_SUFFIX:
+        return _examine_shelf(source, shelves)
+    return examine(source, shelves)
+
+
+def examine(source: Source, shelves: Shelves) -> Examined:
+    """Read and judge a lesson."""
+    tree, problems = parse(source)
+    lesson, found = read_lesson(tree, shelves)
+    problems += found
+    tune: Tune | None = None
+    fits: list[BarFit] = []
+    if lesson:
+        if "tuning" not in lesson.facts.doubtful:
+            problems += judge_playable(lesson.licks.values(), lesson.facts.harp)
+        tune, found = assemble(lesson)
+        problems += found
+    if tune and not has_errors(problems):
+        fits = judge_fit(tune)
+        problems += fit_findings(tune, fits) + feel_findings(tune) + use_findings(tune)
+    return Examined(
+        name=source.name,
+        path=source.path,
+        lesson=lesson,
+        tune=tune if fits else None,
+        fits=tuple(fits),
+        problems=tuple(in_order(problems)),
+    )
+
+
+def _examine_shelf(source: Source, shelves: Shelves) -> Examined:
+    tree, problems = parse(source)
+    circle = (source.path.resolve(),) if source.path else ()
+    shelf = shelves.read_tree(tree, problems, circle)
+    found = list(shelf.problems)
+    if "tuning" not in shelf.facts.doubtful:
+        licks = [lick for lick in shelf.licks.values() if lick]
+        found += judge_playable(licks, shelf.facts.harp)
+    return Examined(
+        name=source.name, path=source.path, shelf=shelf, problems=tuple(in_order(found))
+    )

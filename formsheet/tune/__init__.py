@@ -1,0 +1,1 @@
+"""The tune: licks laid over the form, one timeline of bars and notes."""

@@ -1,0 +1,165 @@
+"""Lesson to tune: choruses laid out, chords met, pick-ups laid over, notes timed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from formsheet.lesson.lengths import value_of
+from formsheet.lesson.model import AskedBar, Kind, Lesson, LickMark
+from formsheet.music.chord import Chord
+from formsheet.music.form import FormBar
+from formsheet.music.rhythm import Meter
+from formsheet.problems.problem import Problem, Related, error
+from formsheet.tune.pickups import with_pickups
+from formsheet.tune.place import meets, place_chorus
+from formsheet.tune.swing_times import SwingTimes
+from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune
+
+MOST_BARS = 2000  # of the whole tune, far beyond any lesson
+
+
+def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
+    """The tune, or None where a bar could not be filled."""
+    total = sum(play.times for play in lesson.plays) * len(lesson.form.bars)
+    if total > MOST_BARS:
+        span = lesson.plays[-1].span
+        return None, [error("tune-too-long", span, bars=total, most=MOST_BARS)]
+    choruses, bars, problems = _choruses(lesson)
+    if problems or not bars:
+        return None, problems
+    problems += _wrong_chords(bars, lesson)
+    laid, found = with_pickups(bars, lesson.facts.meter)
+    problems += found
+    if problems:
+        return None, problems
+    shift = len(laid) - len(bars)  # a bar 0 comes first
+    choruses = [
+        Chorus(c.number, c.title, c.pass_number, c.passes, tuple(i + shift for i in c.bars))
+        for c in choruses
+    ]
+    notes = _notes(laid, lesson)
+    return Tune(lesson, tuple(choruses), tuple(laid), tuple(notes)), []
+
+
+def _choruses(lesson: Lesson) -> tuple[list[Chorus], list[Bar], list[Problem]]:
+    choruses: list[Chorus] = []
+    bars: list[Bar] = []
+    problems: list[Problem] = []
+    for play in lesson.plays:
+        # All passes but the last are alike, so each kind is placed, and its mistakes told, once.
+        placed = {
+            last: place_chorus(play, lesson.form, lesson.licks, last)
+            for last in {pass_number == play.times for pass_number in range(1, play.times + 1)}
+        }
+        problems += [problem for _, found in placed.values() for problem in found]
+        for pass_number in range(1, play.times + 1):
+            slots, _ = placed[pass_number == play.times]
+            number = len(choruses) + 1
+            added = _bars(slots, lesson, number, len(bars))
+            indices = tuple(range(len(bars), len(bars) + len(added)))
+            choruses.append(Chorus(number, play.title, pass_number, play.times, indices))
+            bars += added
+    if any(play.broken for play in lesson.plays):
+        return choruses, [], problems
+    return choruses, bars, problems
+
+
+def _bars(slots: Sequence[Slot | None], lesson: Lesson, chorus: int, before: int) -> list[Bar]:
+    meter = lesson.facts.meter
+    return [
+        Bar(
+            number=index + 1,
+            chorus=chorus,
+            start=(before + index) * meter.bar,
+            chords=_chords(lesson.form.bars[index], meter),
+            slot=slot,
+            marks=_marks(slot, meter),
+        )
+        for index, slot in enumerate(slots)
+        if slot
+    ]
+
+
+def _chords(bar: FormBar, meter: Meter) -> tuple[tuple[Fraction, Chord], ...]:
+    return tuple((index * meter.bar / len(bar), chord) for index, chord in enumerate(bar))
+
+
+def _marks(slot: Slot, meter: Meter) -> tuple[PlayedMark, ...]:
+    if slot.lick is None:
+        value = value_of(meter.bar)
+        assert value is not None
+        return (PlayedMark(LickMark(Kind.REST, Fraction(0), value, slot.span), Fraction(0)),)
+    return tuple(PlayedMark(mark, mark.onset) for mark in slot.lick.bars[slot.bar_in_lick])
+
+
+def _wrong_chords(bars: Sequence[Bar], lesson: Lesson) -> list[Problem]:
+    """Licks over bars whose chord they are not written for, each placing told once a chord."""
+    wrong: dict[tuple[object, ...], list[Bar]] = {}
+    for bar in bars:
+        lick = bar.lick
+        chords = tuple(chord for _, chord in bar.chords)
+        if lick and not meets(chords, lick.on[bar.slot.bar_in_lick]):
+            key = (bar.slot.span.place, lick.name, chords)
+            wrong.setdefault(key, []).append(bar)
+    problems = []
+    for found in wrong.values():
+        bar, lick = found[0], found[0].lick
+        assert lick
+        chords = tuple(chord for _, chord in bar.chords)
+        numbers = sorted({bar.number for bar in found})
+        asked = lick.on[bar.slot.bar_in_lick]
+        written = Related(lick.on_span, f"written for {asked_words(asked)}")
+        problems.append(
+            error(
+                "lick-wrong-chord",
+                bar.slot.span,
+                written,
+                lick=lick.name,
+                bars=numbers,
+                chord=" ".join(map(str, chords)),
+                asked=asked_words(asked),
+                fitting=[
+                    other.name
+                    for other in lesson.licks.values()
+                    if len(other.bars) == len(lick.bars) == 1 and meets(chords, other.on[0])
+                ],
+            )
+        )
+    return problems
+
+
+def asked_words(asked: AskedBar) -> str:
+    """What a bar of a lick is written for, as the file writes it: "I, IV", "I V"."""
+    return " ".join(", ".join(map(str, alternatives)) for alternatives in asked)
+
+
+def _notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:
+    times = SwingTimes(bars, lesson.facts)
+    harp = lesson.facts.harp
+    struck: list[tuple[int, PlayedMark, Fraction]] = []  # bar index, mark, end from first bar line
+    for index, bar in enumerate(bars):
+        for played in bar.marks:
+            end = bar.start + played.end
+            if played.mark.kind is Kind.NOTE:
+                struck.append((index, played, end))
+            elif played.mark.kind is Kind.HOLD:
+                struck[-1] = (*struck[-1][:2], end)
+    notes = []
+    for index, played, end in struck:
+        tab = played.mark.tab
+        assert tab is not None
+        start = bars[index].start + played.onset
+        notes.append(
+            Note(
+                bar=index,
+                tab=tab,
+                onset=played.onset,
+                duration=end - start,
+                start_s=times.seconds(start),
+                end_s=times.seconds(end),
+                midi=harp.pitches(tab),
+                played=played,
+            )
+        )
+    return notes

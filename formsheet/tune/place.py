@@ -1,0 +1,169 @@
+"""Which lick is played in which bar of a chorus: every bar once, every count coming out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TypeVar
+
+from formsheet.lesson.model import AskedBar, BarsPlaced, Every, Lick, Placed, Play
+from formsheet.music.form import Form, FormBar
+from formsheet.problems.problem import Problem, Related, error
+from formsheet.source import Span
+from formsheet.tune.timeline import Slot
+
+Slots = list[Slot | None]
+T = TypeVar("T")
+_Part = tuple[Placed, int]  # what is placed, and how often
+
+
+def bars_words(first: int, last: int) -> str:
+    """ "bar 9", "bars 1-4"."""
+    return f"bar {first}" if first == last else f"bars {first}-{last}"
+
+
+def meets(bar: FormBar, asked: AskedBar) -> bool:
+    """Whether a bar of the form has the chords that a bar of a lick is written for."""
+    return len(bar) == len(asked) and all(
+        any(chord.meets(alternative) for alternative in alternatives)
+        for chord, alternatives in zip(bar, asked, strict=True)
+    )
+
+
+def place_chorus(
+    play: Play, form: Form, licks: Mapping[str, Lick], last_time: bool
+) -> tuple[Slots, list[Problem]]:
+    """A slot for every bar of one chorus; None where a problem left a bar empty."""
+    placer = _Placer(form, licks)
+    if last_time:
+        placer.bars([line for line in play.bars if line.last_time])
+    placer.bars([line for line in play.bars if not line.last_time], yielding=last_time)
+    placer.every(play.every)
+    if not (placer.problems or play.broken):
+        placer.tell_empty(play)
+    return placer.slots, placer.problems
+
+
+class _Placer:
+    def __init__(self, form: Form, licks: Mapping[str, Lick]) -> None:
+        self.form = form
+        self.licks = licks
+        self.slots: Slots = [None] * len(form.bars)
+        self.claimed: dict[int, Span] = {}  # bar index -> the line that places it
+        self.problems: list[Problem] = []
+
+    def bars(self, lines: Sequence[BarsPlaced], yielding: bool = False) -> None:
+        """`bars` lines; yielding ones give way where the last time has placed something."""
+        before = dict(self.claimed)
+        for line in lines:
+            indices = range(line.first - 1, line.last)
+            if line.last > len(self.form.bars):
+                self.problems.append(
+                    error("bars-outside", line.span, found=bars_words(line.first, line.last),
+                          form=self.form.name, bars=len(self.form.bars))
+                )  # fmt: skip
+                continue
+            overlap = [i for i in indices if i in self.claimed and not (yielding and i in before)]
+            if overlap:
+                first = Related(self.claimed[overlap[0]], "placed here already")
+                self.problems.append(error("bar-twice", line.span, first, bar=overlap[0] + 1))
+                continue
+            slots = self._fill(line.placed, len(indices), line.first, line.span)
+            for index, slot in zip(indices, slots, strict=True):
+                if index not in self.claimed:
+                    self.slots[index] = slot
+                self.claimed.setdefault(index, line.span)
+
+    def every(self, lines: Sequence[Every]) -> None:
+        """Defaults for the bars that no `bars` line places, run by run."""
+        owners: dict[int, Every] = {}
+        for line in lines:
+            for index, bar in enumerate(self.form.bars):
+                if index in self.claimed or not meets(bar, line.on):
+                    continue
+                if index in owners:
+                    first = Related(owners[index].span, "placed here already")
+                    self.problems.append(error("bar-twice", line.span, first, bar=index + 1))
+                    break
+                owners[index] = line
+            if not any(meets(bar, line.on) for bar in self.form.bars):
+                self.problems.append(
+                    error("every-nowhere", line.span, found=line.span.text, form=self.form.name,
+                          chords=[str(chord) for chord in self.form.chords])
+                )  # fmt: skip
+        for first, last, line in _runs(owners):
+            slots = self._fill(line.placed, last - first + 1, first + 1, line.span)
+            self.slots[first : last + 1] = slots
+
+    def tell_empty(self, play: Play) -> None:
+        """The bars that nothing is placed in, each run of one chord told once."""
+        empty = {i: self.form.bars[i] for i, slot in enumerate(self.slots) if slot is None}
+        for first, last, bar in _runs(empty):
+            chord = " ".join(map(str, bar))
+            fitting = [
+                name
+                for name, lick in self.licks.items()
+                if len(lick.bars) == 1 and meets(bar, lick.on[0])
+            ]
+            self.problems.append(
+                error("bar-without-lick", play.span, bars=bars_words(first + 1, last + 1),
+                      chord=chord, fitting=fitting, number=first + 1)
+            )  # fmt: skip
+
+    def _fill(self, placed: Sequence[Placed], length: int, first: int, where: Span) -> Slots:
+        """Slots for a stretch of bars; empty ones where the counts do not come out."""
+        if not placed:
+            return [None] * length
+        parts = self._parts(placed, length, first, where)
+        return [
+            slot for part, times in parts for slot in self._rounds(part, times)
+        ] if parts else [None] * length  # fmt: skip
+
+    def _bars_of(self, placed: Placed) -> int:
+        return 1 if placed.rest else len(self.licks[placed.name].bars)
+
+    def _parts(
+        self, placed: Sequence[Placed], length: int, first: int, where: Span
+    ) -> list[_Part] | None:
+        """How often each is played so that the stretch is full; None with a problem told."""
+        span = placed[0].span.to(placed[-1].span)
+        facts = {"bars": bars_words(first, first + length - 1), "want": length}
+        counted = sum(self._bars_of(p) * p.count for p in placed if p.count)
+        open_ones = [p for p in placed if p.count is None]
+        if len(open_ones) == 1 and counted < length:
+            left, one = length - counted, self._bars_of(open_ones[0])
+            if left % one == 0:
+                return [(p, p.count or left // one) for p in placed]
+            self.problems.append(
+                error("lick-does-not-fill", open_ones[0].span, lick=open_ones[0].name, one=one,
+                      left=left, **facts)
+            )  # fmt: skip
+            return None
+        have = counted + sum(map(self._bars_of, open_ones))
+        if have == length:
+            return [(p, p.count or 1) for p in placed]
+        fixed = None
+        if len(placed) == 1 and length % self._bars_of(placed[0]) == 0:
+            fixed = f"{placed[0].name} x{length // self._bars_of(placed[0])}"
+        slug = "counts-wanted" if len(open_ones) > 1 and have < length else "count-mismatch"
+        self.problems.append(error(slug, span, have=have, fixed=fixed, **facts))
+        return None
+
+    def _rounds(self, placed: Placed, times: int) -> Slots:
+        lick = None if placed.rest else self.licks[placed.name]
+        return [
+            Slot(lick, bar, number + 1, times, placed.span)
+            for number in range(times)
+            for bar in range(len(lick.bars) if lick else 1)
+        ]
+
+
+def _runs(owners: Mapping[int, T]) -> list[tuple[int, int, T]]:
+    """First index, last index and owner of each stretch of neighbours with one owner."""
+    runs: list[tuple[int, int, T]] = []
+    for index in sorted(owners):
+        owner = owners[index]
+        if runs and runs[-1][1] == index - 1 and runs[-1][2] == owner:
+            runs[-1] = (runs[-1][0], index, owner)
+        else:
+            runs.append((index, index, owner))
+    return runs

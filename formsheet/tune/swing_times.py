@@ -1,0 +1,58 @@
+"""Seconds of every place in the tune, swing included.
+
+Only eighths swing: the half-beat is moved in a beat that is divided in two and no further;
+triplets and sixteenths are played as written, and nothing swings where the beat is dotted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from formsheet.lesson.model import Facts
+from formsheet.music.swing import HALF_BEAT, STRAIGHT, SWING, Feel
+from formsheet.tune.timeline import Bar
+
+
+def feel_in_force(swings: bool | None, facts: Facts) -> Feel:
+    """The feel of a mark: its own swing or straight mark, else the lesson's."""
+    if facts.meter.compound or swings is False:
+        return STRAIGHT
+    if swings is None or facts.feel.swings:
+        return facts.feel
+    return SWING
+
+
+class SwingTimes:
+    """Places in quarters to seconds."""
+
+    def __init__(self, bars: Sequence[Bar], facts: Facts) -> None:
+        self._beat = facts.meter.beat
+        self._tempo = facts.tempo
+        self._feels: dict[int, Feel] = {}  # beat number -> feel, where eighths swing
+        edges: dict[int, set[Fraction]] = {}
+        at_half: dict[int, bool | None] = {}
+        for bar in bars:
+            for played in bar.marks:
+                start = (bar.start + played.onset) / self._beat
+                end = (bar.start + played.end) / self._beat
+                edges.setdefault(int(start // 1), set()).add(start % 1)
+                edges.setdefault(int(end // 1), set()).add(end % 1)
+                for beat in range(int(start // 1), int(end // 1) + 1):
+                    if start <= beat + HALF_BEAT < end:
+                        at_half[beat] = played.mark.swings
+        for beat, places in edges.items():
+            feel = feel_in_force(at_half.get(beat), facts)
+            if feel.swings and places <= {Fraction(0), HALF_BEAT}:
+                self._feels[beat] = feel
+
+    def seconds(self, place: Fraction) -> float:
+        """Seconds from the first bar line to a place in quarters from it."""
+        beats = place / self._beat
+        beat = int(beats // 1)
+        feel = self._feels.get(beat, STRAIGHT)
+        return float((beat + feel.place(beats - beat)) * 60 / self._tempo)
+
+    def swung_beats(self) -> dict[int, Feel]:
+        """The beats whose eighths swing, by number from the first bar line."""
+        return dict(self._feels)

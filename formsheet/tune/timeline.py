@@ -1,0 +1,106 @@
+"""The assembled tune as data: choruses, bars, written marks and sounding notes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from formsheet.lesson.model import Kind, Lesson, Lick, LickMark
+from formsheet.music.chord import Chord
+from formsheet.music.tab import Tab
+from formsheet.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """What is played in one bar: a bar of a lick, or nothing (a rest)."""
+
+    lick: Lick | None
+    bar_in_lick: int  # from 0
+    round: int  # which time round, from 1
+    rounds: int
+    span: Span  # where the lesson places it
+
+
+@dataclass(frozen=True, slots=True)
+class PlayedMark:
+    """A written mark at its place in a bar of the tune."""
+
+    mark: LickMark
+    onset: Fraction  # from its bar line, in quarters
+    pickup: bool = False  # belongs to the pick-up of the next bar's lick
+
+    @property
+    def end(self) -> Fraction:
+        """Where it ends, in quarters from the bar line."""
+        return self.onset + self.mark.value.length
+
+    @property
+    def sounds(self) -> bool:
+        """Whether a note sounds, struck here or held."""
+        return self.mark.kind is not Kind.REST
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """One bar of the tune."""
+
+    number: int  # in the chorus, from 1; 0 is the pick-up bar before the tune
+    chorus: int  # from 1; 0 for the pick-up bar
+    start: Fraction  # in quarters from the first bar line
+    chords: tuple[tuple[Fraction, Chord], ...]  # from where in the bar
+    slot: Slot
+    marks: tuple[PlayedMark, ...]
+
+    @property
+    def lick(self) -> Lick | None:
+        """The lick that is played, or None where the bar rests."""
+        return self.slot.lick
+
+    def chord_at(self, onset: Fraction) -> Chord:
+        """The chord that sounds at a place in the bar."""
+        return [chord for start, chord in self.chords if start <= onset][-1]
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """One sounding note, its holds joined."""
+
+    bar: int  # index of the bar in which it starts
+    tab: Tab
+    onset: Fraction  # from its bar line, in quarters
+    duration: Fraction  # in quarters
+    start_s: float  # seconds from the first bar line, swing included
+    end_s: float
+    midi: tuple[int, ...]  # low to high
+    played: PlayedMark  # the mark that strikes it
+
+    @property
+    def mark(self) -> LickMark:
+        """The written mark that strikes it."""
+        return self.played.mark
+
+
+@dataclass(frozen=True, slots=True)
+class Chorus:
+    """Once through the form."""
+
+    number: int  # from 1
+    title: str  # as the play line gives it, or ""
+    pass_number: int  # of its play line, from 1
+    passes: int
+    bars: tuple[int, ...]  # indices
+
+
+@dataclass(frozen=True)
+class Tune:
+    """The whole tune, in order of time."""
+
+    lesson: Lesson
+    choruses: tuple[Chorus, ...]
+    bars: tuple[Bar, ...]
+    notes: tuple[Note, ...]
+
+    def notes_of_bar(self, index: int) -> list[Note]:
+        """The notes that start in a bar."""
+        return [note for note in self.notes if note.bar == index]
