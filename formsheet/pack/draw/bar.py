@@ -1,0 +1,82 @@
+"""One bar, drawn from its plan and the rows of its line."""
+
+from __future__ import annotations
+
+from ..view import HoleMark
+from .breath import draw_path, draw_tab
+from .canvas import Canvas
+from .counting import draw_counts
+from .heading import draw_bar_number, draw_chords, draw_lick
+from .metrics import width
+from .rhythm import draw_rhythm
+from .rows import DEGREE, FEEL, FEEL_ROW, SYLLABLE, TECHNIQUE, WORD_ROW, BarPlan, Rows, word_rows
+from .words import accidentals
+
+THIN = 0.25  # bar line, mm
+BESIDE = 3.5  # from the chord to a lick that stands beside it
+THICK = 0.9  # the heavy stroke of a final bar line
+
+
+def draw_bar(
+    plan: BarPlan, rows: Rows, *, before: HoleMark | None = None, heading: bool = True
+) -> str:
+    """A bar as an SVG document; `before` is the tab that may sound on into it."""
+    bar, scale = plan.bar, plan.scale
+    canvas = Canvas(scale.width, rows.height)
+    marks = tuple(mark for mark in bar.marks if mark.onset >= scale.start)
+    if heading:
+        draw_bar_number(canvas, plan, rows.chord)
+        end = draw_chords(canvas, plan, rows.chord)
+        draw_lick(canvas, plan, rows.lick, None if rows.lick > rows.chord else end + BESIDE)
+    words = word_rows(plan)
+    for word in plan.techniques:
+        y = rows.breath + words.technique - word.row * WORD_ROW
+        canvas.text(word.x, y, word.text, TECHNIQUE)
+    draw_path(
+        canvas,
+        scale,
+        rows.breath,
+        marks,
+        before=before,
+        runs_in=bool(marks) and marks[0].hold,
+        runs_on=bool(marks) and marks[-1].tied_on,
+        length=bar.length,
+        edge=plan.edge,
+        style=plan.style,
+    )
+    draw_tab(
+        canvas, scale, rows.breath, marks, plan.style, before=before, dropped=plan.dropped
+    )
+    for onset, degree in plan.degrees:
+        y = rows.breath + words.degree
+        canvas.text(scale.x(onset), y, accidentals(degree), DEGREE, "middle")
+    for word in plan.syllables:
+        y = rows.breath + words.syllable + word.row * WORD_ROW
+        canvas.text(word.x, y, word.text, SYLLABLE)
+    _draw_feels(canvas, plan, rows.breath + words.feel)
+    draw_rhythm(canvas, scale, rows, marks, bar.beat)
+    draw_counts(canvas, scale, rows.count, bar.counts)
+    _draw_bar_lines(canvas, plan, rows)
+    return canvas.svg()
+
+
+def _draw_feels(canvas: Canvas, plan: BarPlan, base: float) -> None:
+    """A change of feel: its word in a frame with a foot that points at its moment."""
+    for word in plan.feels:
+        y = base + word.row * FEEL_ROW
+        left, right = word.x - 0.7, word.x + width(word.text, FEEL) + 0.7
+        top, foot = y - 2.9, y + 1.0
+        canvas.line(0.2, (left, foot + 1.0), (left, top), (right, top), (right, foot), (left, foot))
+        canvas.text(word.x, y, word.text, FEEL)
+
+
+def _draw_bar_lines(canvas: Canvas, plan: BarPlan, rows: Rows) -> None:
+    top, high = rows.chord - 3.4 if rows.chord else 0.0, rows.height
+    high -= top
+    right = plan.scale.width
+    canvas.rectangle(0, top, THIN, high)
+    if plan.closes == "line":
+        canvas.rectangle(right - THIN, top, THIN, high)
+    elif plan.closes == "end":
+        canvas.rectangle(right - THICK, top, THICK, high)
+        canvas.rectangle(right - THICK - 0.85, top, THIN, high)

@@ -1,0 +1,103 @@
+"""One drawing: strokes of one weight and texts of one style are merged, which prints fast."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from html import escape
+from typing import Literal
+
+from .metrics import Font, advance, width
+
+Anchor = Literal["start", "middle", "end"]
+# Our signs come first, so that an apostrophe in a drawing is the tick of a bend.
+FAMILY = "Lesson Signs, Lesson Sans"
+
+
+def number(value: float) -> str:
+    """A coordinate: two decimals, a hundredth of a millimetre."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+@dataclass(slots=True)
+class _Run:
+    """Characters of one style, each at its place."""
+
+    font: Font
+    characters: list[str] = field(default_factory=list)
+    xs: list[str] = field(default_factory=list)
+    ys: list[str] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Canvas:
+    """A drawing of a given size in millimetres; y grows downwards."""
+
+    width: float
+    height: float
+    _strokes: dict[tuple[float, str], list[str]] = field(default_factory=dict)
+    _fills: list[str] = field(default_factory=list)
+    _runs: list[_Run] = field(default_factory=list)
+
+    def line(self, weight: float, *points: tuple[float, float], ink: str = "#000") -> None:
+        """A stroke through points."""
+        steps = "L".join(f"{number(x)} {number(y)}" for x, y in points)
+        self.stroke(weight, f"M{steps}", ink)
+
+    def stroke(self, weight: float, path: str, ink: str = "#000") -> None:
+        """A stroked path."""
+        self._strokes.setdefault((weight, ink), []).append(path)
+
+    def fill(self, path: str) -> None:
+        """A filled path; holes run the other way round."""
+        self._fills.append(path)
+
+    def rectangle(self, x: float, y: float, wide: float, high: float) -> None:
+        """A filled rectangle."""
+        self.fill(
+            f"M{number(x)} {number(y)}h{number(wide)}v{number(high)}h{number(-wide)}z"
+        )
+
+    def text(self, x: float, y: float, text: str, font: Font, anchor: Anchor = "start") -> float:
+        """A text on its base line; gives the x of its right end."""
+        share = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
+        x -= share * width(text, font)
+        if not self._runs or self._runs[-1].font != font:
+            self._runs.append(_Run(font))
+        run = self._runs[-1]
+        for character in text:
+            run.characters.append(character)
+            run.xs.append(number(x))
+            run.ys.append(number(y))
+            x += advance(character, font)
+        return x
+
+    def svg(self) -> str:
+        """The drawing as an SVG document."""
+        size = f"{number(self.width)} {number(self.height)}"
+        parts = [
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{number(self.width)}mm"'
+            f' height="{number(self.height)}mm" viewBox="0 0 {size}">'
+        ]
+        parts += [
+            f'<path d="{"".join(paths)}" fill="none" stroke="{ink}" stroke-width="{number(weight)}"'
+            ' stroke-linecap="butt" stroke-linejoin="miter"/>'
+            for (weight, ink), paths in self._strokes.items()
+        ]
+        if self._fills:
+            parts.append(f'<path d="{"".join(self._fills)}"/>')
+        parts += [_run_svg(run) for run in self._runs]
+        parts.append("</svg>")
+        return "".join(parts)
+
+
+def _run_svg(run: _Run) -> str:
+    font = run.font
+    weight = ' font-weight="700"' if font.face == "bold" else ""
+    slant = ' font-style="italic"' if font.face == "italic" else ""
+    ys = run.ys[:1] if len(set(run.ys)) == 1 else run.ys
+    return (
+        f'<text xml:space="preserve" font-family="{FAMILY}" font-size="{number(font.mm)}"'
+        f'{weight}{slant} fill="{font.ink}" x="{" ".join(run.xs)}" y="{" ".join(ys)}">'
+        f"{escape(''.join(run.characters))}</text>"
+    )

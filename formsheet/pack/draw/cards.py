@@ -1,0 +1,71 @@
+"""Lick cards: each lick once, large."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..view import Card
+from .form import in_fours
+from .lines import Line, bar_size, bar_width, draw_line, last_tab, plan_line
+from .rows import plan_rows
+from .scale import bar_scale
+
+SIZES = (20.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt
+GUTTER = 8.0  # mm between two cards side by side
+WIDEST = 134.0  # mm, a bar on a card
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnCard:
+    """A card ready to be set; a half one takes half the width of the page."""
+
+    card: Card
+    lines: tuple[Line, ...]
+    half: bool
+    width: float  # mm
+
+
+def in_rows(cards: Sequence[DrawnCard]) -> list[tuple[DrawnCard, ...]]:
+    """Cards as rows of the page: two half ones that follow each other share a row."""
+    rows: list[tuple[DrawnCard, ...]] = []
+    for card in cards:
+        if card.half and rows and len(rows[-1]) == 1 and rows[-1][0].half:
+            rows[-1] = (rows[-1][0], card)
+        else:
+            rows.append((card,))
+    return rows
+
+
+def draw_card(card: Card, room: float) -> DrawnCard:
+    """A card in a page width of `room` millimetres: one bar or two take half of it."""
+    half = len(card.bars) <= 2 and room > 200
+    across = room / 2 - GUTTER / 2 if half else room
+    lines = list(in_fours([card.bars]))
+    most = max(len(line) for line in lines)
+    width = min(WIDEST, bar_width(across, most, card.pickup))
+    if half and any(bar_size(b, bar_scale(width, b.length), SIZES) is None for b in card.bars):
+        half, across = False, room
+        width = min(WIDEST, bar_width(across, most, card.pickup))
+    sizes = [bar_size(bar, bar_scale(width, bar.length), SIZES) or SIZES[-1] for bar in card.bars]
+    drawn = []
+    before = None
+    first = 0
+    for i, bars in enumerate(lines):
+        degrees = [
+            tuple((onset, name) for onset, index, name in card.degrees if index == first + j)
+            for j in range(len(bars))
+        ]
+        plans = plan_line(
+            bars,
+            width,
+            min(sizes),
+            sizes=SIZES,
+            pickup=card.pickup if i == 0 else None,
+            degrees=degrees,
+        )
+        rows = plan_rows(plans, heading=False)
+        drawn.append(draw_line(plans, rows, before=before, heading=False))
+        before = last_tab(bars, before)
+        first += len(bars)
+    return DrawnCard(card, tuple(drawn), half, across)

@@ -1,0 +1,39 @@
+"""The sign of the feel: two written eighths, and how they are played."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ..view import HoleMark, Mark
+from .canvas import Canvas
+from .metrics import Font
+from .rhythm import draw_rhythm
+from .rows import Rows
+from .scale import Scale
+
+_TAB = HoleMark((1,), draw=False)
+_PAIR = tuple(Mark(Fraction(i, 2), Fraction(1, 2), "e", tab=_TAB) for i in range(2))
+_SWUNG = (
+    Mark(Fraction(0), Fraction(2, 3), "q", triplet=True, tab=_TAB),
+    Mark(Fraction(2, 3), Fraction(1, 3), "e", triplet=True, tab=_TAB),
+)
+HEIGHT = 10.6
+_ROWS = Rows(0, 0, 0, stem_top=3.2, head=9.4, count=0, height=HEIGHT)
+_UNIT = 9.6  # mm a quarter
+
+
+def _place(canvas: Canvas, x: float, marks: tuple[Mark, ...]) -> None:
+    inset = Scale(0, _UNIT).x(Fraction(0))
+    shifted = Scale(0, _UNIT, Fraction(round((inset - x) / _UNIT * 1000), 1000))
+    draw_rhythm(canvas, shifted, _ROWS, marks, Fraction(1))
+
+
+def feel_sign(feel: str) -> str:
+    """The equation of notes for "swing", the even pair for "straight", as SVG."""
+    swung = feel == "swing"
+    canvas = Canvas(28.0 if swung else 10.0, HEIGHT)
+    _place(canvas, 1.8, _PAIR)
+    if swung:
+        canvas.text(12.6, 8.2, "=", Font("regular", 13), "middle")
+        _place(canvas, 17.6, _SWUNG)
+    return canvas.svg()

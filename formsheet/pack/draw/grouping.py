@@ -1,0 +1,67 @@
+"""Which notes share a beam, and which marks share a triplet bracket."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from ..view import Mark
+
+BEAMED = "es"
+
+
+def is_rest(mark: Mark) -> bool:
+    """Nothing sounds."""
+    return mark.tab is None and not mark.hold
+
+
+def beams(marks: Sequence[Mark], beat: Fraction) -> list[list[int]]:
+    """Runs of two or more beamed notes inside one beat, as indexes; a rest parts them."""
+    groups: list[list[int]] = []
+    last: tuple[int, Fraction] | None = None
+    for i, mark in enumerate(marks):
+        if mark.value not in BEAMED or is_rest(mark):
+            last = None
+            continue
+        place = (int(mark.onset // beat), mark.onset)
+        if last is not None and last[0] == place[0]:
+            groups[-1].append(i)
+        else:
+            groups.append([i])
+        last = place
+    return [group for group in groups if len(group) > 1]
+
+
+def second_beams(group: Sequence[int], marks: Sequence[Mark]) -> list[tuple[int, int]]:
+    """Sixteenths of a beamed group: (first, last) indexes; equal ones make a stub."""
+    runs: list[tuple[int, int]] = []
+    for i in group:
+        if marks[i].value != "s":
+            continue
+        if runs and runs[-1][1] == i - 1:
+            runs[-1] = (runs[-1][0], i)
+        else:
+            runs.append((i, i))
+    return runs
+
+
+def triplets(marks: Sequence[Mark]) -> list[tuple[int, int]]:
+    """Brackets as (first, last) indexes: each closes where its lengths come out even."""
+    found: list[tuple[int, int]] = []
+    first: int | None = None
+    total = Fraction(0)
+    for i, mark in enumerate(marks):
+        if not mark.triplet:
+            if first is not None:
+                found.append((first, i - 1))
+                first = None
+            continue
+        if first is None:
+            first, total = i, Fraction(0)
+        total += mark.length
+        if total.denominator % 3:
+            found.append((first, i))
+            first = None
+    if first is not None:
+        found.append((first, len(marks) - 1))
+    return found

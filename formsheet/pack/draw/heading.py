@@ -1,0 +1,119 @@
+"""What stands over a bar: its number, chords, the lick and its round, a pick-up."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ..view import ChordMark
+from .canvas import Canvas
+from .metrics import Font, width
+from .rows import BAR_NUMBER, LICK, ROUND, BarPlan
+from .words import accidentals
+
+CHORD_SIZES = (14.0, 13.0, 12.0, 11.0, 10.0, 9.0, 8.0, 7.0)
+BETWEEN = " · "
+LEFT = 0.3  # mm that a chord's name begins before its moment
+ROUND_GAP = 2.2  # mm from a title to its round
+LEAST_LICK = 8.0  # pt
+SPAN = 0.2  # weight of the line over a lick, mm
+
+
+def _chord_width(chord: ChordMark, size: float) -> float:
+    numeral, letter = Font("bold", size), Font("regular", size)
+    return width(accidentals(chord.numeral), numeral) + width(
+        BETWEEN + accidentals(chord.letter), letter
+    )
+
+
+def draw_chords(canvas: Canvas, plan: BarPlan, y: float) -> float:
+    """Numeral and letter of each chord, from its onset on, as large as they fit; gives the end."""
+    chords = [chord for chord in plan.bar.chords if chord.onset >= plan.scale.start]
+    x = plan.scale.x(plan.scale.start)
+    if not chords:
+        return x
+    xs = [plan.scale.x(chord.onset) - LEFT for chord in chords]
+    ends = [*(x - 1.5 for x in xs[1:]), plan.edge - 0.5]
+    size = next(
+        (
+            size
+            for size in CHORD_SIZES
+            if all(
+                x + _chord_width(chord, size) <= end
+                for x, chord, end in zip(xs, chords, ends, strict=True)
+            )
+        ),
+        CHORD_SIZES[-1],
+    )
+    for x, chord in zip(xs, chords, strict=True):
+        x = canvas.text(x, y, accidentals(chord.numeral), Font("bold", size))
+        x = canvas.text(x, y, BETWEEN + accidentals(chord.letter), Font("regular", size))
+    return x
+
+
+def draw_bar_number(canvas: Canvas, plan: BarPlan, y: float) -> None:
+    """The bar's number, small, at the left."""
+    canvas.text(0.9, y, str(plan.bar.number), BAR_NUMBER)
+
+
+def _pickup_start(plan: BarPlan) -> Fraction | None:
+    return next((mark.onset for mark in plan.bar.marks if mark.pickup), None)
+
+
+def draw_lick(canvas: Canvas, plan: BarPlan, y: float, beside: float | None = None) -> None:
+    """The lick's title where it starts, then a line as far as it goes, with a hook at its end.
+
+    `beside`: the x (mm) to begin at, where the lick shares the row of the chord.
+    """
+    level = y - 1.15
+    right = plan.edge
+    pickup = _pickup_start(plan)
+    if pickup is not None:
+        right = plan.scale.x(pickup) - 3.0
+        _draw_pickup(canvas, plan, pickup, y)
+    if not plan.bar.lick:
+        return
+    x = 0.0 if beside is None else beside
+    if plan.bar.starts_lick:
+        left = plan.scale.x(plan.scale.start) - LEFT if beside is None else beside
+        x = _draw_title(canvas, plan, (left, y), right)
+    ends = plan.lick_ends or pickup is not None
+    stop = right - 1.2 if ends else right
+    if stop - x > 3:
+        canvas.line(SPAN, (x, level), (stop, level))
+        if ends:
+            canvas.line(SPAN, (stop, level - SPAN / 2), (stop, level + 1.3))
+
+
+def _draw_title(
+    canvas: Canvas, plan: BarPlan, place: tuple[float, float], right: float
+) -> float:
+    """Title and round; a title too long for its bar is set smaller, then cut with an ellipsis."""
+    left, y = place
+    round_width = width(plan.bar.round, ROUND) + ROUND_GAP if plan.bar.round else 0.0
+    room = right - left - round_width - 1.5
+    title = plan.bar.lick
+    size = LICK.size
+    while size > LEAST_LICK and width(title, Font("italic", size)) > room:
+        size -= 0.5
+    font = Font("italic", size)
+    if width(title, font) > room:
+        while title and width(title + "…", font) > room:
+            title = title[:-1]
+        title = title.rstrip() + "…"
+    x = canvas.text(left, y, title, font)
+    if plan.bar.round:
+        x = canvas.text(x + ROUND_GAP, y, plan.bar.round, ROUND)
+    return x + 1.4
+
+
+def _draw_pickup(canvas: Canvas, plan: BarPlan, onset: Fraction, y: float) -> None:
+    left = plan.scale.x(onset) - 1.6
+    right = plan.edge
+    level = y - 1.15
+    words = "pick-up"
+    x = left
+    canvas.line(SPAN, (left, level + 1.3), (left, level), (left + 0.8, level))
+    if left + 2 + width(words, ROUND) < right - 1:
+        x = canvas.text(left + 1.4, y, words, ROUND)
+    if right - x > 1.5:
+        canvas.line(SPAN, (x + 0.6, level), (right, level))

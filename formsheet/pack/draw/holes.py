@@ -1,0 +1,168 @@
+"""Hole numbers: what one takes in width and height, and its drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from ..view import HoleMark, Mark
+from .canvas import Canvas
+from .metrics import Font, width
+from .scale import Scale
+
+SIZES = (19.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt, largest first
+ROOMY_GAP, LEAST_GAP = 0.36, 0.12  # em between two numbers on one side of the breath line
+DENSE = 15.0  # pt: numbers of this size or less may carry their ticks over them, to stand closer
+LIFT = 0.41  # em from a number to the base line of ticks or a ring over it
+ROOF = 0.47  # em that these take
+EDGE = 0.8  # mm from a number to the bar line
+FROM_LINE = 1.75  # mm from the breath line to the nearest number
+RING = "°"
+BEARING = 0.03  # em of a figure's own white, each side
+
+
+@dataclass(frozen=True, slots=True)
+class NumberStyle:
+    """How large hole numbers are (pt)."""
+
+    size: float
+    roof: bool = False  # ticks stand over the number, not after it: for dense bars
+
+    def font(self, landing: bool) -> Font:
+        """The font of a number: bold where the note is a landing."""
+        return Font("bold" if landing else "regular", self.size)
+
+    @property
+    def gap(self) -> float:
+        """The least room between two numbers, in millimetres."""
+        return self.font(False).mm * (LEAST_GAP if self.roof else ROOMY_GAP)
+
+    @property
+    def half_figure(self) -> float:
+        """Half the width of a one-figure number, in millimetres."""
+        return width("0", self.font(False)) / 2
+
+    @property
+    def pitch(self) -> float:
+        """From base line to base line of stacked numbers, in millimetres."""
+        return self.font(False).mm * 0.82
+
+    @property
+    def tongue_room(self) -> float:
+        """Extra height between the numbers of a split, for the tongue bar."""
+        return self.font(False).mm * 0.34
+
+
+def extent(mark: Mark, style: NumberStyle) -> tuple[float, float]:
+    """How far a number's ink goes left and right of its onset, in millimetres."""
+    assert mark.tab is not None
+    font = style.font(mark.landing)
+    widths = [width(str(hole), font) for hole in mark.tab.holes]
+    half = max(widths) / 2
+    ticks = width("'" * mark.tab.bend, font)
+    bearing = BEARING * font.mm
+    if style.roof:
+        half = max(half, ticks / 2)
+        return half - bearing, half - bearing
+    return half - bearing, max(half, widths[-1] / 2 + ticks) - bearing
+
+
+def _roof(tab: HoleMark, style: NumberStyle) -> float:
+    """Height (mm) of what stands over a number."""
+    over = tab.overbend or (style.roof and tab.bend)
+    return ROOF * style.font(False).mm if over else 0.0
+
+
+def _stack_height(tab: HoleMark, style: NumberStyle) -> float:
+    """Height of a number's figures, in millimetres."""
+    gaps = len(tab.holes) - 1
+    tongue = style.tongue_room if tab.split else 0.0
+    return style.font(False).figure_height + gaps * (style.pitch + tongue)
+
+
+def drop(marks: Sequence[Mark], style: NumberStyle) -> float:
+    """How far (mm) drawn numbers are moved down, all alike, for what stands over them."""
+    return max((_roof(tab, style) for _, tab in _printed(marks) if tab.draw), default=0.0)
+
+
+def depth(
+    marks: Sequence[Mark], style: NumberStyle, *, draw: bool, dropped: float = 0.0
+) -> float:
+    """Room (mm) that a bar's numbers take on one side of its breath line."""
+    heights = [
+        _stack_height(tab, style) + (0.0 if draw else _roof(tab, style))
+        for _, tab in _printed(marks)
+        if tab.draw == draw
+    ]
+    room = FROM_LINE + max(heights, default=style.font(False).figure_height)
+    return room + (dropped if draw else 0.0)
+
+
+def _printed(marks: Sequence[Mark]) -> Iterator[tuple[Mark, HoleMark]]:
+    """The marks whose numbers are printed, each with its tab."""
+    for mark in marks:
+        if mark.tab is not None and not mark.hold:
+            yield mark, mark.tab
+
+
+def fits(marks: Sequence[Mark], scale: Scale, style: NumberStyle) -> bool:
+    """No two numbers on one side of the breath line touch, nor do they leave the bar."""
+    ends = {False: EDGE - style.gap, True: EDGE - style.gap}
+    for mark, tab in _printed(marks):
+        left, right = extent(mark, style)
+        x = scale.x(mark.onset)
+        if x - left < ends[tab.draw] + style.gap:
+            return False
+        ends[tab.draw] = x + right
+    return max(ends.values()) <= scale.width - EDGE
+
+
+def largest_style(
+    marks: Sequence[Mark], scale: Scale, sizes: Sequence[float] = SIZES
+) -> NumberStyle | None:
+    """The largest style at which a bar's numbers fit, or None."""
+    for size in sizes:
+        for roof in (False, True):
+            style = NumberStyle(size, roof)
+            if (size <= DENSE or not roof) and fits(marks, scale, style):
+                return style
+    return None
+
+
+def draw_number(
+    canvas: Canvas, x: float, breath: float, mark: Mark, style: NumberStyle, dropped: float = 0.0
+) -> tuple[float, float]:
+    """Draw a mark's hole numbers at x; gives the middle height and the right end of its ink.
+
+    `dropped`: how far (mm) drawn numbers of this bar are moved down.
+    """
+    assert mark.tab is not None
+    tab = mark.tab
+    font = style.font(mark.landing)
+    step = style.pitch + (style.tongue_room if tab.split else 0.0)
+    high_to_low = tuple(reversed(tab.holes))
+    if tab.draw:
+        first = breath + FROM_LINE + dropped + font.figure_height
+    else:
+        first = breath - FROM_LINE - step * (len(tab.holes) - 1)
+    for i, hole in enumerate(high_to_low):
+        text = str(hole)
+        y = first + i * step
+        left = x - width(text, font) / 2
+        end = canvas.text(left, y, text, font)
+        if i == 0 and tab.bend:
+            ticks = "'" * tab.bend
+            if style.roof:
+                canvas.text(x, y - LIFT * font.mm, ticks, font, "middle")
+            else:
+                canvas.text(end, y, ticks, font)
+        if i and tab.split:
+            half = width("0", font) * 0.62
+            bar = font.mm * 0.14
+            middle = y - font.figure_height - (step - font.figure_height) / 2
+            canvas.rectangle(x - half, middle - bar / 2, 2 * half, bar)
+    if tab.overbend:
+        y = first - LIFT * font.mm
+        canvas.text(x, y, RING, style.font(landing=False), "middle")
+    bottom = first + step * (len(tab.holes) - 1)
+    return (first - font.figure_height + bottom) / 2, x + extent(mark, style)[1]

@@ -1,0 +1,152 @@
+"""The signs of "how to read this sheet", drawn by the hands that draw the bars."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from ..view import HoleMark, Mark
+from .breath import draw_path, draw_tab
+from .canvas import Canvas
+from .holes import NumberStyle, depth, drop
+from .metrics import Font
+from .rhythm import draw_rhythm
+from .rows import FEEL, LICK, ROUND, STEM_LENGTH, SYLLABLE, TECHNIQUE, Rows
+from .scale import INSET, Scale
+
+WIDTH = 24.0  # mm
+_STYLE = NumberStyle(14)
+_ONE = Fraction(1)
+
+
+def _note(holes: tuple[int, ...], draw: bool, **changes: object) -> Mark:
+    tab = HoleMark(holes, draw)
+    for name in ("bend", "overbend", "split"):
+        if name in changes:
+            tab = replace(tab, **{name: changes.pop(name)})  # type: ignore[arg-type]
+    return replace(Mark(Fraction(0), _ONE, "q", tab=tab), **changes)  # type: ignore[arg-type]
+
+
+def _row(*marks: Mark) -> tuple[Mark, ...]:
+    onset = Fraction(0)
+    out = []
+    for mark in marks:
+        out.append(replace(mark, onset=onset))
+        onset += mark.length
+    return tuple(out)
+
+
+_B4, _D4 = _note((4,), False), _note((4,), True)
+_HELD = replace(_D4, hold=True, tab=None)
+_TABS: dict[str, tuple[Mark, ...]] = {
+    "blow": (_B4,),
+    "draw": (_D4,),
+    "turn": _row(_B4, _D4),
+    "bend1": (_note((3,), True, bend=1),),
+    "bend2": (_note((3,), True, bend=2),),
+    "bend3": (_note((3,), True, bend=3),),
+    "block": _row(_note((1, 2, 3), True), _note((3, 4), False)),
+    "split": (_note((1, 4), False, split=True),),
+    "overblow": (_note((6,), False, overbend=True),),
+    "overdraw": (_note((7,), True, overbend=True),),
+    "hold": _row(replace(_D4, tied_on=True), _HELD),
+    "landing": _row(_D4, replace(_D4, landing=True)),
+}
+_EIGHTH = replace(_D4, value="e", length=Fraction(1, 2))
+_SIXTEENTH = replace(_D4, value="s", length=Fraction(1, 4))
+_REST = replace(_D4, tab=None)
+_THIRD = replace(_D4, value="e", length=Fraction(1, 3), triplet=True)
+_RHYTHMS: dict[str, tuple[Mark, ...]] = {
+    "whole": (replace(_D4, value="w", length=Fraction(4)),),
+    "half": (replace(_D4, value="h", length=Fraction(2)),),
+    "quarter": (_D4,),
+    "eighth": (_EIGHTH,),
+    "eighths": _row(_EIGHTH, _EIGHTH),
+    "sixteenths": _row(*[_SIXTEENTH] * 4),
+    "dot": (replace(_D4, dots=1),),
+    "triplet": _row(_THIRD, _THIRD, _THIRD),
+    "tie": _row(replace(_D4, tied_on=True), _HELD),
+    "rest": (_REST,),
+    "rests": _row(_REST, replace(_REST, value="e", length=_ONE)),
+}
+_WORDS: dict[str, tuple[str, Font]] = {
+    "technique": ("wah", TECHNIQUE),
+    "syllable": ("ka", SYLLABLE),
+    "round": ("2 of 4", ROUND),
+    "pickup": ("pick-up", ROUND),
+    "feel": ("swing", FEEL),
+    "count": ("1 & 2 &", Font("bold", 11)),
+    "chord": ("IV7", Font("bold", 14)),
+    "number": ("5", ROUND),
+}
+SIGNS = frozenset({*_TABS, *_RHYTHMS, *_WORDS, "lick", "end"})
+"""The names of signs that a key entry may ask for; any other is set without a sign."""
+
+
+def key_sign(sign: str) -> str | None:
+    """The named sign as SVG, or None where there is none of that name."""
+    if sign in _TABS:
+        return _tab_sign(_TABS[sign])
+    if sign in _RHYTHMS:
+        return _rhythm_sign(_RHYTHMS[sign])
+    if sign in _WORDS:
+        return _word_sign(*_WORDS[sign])
+    return {"lick": _lick_sign, "end": _end_sign}[sign]() if sign in SIGNS else None
+
+
+def _scale(marks: tuple[Mark, ...]) -> Scale:
+    length = float(marks[-1].onset + marks[-1].length)
+    return Scale(WIDTH, (WIDTH - INSET - 1) / max(length, 1.0))
+
+
+def _tab_sign(marks: tuple[Mark, ...]) -> str:
+    dropped = drop(marks, _STYLE)
+    up = depth(marks, _STYLE, draw=False)
+    down = depth(marks, _STYLE, draw=True, dropped=dropped)
+    sides = {mark.tab.draw for mark in marks if mark.tab is not None}
+    y = up + 0.4 if False in sides else 2.0
+    canvas = Canvas(WIDTH, y + (down + 0.4 if True in sides else 2.0))
+    scale = _scale(marks)
+    draw_path(
+        canvas,
+        scale,
+        y,
+        marks,
+        before=None,
+        runs_in=False,
+        runs_on=False,
+        length=Fraction(99),
+        edge=WIDTH,
+        style=_STYLE,
+    )
+    draw_tab(canvas, scale, y, marks, _STYLE, before=None, dropped=dropped)
+    return canvas.svg()
+
+
+def _rhythm_sign(marks: tuple[Mark, ...]) -> str:
+    top = 2.8 if any(mark.triplet for mark in marks) else 0.4
+    head = top + STEM_LENGTH
+    canvas = Canvas(WIDTH, head + (3.4 if marks[0].tied_on else 1.4))
+    rows = Rows(0, 0, 0, stem_top=top, head=head, count=0, height=canvas.height)
+    draw_rhythm(canvas, _scale(marks), rows, marks, _ONE)
+    return canvas.svg()
+
+
+def _word_sign(text: str, font: Font) -> str:
+    canvas = Canvas(WIDTH, 5.6)
+    canvas.text(INSET - 1.2, 4.2, text, font)
+    return canvas.svg()
+
+
+def _lick_sign() -> str:
+    canvas = Canvas(WIDTH, 5.6)
+    end = canvas.text(INSET - 1.2, 4.2, "Title", LICK)
+    canvas.line(0.2, (end + 1.4, 3.0), (WIDTH - 1, 3.0), (WIDTH - 1, 4.3))
+    return canvas.svg()
+
+
+def _end_sign() -> str:
+    canvas = Canvas(WIDTH, 8.0)
+    canvas.rectangle(INSET, 0.5, 0.25, 7)
+    canvas.rectangle(INSET + 0.85, 0.5, 0.9, 7)
+    return canvas.svg()

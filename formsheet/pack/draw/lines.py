@@ -1,0 +1,136 @@
+"""Lines of bars: sizes and rows chosen for a line as a whole, then each bar drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from ..view import Bar, HoleMark
+from .bar import draw_bar
+from .grouping import is_rest
+from .holes import SIZES, NumberStyle, drop, largest_style
+from .rows import BarPlan, Degrees, Rows, place_words
+from .scale import INSET, Scale, bar_scale, part_scale
+
+COMMON = Fraction(3, 4)  # the share of bars whose numbers set the size of all
+
+SPREAD = 3.0  # pt between the common size and the smallest
+
+
+@dataclass(frozen=True, slots=True)
+class Image:
+    """A drawing with the words that stand for it."""
+
+    svg: str
+    spoken: str
+    width: float  # mm
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """Bars side by side; `indent` is the room (mm) before the first."""
+
+    images: tuple[Image, ...]
+    indent: float
+    height: float
+
+
+def bar_size(bar: Bar, scale: Scale, sizes: Sequence[float] = SIZES) -> float | None:
+    """The largest size (pt) at which the bar's numbers fit, or None."""
+    style = largest_style(bar.marks, scale, sizes)
+    return style.size if style else None
+
+
+def common_size(bars: Sequence[Bar], width: float, sizes: Sequence[float] = SIZES) -> float:
+    """The size (pt) of most bars: three quarters of them fit, and the densest is not far below."""
+    found = [bar_size(bar, bar_scale(width, bar.length), sizes) or sizes[-1] for bar in bars]
+    need = len(bars) * COMMON
+    common = next((s for s in sizes if sum(size >= s for size in found) >= need), sizes[-1])
+    return min(common, min(found, default=common) + SPREAD)
+
+
+def pickup_start(bar: Bar) -> Fraction:
+    """The beat in which a pick-up bar begins to sound."""
+    first = next((mark.onset for mark in bar.marks if not is_rest(mark)), Fraction(0))
+    return first // bar.beat * bar.beat
+
+
+def pickup_share(pickup: Bar) -> float:
+    """How much of its bar a pick-up takes, 0 to 1."""
+    return float(1 - pickup_start(pickup) / pickup.length)
+
+
+def bar_width(room: float, across: int, pickup: Bar | None) -> float:
+    """Width (mm) of `across` equal bars after a pick-up, in a room of so many millimetres."""
+    share = 0.0 if pickup is None else pickup_share(pickup)
+    fixed = 0.0 if pickup is None else INSET * (1 - share)
+    return (room - fixed) / (across + share)
+
+
+def last_tab(bars: Sequence[Bar], before: HoleMark | None) -> HoleMark | None:
+    """The tab that is in the mouth at the end of these bars."""
+    for bar in reversed(bars):
+        for mark in reversed(bar.marks):
+            if mark.tab is not None:
+                return mark.tab
+            if not mark.hold:
+                return None
+    return before
+
+
+def plan_line(
+    bars: Sequence[Bar],
+    width: float,
+    size: float,
+    *,
+    sizes: Sequence[float] = SIZES,
+    pickup: Bar | None = None,
+    following: Bar | None = None,
+    final: bool = False,
+    degrees: Sequence[Degrees] = (),
+) -> tuple[BarPlan, ...]:
+    """Bars of equal width (mm), numbers at `size` (pt) or as large as they fit.
+
+    `following` is the bar after the line, if there is one.
+    """
+    plans = []
+    if pickup is not None:
+        unit = bar_scale(width, bars[0].length).unit
+        scale = part_scale(unit, pickup_start(pickup), pickup.length)
+        plans.append(BarPlan(pickup, scale, NumberStyle(size)))
+    for i, bar in enumerate(bars):
+        scale = bar_scale(width, bar.length)
+        allowed = [s for s in sizes if s <= size]
+        style = largest_style(bar.marks, scale, allowed) or NumberStyle(sizes[-1], roof=True)
+        after = bars[i + 1] if i + 1 < len(bars) else following
+        plans.append(
+            BarPlan(
+                bar,
+                scale,
+                style,
+                degrees=degrees[i] if degrees else (),
+                closes=("end" if final else "line") if i + 1 == len(bars) else "",
+                lick_ends=after is None or after.starts_lick or after.lick != bar.lick,
+            )
+        )
+    dropped = max(drop(plan.bar.marks, plan.style) for plan in plans)
+    return tuple(place_words(replace(plan, dropped=dropped)) for plan in plans)
+
+
+def draw_line(
+    plans: Sequence[BarPlan],
+    rows: Rows,
+    *,
+    before: HoleMark | None = None,
+    indent: float = 0.0,
+    heading: bool = True,
+) -> Line:
+    """Draw the bars of a line; `before` is the tab that may sound on into it."""
+    images = []
+    for plan in plans:
+        svg = draw_bar(plan, rows, before=before, heading=heading)
+        images.append(Image(svg, plan.bar.spoken, plan.scale.width, rows.height))
+        before = last_tab([plan.bar], before)
+    return Line(tuple(images), indent, rows.height)

@@ -1,0 +1,63 @@
+"""The faces and their measures: how wide a text is set, how high a figure is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Literal
+
+MM_PER_PT = 25.4 / 72
+FONTS = Path(__file__).resolve().parent.parent / "fonts"
+FIGURE_HEIGHT = 0.668  # em: figures and capitals
+
+Face = Literal["regular", "bold", "italic"]
+FACE_FILES = {
+    "regular": "sans-regular.woff2",
+    "bold": "sans-bold.woff2",
+    "italic": "sans-italic.woff2",
+    "signs": "signs.woff2",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Font:
+    """A face at a size (points), and how dark it prints."""
+
+    face: Face
+    size: float
+    ink: str = "#000"
+
+    @property
+    def mm(self) -> float:
+        """The size in millimetres."""
+        return self.size * MM_PER_PT
+
+    @property
+    def figure_height(self) -> float:
+        """Height of a figure above its base line, in millimetres."""
+        return FIGURE_HEIGHT * self.mm
+
+
+@cache
+def _advances(face: str) -> dict[str, float]:
+    """Advance widths of a face, in em, by character."""
+    from fontTools.ttLib import TTFont  # here, since a run that draws nothing needs it not
+
+    with TTFont(FONTS / FACE_FILES[face], lazy=True) as font:
+        em = font["head"].unitsPerEm
+        widths = font["hmtx"].metrics
+        return {chr(code): widths[name][0] / em for code, name in font.getBestCmap().items()}
+
+
+def advance(character: str, font: Font) -> float:
+    """Advance width of one character, in millimetres: signs first, as the drawing asks."""
+    for face in ("signs", font.face):
+        if character != " " and character in (known := _advances(face)):
+            return known[character] * font.mm
+    return _advances(font.face).get(character, 0.6) * font.mm
+
+
+def width(text: str, font: Font) -> float:
+    """Width of a text on one line, in millimetres."""
+    return sum(advance(character, font) for character in text)

@@ -1,0 +1,96 @@
+"""The rhythm row: heads, stems, flags, beams, rests, dots, ties and triplet brackets."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from ..view import Mark
+from . import glyphs
+from .canvas import Canvas
+from .grouping import beams, is_rest, second_beams, triplets
+from .metrics import Font
+from .rows import Rows
+from .scale import Scale
+
+BEAM = 1.0  # mm
+BEAM_STEP = 1.65  # from beam to beam
+STUB = 1.9
+TRIPLET = Font("italic", 9.5)
+
+
+def draw_rhythm(
+    canvas: Canvas, scale: Scale, rows: Rows, marks: Sequence[Mark], beat: Fraction
+) -> None:
+    """The rhythm of a bar."""
+    groups = beams(marks, beat)
+    beamed = {i for group in groups for i in group}
+    for i, mark in enumerate(marks):
+        x = scale.x(mark.onset)
+        if is_rest(mark):
+            _rest(canvas, x, rows, mark)
+            continue
+        canvas.fill(glyphs.head(mark.value, x, rows.head))
+        canvas.fill(glyphs.dots(mark.dots, x + 2.3, rows.head - 0.3))
+        if mark.value != "w":
+            canvas.rectangle(
+                x + glyphs.STEM_X - glyphs.STEM / 2,
+                rows.stem_top,
+                glyphs.STEM,
+                rows.head - rows.stem_top - 0.3,
+            )
+        if mark.value in "es" and i not in beamed:
+            count = 1 if mark.value == "e" else 2
+            canvas.fill(glyphs.flags(count, x + glyphs.STEM_X - glyphs.STEM / 2, rows.stem_top))
+    for group in groups:
+        _beam(canvas, scale, rows, marks, group)
+    for first, last in triplets(marks):
+        _bracket(canvas, scale, rows, marks[first], marks[last])
+    _ties(canvas, scale, rows, marks)
+
+
+def _rest(canvas: Canvas, x: float, rows: Rows, mark: Mark) -> None:
+    y = rows.head - 2.6
+    canvas.fill(glyphs.rest(mark.value, x, y))
+    canvas.fill(glyphs.dots(mark.dots, x + 2.4, y - 0.6))
+
+
+def _beam(
+    canvas: Canvas, scale: Scale, rows: Rows, marks: Sequence[Mark], group: Sequence[int]
+) -> None:
+    def stem(i: int) -> float:
+        return scale.x(marks[i].onset) + glyphs.STEM_X
+
+    def stroke(x1: float, x2: float, level: int) -> None:
+        canvas.rectangle(x1, rows.stem_top + level * BEAM_STEP, x2 - x1, BEAM)
+
+    half = glyphs.STEM / 2
+    stroke(stem(group[0]) - half, stem(group[-1]) + half, 0)
+    for first, last in second_beams(group, marks):
+        if first != last:
+            stroke(stem(first) - half, stem(last) + half, 1)
+        elif first == group[0]:
+            stroke(stem(first) - half, stem(first) + STUB, 1)
+        else:
+            stroke(stem(first) - STUB, stem(first) + half, 1)
+
+
+def _bracket(canvas: Canvas, scale: Scale, rows: Rows, first: Mark, last: Mark) -> None:
+    left = scale.x(first.onset) - 0.9
+    right = scale.x(last.onset) + glyphs.STEM_X + 0.6
+    y = rows.stem_top - 1.5
+    middle = (left + right) / 2
+    canvas.text(middle, y + TRIPLET.figure_height / 2, "3", TRIPLET, "middle")
+    canvas.line(0.22, (left, y + 0.9), (left, y), (middle - 1.4, y))
+    canvas.line(0.22, (middle + 1.4, y), (right, y), (right, y + 0.9))
+
+
+def _ties(canvas: Canvas, scale: Scale, rows: Rows, marks: Sequence[Mark]) -> None:
+    y = rows.head + 1.35
+    if marks and marks[0].hold:
+        canvas.fill(glyphs.half_tie(scale.x(marks[0].onset) - 0.3, 0.0, y))
+    for one, other in zip(marks, marks[1:], strict=False):
+        if other.hold:
+            canvas.fill(glyphs.tie(scale.x(one.onset) + 0.3, scale.x(other.onset) - 0.3, y))
+    if marks and marks[-1].tied_on:
+        canvas.fill(glyphs.half_tie(scale.x(marks[-1].onset) + 0.3, scale.width, y))

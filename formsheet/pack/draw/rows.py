@@ -1,0 +1,133 @@
+"""The rows of a line of bars, top to bottom: each bar of the line has them at the same height."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from ..view import Bar
+from .grouping import triplets
+from .holes import NumberStyle, depth
+from .metrics import Font
+from .scale import Scale
+from .words import Word, place, rows
+
+CHORD_ROW = 4.2  # mm, as are all these
+LICK_ROW = 4.6
+STEM_LENGTH = 7.2
+SHORT_STEM = 6.2
+TIE_ROOM = 3.0  # below the heads
+TRIPLET_ROW = 3.6
+FEEL_ROW = 5.4
+WORD_ROW = 3.4
+FINAL = 2.0  # what a final bar line takes
+LIGHT = "#222"
+
+BAR_NUMBER = Font("regular", 8.5)
+LICK = Font("italic", 10.5)
+ROUND = Font("regular", 9)
+TECHNIQUE = Font("italic", 9)
+SYLLABLE = Font("regular", 9)
+FEEL = Font("bold", 8.5)
+DEGREE = Font("regular", 10)
+
+Degrees = tuple[tuple[Fraction, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BarPlan:
+    """A bar, its scale and how large its numbers are; its words, placed."""
+
+    bar: Bar
+    scale: Scale
+    style: NumberStyle
+    dropped: float = 0.0  # mm: the line's drawn numbers are moved down, for what is over them
+    degrees: Degrees = ()
+    closes: str = ""  # "line" or "end" at the right end of a line, "" within it
+    lick_ends: bool = False  # the next bar is not of this lick
+    techniques: tuple[Word, ...] = field(default=())
+    syllables: tuple[Word, ...] = field(default=())
+    feels: tuple[Word, ...] = field(default=())
+
+    @property
+    def edge(self) -> float:
+        """Where the bar's room ends on the right, in millimetres: before a final bar line."""
+        return self.scale.width - (FINAL if self.closes == "end" else 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """Heights (mm) from the top of the line of bars, the same in all its bars."""
+
+    chord: float  # base lines, unless said otherwise
+    lick: float  # the same as `chord` where the lick stands beside it
+    breath: float  # the breath line itself
+    stem_top: float
+    head: float  # the centre of the heads
+    count: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class WordRows:
+    """Base lines (mm, from the breath line) of a bar's words: close to its own numbers."""
+
+    technique: float  # the lowest row; further ones above it
+    degree: float
+    syllable: float  # the first row; further ones below it
+    feel: float
+    top: float  # how far all this reaches up
+    foot: float  # and down
+
+
+def word_rows(plan: BarPlan) -> WordRows:
+    """Where a bar's words stand."""
+    up = depth(plan.bar.marks, plan.style, draw=False)
+    technique = -up - 0.9
+    top = up + (0.9 + WORD_ROW * rows(plan.techniques) if plan.techniques else 0.6)
+    y = depth(plan.bar.marks, plan.style, draw=True, dropped=plan.dropped)
+    degree = y + 3.5
+    y = degree + 0.4 if plan.degrees else y
+    syllable = y + 3.2
+    y += WORD_ROW * rows(plan.syllables) + (0.4 if plan.syllables else 0.0)
+    feel = y + 4.2
+    y += FEEL_ROW * rows(plan.feels)
+    y += TRIPLET_ROW if triplets(plan.bar.marks) else 1.0
+    return WordRows(technique, degree, syllable, feel, top, y)
+
+
+def place_words(plan: BarPlan) -> BarPlan:
+    """The plan with its techniques, syllables and changes of feel placed."""
+    limit = plan.edge
+    x = plan.scale.x
+    marks = [mark for mark in plan.bar.marks if mark.onset >= plan.scale.start]
+    techniques = place(((x(m.onset), m.technique) for m in marks if m.technique), TECHNIQUE, limit)
+    syllables = place(((x(m.onset), m.syllable) for m in marks if m.syllable), SYLLABLE, limit)
+    feels = place(((x(f.onset) + 4, f.feel) for f in plan.bar.feels), FEEL, limit)
+    return replace(
+        plan, techniques=tuple(techniques), syllables=tuple(syllables), feels=tuple(feels)
+    )
+
+
+def plan_rows(plans: Sequence[BarPlan], *, heading: bool = True, tight: bool = False) -> Rows:
+    """Rows that hold all that these bars have.
+
+    `heading`: chords and licks are printed; `tight`: the lick beside its chord, short stems.
+    """
+    chord = CHORD_ROW if heading else 0.0
+    beside = tight and all(len(plan.bar.chords) <= 1 for plan in plans)
+    titled = heading and not beside and any(plan.bar.lick or has_pickup(plan.bar) for plan in plans)
+    lick = chord + (LICK_ROW if titled else 0.0)
+    words = [word_rows(plan) for plan in plans]
+    breath = lick + (0.8 if tight else 1.4) + max(word.top for word in words)
+    stem_top = breath + max(word.foot for word in words)
+    head = stem_top + (SHORT_STEM if tight else STEM_LENGTH)
+    tied = any(mark.hold or mark.tied_on for plan in plans for mark in plan.bar.marks)
+    count = head + (TIE_ROOM if tied else 1.6) + 3.4
+    return Rows(chord, lick, breath, stem_top, head, count, count + 1.3)
+
+
+def has_pickup(bar: Bar) -> bool:
+    """The bar ends with the pick-up of the next bar's lick."""
+    return any(mark.pickup for mark in bar.marks)

@@ -1,0 +1,52 @@
+"""Words over or under marks: those that would touch go to a second row."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from .metrics import Font, width
+
+GAP = 0.9  # mm between two words of a row
+
+_ACCIDENTALS = (
+    (re.compile(r"\b([A-G])b(?![a-ln-z])"), "\\1♭"),
+    (re.compile(r"\b([A-G])#"), "\\1♯"),
+    (re.compile(r"(?<![A-Za-z])b(?=[IViv]+|\d)|(?<=\d)b(?=\d)"), "♭"),
+    (re.compile(r"(?<![A-Za-z])#(?=[IViv]+|\d)|(?<=\d)#(?=\d)"), "♯"),
+)
+
+
+def accidentals(text: str) -> str:
+    """The text of chords, keys and degrees with printers' flats and sharps."""
+    for pattern, sign in _ACCIDENTALS:
+        text = pattern.sub(sign, text)
+    return text
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A word, its left end (mm) and its row, from 0."""
+
+    text: str
+    x: float
+    row: int
+
+
+def place(items: Iterable[tuple[float, str]], font: Font, limit: float) -> list[Word]:
+    """Words centred at their x (mm), kept between 0 and `limit`; rows fill from 0."""
+    ends: list[float] = []
+    words = []
+    for centre, text in items:
+        wide = width(text, font)
+        left = max(0.7, min(centre - wide / 2, limit - 0.7 - wide))
+        row = next((i for i, end in enumerate(ends) if end + GAP <= left), len(ends))
+        ends[row : row + 1] = [left + wide]
+        words.append(Word(text, left, row))
+    return words
+
+
+def rows(words: Iterable[Word]) -> int:
+    """How many rows the words take."""
+    return max((word.row + 1 for word in words), default=0)

@@ -1,0 +1,24 @@
+"""The only files that a sheet may fetch while it is set: its own, from memory."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from weasyprint.urls import URLFetcher, URLFetcherResponse
+
+_TYPES = {"svg": "image/svg+xml", "css": "text/css", "woff2": "font/woff2"}
+
+
+class OwnFiles(URLFetcher):  # type: ignore[misc]
+    """Serves files by address and refuses any other address, which stops the setting."""
+
+    def __init__(self, files: Mapping[str, bytes]) -> None:
+        super().__init__(allowed_protocols=(), fail_on_errors=True)
+        self._files = files
+
+    def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> URLFetcherResponse:
+        """The file at an address."""
+        if url not in self._files:
+            raise ValueError(f"not a file of this sheet: {url}")
+        kind = _TYPES[url.rsplit(".", 1)[-1]]
+        return URLFetcherResponse(url, self._files[url], {"Content-Type": kind})

@@ -1,0 +1,199 @@
+"""The whole sheet drawn up from the assembled tune: heading, choruses, cards."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from formsheet.judge.fit import BarFit
+from formsheet.lesson.facts import position_name
+from formsheet.lesson.model import AskedBar, Facts, Kind, Lesson, Lick
+from formsheet.music.degree import degree
+from formsheet.pack import view
+from formsheet.pack.sheet_words import (
+    CAUTIONS,
+    LANGUAGE,
+    bars_words,
+    feel_words,
+    tempo_words,
+    times_words,
+)
+from formsheet.pack.view_bars import BarViews
+from formsheet.pack.view_harp import harp_map, key_entries
+from formsheet.tune.assemble import asked_words
+from formsheet.tune.timeline import Bar, Chorus, PlayedMark, Tune
+
+
+def make_view(tune: Tune, fits: Sequence[BarFit], file_name: str) -> view.Sheet:
+    """The sheet of a tune, decided to the last mark, not yet drawn."""
+    lesson, facts = tune.lesson, tune.lesson.facts
+    bars = BarViews(tune, fits)
+    drawn = [bars.bar(index) for index in range(len(tune.bars))]
+    return view.Sheet(
+        title=facts.title,
+        facts=_heading(lesson),
+        says=facts.says,
+        feel_words=feel_words(facts.feel, facts.meter),
+        feel_sign=_feel_sign(facts),
+        key_entries=key_entries(drawn, facts.meter),
+        harp_map=harp_map(tune),
+        form_rows=tuple(
+            tuple(" ".join(map(str, bar)) for bar in line) for line in lesson.form.lines
+        ),
+        band=", ".join(f"{chord} = {chord.name(lesson.key.tonic)}" for chord in lesson.form.chords),
+        choruses=_choruses(tune, drawn),
+        cards=tuple(_card(tune, bars, index) for index in _first_bars(tune)),
+        cautions=CAUTIONS,
+        footer=tuple(text for text in (facts.teacher, facts.rights, facts.date) if text),
+        file_name=file_name,
+        language=LANGUAGE,
+    )
+
+
+def _heading(lesson: Lesson) -> tuple[view.Fact, ...]:
+    facts = lesson.facts
+    tuning = facts.harp.tuning.name
+    pairs = [
+        ("Harp", facts.harp.name if tuning == "richter" else f"{facts.harp.name}, {tuning}"),
+        ("Position", position_name(facts.position)),
+        ("Song key", lesson.key.name),
+        ("Form", lesson.form.name),
+        ("Tempo", tempo_words(facts.tempo, facts.meter)),
+    ]
+    if facts.learn:
+        pairs.append(("Start at", f"{float(facts.learn):g}"))
+    if facts.meter.text != "4/4":
+        pairs.append(("Meter", facts.meter.text))
+    pairs.append(("Count-in", f"{facts.count_in} bar{'' if facts.count_in == 1 else 's'}"))
+    return tuple(view.Fact(label, text) for label, text in pairs)
+
+
+def _feel_sign(facts: Facts) -> str:
+    if facts.meter.compound:
+        return ""
+    if not facts.feel.swings:
+        return "straight"
+    return "swing" if facts.feel.ratio == 2 else ""
+
+
+# ---- Choruses ------------------------------------------------------------------------------
+
+
+def _choruses(tune: Tune, drawn: Sequence[view.Bar]) -> tuple[view.Chorus, ...]:
+    """The choruses to print: passes of one play line that are alike are printed once."""
+    groups: list[list[Chorus]] = []
+    for chorus in tune.choruses:
+        if groups and _alike(tune, groups[-1][-1], chorus):
+            groups[-1].append(chorus)
+        else:
+            groups.append([chorus])
+    zero = drawn[0] if tune.bars[0].number == 0 else None
+    return tuple(
+        _chorus(tune, drawn, group, alone=len(groups) == 1, zero=None if at else zero)
+        for at, group in enumerate(groups)
+    )
+
+
+def _alike(tune: Tune, first: Chorus, second: Chorus) -> bool:
+    def played(chorus: Chorus) -> list[tuple[object, ...]]:
+        return [(tune.bars[i].slot, tune.bars[i].marks) for i in chorus.bars]
+
+    return second.pass_number > 1 and played(first) == played(second)
+
+
+def _chorus(
+    tune: Tune,
+    drawn: Sequence[view.Bar],
+    group: Sequence[Chorus],
+    alone: bool,
+    zero: view.Bar | None,
+) -> view.Chorus:
+    first, last = group[0], group[-1]
+    numbers = f"Chorus {first.number}" if len(group) == 1 else (
+        f"Choruses {first.number} to {last.number}"
+    )  # fmt: skip
+    title = first.title or ("" if alone else numbers)
+    if first.passes > 1 and last.pass_number == first.passes and len(group) < first.passes:
+        title += ", last time"
+    bars = iter(first.bars)
+    lines = tuple(tuple(drawn[next(bars)] for _ in line) for line in tune.lesson.form.lines)
+    return view.Chorus(title, times_words(len(group)), lines, pickup=zero)
+
+
+# ---- Cards ---------------------------------------------------------------------------------
+
+
+def _first_bars(tune: Tune) -> list[int]:
+    """For each lick that is played, the index of the bar where it is first played."""
+    first: dict[str, int] = {}
+    for index, bar in enumerate(tune.bars):
+        if bar.lick:
+            first.setdefault(bar.lick.name, index)
+    return list(first.values())
+
+
+def _card(tune: Tune, bars: BarViews, index: int) -> view.Card:
+    lick = tune.bars[index].lick
+    assert lick
+    placed = tune.bars[index : index + len(lick.bars)]
+    alone = [_alone(bar) for bar in placed]
+    drawn = []
+    for at, bar in enumerate(alone):
+        before = alone[at - 1].marks if at else ()
+        after = alone[at + 1].marks[0] if at + 1 < len(alone) else None
+        view_bar = bars.drawn_up(bar, before, after)
+        drawn.append(replace(view_bar, number=at + 1, round="", starts_lick=False, lick=""))
+    numbers = sorted({bar.number for bar in tune.bars if bar.lick and bar.lick.name == lick.name})
+    return view.Card(
+        title=lick.title,
+        role="turnaround" if lick.turnaround else "lick",
+        on="on " + " | ".join(asked_words(asked) for asked in _entries(lick)),
+        played=bars_words(numbers),
+        bars=tuple(drawn),
+        degrees=tuple(
+            (mark.onset, at, name)
+            for at, bar in enumerate(alone)
+            for mark, name in _degrees(tune, bar)
+        ),
+        tips=lick.tips,
+        pickup=_pickup(tune, bars, placed[0], lick) if lick.pickup else None,
+    )
+
+
+def _alone(bar: Bar) -> Bar:
+    """A bar as its lick has it, without the pick-up of the next."""
+    assert bar.lick
+    marks = bar.lick.bars[bar.slot.bar_in_lick]
+    own = {(id(played.mark)): played for played in bar.marks}
+    return replace(
+        bar, marks=tuple(own.get(id(mark)) or PlayedMark(mark, mark.onset) for mark in marks)
+    )
+
+
+def _entries(lick: Lick) -> Sequence[AskedBar]:
+    """What a lick is written for: one entry where all its bars have the same."""
+    return lick.on[:1] if len(set(lick.on)) == 1 else lick.on
+
+
+def _degrees(tune: Tune, bar: Bar) -> list[tuple[PlayedMark, str]]:
+    """The degree of each note of a bar over the chord under it; of a chord, its lowest first."""
+    key, harp = tune.lesson.key, tune.lesson.facts.harp
+    found = []
+    for played in bar.marks:
+        if played.mark.kind is Kind.NOTE and played.mark.tab:
+            root = (key.pitch_class + bar.chord_at(played.onset).root) % 12
+            names = [degree(midi % 12, root) for midi in harp.pitches(played.mark.tab)]
+            found.append((played, " ".join(names)))
+    return found
+
+
+def _pickup(tune: Tune, bars: BarViews, first: Bar, lick: Lick) -> view.Bar:
+    """The end of the bar before a lick, with its pick-up alone."""
+    meter = tune.lesson.facts.meter
+    start = meter.bar - lick.pickup_length
+    marks = tuple(PlayedMark(mark, start + mark.onset, pickup=True) for mark in lick.pickup)
+    slot = replace(first.slot, lick=None, bar_in_lick=0)
+    chords = ((Fraction(0), first.chords[0][1]),)
+    before = replace(first, number=0, marks=marks, slot=slot, chords=chords)
+    return bars.drawn_up(before, (), first.marks[0] if first.marks else None)

@@ -1,0 +1,164 @@
+"""The sheet in the reader's terms: what is to be drawn, already decided, not yet drawn.
+
+A view holds strings, fractions and flags only. It is made from the assembled tune
+(`pack/make_view.py`), drawn by `pack/draw/` and set by the templates. No music is worked out
+after this point.
+
+Positions and lengths in music are exact fractions of a quarter note.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class HoleMark:
+    """What the mouth does for one note: the tab."""
+
+    holes: tuple[int, ...]  # low to high; a split lists only its outer, sounding holes
+    draw: bool  # True: draw (breath in); False: blow (breath out)
+    bend: int = 0  # half steps below the natural note, 0 to 3: one tick each
+    overbend: bool = False  # an overblow (draw False) or overdraw (draw True)
+    split: bool = False  # outer holes sound, the tongue blocks those between
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One written mark: a note, a hold of the note before, or a rest."""
+
+    onset: Fraction  # from its bar line
+    length: Fraction  # in quarters, as written (a triplet eighth is 1/3)
+    value: str  # "w" "h" "q" "e" "s": the written value
+    dots: int = 0  # 0 to 2
+    triplet: bool = False
+    tab: HoleMark | None = None  # None: a rest
+    hold: bool = False  # sounds on from the mark before (tied to it); its tab is not printed again
+    tied_on: bool = False  # the next mark (perhaps in the next bar) is a hold of this one
+    landing: bool = False  # a chord tone on a strong beat: may be set in bold
+    technique: str = ""  # "wah", "shake", "dip", ...
+    syllable: str = ""  # to say, or a word to print under the note
+    pickup: bool = False  # belongs to the pick-up of the next bar's lick
+
+
+@dataclass(frozen=True, slots=True)
+class ChordMark:
+    """A chord name over the bar, from `onset` on."""
+
+    onset: Fraction
+    numeral: str  # "IV7", "bVI7", "ii7": plain text; accidentals are set by the drawing
+    letter: str  # "F7", "Bbm7"
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A count under the bar: "1", "&", "e", "a", "trip", "let"."""
+
+    onset: Fraction
+    label: str
+    beat: bool  # falls on a beat
+    strong: bool  # falls on a strong beat
+
+
+@dataclass(frozen=True, slots=True)
+class FeelMark:
+    """The feel changes here: "swing" or "straight"."""
+
+    onset: Fraction
+    feel: str
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """One bar of the sheet."""
+
+    number: int  # 0 is the pick-up bar before the tune
+    length: Fraction  # of the meter, in quarters
+    beat: Fraction  # one beat, in quarters: 1, or 3/2 in 12/8 and 6/8
+    chords: tuple[ChordMark, ...]
+    lick: str  # printed title of the lick that is played, "" where the bar rests
+    starts_lick: bool  # the lick's first bar: its title is printed here
+    round: str  # "2 of 4", or "" where the lick is played once
+    counts: tuple[Count, ...]
+    marks: tuple[Mark, ...]
+    feels: tuple[FeelMark, ...] = ()
+    spoken: str = ""  # the bar in words, for a screen reader
+    form_line: int = 0  # which line of the form it belongs to, from 0
+
+
+@dataclass(frozen=True, slots=True)
+class Chorus:
+    """One printed chorus: the form once through, as lines of bars."""
+
+    title: str  # "Chorus 1", "Second chorus", "Chorus 3, last time"; "" when there is but one
+    note: str  # "play 3 times", or ""
+    lines: tuple[tuple[Bar, ...], ...]
+    pickup: Bar | None = None  # bar 0, before the tune: only what is played of it matters
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """A lick, once, large."""
+
+    title: str
+    role: str  # "lick" or "turnaround"
+    on: str  # "on I", "on I | V"
+    played: str  # "bars 1-4, 7 and 8"
+    bars: tuple[Bar, ...]
+    degrees: tuple[tuple[Fraction, int, str], ...]  # onset in the bar, bar index, "b3"
+    tips: tuple[str, ...] = ()
+    pickup: Bar | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class KeyEntry:
+    """A line of "how to read this sheet": only for marks that occur."""
+
+    sign: (
+        str  # the name of the sign to draw: "blow", "draw", "bend1", "block", "split", "hold", ...
+    )
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class HoleUse:
+    """One hole of the harp map."""
+
+    hole: int
+    blow: str  # pitch names without octave: "C"
+    draw: str
+    blow_used: bool
+    draw_used: bool
+    draw_bends: tuple[tuple[int, str], ...] = ()  # (half steps, pitch name) used by the tune
+    blow_bends: tuple[tuple[int, str], ...] = ()
+    over: str = ""  # pitch name of the overbend, when used
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A labelled fact of the heading: ("Harp", "C"), ("Song key", "G")."""
+
+    label: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The whole handout sheet."""
+
+    title: str
+    facts: tuple[Fact, ...]  # harp, position, song key, form, tempo, feel
+    says: tuple[str, ...]  # paragraphs for the student
+    feel_words: str  # "Swing: the first of two eighths is twice as long as the second"
+    feel_sign: str  # "swing" (draws the equation of notes), "straight" or "" (12/8: nothing)
+    key_entries: tuple[KeyEntry, ...]
+    harp_map: tuple[HoleUse, ...]
+    form_rows: tuple[tuple[str, ...], ...]  # the form as lines of "I7", "I7 IV7"
+    band: str  # what the band plays: "I7 = G7, IV7 = C7, V7 = D7"
+    choruses: tuple[Chorus, ...]
+    cards: tuple[Card, ...]
+    cautions: str
+    footer: tuple[str, ...]  # teacher, rights, date: those that are given
+    file_name: str
+    language: str = "en"

@@ -1,0 +1,154 @@
+"""Bars of the tune as they are to be drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from formsheet.judge.fit import BarFit, NoteFit, Verdict
+from formsheet.lesson.model import Facts, Kind
+from formsheet.music.chord import Chord
+from formsheet.music.key import Key
+from formsheet.music.rhythm import Meter
+from formsheet.music.tab import Breath, Shape, Tab
+from formsheet.pack import view
+from formsheet.pack.spoken import spoken_bar
+from formsheet.tune.swing_times import feel_in_force
+from formsheet.tune.timeline import Bar, PlayedMark, Tune
+
+_THIRDS = frozenset({Fraction(1, 3), Fraction(2, 3)})
+_QUARTERS = frozenset({Fraction(1, 4), Fraction(3, 4)})
+
+
+class BarViews:
+    """Draws up bars one after another: what a bar shows depends on its neighbours."""
+
+    def __init__(self, tune: Tune, fits: Sequence[BarFit]) -> None:
+        self.tune = tune
+        self.facts: Facts = tune.lesson.facts
+        self._key: Key = tune.lesson.key
+        self._landings = {
+            id(fit.note.played) for bar_fit in fits for fit in bar_fit.notes if self._landing(fit)
+        }
+        self._following = _following(tune.bars)
+
+    def _landing(self, fit: NoteFit) -> bool:
+        return fit.verdict is Verdict.CHORD_TONE and self.facts.meter.on_strong_beat(fit.note.onset)
+
+    def bar(self, index: int) -> view.Bar:
+        """A bar of the tune."""
+        bar = self.tune.bars[index]
+        before = self.tune.bars[index - 1].marks if index else ()
+        return self.drawn_up(bar, before, self._following[index])
+
+    def drawn_up(
+        self, bar: Bar, before: Sequence[PlayedMark], after: PlayedMark | None
+    ) -> view.Bar:
+        """A bar between the marks before it and the mark after it."""
+        meter, slot = self.facts.meter, bar.slot
+        return view.Bar(
+            number=bar.number,
+            length=meter.bar,
+            beat=meter.beat,
+            chords=tuple(chord_mark(at, chord, self._key) for at, chord in bar.chords),
+            lick=slot.lick.title if slot.lick else "",
+            starts_lick=slot.bar_in_lick == 0,
+            round=f"{slot.round} of {slot.rounds}" if slot.lick and slot.rounds > 1 else "",
+            counts=counts(bar.marks, meter),
+            marks=self._marks(bar.marks, after),
+            feels=self._feels(bar.marks, before),
+            spoken=spoken_bar(bar, self._key),
+            form_line=_form_line(self.tune, bar.number),
+        )
+
+    def _marks(
+        self, marks: Sequence[PlayedMark], after: PlayedMark | None
+    ) -> tuple[view.Mark, ...]:
+        following = [*marks[1:], after]
+        return tuple(
+            view.Mark(
+                onset=played.onset,
+                length=played.mark.value.length,
+                value=played.mark.value.letter,
+                dots=played.mark.value.dots,
+                triplet=played.mark.value.triplet,
+                tab=hole_mark(played.mark.tab) if played.mark.tab else None,
+                hold=played.mark.kind is Kind.HOLD,
+                tied_on=next_mark is not None and next_mark.mark.kind is Kind.HOLD,
+                landing=id(played) in self._landings,
+                technique=played.mark.technique,
+                syllable=played.mark.syllable,
+                pickup=played.pickup,
+            )
+            for played, next_mark in zip(marks, following, strict=True)
+        )
+
+    def _feels(
+        self, marks: Sequence[PlayedMark], before: Sequence[PlayedMark]
+    ) -> tuple[view.FeelMark, ...]:
+        """Where the feel changes, as against the mark before."""
+        found = []
+        last = before[-1].mark.swings if before else None
+        for played in marks:
+            old, new = (feel_in_force(swings, self.facts) for swings in (last, played.mark.swings))
+            if old != new:
+                word = "swing" if new.swings else "straight"
+                found.append(view.FeelMark(played.onset, word))
+            last = played.mark.swings
+        return tuple(found)
+
+
+def _following(bars: Sequence[Bar]) -> list[PlayedMark | None]:
+    """For each bar, the mark that follows its last one."""
+    firsts = [bar.marks[0] if bar.marks else None for bar in bars[1:]]
+    return [*firsts, None]
+
+
+def _form_line(tune: Tune, number: int) -> int:
+    seen = 0
+    for index, line in enumerate(tune.lesson.form.lines):
+        seen += len(line)
+        if number <= seen:
+            return index
+    return 0
+
+
+def hole_mark(tab: Tab) -> view.HoleMark:
+    """Tab as it is drawn."""
+    return view.HoleMark(
+        holes=tab.holes,
+        draw=tab.breath is Breath.DRAW,
+        bend=tab.bend,
+        overbend=tab.overbend,
+        split=tab.shape is Shape.SPLIT,
+    )
+
+
+def chord_mark(at: Fraction, chord: Chord, key: Key) -> view.ChordMark:
+    """A chord's numeral and letter."""
+    return view.ChordMark(at, chord.numeral, chord.name(key.tonic))
+
+
+def counts(marks: Sequence[PlayedMark], meter: Meter) -> tuple[view.Count, ...]:
+    """The count of a bar: each beat divided as its marks divide it."""
+    edges: dict[int, set[Fraction]] = {}
+    for played in marks:
+        beat, place = divmod(played.onset / meter.beat, 1)
+        edges.setdefault(int(beat), set()).add(place)
+    found = []
+    for beat in range(meter.beats):
+        labels = _labels(edges.get(beat, set()), meter)
+        for index, label in enumerate(labels):
+            onset = (beat + Fraction(index, len(labels))) * meter.beat
+            text = label or str(beat + 1)
+            found.append(view.Count(onset, text, not index, not index and beat in meter.strong))
+    return tuple(found)
+
+
+def _labels(places: set[Fraction], meter: Meter) -> tuple[str, ...]:
+    """How the parts of one beat are counted; the first is the beat's number."""
+    if not meter.compound and places & _THIRDS:
+        return ("", "trip", "let")
+    if not meter.compound and places & _QUARTERS:
+        return ("", "e", "&", "a")
+    return meter.pulses

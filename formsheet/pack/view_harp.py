@@ -1,0 +1,95 @@
+"""The harp as the sheet shows it: which holes the tune uses, and how its marks read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from formsheet.music.key import Key
+from formsheet.music.rhythm import Meter
+from formsheet.music.tab import Breath, Tab
+from formsheet.music.tunings import HOLES
+from formsheet.pack import view
+from formsheet.pack.sheet_words import KEY, key_words
+from formsheet.tune.timeline import Tune
+
+
+def harp_map(tune: Tune) -> tuple[view.HoleUse, ...]:
+    """The ten holes with their notes, and what the tune plays on each."""
+    used = {note.tab for note in tune.notes}
+    return tuple(_hole(tune, hole, used) for hole in range(1, HOLES + 1))
+
+
+def _hole(tune: Tune, hole: int, used: set[Tab]) -> view.HoleUse:
+    harp, key = tune.lesson.facts.harp, tune.lesson.key
+    here = [tab for tab in used if hole in tab.holes]
+    over = [tab for tab in here if tab.overbend]
+    return view.HoleUse(
+        hole=hole,
+        blow=key.spell(harp.reed(hole, Breath.BLOW) % 12),
+        draw=key.spell(harp.reed(hole, Breath.DRAW) % 12),
+        blow_used=_natural(here, Breath.BLOW),
+        draw_used=_natural(here, Breath.DRAW),
+        draw_bends=_bends(here, Breath.DRAW, harp.reed(hole, Breath.DRAW), key),
+        blow_bends=_bends(here, Breath.BLOW, harp.reed(hole, Breath.BLOW), key),
+        over=key.spell(harp.pitches(over[0])[0] % 12) if over else "",
+    )
+
+
+def _natural(tabs: Sequence[Tab], breath: Breath) -> bool:
+    return any(tab.breath is breath and not (tab.bend or tab.overbend) for tab in tabs)
+
+
+def _bends(tabs: Sequence[Tab], breath: Breath, reed: int, key: Key) -> tuple[tuple[int, str], ...]:
+    depths = sorted({tab.bend for tab in tabs if tab.breath is breath and tab.bend})
+    return tuple((depth, key.spell((reed - depth) % 12)) for depth in depths)
+
+
+def key_entries(bars: Sequence[view.Bar], meter: Meter) -> tuple[view.KeyEntry, ...]:
+    """How to read the marks that occur in these bars, and no others."""
+    occurring = {sign for bar in bars for sign in _signs(bar)}
+    return tuple(view.KeyEntry(sign, key_words(sign, meter)) for sign in KEY if sign in occurring)
+
+
+def _signs(bar: view.Bar) -> Iterator[str]:
+    if bar.round:
+        yield "round"
+    if bar.feels:
+        yield "feel"
+    breaths = [mark.tab.draw for mark in bar.marks if mark.tab]
+    if len(set(breaths)) > 1:
+        yield "turn"
+    for mark in bar.marks:
+        yield from _mark_signs(mark)
+
+
+_VALUE_SIGNS = {"w": "whole", "h": "half", "q": "quarter", "e": "eighths", "s": "sixteenths"}
+
+
+def _mark_signs(mark: view.Mark) -> Iterator[str]:
+    if mark.hold:
+        yield "hold"
+    elif mark.tab is None:
+        yield "rests"
+    else:
+        yield _VALUE_SIGNS[mark.value]
+        yield from _tab_signs(mark.tab)
+    if mark.dots:
+        yield "dot"
+    if mark.triplet:
+        yield "triplet"
+    for name in ("landing", "technique", "syllable", "pickup"):
+        if getattr(mark, name):
+            yield name
+
+
+def _tab_signs(tab: view.HoleMark) -> Iterator[str]:
+    if tab.overbend:
+        yield "overdraw" if tab.draw else "overblow"
+    else:
+        yield "draw" if tab.draw else "blow"
+    if tab.bend:
+        yield f"bend{tab.bend}"
+    if tab.split:
+        yield "split"
+    elif len(tab.holes) > 1:
+        yield "block"
