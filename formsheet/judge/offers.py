@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
+from formsheet.judge.harmony import blocks, splits
 from formsheet.lesson.model import Lesson
 from formsheet.music.chord import Chord
 from formsheet.music.harp import Harp
-from formsheet.music.tab import WIDEST_REACH, Breath, Shape, Tab
-from formsheet.music.tunings import HOLES
+from formsheet.music.tab import Shape, Tab
 
 _NEAR = 4  # semitones: farther away it is another melody
 _MOST_OFFERS = 3
@@ -49,16 +47,7 @@ def _chords(tab: Tab, harp: Harp, tones: frozenset[int]) -> list[Tab]:
 
     fitting = [
         each
-        for each in _blocks_and_splits(len(tab.holes))
+        for each in (*blocks(len(tab.holes)), *splits())
         if all(midi % 12 in tones for midi in harp.pitches(each))
     ]
     return sorted(fitting, key=distance)
-
-
-def _blocks_and_splits(size: int) -> Iterator[Tab]:
-    for breath in Breath:
-        for low in range(1, HOLES + 1):
-            if low + size - 1 <= HOLES:
-                yield Tab(tuple(range(low, low + size)), breath)
-            for high in range(low + 2, min(low + WIDEST_REACH - 1, HOLES) + 1):
-                yield Tab((low, high), breath)

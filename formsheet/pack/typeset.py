@@ -17,7 +17,7 @@ from .draw.form import LEAST_GAP, DrawnChorus, draw_chorus
 from .draw.harp import harp_map
 from .draw.key import key_sign
 from .draw.lines import last_tab
-from .draw.masthead import masthead, paragraphs_height
+from .draw.masthead import FOOTER_SHARES, footer_size, masthead, paragraphs_height
 from .draw.metrics import FACE_FILES, FONTS
 from .draw.paper import PAPERS, Paper
 from .draw.words import accidentals
@@ -88,6 +88,8 @@ def _compose(sheet: Sheet, page_size: PageSize) -> tuple[str, Files]:
         "sheet": sheet,
         "paper": paper,
         "head": head,
+        "footer_size": footer_size(sheet, paper.room),
+        "footer_shares": FOOTER_SHARES,
         "choruses": choruses,
         "says_first": says_first,
         "card_rows": in_rows([draw_card(card, paper.room) for card in sheet.cards]),

@@ -38,7 +38,7 @@ def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
         Chorus(c.number, c.title, c.pass_number, c.passes, tuple(i + shift for i in c.bars))
         for c in choruses
     ]
-    notes = _notes(laid, lesson)
+    notes = timed_notes(laid, lesson)
     return Tune(lesson, tuple(choruses), tuple(laid), tuple(notes)), []
 
 
@@ -134,7 +134,8 @@ def asked_words(asked: AskedBar) -> str:
     return " ".join(", ".join(map(str, alternatives)) for alternatives in asked)
 
 
-def _notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:
+def timed_notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:
+    """The notes of some bars that follow one another, holds joined, in seconds and pitches."""
     times = SwingTimes(bars, lesson.facts)
     harp = lesson.facts.harp
     struck: list[tuple[int, PlayedMark, Fraction]] = []  # bar index, mark, end from first bar line

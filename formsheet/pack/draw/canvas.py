@@ -66,9 +66,10 @@ class Canvas:
             self._runs.append(_Run(font))
         run = self._runs[-1]
         for character in text:
-            run.characters.append(character)
-            run.xs.append(number(x))
-            run.ys.append(number(y))
+            if character != " ":  # each character has its place, so a space needs none
+                run.characters.append(character)
+                run.xs.append(number(x))
+                run.ys.append(number(y))
             x += advance(character, font)
         return x
 
@@ -97,7 +98,7 @@ def _run_svg(run: _Run) -> str:
     slant = ' font-style="italic"' if font.face == "italic" else ""
     ys = run.ys[:1] if len(set(run.ys)) == 1 else run.ys
     return (
-        f'<text xml:space="preserve" font-family="{FAMILY}" font-size="{number(font.mm)}"'
+        f'<text font-family="{FAMILY}" font-size="{number(font.mm)}"'
         f'{weight}{slant} fill="{font.ink}" x="{" ".join(run.xs)}" y="{" ".join(ys)}">'
         f"{escape(''.join(run.characters))}</text>"
     )

@@ -11,6 +11,7 @@ from .metrics import Font, width
 from .scale import Scale
 
 SIZES = (19.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt, largest first
+PLAIN = 14.0  # pt: down to this size, ticks stand after the number if they can
 ROOMY_GAP, LEAST_GAP = 0.36, 0.12  # em between two numbers on one side of the breath line
 DENSE = 15.0  # pt: numbers of this size or less may carry their ticks over them, to stand closer
 LIFT = 0.41  # em from a number to the base line of ticks or a ring over it
@@ -117,16 +118,17 @@ def fits(marks: Sequence[Mark], scale: Scale, style: NumberStyle) -> bool:
     return max(ends.values()) <= scale.width - EDGE
 
 
-def largest_style(
+def best_style(
     marks: Sequence[Mark], scale: Scale, sizes: Sequence[float] = SIZES
 ) -> NumberStyle | None:
-    """The largest style at which a bar's numbers fit, or None."""
+    """The first style in which a bar's numbers fit, or None: ticks after, then over the number."""
+    styles = [NumberStyle(size) for size in sizes if size >= PLAIN]
     for size in sizes:
-        for roof in (False, True):
-            style = NumberStyle(size, roof)
-            if (size <= DENSE or not roof) and fits(marks, scale, style):
-                return style
-    return None
+        if size < PLAIN:
+            styles.append(NumberStyle(size))
+        if size <= DENSE:
+            styles.append(NumberStyle(size, roof=True))
+    return next((style for style in styles if fits(marks, scale, style)), None)
 
 
 def draw_number(

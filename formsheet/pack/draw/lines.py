@@ -9,7 +9,7 @@ from fractions import Fraction
 from ..view import Bar, HoleMark
 from .bar import draw_bar
 from .grouping import is_rest
-from .holes import SIZES, NumberStyle, drop, largest_style
+from .holes import SIZES, NumberStyle, best_style, drop
 from .rows import BarPlan, Degrees, Rows, place_words
 from .scale import INSET, Scale, bar_scale, part_scale
 
@@ -39,7 +39,7 @@ class Line:
 
 def bar_size(bar: Bar, scale: Scale, sizes: Sequence[float] = SIZES) -> float | None:
     """The largest size (pt) at which the bar's numbers fit, or None."""
-    style = largest_style(bar.marks, scale, sizes)
+    style = best_style(bar.marks, scale, sizes)
     return style.size if style else None
 
 
@@ -103,7 +103,7 @@ def plan_line(
     for i, bar in enumerate(bars):
         scale = bar_scale(width, bar.length)
         allowed = [s for s in sizes if s <= size]
-        style = largest_style(bar.marks, scale, allowed) or NumberStyle(sizes[-1], roof=True)
+        style = best_style(bar.marks, scale, allowed) or NumberStyle(sizes[-1], roof=True)
         after = bars[i + 1] if i + 1 < len(bars) else following
         plans.append(
             BarPlan(

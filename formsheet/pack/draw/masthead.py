@@ -23,6 +23,8 @@ PARAGRAPH_ROW = 5.4
 FORM = Font("regular", 10)
 FORM_ROW = 5.4
 FORM_CELL = 4.0  # mm added to the text of the widest cell
+FOOTER_SIZES = (8.5, 8.0, 7.5, 7.0, 6.5, 6.0)  # pt: so that a long footer takes two lines
+FOOTER_SHARES = (0.24, 0.5, 0.24)  # of the page's width: file name, teacher and rights, page
 SLACK = 0.94  # texts are broken a little early here, so that no line is one more than reckoned
 
 
@@ -80,3 +82,14 @@ def masthead(sheet: Sheet, room: float) -> Masthead:
 def paragraphs_height(texts: Iterable[str], room: float) -> float:
     """Height (mm) of paragraphs for the student, set in a width of `room` millimetres."""
     return sum(PARAGRAPH_ROW * line_count(text, PARAGRAPH, room) + 1.5 for text in texts)
+
+
+def footer_size(sheet: Sheet, room: float) -> float:
+    """The largest size (pt) at which the footer takes no more than two lines."""
+    texts = (sheet.file_name, " · ".join(sheet.footer))
+    for size in FOOTER_SIZES:
+        font = Font("regular", size)
+        wide = (width(text, font) for text in texts)
+        if all(w <= 1.8 * share * room for w, share in zip(wide, FOOTER_SHARES, strict=False)):
+            return size
+    return FOOTER_SIZES[-1]

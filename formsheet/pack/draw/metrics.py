@@ -9,6 +9,8 @@ from typing import Literal
 
 MM_PER_PT = 25.4 / 72
 FONTS = Path(__file__).resolve().parent.parent / "fonts"
+UNKNOWN = 0.6  # em: a character that the face lacks
+WORD_SPACE = 1.2  # mm at least, so that readers of the file tell words apart
 FIGURE_HEIGHT = 0.668  # em: figures and capitals
 
 Face = Literal["regular", "bold", "italic"]
@@ -52,10 +54,12 @@ def _advances(face: str) -> dict[str, float]:
 
 def advance(character: str, font: Font) -> float:
     """Advance width of one character, in millimetres: signs first, as the drawing asks."""
+    if character == " ":
+        return max(WORD_SPACE, _advances(font.face)[" "] * font.mm)
     for face in ("signs", font.face):
-        if character != " " and character in (known := _advances(face)):
+        if character in (known := _advances(face)):
             return known[character] * font.mm
-    return _advances(font.face).get(character, 0.6) * font.mm
+    return UNKNOWN * font.mm
 
 
 def width(text: str, font: Font) -> float:

@@ -1,0 +1,34 @@
+"""`formsheet check`: a bar a line, then what there is to say."""
+
+from __future__ import annotations
+
+import argparse
+import json
+
+from formsheet.commands.files import ERRORS, FINE, Teller, examined, jobs
+from formsheet.language.files import LESSON_SUFFIX, SHELF_SUFFIX
+from formsheet.report.data import check_data
+from formsheet.report.table import check_table, heading, summary
+from formsheet.stages import Examined
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Report on lessons and shelves."""
+    work = jobs(arguments.paths, (LESSON_SUFFIX, SHELF_SUFFIX))
+    results = [each for _, each in examined(work)]
+    if arguments.json:
+        print(json.dumps({"files": [check_data(each) for each in results]}, indent=2))
+    else:
+        teller = Teller()
+        for each in results:
+            _print(each, teller)
+    return FINE if all(each.in_order for each in results) else ERRORS
+
+
+def _print(each: Examined, teller: Teller) -> None:
+    print(f"== {each.name}: {summary(each.problems)}")
+    if each.lesson and each.tune:
+        print(heading(each.lesson))
+        print("\n".join(check_table(each)))
+    teller.tell(each.problems)
+    print()

@@ -1,0 +1,80 @@
+"""The files that a command works on, and what is common in telling of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from formsheet.lesson.shelves import Shelves
+from formsheet.problems.drawing import drawn
+from formsheet.problems.problem import Problem
+from formsheet.stages import Examined, examine_file
+
+FINE, ERRORS, USAGE = 0, 1, 2  # exit statuses
+
+
+class UsageError(Exception):
+    """The command was given something that it cannot work on."""
+
+
+@dataclass(frozen=True)
+class Job:
+    """A file to work on, and the lessons folder that it belongs to."""
+
+    path: Path
+    folder: Path
+
+
+def jobs(names: Sequence[str], suffixes: Sequence[str]) -> list[Job]:
+    """The files named, and those in the folders named, each once; UsageError if there is none."""
+    found: dict[Path, Job] = {}
+    for name in names:
+        for job in _jobs_of(name, suffixes):
+            found.setdefault(job.path.resolve(), job)
+    return list(found.values())
+
+
+def _jobs_of(name: str, suffixes: Sequence[str]) -> list[Job]:
+    path, kinds = Path(name), " or ".join(suffixes)
+    if path.is_dir():
+        inside = sorted(p for p in path.rglob("*") if p.suffix in suffixes and p.is_file())
+        if not inside:
+            raise UsageError(f"there is no {kinds} file in {name}")
+        return [Job(each, path) for each in inside]
+    if not path.exists():
+        raise UsageError(f"there is no file or folder called {name}")
+    if path.suffix not in suffixes:
+        raise UsageError(f"{name} does not end in {kinds}")
+    return [Job(path, path.parent)]
+
+
+def examined(work: Sequence[Job]) -> Iterator[tuple[Job, Examined]]:
+    """Each file read and judged; files of one folder share its shelves."""
+    shelves: dict[Path, Shelves] = {}
+    for job in work:
+        known = shelves.setdefault(job.folder, Shelves(job.folder))
+        yield job, examine_file(job.path, str(job.path), known)
+
+
+def examined_one(name: str, suffixes: Sequence[str]) -> Examined:
+    """One file read and judged."""
+    work = jobs([name], suffixes)
+    if Path(name).is_dir():
+        raise UsageError(f"{name} is a folder; name one file")
+    return next(examined(work))[1]
+
+
+class Teller:
+    """Prints problems, each once, however many lessons share its shelf."""
+
+    def __init__(self) -> None:
+        self._told: set[tuple[object, ...]] = set()
+
+    def tell(self, problems: Sequence[Problem]) -> None:
+        """Print those that were not printed before."""
+        for problem in problems:
+            key = (problem.slug, problem.span.place, str(problem.facts))
+            if key not in self._told:
+                self._told.add(key)
+                print(drawn(problem))

@@ -1,0 +1,24 @@
+"""`formsheet show`: the assembled tune, note by note."""
+
+from __future__ import annotations
+
+import argparse
+import json
+
+from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
+from formsheet.language.files import LESSON_SUFFIX
+from formsheet.report.data import tune_data
+from formsheet.report.table import heading, tune_table
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print one assembled tune."""
+    each = examined_one(arguments.file, (LESSON_SUFFIX,))
+    if arguments.json:
+        print(json.dumps(tune_data(each), indent=2, ensure_ascii=False))
+    elif each.lesson and each.tune:
+        print(heading(each.lesson))
+        print("\n".join(tune_table(each.tune, each.fits)))
+    else:
+        Teller().tell(each.problems)
+    return FINE if each.in_order else ERRORS

@@ -1,0 +1,81 @@
+"""How long a move from one note to the next takes, by what it asks of mouth and breath.
+
+The slide follows Fitts' law: the time grows with the index of difficulty log2(1 + D/W)
+(Fitts, J. Exp. Psychology 47 (1954) 381), D being the holes moved and W the width of the hole
+aimed at. The terms for breath, bend and mouth are our own design, open to change; what counts is
+the order in which they put joins, see the study in DEVELOPERS.md.
+
+Each constant is the time in seconds in which a student at ease, not a virtuoso, does that part.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+from formsheet.music.tab import Tab
+
+#: Seconds that any new note takes: hear the next one, shape it, start it.
+NEW_NOTE = 0.14
+#: Seconds a bit of Fitts' index: a slide of one hole is one bit, of three holes two.
+SLIDE_PER_BIT = 0.09
+#: Width of the target, in holes.
+TARGET_WIDTH = Fraction(1)
+#: Seconds to turn the breath, lungs and mouth together.
+BREATH_TURN = 0.07
+#: Seconds to drop a note to its first half step of bend, and for each further half step:
+#: the pitch has to be found with the mouth, and deeper is farther.
+FIRST_BEND = 0.12
+FURTHER_BEND = 0.07
+#: Seconds to set up an overblow or overdraw.
+OVERBEND = 0.3
+#: Seconds to open or close the mouth from one shape to another: single, block, split.
+NEW_SHAPE = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """What changes from one note to the next."""
+
+    holes: int  # moved, by the nearest edges; 0 where they overlap
+    turn: bool  # the breath turns
+    bend: int  # half steps to bend into, deeper than or other than the note before
+    overbend: bool  # an overblow or overdraw to set up
+    new_shape: bool  # single, block, split
+
+    @property
+    def bits(self) -> float:
+        """Index of difficulty of the slide, in bits (Fitts 1954)."""
+        return index_of_difficulty(self.holes, TARGET_WIDTH)
+
+    @property
+    def seconds(self) -> float:
+        """How long it takes at ease."""
+        bend = FIRST_BEND + FURTHER_BEND * (self.bend - 1) if self.bend else 0.0
+        return (
+            NEW_NOTE
+            + SLIDE_PER_BIT * self.bits
+            + BREATH_TURN * self.turn
+            + bend
+            + OVERBEND * self.overbend
+            + NEW_SHAPE * self.new_shape
+        )
+
+
+def index_of_difficulty(distance: float | Fraction, width: float | Fraction) -> float:
+    """Fitts' index in bits: log2(1 + D/W), distance and width in one unit."""
+    return math.log2(1 + float(distance) / float(width))
+
+
+def move(first: Tab, second: Tab) -> Move:
+    """What changes from one mark of tab to the next."""
+    apart = max(min(second.holes) - max(first.holes), min(first.holes) - max(second.holes), 0)
+    same_note = first == second
+    return Move(
+        holes=apart,
+        turn=first.breath is not second.breath,
+        bend=0 if same_note else second.bend,
+        overbend=second.overbend and not same_note,
+        new_shape=first.shape is not second.shape,
+    )

@@ -1,0 +1,97 @@
+"""Chords on this harp: for a chord of the song, its roots, blocks and splits, and what needs bends.
+
+In second position I and IV have a block on holes 1 to 3 and V has none (common practice, no
+source); here it follows from the reeds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+
+from formsheet.music.chord import Chord
+from formsheet.music.degree import DEGREES
+from formsheet.music.harp import Harp
+from formsheet.music.key import Key
+from formsheet.music.tab import WIDEST_REACH, Breath, Tab
+from formsheet.music.tunings import HOLES
+
+LARGEST_BLOCK = 4  # holes that are played as a chord; wider mouths are rare
+
+
+@dataclass(frozen=True, slots=True)
+class ChordTone:
+    """One tone of a chord and every single note that sounds it, natural ones first."""
+
+    degree: str
+    tabs: tuple[Tab, ...]
+
+    @property
+    def natural(self) -> tuple[Tab, ...]:
+        """The notes that need no bend."""
+        return tuple(tab for tab in self.tabs if not tab.bend)
+
+
+@dataclass(frozen=True, slots=True)
+class ChordOnHarp:
+    """What a harp offers for a chord."""
+
+    chord: Chord
+    tones: tuple[ChordTone, ...]  # the root first
+    blocks: tuple[Tab, ...]  # neighbouring holes that sound chord tones only, largest first
+    splits: tuple[Tab, ...]  # two outer holes that sound chord tones only
+
+    @property
+    def roots(self) -> tuple[Tab, ...]:
+        """Every single note that sounds the root."""
+        return self.tones[0].tabs
+
+
+def blocks(size: int) -> Iterator[Tab]:
+    """Every block of `size` neighbouring holes."""
+    for breath in Breath:
+        for low in range(1, HOLES - size + 2):
+            yield Tab(tuple(range(low, low + size)), breath)
+
+
+def splits() -> Iterator[Tab]:
+    """Every split that a mouth reaches."""
+    for breath in Breath:
+        for low in range(1, HOLES - 1):
+            for high in range(low + 2, min(low + WIDEST_REACH - 1, HOLES) + 1):
+                yield Tab((low, high), breath)
+
+
+@cache
+def chord_on_harp(chord: Chord, key: Key, harp: Harp) -> ChordOnHarp:
+    """Everything that this harp offers for a chord of the key, bends included."""
+    root = (key.pitch_class + chord.root) % 12
+    classes = [(root + tone) % 12 for tone in sorted(chord.tones)]
+    singles = list(harp.single_notes())
+    return ChordOnHarp(
+        chord=chord,
+        tones=tuple(
+            ChordTone(
+                DEGREES[(pitch_class - root) % 12],
+                tuple(
+                    sorted(
+                        (tab for tab, midi in singles if midi % 12 == pitch_class),
+                        key=lambda tab: (tab.bend, tab.holes),
+                    )
+                ),
+            )
+            for pitch_class in classes
+        ),
+        blocks=tuple(
+            tab
+            for size in range(LARGEST_BLOCK, 1, -1)
+            for tab in blocks(size)
+            if _belongs(tab, harp, classes)
+        ),
+        splits=tuple(tab for tab in splits() if _belongs(tab, harp, classes)),
+    )
+
+
+def _belongs(tab: Tab, harp: Harp, classes: list[int]) -> bool:
+    return all(midi % 12 in classes for midi in harp.pitches(tab))

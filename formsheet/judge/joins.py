@@ -1,0 +1,85 @@
+"""Joins: from the end of one lick to the start of the next, or to its own start when it loops.
+
+A join is easy at the tempo at which the time from one onset to the next is the time that the
+move takes at ease (`effort.py`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from formsheet.judge.effort import Move, move
+from formsheet.lesson.model import Lick
+from formsheet.tune.timeline import Note, Tune
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """A pair of notes across a lick's edge, and everywhere it is played."""
+
+    first_lick: Lick
+    second_lick: Lick
+    last: Note  # of the first lick, where the join is first played
+    first: Note  # of the second
+    move: Move
+    beats: float  # from onset to onset, swing included
+    bars: tuple[int, ...]  # numbers of the bars that the second lick starts in, each once
+
+    @property
+    def loops(self) -> bool:
+        """Whether a lick joins on to itself."""
+        return self.first_lick is self.second_lick
+
+    @property
+    def easy_tempo(self) -> float:
+        """Beats a minute up to which the join is easy."""
+        return 60 * self.beats / self.move.seconds
+
+
+def find_joins(tune: Tune) -> list[Join]:
+    """Every join that the tune plays, the hardest first; equal ones once."""
+    tempo = float(tune.lesson.facts.tempo)
+    found: dict[tuple[object, ...], list[tuple[Note, Note]]] = {}
+    for last, first in _pairs(tune):
+        beats = round((first.start_s - last.start_s) * tempo / 60, 6)
+        key = (_lick(tune, last).name, _lick(tune, first).name, last.tab, first.tab, beats)
+        found.setdefault(key, []).append((last, first))
+    joins = [
+        Join(
+            first_lick=_lick(tune, last),
+            second_lick=_lick(tune, first),
+            last=last,
+            first=first,
+            move=move(last.tab, first.tab),
+            beats=(first.start_s - last.start_s) * tempo / 60,
+            bars=tuple(sorted({tune.bars[_home(each)].number for _, each in pairs})),
+        )
+        for pairs in found.values()
+        for last, first in pairs[:1]
+    ]
+    return sorted(joins, key=lambda join: join.easy_tempo)
+
+
+def _home(note: Note) -> int:
+    """Index of the bar whose lick a note belongs to: a pick-up belongs to the next bar."""
+    return note.bar + (1 if note.played.pickup else 0)
+
+
+def _lick(tune: Tune, note: Note) -> Lick:
+    lick = tune.bars[_home(note)].lick
+    assert lick is not None  # notes come from licks only
+    return lick
+
+
+def _pairs(tune: Tune) -> Iterator[tuple[Note, Note]]:
+    """Neighbouring notes that belong to two different times round."""
+    starts = _placements(tune)
+    for last, first in zip(tune.notes, tune.notes[1:], strict=False):
+        if starts[_home(last)] != starts[_home(first)]:
+            yield last, first
+
+
+def _placements(tune: Tune) -> list[int]:
+    """For each bar, the index of the bar in which its lick was begun."""
+    return [index - bar.slot.bar_in_lick for index, bar in enumerate(tune.bars)]

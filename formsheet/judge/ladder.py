@@ -1,0 +1,52 @@
+"""The tempo ladder: from where a student starts up to the tempo of the tune."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from formsheet.judge.joins import Join
+
+#: The numbers on a metronome, beats a minute. Common practice, no source.
+METRONOME: tuple[int, ...] = (
+    *range(40, 60, 2),
+    *range(60, 72, 3),
+    *range(72, 120, 4),
+    *range(120, 144, 6),
+    *range(144, 209, 8),
+)
+MOST_STEPS = 8
+
+
+def start_tempo(joins: Sequence[Join], target: Fraction) -> int:
+    """Where to start: the metronome's number at or below the tempo of the hardest join.
+
+    Never above the target, and never below the slowest number of the metronome.
+    """
+    easiest = min((join.easy_tempo for join in joins), default=float(target))
+    return on_metronome(min(easiest, float(target)))
+
+
+def on_metronome(tempo: float) -> int:
+    """The metronome's number at or below a tempo; its slowest where there is none."""
+    return max((number for number in METRONOME if number <= tempo), default=METRONOME[0])
+
+
+def ladder(start: float, target: Fraction) -> tuple[Fraction, ...]:
+    """Tempos from start to target, at most eight, on the metronome's numbers between.
+
+    The steps are as even as the metronome allows, by ratio: what feels like one step more.
+    """
+    low, high = Fraction(start), target
+    if low >= high:
+        return (high,)
+    between = [number for number in METRONOME if low < number < high]
+    wanted = min(MOST_STEPS - 2, len(between))
+    ratio = (float(high) / float(low)) ** (1 / (wanted + 1))
+    steps: list[int] = []
+    for step in range(1, wanted + 1):
+        ideal = float(low) * ratio**step
+        left = [number for number in between if not steps or number > steps[-1]]
+        if left:
+            steps.append(min(left, key=lambda number: abs(number - ideal)))
+    return (low, *map(Fraction, steps), high)

@@ -1,0 +1,117 @@
+"""Where may a lick go? Its fit over every stretch of chords that a form offers."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from formsheet.judge.fit import BarFit, NoteFit, Verdict, judge_fit
+from formsheet.lesson.model import Lesson, Lick
+from formsheet.music.form import Form, FormBar
+from formsheet.tune.assemble import timed_notes
+from formsheet.tune.place import meets
+from formsheet.tune.timeline import Bar, PlayedMark, Slot, Tune
+
+
+@dataclass(frozen=True)
+class Placement:
+    """A lick over one stretch of chords."""
+
+    lick: Lick
+    chords: tuple[FormBar, ...]  # one entry for each bar of the lick
+    bars: tuple[int, ...]  # numbers of the bars where such a stretch begins
+    fits: tuple[BarFit, ...]
+
+    @property
+    def written_for(self) -> bool:
+        """Whether the lick's own `on` allows it here."""
+        return all(map(meets, self.chords, self.lick.on))
+
+    @property
+    def notes(self) -> list[NoteFit]:
+        """The fit of every note."""
+        return [note for fit in self.fits for note in fit.notes]
+
+    @property
+    def share(self) -> Fraction:
+        """Share of the bars' sounding time that is on chord tones, 0 to 1."""
+        shares = [fit.share for fit in self.fits if fit.share is not None]
+        return sum(shares, Fraction(0)) / len(shares) if shares else Fraction(0)
+
+    @property
+    def clashes(self) -> list[NoteFit]:
+        """Notes that clash where they land, or are held into a clash."""
+        return [
+            fit
+            for fit in self.notes
+            if (fit.verdict is Verdict.CLASH and fit.lands) or Verdict.CLASH in fit.held
+        ]
+
+    @property
+    def landings(self) -> tuple[int, int]:
+        """How many landing notes are chord tones, and how many land."""
+        landing = [fit for fit in self.notes if fit.lands]
+        return sum(fit.verdict is Verdict.CHORD_TONE for fit in landing), len(landing)
+
+    @property
+    def ends_home(self) -> bool:
+        """Whether the first and the last note are chord tones."""
+        ends = [self.notes[0], self.notes[-1]] if self.notes else []
+        return all(fit.verdict is Verdict.CHORD_TONE for fit in ends)
+
+    @property
+    def merit(self) -> tuple[int, Fraction, bool, Fraction]:
+        """For ranking, the best being greatest: no clash, then landings, ends and share."""
+        good, landing = self.landings
+        return (
+            -len(self.clashes),
+            Fraction(good, landing) if landing else Fraction(0),
+            self.ends_home,
+            self.share,
+        )
+
+
+def over(lick: Lick, chords: Sequence[FormBar], lesson: Lesson) -> tuple[BarFit, ...]:
+    """The fit of a lick over these chords, one entry a bar, in the lesson's key and harp."""
+    meter = lesson.facts.meter
+    bars = [
+        Bar(
+            number=index + 1,
+            chorus=1,
+            start=index * meter.bar,
+            chords=tuple(
+                (place * meter.bar / len(bar_chords), chord)
+                for place, chord in enumerate(bar_chords)
+            ),
+            slot=Slot(lick, index, 1, 1, lick.span),
+            marks=tuple(PlayedMark(mark, mark.onset) for mark in marks),
+        )
+        for index, (bar_chords, marks) in enumerate(zip(chords, lick.bars, strict=True))
+    ]
+    tune = Tune(lesson, (), tuple(bars), tuple(timed_notes(bars, lesson)))
+    return tuple(judge_fit(tune))
+
+
+def placements(lick: Lick, form: Form, lesson: Lesson) -> list[Placement]:
+    """The lick over every different stretch of the form's chords, the best first."""
+    starts: dict[tuple[FormBar, ...], list[int]] = {}
+    for index in range(len(form.bars) - len(lick.bars) + 1):
+        stretch = form.bars[index : index + len(lick.bars)]
+        starts.setdefault(stretch, []).append(index + 1)
+    found = [
+        Placement(lick, stretch, tuple(bars), over(lick, stretch, lesson))
+        for stretch, bars in starts.items()
+    ]
+    return sorted(found, key=lambda placement: placement.merit, reverse=True)
+
+
+def fitting(chords: Sequence[FormBar], licks: Sequence[Lick], lesson: Lesson) -> list[Lick]:
+    """The licks that fit a stretch of chords without a clash, the best first."""
+    found = [
+        Placement(lick, tuple(chords), (), over(lick, chords, lesson))
+        for lick in licks
+        if len(lick.bars) == len(chords)
+    ]
+    found = [each for each in found if not each.clashes and each.notes]
+    return [each.lick for each in sorted(found, key=lambda each: each.merit, reverse=True)]

@@ -1,0 +1,59 @@
+"""Names of what sounds together: an interval of two notes, a chord of three or more."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+#: Intervals in semitones within an octave, as players name them.
+INTERVALS = (
+    "octave",
+    "minor second",
+    "second",
+    "minor third",
+    "third",
+    "fourth",
+    "tritone",
+    "fifth",
+    "minor sixth",
+    "sixth",
+    "minor seventh",
+    "major seventh",
+)
+
+#: Kind of chord -> its tones above the root, plainest first.
+CHORD_KINDS: dict[str, frozenset[int]] = {
+    "": frozenset({0, 4, 7}),
+    "m": frozenset({0, 3, 7}),
+    "7": frozenset({0, 4, 7, 10}),
+    "m7": frozenset({0, 3, 7, 10}),
+    "dim": frozenset({0, 3, 6}),
+    "6": frozenset({0, 4, 7, 9}),
+    "m6": frozenset({0, 3, 7, 9}),
+    "maj7": frozenset({0, 4, 7, 11}),
+    "m7b5": frozenset({0, 3, 6, 10}),
+    "dim7": frozenset({0, 3, 6, 9}),
+    "+": frozenset({0, 4, 8}),
+    "sus4": frozenset({0, 5, 7}),
+    "9": frozenset({0, 2, 4, 7, 10}),
+    "m9": frozenset({0, 2, 3, 7, 10}),
+    "add9": frozenset({0, 2, 4, 7}),
+}
+
+
+def interval_name(low: int, high: int) -> str:
+    """The interval between two MIDI notes, octaves taken off: "third", "octave"."""
+    return "unison" if low == high else INTERVALS[(high - low) % 12]
+
+
+def chord_kind(midi: Sequence[int]) -> tuple[int, str] | None:
+    """Pitch class of the root and the kind of chord that some MIDI notes make, or None.
+
+    Where a set of notes has two names (C6 is Am7), the lowest note is the root if it can be.
+    """
+    classes = [note % 12 for note in midi]
+    for root in dict.fromkeys(classes):
+        tones = frozenset((pitch_class - root) % 12 for pitch_class in classes)
+        for kind, wanted in CHORD_KINDS.items():
+            if tones == wanted:
+                return root, kind
+    return None
