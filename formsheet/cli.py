@@ -7,7 +7,7 @@ import sys
 from collections.abc import Sequence
 
 from formsheet import __version__
-from formsheet.commands import build, check, show
+from formsheet.commands import build, check, chords, fit, joins, show
 from formsheet.commands.files import FINE, USAGE, UsageError
 
 
@@ -30,6 +30,28 @@ def _parser() -> argparse.ArgumentParser:
     command.add_argument("--json", action="store_true", help="the tune as data")
     command.set_defaults(run=show.run)
 
+    command = commands.add_parser("joins", help="rank the joins of a tune, with a tempo ladder")
+    command.add_argument("file", metavar="FILE")
+    command.add_argument("--json", action="store_true", help="the joins as data")
+    command.set_defaults(run=joins.run)
+
+    command = commands.add_parser("fit", help="say where licks may go in a form, and how well")
+    command.add_argument("file", metavar="FILE", help="a lesson or a shelf")
+    command.add_argument("licks", nargs="*", metavar="LICK", help="all of the file's if none")
+    command.add_argument("--form", metavar="NAME",
+                         help="a built-in form, or `all`; else the lesson's own")  # fmt: skip
+    command.add_argument("--json", action="store_true", help="the table as data")
+    command.set_defaults(run=fit.run)
+
+    command = commands.add_parser("chords", help="say how a harp plays the chords of a form")
+    command.add_argument("file", nargs="?", metavar="FILE", help="a lesson; or name the harp")
+    command.add_argument("--harp", metavar="KEY", help="such as C, Bb or `low F`")
+    command.add_argument("--position", metavar="Nth", help="1st to 12th (default: 2nd)")
+    command.add_argument("--tuning", metavar="NAME", help="a built-in tuning")
+    command.add_argument("--form", metavar="NAME", help="a built-in form")
+    command.add_argument("--json", action="store_true", help="the table as data")
+    command.set_defaults(run=chords.run)
+
     command = commands.add_parser("build", help="make the handouts")
     command.add_argument("paths", nargs="+", metavar="FILE|DIR")
     command.add_argument("--out", default="handouts", metavar="DIR",
@@ -50,6 +72,9 @@ def main(argv: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         sys.stderr.close()  # the reader of a pipe has gone; nothing is wrong
         return FINE
+    except OSError as caught:  # a full disk, a folder that may not be written to
+        print(f"formsheet: {caught.filename}: {caught.strerror}", file=sys.stderr)
+        return USAGE
     return status
 
 

@@ -1,0 +1,80 @@
+"""`formsheet fit`: where a lick may go in a form, how well, and why not."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Sequence
+
+from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined_one
+from formsheet.judge.where import placements
+from formsheet.language.files import LESSON_SUFFIX, SHELF_SUFFIX
+from formsheet.lesson.model import Facts, Lesson, Lick
+from formsheet.music.form import FORMS, Form
+from formsheet.music.key import song_key
+from formsheet.problems.nearest import nearest
+from formsheet.report.where import fit_data, fit_table
+from formsheet.stages import Examined
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print a table for each lick and form."""
+    each = examined_one(arguments.file, (LESSON_SUFFIX, SHELF_SUFFIX))
+    facts, licks = _facts_and_licks(each)
+    if facts is None or not each.in_order:
+        Teller().tell(each.problems)
+        return ERRORS
+    chosen = [_named(name, licks) for name in arguments.licks] or list(licks.values())
+    data, lines = [], []
+    for form in _forms(arguments.form, facts):
+        lesson = _lesson(each, facts, form)
+        for lick in chosen:
+            found = placements(lick, form, lesson)
+            data.append(fit_data(lick, form, found))
+            lines += [*fit_table(lick, form, found, lesson), ""]
+    print(json.dumps(data, indent=2) if arguments.json else "\n".join(lines))
+    return FINE
+
+
+def _facts_and_licks(each: Examined) -> tuple[Facts | None, dict[str, Lick]]:
+    if each.lesson:
+        return each.lesson.facts, each.lesson.licks
+    if each.shelf:
+        return each.shelf.facts, {n: lick for n, lick in each.shelf.licks.items() if lick}
+    return None, {}
+
+
+def _named(name: str, licks: dict[str, Lick]) -> Lick:
+    if name not in licks:
+        near = nearest(name, licks)
+        hint = f"; did you mean {near}?" if near else f"; there are {', '.join(sorted(licks))}"
+        raise UsageError(f"there is no lick called {name}{hint}")
+    return licks[name]
+
+
+def _forms(name: str | None, facts: Facts) -> Sequence[Form]:
+    if name == "all":
+        return list(FORMS.values())
+    if name:
+        return [named_form(name)]
+    if facts.form:
+        return [facts.form]
+    raise UsageError("a shelf has no form of its own: name one with --form, or --form all")
+
+
+def named_form(name: str) -> Form:
+    """A built-in form; UsageError if there is none of that name."""
+    if name not in FORMS:
+        raise UsageError(f"there is no form called {name}; there are {', '.join(FORMS)}")
+    return FORMS[name]
+
+
+def _lesson(each: Examined, facts: Facts, form: Form) -> Lesson:
+    """The lesson as if it had this form."""
+    key = song_key(facts.harp.key, facts.position, form.minor)
+    source = each.lesson.end if each.lesson else next(iter(_shelf_licks(each))).span
+    return Lesson(each.name, facts, form, key, {}, (), source)
+
+
+def _shelf_licks(each: Examined) -> list[Lick]:
+    return [lick for lick in each.shelf.licks.values() if lick] if each.shelf else []

@@ -1,0 +1,30 @@
+"""`formsheet joins`: the joins of a tune, the hardest first, and the tempo ladder."""
+
+from __future__ import annotations
+
+import argparse
+import json
+
+from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
+from formsheet.judge.joins import find_joins
+from formsheet.judge.ladder import ladder, start_tempo
+from formsheet.language.files import LESSON_SUFFIX
+from formsheet.report.joins import joins_data, joins_table
+from formsheet.report.table import heading
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the joins of one lesson."""
+    each = examined_one(arguments.file, (LESSON_SUFFIX,))
+    if not (each.lesson and each.tune):
+        Teller().tell(each.problems)
+        return ERRORS
+    joins = find_joins(each.tune)
+    start = start_tempo(joins, each.lesson.facts.tempo)
+    steps = ladder(start, each.lesson.facts.tempo)
+    if arguments.json:
+        print(json.dumps(joins_data(joins, start, steps), indent=2))
+    else:
+        print(heading(each.lesson))
+        print("\n".join(joins_table(joins, start, steps)))
+    return FINE
