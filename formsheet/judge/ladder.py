@@ -16,15 +16,18 @@ METRONOME: tuple[int, ...] = (
     *range(144, 209, 8),
 )
 MOST_STEPS = 8
+#: Where a student starts at most, as a share of the target. Our own choice.
+HIGHEST_START = 0.75
 
 
 def start_tempo(joins: Sequence[Join], target: Fraction) -> int:
     """Where to start: the metronome's number at or below the tempo of the hardest join.
 
-    Never above the target, and never below the slowest number of the metronome.
+    Never above three quarters of the target: easy joins or not, the licks are to be learned.
+    Never below the slowest number of the metronome.
     """
-    easiest = min((join.easy_tempo for join in joins), default=float(target))
-    return on_metronome(min(easiest, float(target)))
+    highest = float(target) * HIGHEST_START
+    return on_metronome(min([highest, *(join.easy_tempo for join in joins)]))
 
 
 def on_metronome(tempo: float) -> int:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
-_TYPES = {"svg": "image/svg+xml", "css": "text/css", "woff2": "font/woff2"}
+_TYPES = {"svg": "image/svg+xml", "css": "text/css", "ttf": "font/ttf"}
 
 
 class OwnFiles(URLFetcher):  # type: ignore[misc]

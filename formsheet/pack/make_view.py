@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from formsheet.judge.fit import BarFit
+from formsheet.judge.joins import find_joins
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import AskedBar, Facts, Kind, Lesson, Lick
 from formsheet.music.degree import degree
@@ -21,6 +22,7 @@ from formsheet.pack.sheet_words import (
 )
 from formsheet.pack.view_bars import BarViews
 from formsheet.pack.view_harp import harp_map, key_entries
+from formsheet.pack.view_practice import chord_rows, join_rows, log_rows, tempo_steps
 from formsheet.tune.assemble import asked_words
 from formsheet.tune.timeline import Bar, Chorus, PlayedMark, Tune
 
@@ -29,10 +31,13 @@ def make_view(tune: Tune, fits: Sequence[BarFit], file_name: str) -> view.Sheet:
     """The sheet of a tune, decided to the last mark, not yet drawn."""
     lesson, facts = tune.lesson, tune.lesson.facts
     bars = BarViews(tune, fits)
+    joins = find_joins(tune)
+    steps = tuple(f"{float(step):g}" for step in tempo_steps(joins, lesson))
+    cards = tuple(_card(tune, bars, index) for index in _first_bars(tune))
     drawn = [bars.bar(index) for index in range(len(tune.bars))]
     return view.Sheet(
         title=facts.title,
-        facts=_heading(lesson),
+        facts=_heading(lesson, steps[0]),
         says=facts.says,
         feel_words=feel_words(facts.feel, facts.meter),
         feel_sign=_feel_sign(facts),
@@ -43,15 +48,19 @@ def make_view(tune: Tune, fits: Sequence[BarFit], file_name: str) -> view.Sheet:
         ),
         band=", ".join(f"{chord} = {chord.name(lesson.key.tonic)}" for chord in lesson.form.chords),
         choruses=_choruses(tune, drawn),
-        cards=tuple(_card(tune, bars, index) for index in _first_bars(tune)),
+        cards=cards,
         cautions=CAUTIONS,
         footer=tuple(text for text in (facts.teacher, facts.rights, facts.date) if text),
         file_name=file_name,
+        joins=join_rows(joins, facts.tempo),
+        chords=tuple(chord_rows(lesson)),
+        ladder=steps,
+        log=log_rows((card.title for card in cards), steps),
         language=LANGUAGE,
     )
 
 
-def _heading(lesson: Lesson) -> tuple[view.Fact, ...]:
+def _heading(lesson: Lesson, start: str) -> tuple[view.Fact, ...]:
     facts = lesson.facts
     tuning = facts.harp.tuning.name
     pairs = [
@@ -61,8 +70,7 @@ def _heading(lesson: Lesson) -> tuple[view.Fact, ...]:
         ("Form", lesson.form.name),
         ("Tempo", tempo_words(facts.tempo, facts.meter)),
     ]
-    if facts.learn:
-        pairs.append(("Start at", f"{float(facts.learn):g}"))
+    pairs.append(("Start at", start))
     if facts.meter.text != "4/4":
         pairs.append(("Meter", facts.meter.text))
     pairs.append(("Count-in", f"{facts.count_in} bar{'' if facts.count_in == 1 else 's'}"))

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 PageSize = Literal["A4", "Letter", "A4 portrait", "Letter portrait"]
 
 HOME = "formsheet:/"  # the scheme of our own files; no other is served
+HEAD_SPACE = 1.5  # mm kept free under the last line of page 1
 CHORUS_TITLE = 7.5  # mm that the title of a chorus takes
 IDENTIFIER = b"formsheet"  # a fixed one: the same sheet gives the same bytes
 
@@ -78,7 +79,7 @@ def _compose(sheet: Sheet, page_size: PageSize) -> tuple[str, Files]:
     files = Files()
     head = masthead(sheet, paper.room)
     says_height = paragraphs_height(sheet.says, paper.room) + 3.0
-    first_depth = paper.depth - head.height - 1.0
+    first_depth = paper.depth - head.height - HEAD_SPACE
     choruses = _draw_choruses(sheet, paper, first_depth)
     titled = CHORUS_TITLE if sheet.choruses and _titled(choruses[0]) else 0.0
     says_first = bool(sheet.says) and _spare(choruses, first_depth - titled) >= says_height

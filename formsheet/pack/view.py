@@ -144,6 +144,39 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True)
+class JoinRow:
+    """A join to practise, the hardest first."""
+
+    rank: int
+    names: str  # "Front porch -> Creek", "Creek again"
+    last: HoleMark
+    first: HoleMark
+    moves: str  # "3 holes, breath turns"
+    where: str  # "bar 10"
+    tempo: str  # up to which it is easy: "50"
+
+
+@dataclass(frozen=True, slots=True)
+class ChordRow:
+    """How the harp plays one chord of the form, as printed words."""
+
+    numeral: str
+    letter: str
+    roots: str
+    blocks: str
+    splits: str
+    bent: str  # tones that only a bend sounds
+
+
+@dataclass(frozen=True, slots=True)
+class LogRow:
+    """A line of the practice log: what to practise, and which tempos to tick."""
+
+    name: str
+    tempos: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """The whole handout sheet."""
 
@@ -161,4 +194,8 @@ class Sheet:
     cautions: str
     footer: tuple[str, ...]  # teacher, rights, date: those that are given
     file_name: str
+    joins: tuple[JoinRow, ...] = ()
+    chords: tuple[ChordRow, ...] = ()
+    ladder: tuple[str, ...] = ()  # tempos, from where to start up to the target
+    log: tuple[LogRow, ...] = ()
     language: str = "en"

@@ -147,8 +147,9 @@ def counts(marks: Sequence[PlayedMark], meter: Meter) -> tuple[view.Count, ...]:
 
 def _labels(places: set[Fraction], meter: Meter) -> tuple[str, ...]:
     """How the parts of one beat are counted; the first is the beat's number."""
-    if not meter.compound and places & _THIRDS:
+    inside = places - {Fraction(0)}
+    if meter.compound or not inside:
+        return meter.pulses
+    if inside <= _THIRDS:
         return ("", "trip", "let")
-    if not meter.compound and places & _QUARTERS:
-        return ("", "e", "&", "a")
-    return meter.pulses
+    return ("", "e", "&", "a") if inside & _QUARTERS else meter.pulses

@@ -6,36 +6,10 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
-from formsheet.judge.effort import Move
 from formsheet.judge.joins import Join
-from formsheet.judge.ladder import on_metronome
+from formsheet.judge.words import bars_into, easy_words, join_names, move_words
 from formsheet.problems.wording import listed
 from formsheet.report.table import aligned
-
-_BENDS = ("", "bend a half step", "bend a whole step", "bend a step and a half")
-
-
-def move_words(move: Move) -> str:
-    """What moves in a join: "2 holes, breath turns, bend a half step"; "nothing moves"."""
-    parts = []
-    if move.holes:
-        parts.append(f"{move.holes} hole{'s' if move.holes > 1 else ''}")
-    if move.turn:
-        parts.append("breath turns")
-    if move.bend:
-        parts.append(_BENDS[move.bend])
-    if move.overbend:
-        parts.append("overbend")
-    if move.new_shape:
-        parts.append("new mouth shape")
-    return ", ".join(parts) or "nothing moves"
-
-
-def join_names(join: Join) -> str:
-    """The licks that a join puts together: "Porch -> Creek", "Porch again"."""
-    if join.loops:
-        return f"{join.first_lick.title} again"
-    return f"{join.first_lick.title} -> {join.second_lick.title}"
 
 
 def joins_table(joins: Sequence[Join], start: int, steps: Sequence[Fraction]) -> list[str]:
@@ -51,17 +25,12 @@ def joins_table(joins: Sequence[Join], start: int, steps: Sequence[Fraction]) ->
             str(join.first.tab),
             move_words(join.move),
             bars_into(join.bars),
-            str(on_metronome(join.easy_tempo)),
+            easy_words(join, steps[-1]),
         )
         for rank, join in enumerate(joins, start=1)
     ]
     numbers = listed([f"{float(step):g}" for step in steps], "and")
     return [*aligned(rows, right=(0, 6)), f"Start at {start}; then {numbers}."]
-
-
-def bars_into(numbers: Sequence[int]) -> str:
-    """The bars that a join leads into: "bar 5", "bars 2, 3 and 4"."""
-    return f"bar{'' if len(numbers) == 1 else 's'} {listed([*map(str, numbers)], 'and')}"
 
 
 def joins_data(joins: Sequence[Join], start: int, steps: Sequence[Fraction]) -> dict[str, Any]:

@@ -7,9 +7,9 @@ from typing import Any
 
 from formsheet.judge.fit import NoteFit
 from formsheet.judge.where import Placement
+from formsheet.judge.words import bars_into
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.form import Form
-from formsheet.report.joins import bars_into
 from formsheet.report.table import aligned
 from formsheet.tune.assemble import asked_words
 

@@ -9,8 +9,18 @@ from .counting import draw_counts
 from .heading import draw_bar_number, draw_chords, draw_lick
 from .metrics import width
 from .rhythm import draw_rhythm
-from .rows import DEGREE, FEEL, FEEL_ROW, SYLLABLE, TECHNIQUE, WORD_ROW, BarPlan, Rows, word_rows
-from .words import accidentals
+from .rows import (
+    DEGREE,
+    DEGREE_ROW,
+    FEEL,
+    FEEL_ROW,
+    SYLLABLE,
+    TECHNIQUE,
+    WORD_ROW,
+    BarPlan,
+    Rows,
+    word_rows,
+)
 
 THIN = 0.25  # bar line, mm
 BESIDE = 3.5  # from the chord to a lick that stands beside it
@@ -44,12 +54,9 @@ def draw_bar(
         edge=plan.edge,
         style=plan.style,
     )
-    draw_tab(
-        canvas, scale, rows.breath, marks, plan.style, before=before, dropped=plan.dropped
-    )
-    for onset, degree in plan.degrees:
-        y = rows.breath + words.degree
-        canvas.text(scale.x(onset), y, accidentals(degree), DEGREE, "middle")
+    draw_tab(canvas, scale, rows.breath, marks, plan.style, before=before, dropped=plan.dropped)
+    for word in plan.degree_words:
+        canvas.text(word.x, rows.breath + words.degree + word.row * DEGREE_ROW, word.text, DEGREE)
     for word in plan.syllables:
         y = rows.breath + words.syllable + word.row * WORD_ROW
         canvas.text(word.x, y, word.text, SYLLABLE)

@@ -54,9 +54,7 @@ class Canvas:
 
     def rectangle(self, x: float, y: float, wide: float, high: float) -> None:
         """A filled rectangle."""
-        self.fill(
-            f"M{number(x)} {number(y)}h{number(wide)}v{number(high)}h{number(-wide)}z"
-        )
+        self.fill(f"M{number(x)} {number(y)}h{number(wide)}v{number(high)}h{number(-wide)}z")
 
     def text(self, x: float, y: float, text: str, font: Font, anchor: Anchor = "start") -> float:
         """A text on its base line; gives the x of its right end."""

@@ -13,7 +13,7 @@ from .rows import BarPlan, Rows, plan_rows
 from .scale import bar_scale
 
 ACROSS = 4  # bars a line, as players count a form
-LEAST_GAP, MOST_GAP = 1.6, 9.0  # mm over a line
+LEAST_GAP, MOST_GAP = 1.4, 9.0  # mm over a line
 LEAST_SIZE = 13.0  # pt: numbers are not made smaller for the sake of the page's height
 TIGHT_SIZE = 15.0  # pt: from here down, rows are set tight before numbers get smaller
 

@@ -17,8 +17,7 @@ _HEAD = (
 _EYE = "M1-.4C.94-.7.5-.66-.1-.3C-.7.06-1.1.5-1 .66C-.88.86-.34.66.2.34C.74.02 1.1-.16 1-.4z"
 _WHOLE = "M1.75 0C1.75.66.96 1 0 1C-.96 1-1.75.66-1.75 0C-1.75-.66-.96-1 0-1C.96-1 1.75-.66 1.75 0z"
 _WHOLE_EYE = (
-    "M.62-.3C.3-.86-.42-.9-.7-.5C-.92-.2-.84.12-.62.38"
-    "C-.24.84.42.86.7.5C.92.2.8-.02.62-.3z"
+    "M.62-.3C.3-.86-.42-.9-.7-.5C-.92-.2-.84.12-.62.38C-.24.84.42.86.7.5C.92.2.8-.02.62-.3z"
 )
 _FLAG = "M0 0C.2 1.5 1.95 2 1.5 4.9C1.45 3.2 .8 2.5 0 2.2z"
 _REST_Q = (
@@ -68,8 +67,8 @@ def ball(x: float, y: float) -> str:
 
 
 def rest(value: str, x: float, y: float) -> str:
-    """A rest whose left edge is that of a head at x; its lines are part of the filled shape."""
-    x += {"e": 0.1, "s": 0.5}.get(value, 0.0)
+    """A rest that begins about where a head at x begins, clear of a flag before it."""
+    x += {"e": 0.4, "s": 0.9}.get(value, 0.0)
     if value == "q":
         return at(_REST_Q, x, y)
     if value in "wh":

@@ -28,9 +28,8 @@ def _chord_width(chord: ChordMark, size: float) -> float:
 def draw_chords(canvas: Canvas, plan: BarPlan, y: float) -> float:
     """Numeral and letter of each chord, from its onset on, as large as they fit; gives the end."""
     chords = [chord for chord in plan.bar.chords if chord.onset >= plan.scale.start]
-    x = plan.scale.x(plan.scale.start)
     if not chords:
-        return x
+        return plan.scale.x(plan.scale.start)
     xs = [plan.scale.x(chord.onset) - LEFT for chord in chords]
     ends = [*(x - 1.5 for x in xs[1:]), plan.edge - 0.5]
     size = next(
@@ -44,10 +43,11 @@ def draw_chords(canvas: Canvas, plan: BarPlan, y: float) -> float:
         ),
         CHORD_SIZES[-1],
     )
+    end = xs[-1]
     for x, chord in zip(xs, chords, strict=True):
-        x = canvas.text(x, y, accidentals(chord.numeral), Font("bold", size))
-        x = canvas.text(x, y, BETWEEN + accidentals(chord.letter), Font("regular", size))
-    return x
+        middle = canvas.text(x, y, accidentals(chord.numeral), Font("bold", size))
+        end = canvas.text(middle, y, BETWEEN + accidentals(chord.letter), Font("regular", size))
+    return end
 
 
 def draw_bar_number(canvas: Canvas, plan: BarPlan, y: float) -> None:
@@ -84,9 +84,7 @@ def draw_lick(canvas: Canvas, plan: BarPlan, y: float, beside: float | None = No
             canvas.line(SPAN, (stop, level - SPAN / 2), (stop, level + 1.3))
 
 
-def _draw_title(
-    canvas: Canvas, plan: BarPlan, place: tuple[float, float], right: float
-) -> float:
+def _draw_title(canvas: Canvas, plan: BarPlan, place: tuple[float, float], right: float) -> float:
     """Title and round; a title too long for its bar is set smaller, then cut with an ellipsis."""
     left, y = place
     round_width = width(plan.bar.round, ROUND) + ROUND_GAP if plan.bar.round else 0.0

@@ -12,7 +12,8 @@ from .scale import Scale
 
 SIZES = (19.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt, largest first
 PLAIN = 14.0  # pt: down to this size, ticks stand after the number if they can
-ROOMY_GAP, LEAST_GAP = 0.36, 0.12  # em between two numbers on one side of the breath line
+# em between two numbers on one side of the breath line: ticks after, ticks over, smallest size
+ROOMY_GAP, CLOSE_GAP, LEAST_GAP = 0.36, 0.22, 0.12
 DENSE = 15.0  # pt: numbers of this size or less may carry their ticks over them, to stand closer
 LIFT = 0.41  # em from a number to the base line of ticks or a ring over it
 ROOF = 0.47  # em that these take
@@ -36,7 +37,8 @@ class NumberStyle:
     @property
     def gap(self) -> float:
         """The least room between two numbers, in millimetres."""
-        return self.font(False).mm * (LEAST_GAP if self.roof else ROOMY_GAP)
+        gap = CLOSE_GAP if self.size > SIZES[-1] else LEAST_GAP
+        return self.font(False).mm * (gap if self.roof else ROOMY_GAP)
 
     @property
     def half_figure(self) -> float:
@@ -86,9 +88,7 @@ def drop(marks: Sequence[Mark], style: NumberStyle) -> float:
     return max((_roof(tab, style) for _, tab in _printed(marks) if tab.draw), default=0.0)
 
 
-def depth(
-    marks: Sequence[Mark], style: NumberStyle, *, draw: bool, dropped: float = 0.0
-) -> float:
+def depth(marks: Sequence[Mark], style: NumberStyle, *, draw: bool, dropped: float = 0.0) -> float:
     """Room (mm) that a bar's numbers take on one side of its breath line."""
     heights = [
         _stack_height(tab, style) + (0.0 if draw else _roof(tab, style))

@@ -15,10 +15,10 @@ FIGURE_HEIGHT = 0.668  # em: figures and capitals
 
 Face = Literal["regular", "bold", "italic"]
 FACE_FILES = {
-    "regular": "sans-regular.woff2",
-    "bold": "sans-bold.woff2",
-    "italic": "sans-italic.woff2",
-    "signs": "signs.woff2",
+    "regular": "sans-regular.ttf",
+    "bold": "sans-bold.ttf",
+    "italic": "sans-italic.ttf",
+    "signs": "signs.ttf",
 }
 
 

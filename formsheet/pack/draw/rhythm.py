@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from ..view import Mark
 from . import glyphs
@@ -89,7 +90,7 @@ def _ties(canvas: Canvas, scale: Scale, rows: Rows, marks: Sequence[Mark]) -> No
     y = rows.head + 1.35
     if marks and marks[0].hold:
         canvas.fill(glyphs.half_tie(scale.x(marks[0].onset) - 0.3, 0.0, y))
-    for one, other in zip(marks, marks[1:], strict=False):
+    for one, other in pairwise(marks):
         if other.hold:
             canvas.fill(glyphs.tie(scale.x(one.onset) + 0.3, scale.x(other.onset) - 0.3, y))
     if marks and marks[-1].tied_on:

@@ -11,7 +11,7 @@ from .grouping import triplets
 from .holes import NumberStyle, depth
 from .metrics import Font
 from .scale import Scale
-from .words import Word, place, rows
+from .words import Word, accidentals, place, rows
 
 CHORD_ROW = 4.2  # mm, as are all these
 LICK_ROW = 4.6
@@ -21,6 +21,7 @@ TIE_ROOM = 3.0  # below the heads
 TRIPLET_ROW = 3.6
 FEEL_ROW = 5.4
 WORD_ROW = 3.4
+DEGREE_ROW = 3.7
 FINAL = 2.0  # what a final bar line takes
 LIGHT = "#222"
 
@@ -46,6 +47,7 @@ class BarPlan:
     degrees: Degrees = ()
     closes: str = ""  # "line" or "end" at the right end of a line, "" within it
     lick_ends: bool = False  # the next bar is not of this lick
+    degree_words: tuple[Word, ...] = field(default=())
     techniques: tuple[Word, ...] = field(default=())
     syllables: tuple[Word, ...] = field(default=())
     feels: tuple[Word, ...] = field(default=())
@@ -74,7 +76,7 @@ class WordRows:
     """Base lines (mm, from the breath line) of a bar's words: close to its own numbers."""
 
     technique: float  # the lowest row; further ones above it
-    degree: float
+    degree: float  # the first row of degrees; further ones below it
     syllable: float  # the first row; further ones below it
     feel: float
     top: float  # how far all this reaches up
@@ -88,7 +90,8 @@ def word_rows(plan: BarPlan) -> WordRows:
     top = up + (0.9 + WORD_ROW * rows(plan.techniques) if plan.techniques else 0.6)
     y = depth(plan.bar.marks, plan.style, draw=True, dropped=plan.dropped)
     degree = y + 3.5
-    y = degree + 0.4 if plan.degrees else y
+    degree_rows = rows(plan.degree_words)
+    y += DEGREE_ROW * degree_rows + (0.2 if degree_rows else 0.0)
     syllable = y + 3.2
     y += WORD_ROW * rows(plan.syllables) + (0.4 if plan.syllables else 0.0)
     feel = y + 4.2
@@ -98,15 +101,20 @@ def word_rows(plan: BarPlan) -> WordRows:
 
 
 def place_words(plan: BarPlan) -> BarPlan:
-    """The plan with its techniques, syllables and changes of feel placed."""
+    """The plan with its degrees, techniques, syllables and changes of feel placed."""
     limit = plan.edge
     x = plan.scale.x
     marks = [mark for mark in plan.bar.marks if mark.onset >= plan.scale.start]
     techniques = place(((x(m.onset), m.technique) for m in marks if m.technique), TECHNIQUE, limit)
     syllables = place(((x(m.onset), m.syllable) for m in marks if m.syllable), SYLLABLE, limit)
     feels = place(((x(f.onset) + 4, f.feel) for f in plan.bar.feels), FEEL, limit)
+    degrees = place(((x(at), accidentals(text)) for at, text in plan.degrees), DEGREE, limit)
     return replace(
-        plan, techniques=tuple(techniques), syllables=tuple(syllables), feels=tuple(feels)
+        plan,
+        degree_words=tuple(degrees),
+        techniques=tuple(techniques),
+        syllables=tuple(syllables),
+        feels=tuple(feels),
     )
 
 
@@ -124,8 +132,8 @@ def plan_rows(plans: Sequence[BarPlan], *, heading: bool = True, tight: bool = F
     stem_top = breath + max(word.foot for word in words)
     head = stem_top + (SHORT_STEM if tight else STEM_LENGTH)
     tied = any(mark.hold or mark.tied_on for plan in plans for mark in plan.bar.marks)
-    count = head + (TIE_ROOM if tied else 1.6) + 3.4
-    return Rows(chord, lick, breath, stem_top, head, count, count + 1.3)
+    count = head + (TIE_ROOM if tied else 1.6) + 3.3
+    return Rows(chord, lick, breath, stem_top, head, count, count + 1.2)
 
 
 def has_pickup(bar: Bar) -> bool:

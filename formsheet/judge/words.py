@@ -1,0 +1,46 @@
+"""What the judges find, in the words that both the report and the sheet use."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from formsheet.judge.effort import Move
+from formsheet.judge.joins import Join
+from formsheet.judge.ladder import on_metronome
+from formsheet.problems.wording import listed
+
+_BENDS = ("", "bend a half step", "bend a whole step", "bend a step and a half")
+
+
+def move_words(move: Move) -> str:
+    """What moves in a join: "2 holes, breath turns, bend a half step"; "nothing moves"."""
+    parts = []
+    if move.holes:
+        parts.append(f"{move.holes} hole{'s' if move.holes > 1 else ''}")
+    if move.turn:
+        parts.append("breath turns")
+    if move.bend:
+        parts.append(_BENDS[move.bend])
+    if move.overbend:
+        parts.append("overbend")
+    if move.new_shape:
+        parts.append("new mouth shape")
+    return ", ".join(parts) or "nothing moves"
+
+
+def easy_words(join: Join, target: Fraction) -> str:
+    """Up to which tempo a join is easy: "63", or "full tempo"."""
+    return "full tempo" if join.easy_tempo >= target else str(on_metronome(join.easy_tempo))
+
+
+def join_names(join: Join) -> str:
+    """The licks that a join puts together: "Porch -> Creek", "Porch again"."""
+    if join.loops:
+        return f"{join.first_lick.title} again"
+    return f"{join.first_lick.title} -> {join.second_lick.title}"
+
+
+def bars_into(numbers: Sequence[int]) -> str:
+    """The bars that a join leads into: "bar 5", "bars 2, 3 and 4"."""
+    return f"bar{'' if len(numbers) == 1 else 's'} {listed([*map(str, numbers)], 'and')}"

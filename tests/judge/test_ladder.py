@@ -1,0 +1,48 @@
+"""The tempo ladder: numbers that a metronome has, few and even."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from formsheet.judge.ladder import HIGHEST_START, METRONOME, MOST_STEPS, ladder, on_metronome
+from formsheet.judge.ladder import start_tempo as start
+
+TEMPOS = st.integers(40, 240)
+
+
+# The scale of a clockwork metronome. Common practice, no source; from memory.
+@pytest.mark.parametrize("number", [40, 50, 60, 66, 72, 84, 92, 104, 120, 132, 144, 160, 208])
+def test_metronome_has_its_usual_numbers(number: int) -> None:
+    assert number in METRONOME
+
+
+@pytest.mark.parametrize(("tempo", "number"), [(63.9, 63), (60, 60), (119, 116), (20, 40)])
+def test_tempos_round_down_to_the_metronome(tempo: float, number: int) -> None:
+    assert on_metronome(tempo) == number
+
+
+@given(TEMPOS, TEMPOS)
+def test_ladder_rises_from_start_to_target(low: int, high: int) -> None:
+    steps = ladder(low, Fraction(high))
+    assert steps[-1] == high
+    assert all(first < second for first, second in pairwise(steps))
+
+
+@given(TEMPOS, TEMPOS)
+def test_ladder_is_short_and_on_the_metronome(low: int, high: int) -> None:
+    steps = ladder(low, Fraction(high))
+    assert len(steps) <= MOST_STEPS
+    assert all(step in METRONOME for step in steps[1:-1])
+
+
+def test_ladder_as_a_teacher_would_write_it() -> None:
+    assert [int(step) for step in ladder(60, Fraction(104))] == [60, 66, 69, 76, 84, 88, 96, 104]
+
+
+def test_without_joins_the_start_is_three_quarters_of_the_target() -> None:
+    assert start([], Fraction(120)) == on_metronome(120 * HIGHEST_START)

@@ -1,0 +1,94 @@
+"""Names of intervals and chords, against a general music library's identification."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from music21.chord import Chord as OutsideChord
+from music21.interval import Interval
+from music21.pitch import Pitch
+
+from formsheet.judge.harmony import blocks
+from formsheet.music.harp import HARP_KEYS, Harp
+from formsheet.music.naming import CHORD_KINDS, chord_kind, interval_name
+from formsheet.music.tab import Tab
+
+#: Our name of a kind -> what the outside library calls it.
+OUTSIDE_KINDS = {
+    "": "major triad",
+    "m": "minor triad",
+    "7": "dominant seventh chord",
+    "m7": "minor seventh chord",
+    "dim": "diminished triad",
+    "maj7": "major seventh chord",
+    "m7b5": "half-diminished seventh chord",
+    "dim7": "diminished seventh chord",
+    "+": "augmented triad",
+}
+#: Kinds for which two roots are as good: the library may choose the other.
+TWO_NAMES = ("6", "m6", "m7", "m7b5", "dim7", "+", "sus4")
+
+
+def named_blocks(key: str) -> Iterator[tuple[Tab, tuple[int, ...]]]:
+    harp = Harp(key)
+    for size in (3, 4):
+        for tab in blocks(size):
+            yield tab, harp.pitches(tab)
+
+
+@pytest.mark.parametrize("key", HARP_KEYS)
+def test_every_block_of_three_and_four_holes_is_named_as_the_library_names_it(key: str) -> None:
+    named = 0
+    for tab, midi in named_blocks(key):
+        found, outside = chord_kind(midi), OutsideChord(list(midi))
+        if found is None or found[1] not in OUTSIDE_KINDS:
+            continue
+        named += 1
+        root, kind = found
+        common = outside.commonName.removeprefix("enharmonic equivalent to ")
+        assert (str(tab), common) == (str(tab), OUTSIDE_KINDS[kind])
+        if kind not in TWO_NAMES:
+            assert outside.root().pitchClass == root
+    assert named >= 20
+
+
+def test_blocks_without_a_name_are_none_of_our_kinds() -> None:
+    for _, midi in named_blocks("C"):
+        if chord_kind(midi) is None:
+            assert OutsideChord(list(midi)).commonName not in OUTSIDE_KINDS.values()
+
+
+@pytest.mark.parametrize("kind", [kind for kind in CHORD_KINDS if kind in OUTSIDE_KINDS])
+def test_kinds_have_the_tones_that_the_library_gives_them(kind: str) -> None:
+    outside = OutsideChord([60 + tone for tone in CHORD_KINDS[kind]])
+    assert outside.commonName == OUTSIDE_KINDS[kind]
+
+
+#: Our interval names -> the library's, simple intervals only.
+OUTSIDE_INTERVALS = {
+    "octave": "Perfect Octave",
+    "minor second": "Minor Second",
+    "second": "Major Second",
+    "minor third": "Minor Third",
+    "third": "Major Third",
+    "fourth": "Perfect Fourth",
+    "tritone": "Diminished Fifth",
+    "fifth": "Perfect Fifth",
+    "minor sixth": "Minor Sixth",
+    "sixth": "Major Sixth",
+    "minor seventh": "Minor Seventh",
+    "major seventh": "Major Seventh",
+}
+
+
+@pytest.mark.parametrize("semitones", range(1, 13))
+def test_intervals_are_named_as_the_library_names_them(semitones: int) -> None:
+    outside = Interval(semitones).niceName
+    assert OUTSIDE_INTERVALS[interval_name(60, 60 + semitones)] == outside
+
+
+@pytest.mark.parametrize("low", [48, 55, 60])
+def test_an_octave_is_the_same_name_twice(low: int) -> None:
+    assert interval_name(low, low + 12) == "octave"
+    assert Pitch(midi=low).name == Pitch(midi=low + 12).name

@@ -1,0 +1,113 @@
+"""Reading a printed sheet back: characters with the boxes of their ink."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import dataclass
+from functools import cache
+from itertools import pairwise
+
+import pdfplumber
+from fontTools.ttLib import TTFont
+
+from formsheet.pack.draw.metrics import FACE_FILES, FONTS
+from formsheet.pack.typeset import PageSize, sheet_pdf
+from tests.pack.gallery import GALLERY
+
+MM = 72 / 25.4
+
+
+@dataclass(frozen=True)
+class Char:
+    """A character: its ink (points, from the page's top left), its size and face."""
+
+    text: str
+    left: float
+    right: float
+    top: float
+    bottom: float
+    base: float
+    size: float
+    face: str
+    start: float  # of its advance
+    end: float
+
+
+@dataclass(frozen=True)
+class Page:
+    """A page's characters in the order of the file."""
+
+    width: float
+    height: float
+    chars: tuple[Char, ...]
+
+    @property
+    def text(self) -> str:
+        return "".join(char.text for char in self.chars if not char.text.isspace())
+
+    def runs(self) -> list[tuple[Char, ...]]:
+        """Characters that follow each other closely in one style and on one base line."""
+        runs: list[list[Char]] = [[self.chars[0]]]
+        for one, other in pairwise(self.chars):
+            near = abs(other.start - one.end) < 0.03 * one.size
+            alike = (one.size, one.face, one.base) == (other.size, other.face, other.base)
+            if near and alike and not (one.text + other.text).isspace():
+                runs[-1].append(other)
+            else:
+                runs.append([other])
+        return [tuple(run) for run in runs]
+
+
+@cache
+def _bounds(face: str) -> dict[str, tuple[float, float, float, float]]:
+    with TTFont(FONTS / FACE_FILES[face]) as font:
+        em, glyphs = font["head"].unitsPerEm, font["glyf"]
+        return {
+            chr(code): tuple(getattr(glyphs[name], side, 0) / em for side in SIDES)
+            for code, name in font.getBestCmap().items()
+        }
+
+
+SIDES = ("xMin", "xMax", "yMin", "yMax")
+
+
+def _face(font_name: str) -> str:
+    if "Signs" in font_name:
+        return "signs"
+    assert "Lesson-Sans" in font_name, f"{font_name} is not ours"
+    return next((face for face in ("bold", "italic") if face in font_name.lower()), "regular")
+
+
+@cache
+def pdf(name: str, page_size: PageSize = "A4") -> bytes:
+    """A sheet of the gallery, printed once."""
+    return sheet_pdf(GALLERY[name](), page_size=page_size)
+
+
+@cache
+def pages(name: str, page_size: PageSize = "A4") -> tuple[Page, ...]:
+    """The pages of a sheet of the gallery."""
+    out = []
+    with pdfplumber.open(io.BytesIO(pdf(name, page_size))) as document:
+        for page in document.pages:
+            chars = []
+            for raw in page.chars:
+                face = _face(raw["fontname"])
+                left, right, low, high = _bounds(face).get(raw["text"], (0, 0.5, 0, 0.7))
+                size, x, base = raw["size"], raw["x0"], page.height - raw["matrix"][5]
+                chars.append(
+                    Char(
+                        raw["text"],
+                        x + left * size,
+                        x + right * size,
+                        base - high * size,
+                        base - low * size,
+                        round(base, 2),
+                        round(size, 1),
+                        face,
+                        raw["x0"],
+                        raw["x1"],
+                    )
+                )
+            out.append(Page(page.width, page.height, tuple(chars)))
+    return tuple(out)

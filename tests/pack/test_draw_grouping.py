@@ -1,0 +1,58 @@
+"""Beams, triplet brackets and breaths: which marks belong together."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+
+from formsheet.pack.draw.breath import Breath, breaths
+from formsheet.pack.draw.grouping import beams, second_beams, triplets
+from formsheet.pack.view import HoleMark
+from tests.pack.gallery import marks
+
+
+def test_beams_keep_inside_a_quarter() -> None:
+    assert beams(marks("e 4d 4d 4d 4d"), F(1)) == [[0, 1], [2, 3]]
+
+
+def test_beams_keep_inside_a_dotted_quarter() -> None:
+    assert beams(marks("e 4d 4d 4d 4d 4d 4d"), F(3, 2)) == [[0, 1, 2], [3, 4, 5]]
+
+
+def test_a_rest_or_a_quarter_parts_a_beam() -> None:
+    assert beams(marks("s 4d - 4d 4d q 4d"), F(1)) == [[2, 3]]
+
+
+def test_off_beat_eighths_are_not_beamed_over_the_beat() -> None:
+    assert beams(marks("e 4d q 4d e 4d"), F(1)) == []
+
+
+def test_a_held_eighth_is_beamed() -> None:
+    assert beams(marks("e 4d ="), F(1)) == [[0, 1]]
+
+
+def test_sixteenths_share_a_second_beam_or_have_a_stub() -> None:
+    written = marks("e 4d s 4d 4d e. 4d s 4d s 4d e 4d s 4d")
+    groups = beams(written, F(1))
+    assert [second_beams(group, written) for group in groups] == [
+        [(1, 2)],
+        [(4, 4)],
+        [(5, 5), (7, 7)],
+    ]
+
+
+def test_triplet_brackets_close_when_the_time_comes_out_even() -> None:
+    assert triplets(marks("e3 4d 4d 4d 4d - 4d q3 4d e3 4d q 4d")) == [(0, 2), (3, 5), (6, 7)]
+    assert triplets(marks("q3 4d 4d 4d s3 4d 4d 4d")) == [(0, 2), (3, 5)]
+    assert triplets(marks("e 4d 4d")) == []
+
+
+def test_breaths_join_notes_of_one_direction_and_end_at_a_rest() -> None:
+    assert breaths(marks("q 4d 5d e 4b - q 4b"), None) == [
+        Breath(F(0), F(2), True),
+        Breath(F(2), F(5, 2), False),
+        Breath(F(3), F(4), False),
+    ]
+
+
+def test_a_hold_over_the_bar_line_keeps_the_breath_before_it() -> None:
+    assert breaths(marks("h = q 4b -"), HoleMark((2,), draw=True))[0] == Breath(F(0), F(2), True)
