@@ -22,7 +22,7 @@ from formsheet.pack.sheet_words import (
 )
 from formsheet.pack.view_bars import BarViews
 from formsheet.pack.view_harp import harp_map, key_entries
-from formsheet.pack.view_practice import chord_rows, join_rows, log_rows, tempo_steps
+from formsheet.pack.view_practice import chord_rows, practice_groups, tempo_steps
 from formsheet.tune.assemble import asked_words
 from formsheet.tune.timeline import Bar, Chorus, PlayedMark, Tune
 
@@ -52,10 +52,9 @@ def make_view(tune: Tune, fits: Sequence[BarFit], file_name: str) -> view.Sheet:
         cautions=CAUTIONS,
         footer=tuple(text for text in (facts.teacher, facts.rights, facts.date) if text),
         file_name=file_name,
-        joins=join_rows(joins, facts.tempo),
         chords=tuple(chord_rows(lesson)),
         ladder=steps,
-        log=log_rows((card.title for card in cards), steps),
+        practice=practice_groups(cards, joins, facts.tempo),
         language=LANGUAGE,
     )
 
@@ -73,7 +72,8 @@ def _heading(lesson: Lesson, start: str) -> tuple[view.Fact, ...]:
     pairs.append(("Start at", start))
     if facts.meter.text != "4/4":
         pairs.append(("Meter", facts.meter.text))
-    pairs.append(("Count-in", f"{facts.count_in} bar{'' if facts.count_in == 1 else 's'}"))
+    if facts.count_in != 1:
+        pairs.append(("Count-in", f"{facts.count_in or 'no'} bars"))
     return tuple(view.Fact(label, text) for label, text in pairs)
 
 

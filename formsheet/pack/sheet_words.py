@@ -15,6 +15,11 @@ CAUTIONS = (
     "troubles you, ask a doctor first."
 )
 
+#: Lines of the practice log.
+LOG_LICKS = "The licks"
+LOG_JOINS = "The joins, hardest first: here it trips"
+LOG_ALL = "The whole tune, from the top"
+
 #: How each mark reads, in the order of the key. Only those that occur are printed.
 KEY = {
     "blow": "above the line: blow, breath out",

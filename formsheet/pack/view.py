@@ -144,16 +144,23 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True)
-class JoinRow:
-    """A join to practise, the hardest first."""
+class PracticeRow:
+    """A line of the practice log: a lick, a join, or the whole tune."""
 
-    rank: int
-    names: str  # "Front porch -> Creek", "Creek again"
-    last: HoleMark
-    first: HoleMark
-    moves: str  # "3 holes, breath turns"
-    where: str  # "bar 10"
-    tempo: str  # up to which it is easy: "50"
+    name: str  # "Front porch", "Front porch → Creek", "Creek again"
+    where: str  # "bars 1-4", "bar 10"
+    last: HoleMark | None = None  # of a join: the last note of the first lick
+    first: HoleMark | None = None  # of a join: the first note of the second lick
+    moves: str = ""  # of a join: "3 holes, breath turns"
+    tempo: str = ""  # up to which a join is easy: "50"
+
+
+@dataclass(frozen=True, slots=True)
+class PracticeGroup:
+    """Lines of the practice log that belong together."""
+
+    title: str  # "The licks", "The joins, hardest first"
+    rows: tuple[PracticeRow, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,14 +173,6 @@ class ChordRow:
     blocks: str
     splits: str
     bent: str  # tones that only a bend sounds
-
-
-@dataclass(frozen=True, slots=True)
-class LogRow:
-    """A line of the practice log: what to practise, and which tempos to tick."""
-
-    name: str
-    tempos: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,8 +193,7 @@ class Sheet:
     cautions: str
     footer: tuple[str, ...]  # teacher, rights, date: those that are given
     file_name: str
-    joins: tuple[JoinRow, ...] = ()
     chords: tuple[ChordRow, ...] = ()
     ladder: tuple[str, ...] = ()  # tempos, from where to start up to the target
-    log: tuple[LogRow, ...] = ()
+    practice: tuple[PracticeGroup, ...] = ()  # what to tick against the ladder
     language: str = "en"

@@ -12,6 +12,7 @@ from formsheet.judge.words import bars_into, easy_words, join_names, move_words
 from formsheet.lesson.model import Lesson
 from formsheet.music.tab import Tab
 from formsheet.pack import view
+from formsheet.pack.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS
 from formsheet.pack.view_bars import hole_mark
 
 MOST_JOINS = 8  # printed; the others are easier than these
@@ -26,24 +27,27 @@ def tempo_steps(joins: Sequence[Join], lesson: Lesson) -> tuple[Fraction, ...]:
     return ladder(float(facts.learn or start_tempo(joins, facts.tempo)), facts.tempo)
 
 
-def join_rows(joins: Sequence[Join], target: Fraction) -> tuple[view.JoinRow, ...]:
-    """The hardest joins."""
-    return tuple(_join(rank, join, target) for rank, join in enumerate(joins[:MOST_JOINS], start=1))
+def practice_groups(
+    cards: Iterable[view.Card], joins: Sequence[Join], target: Fraction
+) -> tuple[view.PracticeGroup, ...]:
+    """What the practice log ticks off: every lick, the hardest joins, the whole tune."""
+    licks = tuple(view.PracticeRow(card.title, card.played) for card in cards)
+    hardest = tuple(_join(join, target) for join in joins[:MOST_JOINS])
+    groups = (
+        (LOG_LICKS, licks),
+        (LOG_JOINS, hardest),
+        ("", (view.PracticeRow(LOG_ALL, ""),)),
+    )
+    return tuple(view.PracticeGroup(title, rows) for title, rows in groups if rows)
 
 
-def log_rows(names: Iterable[str], steps: Sequence[str]) -> tuple[view.LogRow, ...]:
-    """A line of the log for each thing to practise."""
-    return tuple(view.LogRow(name, tuple(steps)) for name in names)
-
-
-def _join(rank: int, join: Join, target: Fraction) -> view.JoinRow:
-    return view.JoinRow(
-        rank=rank,
-        names=join_names(join).replace("->", "→"),
+def _join(join: Join, target: Fraction) -> view.PracticeRow:
+    return view.PracticeRow(
+        name=join_names(join).replace("->", "→"),
+        where=bars_into(join.bars),
         last=hole_mark(join.last.tab),
         first=hole_mark(join.first.tab),
         moves=move_words(join.move),
-        where=bars_into(join.bars),
         tempo=easy_words(join, target),
     )
 

@@ -27,6 +27,11 @@ class DrawnChorus:
     pages: tuple[tuple[Line, ...], ...]
     gap: float
 
+    @property
+    def last_depth(self) -> float:
+        """Height (mm) of its lines on the last page that it takes."""
+        return sum(line.height + self.gap for line in self.pages[-1])
+
 
 @dataclass(frozen=True, slots=True)
 class _Part:

@@ -45,7 +45,7 @@ _TABS: dict[str, tuple[Mark, ...]] = {
     "bend1": (_note((3,), True, bend=1),),
     "bend2": (_note((3,), True, bend=2),),
     "bend3": (_note((3,), True, bend=3),),
-    "block": _row(_note((1, 2, 3), True), _note((3, 4), False)),
+    "block": (_note((2, 3), True),),
     "split": (_note((1, 4), False, split=True),),
     "overblow": (_note((6,), False, overbend=True),),
     "overdraw": (_note((7,), True, overbend=True),),
@@ -97,6 +97,12 @@ def key_sign(sign: str) -> str | None:
 def _scale(marks: tuple[Mark, ...]) -> Scale:
     length = float(marks[-1].onset + marks[-1].length)
     return Scale(WIDTH, (WIDTH - INSET - 1) / max(length, 1.0))
+
+
+def join_sign(last: HoleMark, first: HoleMark) -> str:
+    """Two notes side by side on the breath line, as SVG: the end of one lick, the next's start."""
+    notes = [Mark(Fraction(0), _ONE, "q", tab=tab) for tab in (last, first)]
+    return _tab_sign(_row(*notes))
 
 
 def _tab_sign(marks: tuple[Mark, ...]) -> str:
