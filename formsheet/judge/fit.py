@@ -95,7 +95,7 @@ def tone_verdict(pitch_class: int, chord: Chord, key: Key) -> Verdict:
 
 def judge_fit(tune: Tune) -> list[BarFit]:
     """The fit of every bar, in order."""
-    following = [*tune.notes[1:], None]
+    following = [*tune.notes[1:], None] if tune.notes else []
     fits = [_note_fit(tune, note, after) for note, after in zip(tune.notes, following, strict=True)]
     return [
         BarFit(bar, tuple(f for f in fits if f.note.bar == index), share)

@@ -42,8 +42,9 @@ def within_reach(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
     slug = "split-too-wide" if tab.shape is Shape.SPLIT else "block-too-wide"
     low = tab.holes[0]
     split = Tab((low, low + WIDEST_REACH - 1), tab.breath)
+    block = Tab(tab.holes[:WIDEST_REACH], tab.breath)
     return error(slug, mark.span, tab=str(tab), holes=tab.span, most=WIDEST_REACH,
-                 split=str(split))  # fmt: skip
+                 split=str(split), block=str(block))  # fmt: skip
 
 
 def bends_single(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:

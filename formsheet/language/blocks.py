@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from formsheet.language import tree as t
-from formsheet.language.mistakes import stray_mistake
+from formsheet.language.expected import TERMINAL_WORDS
+from formsheet.language.mistakes import CHORD_LIKE, USAGE, looks_like_music, stray_mistakes
 from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, error
 from formsheet.source import Source
@@ -77,7 +80,7 @@ class _Gatherer:
                 else:
                     self._misplaced(keyword, "play")
             case t.BrokenLine(words):
-                self._take_broken(words[0].text if words else "", words[1:])
+                self._take_broken(words[0].text, words)
 
     def _open(self, block: t.RhythmBlock | t.LickBlock | t.PlayBlock) -> None:
         self.block = block
@@ -91,8 +94,8 @@ class _Gatherer:
 
     def _take_fact(self, line: t.Fact | t.TuningLine | t.FormLine | t.Use) -> None:
         self.block = None
-        if self.tree.licks or self.tree.plays:
-            word = line.keyword
+        word = line.keyword
+        if (self.tree.licks or self.tree.plays) and not self._given(word.text):
             self.problems.append(error("fact-late", word.span, fact=word.text))
         match line:
             case t.Fact():
@@ -106,41 +109,81 @@ class _Gatherer:
             case t.Use():
                 self.tree.uses.append(line)
 
+    def _given(self, keyword: str) -> bool:
+        """Whether a fact that is given once stands above: giving it twice is told elsewhere."""
+        match keyword:
+            case "tuning":
+                return bool(self.tree.tunings)
+            case "form":
+                return bool(self.tree.forms)
+            case "say" | "use":
+                return False
+            case _:
+                return any(fact.keyword.text == keyword for fact in self.tree.facts)
+
     def _take_music(self, line: t.MusicLine) -> None:
         first = line.marks[0]
-        if _is_unknown_word(first) and not (
-            isinstance(first, t.Mark) and first.text in "xX" and len(first.text) == 1
-        ):
+        if isinstance(self.block, t.FormBlock) and _like_chords(line):
+            self._take_chords(self.block, line)
+        elif _has(first, t.Sign.STRAY) and not looks_like_music(first.span.text):
             self._take_unknown(line)
         elif isinstance(self.block, t.LickBlock | t.RhythmBlock):
             self._add_marks(self.block, line.marks)
+        elif _has(first, t.Sign.STRAY) and not first.span.text[0].isalnum():
+            self._take_unknown(line)
         else:
             self.problems.append(error("music-misplaced", line.span))
 
+    def _take_chords(self, form: t.FormBlock, line: t.MusicLine) -> None:
+        """Chords of an own form that are none of ours, or bar lines with nothing between."""
+        form.broken = True
+        words = [mark.span for mark in line.marks if not _has(mark, t.Sign.BAR)]
+        span = next((word for word in words if not CHORD_LIKE.fullmatch(word.text)), None)
+        if span:
+            self.problems.append(error("chord-unknown", span, found=span.text))
+            return
+        doubled = [
+            mark.span
+            for before, mark in pairwise(line.marks)
+            if _has(before, t.Sign.BAR) and _has(mark, t.Sign.BAR)
+        ]
+        self.problems.append(
+            error("word-unexpected", (doubled or [line.span])[0], found="|",
+                  wanted=[TERMINAL_WORDS["CHORD"]], usage=USAGE["|"])
+        )  # fmt: skip
+
     def _take_unknown(self, line: t.MusicLine) -> None:
         """A line that begins with a word the language does not know."""
-        first, *others = line.marks
-        word = first.span.text
-        known = nearest(word, (*FACT_WORDS, *BLOCK_WORDS))
-        self.problems.append(error("word-unknown", first.span, found=word, near=known))
-        words = tuple(t.Word(mark.span.text, mark.span) for mark in others)
-        self._take_broken(known or "", words)
+        first, *others = (t.Word(mark.span.text, mark.span) for mark in line.marks)
+        late = self.tree.licks or self.tree.plays
+        words = (*BLOCK_WORDS, "swing", "straight") if late else (*FACT_WORDS, *BLOCK_WORDS)
+        known = nearest(first.text, words)
+        plain = None if known else first.text
+        self.problems.append(
+            error("word-unknown", first.span, found=first.text, near=known, plain=plain)
+        )
+        self._take_broken(known or "", (first, *others))
 
     def _take_broken(self, keyword: str, words: tuple[t.Word, ...]) -> None:
         """Keep what a broken line would have begun, so that nothing is blamed on its loss."""
-        name = words[0] if words else None
+        first, *others = words
+        self.tree.lost_names.update(word.text for word in others)
         if keyword in FACT_WORDS:
             self.tree.broken_facts.add(keyword)
             self.block = None
-        if keyword == "form" and name:
-            self.block = t.FormBlock(t.FormLine(name, None, None), broken=True)
+        if keyword == "form":
+            self.block = t.FormBlock(t.FormLine(first, None, None), broken=True)
             self.tree.forms.append(self.block)
-        elif keyword in ("lick", "turnaround") and name:
-            self._open(t.LickBlock(name, None, broken=True))
-        elif keyword == "rhythm" and name:
-            self._open(t.RhythmBlock(name, name, broken=True))
-        elif keyword == "play" and name:
-            self._open(t.PlayBlock(t.PlayLine(name, None, None), broken=True))
+        elif keyword == "tuning":
+            self.block = t.TuningBlock(t.TuningLine(first, first))
+        elif keyword == "play":
+            self._open(t.PlayBlock(t.PlayLine(first, None, None), broken=True))
+        elif keyword in ("lick", "turnaround") and others:
+            self._open(t.LickBlock(others[0], None, broken=True))
+        elif keyword == "rhythm" and others:
+            self._open(t.RhythmBlock(first, others[0], broken=True))
+        elif isinstance(self.block, t.TuningBlock | None) and keyword not in FACT_WORDS:
+            self.block = t.LickBlock(first, None, broken=True)  # not of the tree: only its music
         elif keyword != "tip" and not isinstance(self.block, t.TuningBlock | None):
             self.block.broken = True
 
@@ -149,15 +192,21 @@ class _Gatherer:
         self._report_strays(block, marks)
 
     def _report_strays(self, block: t.LickBlock | t.RhythmBlock, marks: t.Marks) -> None:
-        in_rhythm = isinstance(block, t.RhythmBlock)
         strays = [m for m in marks if isinstance(m, t.Mark) and m.sign is t.Sign.STRAY]
-        self.problems += [stray_mistake(mark, in_rhythm) for mark in strays]
         block.broken = block.broken or bool(strays)
+        # The 2 of `]2` is told as a group that does not say how often it is played.
+        uncounted = {m.span.end for m in marks if isinstance(m, t.Mark) and m.text == "]"}
+        self.problems += stray_mistakes(m for m in strays if m.span.start not in uncounted)
 
     def _misplaced(self, keyword: t.Word, owner: str) -> None:
         self.problems.append(error("line-misplaced", keyword.span, found=keyword.text, owner=owner))
 
 
-def _is_unknown_word(mark: t.AnyMark) -> bool:
-    """A first word that is more likely a misspelt keyword than a misspelt note."""
-    return isinstance(mark, t.Mark) and mark.sign is t.Sign.STRAY and mark.text[0].isalpha()
+def _has(mark: t.AnyMark, sign: t.Sign) -> bool:
+    return isinstance(mark, t.Mark) and mark.sign is sign
+
+
+def _like_chords(line: t.MusicLine) -> bool:
+    """Whether a line of no marks but bar lines and words is meant as chords."""
+    signs = {mark.sign if isinstance(mark, t.Mark) else None for mark in line.marks}
+    return t.Sign.BAR in signs and signs <= {t.Sign.BAR, t.Sign.STRAY}

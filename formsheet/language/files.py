@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from codecs import BOM_UTF8
 from pathlib import Path
 
 from formsheet.problems.problem import Problem, error
@@ -12,6 +14,8 @@ SHELF_SUFFIX = ".licks"
 #: A lesson is a page or two of text; a file beyond this is something else.
 LARGEST_FILE = 1_000_000  # bytes
 
+_LONE_RETURN = re.compile(r"\r(?!\n)")
+
 
 def read_source(path: Path, name: str) -> tuple[Source | None, list[Problem]]:
     """The file's text under the name by which it is shown, or why it cannot be read."""
@@ -21,14 +25,15 @@ def read_source(path: Path, name: str) -> tuple[Source | None, list[Problem]]:
             return None, [error("file-missing", nowhere, file=name)]
         if path.stat().st_size > LARGEST_FILE:
             return None, [error("file-too-large", nowhere, file=name, most=LARGEST_FILE)]
-        data = path.read_bytes()
+        data = path.read_bytes().removeprefix(BOM_UTF8)
     except OSError as caught:
         return None, [error("file-unreadable", nowhere, file=name, reason=caught.strerror)]
     try:
-        text = data.decode("utf-8-sig")
+        text = data.decode("utf-8")
     except UnicodeDecodeError as caught:
-        before = data[: caught.start].decode("utf-8-sig")
+        before = data[: caught.start].decode("utf-8")
         source = Source(name, f"{before}\N{REPLACEMENT CHARACTER}", path)
         place = Span(source, len(before), len(before) + 1)
         return None, [error("file-not-utf8", place, file=name)]
-    return Source(name, text, path), []
+    # A carriage return alone ends a line too; as long as before, so that no place shifts.
+    return Source(name, _LONE_RETURN.sub("\n", text), path), []

@@ -12,6 +12,7 @@ from formsheet.source import Source, Span
 
 _HOLE = re.compile(r"10|[1-9]")
 _QUOTED = re.compile(r'"([^"]*)"|“([^”]*)”')
+_CLOSING = {'"': '"', "“": "”"}
 
 
 @v_args(inline=True)
@@ -188,10 +189,12 @@ def _asked_span(bars: tuple[t.AskedBar, ...]) -> Span:
 
 def without_comment(text: str) -> str:
     """The text up to a `#` that begins a word outside quotes, trailing spaces cut."""
-    quoted = False
+    closing = ""  # the quote that ends the quoted words in which we are
     for at, char in enumerate(text):
-        if char == '"':
-            quoted = not quoted and '"' in text[at + 1 :]
-        elif char == "#" and not quoted and (at == 0 or text[at - 1].isspace()):
+        if closing:
+            closing = "" if char == closing else closing
+        elif char in _CLOSING and _CLOSING[char] in text[at + 1 :]:
+            closing = _CLOSING[char]
+        elif char == "#" and (at == 0 or text[at - 1].isspace()):
             return text[:at].rstrip()
     return text.rstrip()

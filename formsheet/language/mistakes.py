@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
 from formsheet.language.expected import expected_words
+from formsheet.language.lines import without_comment
 from formsheet.language.tree import Mark
 from formsheet.problems.problem import Problem, error
 from formsheet.source import Span
@@ -14,14 +16,32 @@ from formsheet.source import Span
 _WORD_AT = re.compile(r'"[^"\s]*|\S[^\s"]*')
 _QUOTES = '"“”'
 
-_NOTE_LIKE = re.compile(r"(?P<holes>\d+)(?P<rest>\D.*)?")
-_MIXED = re.compile(r"(\d+o?[bd]['’′]*){2,}")
+_NOTE = re.compile(r"\d+o?[bd]['’′]*")
+_NOTE_LIKE = re.compile(r"(?P<holes>\d+)(\D.*)?")
+_BARE_HOLES = re.compile(r"\d+o?")
 _COUNT = re.compile(r"x\d+")
-_VALUE_LIKE = re.compile(r"[whqes][.\d]+", re.IGNORECASE)
+_VALUE_LIKE = re.compile(r"[whqes][.\d]*", re.IGNORECASE)
+_TOGETHER = re.compile(rf"(?P<value>[whqes]\.{{0,2}})?(?P<notes>({_NOTE.pattern}[,;/–-]?)+)")
+_MUSIC_LIKE = re.compile(rf"{_VALUE_LIKE.pattern}|x|{_TOGETHER.pattern}|o?[bd]\d+", re.IGNORECASE)
+CHORD_LIKE = re.compile(r"[b#♭♯]?[IViv]+\S*")
+
+#: Marks as other hands write them, and as they are written here.
+_OTHER_HANDS = {"X": "x", "—": "-", "−": "-", "_": "-", "~": "=", **{v: v.lower() for v in "WHQES"}}
+#: Notes as other hands write them.
+_NOTES_MEANT = (
+    (re.compile(r"(\d+)(o?[bd])('*)"), r"\1\2\3"),  # 4D
+    (re.compile(r"(o?[bd])(\d+)('*)"), r"\2\1\3"),  # d4
+    (re.compile(r"(\d+)('+)([bd])"), r"\1\3\2"),  # 4'd
+    (re.compile(r"\+(\d+)"), r"\1b"),
+    (re.compile(r"[-–−](\d+)('*)"), r"\1d\2"),
+    (re.compile(r"(\d+o?[bd]'*)\((\w+)\)"), r"\1{\2}"),  # 4d(wah)
+)
 
 
 def line_mistake(caught: UnexpectedInput, line: Span) -> Problem:
     """The problem of a line that does not follow the grammar."""
+    if kept := without_comment(line.text):
+        line = Span(line.source, line.start, line.start + len(kept))
     at = caught.pos_in_stream if isinstance(caught, UnexpectedCharacters) else None
     if isinstance(caught, UnexpectedToken) and caught.token.type not in ("$END", "_NL"):
         at = caught.token.start_pos
@@ -43,7 +63,8 @@ def _wanted(caught: UnexpectedInput, line: Span) -> dict[str, object]:
     else:
         terminals = getattr(caught, "allowed", None) or ()
     keyword = line.text.split()[0]
-    return {"wanted": expected_words(terminals), "usage": USAGE.get(keyword)}
+    usage = USAGE["|"] if CHORD_LIKE.fullmatch(keyword) else USAGE.get(keyword)
+    return {"wanted": expected_words(terminals), "usage": usage}
 
 
 #: How each line goes, by its first word: the hint where one cannot be read.
@@ -66,16 +87,16 @@ USAGE = {
     "blow": "blow C E G C E G C E G C",
     "draw": "draw D G B D F A B D F A",
     "rhythm": "rhythm trot q x e x x h x",
-    "lick": 'lick porch "Front porch" on I',
+    "lick": 'lick porch "Front porch" on I, IV',
     "turnaround": "turnaround home on I | V",
     "pickup": "pickup e 1d 2b",
     "tip": "tip Let the 2 draw ring.",
     "play": 'play "Second chorus" x2',
-    "every": "every I porch",
+    "every": "every I porch x2",
     "bars": "bars 1-4 porch x4",
     "bar": "bar 9 gate",
     "last": "last time bars 11-12 home",
-    "|": "| I7 | IV7 | I7 I7 | V7 |",
+    "|": "| I7 | IV7 | I7 IV7 | V7 |",
 }
 
 
@@ -83,23 +104,75 @@ def _last_word(line: Span) -> str:
     return line.text.split()[-1] if line.text.strip() else ""
 
 
-def stray_mistake(mark: Mark, wanted_places: bool = False) -> Problem:
-    """The problem of a word in music that is no mark; `wanted_places` in a rhythm."""
-    text, span = mark.text, mark.span
-    if any(text.count(quote) % 2 for quote in '"') or text[0] in "“”":
-        return error("quote-open", span, found=text)
+def looks_like_music(word: str) -> bool:
+    """Whether a word that is no mark is more likely a misspelt mark than a misspelt keyword."""
+    return not word[0].isalpha() or bool(_MUSIC_LIKE.fullmatch(word))
+
+
+def stray_mistakes(strays: Iterable[Mark]) -> list[Problem]:
+    """The problems of words in music that are no marks; words in a row are told as one."""
+    problems: list[Problem] = []
+    for stray in strays:
+        problem = _stray_mistake(stray.span)
+        if problems and _in_a_row(problems[-1], problem):
+            problem = _no_mark(problems.pop().span.to(problem.span))
+        problems.append(problem)
+    return problems
+
+
+def _in_a_row(first: Problem, second: Problem) -> bool:
+    between = first.span.source.text[first.span.end : second.span.start]
+    plain = all(p.slug == "mark-unknown" and not p.facts["guess"] for p in (first, second))
+    return plain and not between.strip(" \t")
+
+
+def _stray_mistake(span: Span) -> Problem:
+    """The problem of one word in music that is no mark."""
+    text = span.text
+    if text.count('"') % 2 or text[0] in "“”":
+        return error("quote-open", span, found=text, bend=_bend_meant(span))
+    if text[0] == "{" and "}" not in text:
+        return error("brace-open", span, found=text, guess=f"{text}}}")
     if text[0] in "!{":
         return error("note-order", span, found=text)
-    if _MIXED.fullmatch(text):
-        return error("note-mixed", span, found=text)
+    together = _TOGETHER.fullmatch(text)
+    notes = _NOTE.findall(text)
+    if together and (len(notes) > 1 or together["value"]):
+        breaths = {note.rstrip("'’′")[-1] for note in notes}
+        mixed = together["notes"] == text == "".join(notes) and len(breaths) > 1
+        apart = " ".join([*filter(None, [together["value"]]), *notes])
+        if mixed:
+            return error("note-mixed", span, found=text, apart=apart)
+        block = re.sub(r"[bd](?=\d)", "", text)
+        chord = block if block[:-1].isdecimal() and len(breaths) == 1 else None
+        return error("marks-together", span, found=text, apart=apart, chord=chord)
     if note := _NOTE_LIKE.fullmatch(text):
-        if re.search("0", re.sub("10", "", note["holes"])):
+        if "0" in note["holes"].replace("10", ""):
             return error("note-hole", span, found=text)
-        tail = (note["rest"] or "").lower()
-        guess = f"{note['holes']}{tail}" if re.fullmatch(r"o?[bd]'*", tail) else None
-        return error("note-breath", span, found=text, holes=note["holes"], guess=guess)
+        holes = text if _BARE_HOLES.fullmatch(text) else None
+        return error("note-breath", span, found=text, holes=holes, guess=_note_meant(text))
     if _COUNT.fullmatch(text):
         return error("count-stray", span, found=text)
     if _VALUE_LIKE.fullmatch(text):
-        return error("value-unknown", span, found=text)
-    return error("mark-unknown", span, found=text, place=wanted_places)
+        return error("value-unknown", span, found=text, guess=_OTHER_HANDS.get(text))
+    return _no_mark(span)
+
+
+def _no_mark(span: Span) -> Problem:
+    text = span.text
+    guess = _OTHER_HANDS.get(text) or _note_meant(text)
+    words = text if not guess and re.search(r"[^\W\d_]{2}", text) else None
+    return error("mark-unknown", span, found=text, guess=guess, words=words)
+
+
+def _note_meant(text: str) -> str | None:
+    plain = re.sub(r"[´`’′]", "'", text.lower()).rstrip(",.;:")
+    pairs = ((pattern.fullmatch(plain), written) for pattern, written in _NOTES_MEANT)
+    return next((found.expand(written) for found, written in pairs if found), None)
+
+
+def _bend_meant(span: Span) -> str | None:
+    """`3d''` where a quote stands for two ticks: `3d"`."""
+    before = span.source.text[: span.start].split()[-1:]
+    note = before and span.text == '"' and _NOTE.fullmatch(before[0])
+    return f"{note[0]}''" if note else None

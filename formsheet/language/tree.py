@@ -300,3 +300,4 @@ class FileTree:
     licks: list[LickBlock] = field(default_factory=list)
     plays: list[PlayBlock] = field(default_factory=list)
     broken_facts: set[str] = field(default_factory=set)  # keywords of fact lines not read
+    lost_names: set[str] = field(default_factory=set)  # words of lines that were not read

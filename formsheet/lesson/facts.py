@@ -82,7 +82,7 @@ class _Reader:
     def harp(self, line: t.Fact) -> Harp | None:
         *registers, key = [word.text.translate(_SIGNS) for word in line.words]
         register = " ".join(registers)
-        if register not in REGISTERS:
+        if register not in REGISTERS and key in HARP_KEYS:
             near = nearest(register, list(REGISTERS)[:1] + list(REGISTERS)[2:])
             span = line.words[0].span.to(line.words[-2].span)
             self.wrong("harp-register", "harp", span, found=register, near=near, key=key)
@@ -90,7 +90,8 @@ class _Reader:
         if key not in HARP_KEYS:
             guess = key[:1].upper() + key[1:]
             near = guess if guess in HARP_KEYS else None
-            self.wrong("harp-unknown", "harp", line.words[-1].span, found=key, near=near)
+            span = line.words[-1].span if register in REGISTERS else line.value
+            self.wrong("harp-unknown", "harp", span, found=span.text, near=near)
             return None
         return Harp(key, register)
 
@@ -171,7 +172,7 @@ class _Reader:
             return None
         name = " ".join(line.name.text.casefold().split())
         if name not in FORMS:
-            near = nearest(name, FORMS)
+            near = nearest(name.removesuffix("blues").strip(), FORMS)
             self.wrong("form-unknown", "form", line.name.span, found=line.name.text, near=near,
                        known=list(FORMS))  # fmt: skip
             return None

@@ -39,7 +39,7 @@ def read_rhythms(
                 for mark in marks
                 if isinstance(mark, t.NoteMark)
             ]
-            if not marks:
+            if not _takes_time(marks):
                 found.append(error("rhythm-without-music", block.name.span, name=name))
             elif meter:
                 found += timed_bars(marks, meter, name)[1]
@@ -57,6 +57,10 @@ def read_licks(
     first: dict[str, t.Word] = {}
     for block in blocks:
         name = block.name.text
+        if block.line is None:  # its name is a guess
+            licks.setdefault(name, None)
+            problems += written_out(block.marks)[1]
+            continue
         if name in first:
             problems.append(_twice("lick-twice", block.name, first[name]))
             continue
@@ -91,7 +95,8 @@ def _read_lick(
         for extra in block.pickups[1:]
     ]  # fmt: skip
     if not block.broken:
-        problems += _missing_music(block)
+        if not (_takes_time(marks) or (line.rhythm and marks)):
+            problems.append(error("lick-without-music", block.name.span, lick=name))
         if line.rhythm:
             filled, found = _in_rhythm(block, line.rhythm, marks, rhythms)
             problems += found
@@ -99,11 +104,8 @@ def _read_lick(
                 return None, problems
             marks = filled
         else:
-            problems += [
-                error("place-in-lick", mark.span, lick=name)
-                for mark in marks
-                if isinstance(mark, t.Mark) and mark.sign is t.Sign.PLACE
-            ]
+            places = [m for m in marks if isinstance(m, t.Mark) and m.sign is t.Sign.PLACE]
+            problems += [error("place-in-lick", mark.span, lick=name) for mark in places[:1]]
     if block.broken or problems or meter is None:
         return None, problems
     sounding = bool(pickup) and pickup[-1].kind.value != "rest"
@@ -128,10 +130,10 @@ def _read_lick(
     return lick, []
 
 
-def _missing_music(block: t.LickBlock) -> list[Problem]:
-    if block.marks:
-        return []
-    return [error("lick-without-music", block.name.span, lick=block.name.text)]
+def _takes_time(marks: Sequence[t.AnyMark]) -> bool:
+    """Whether there is more than note values and swing marks, a bar line at least."""
+    idle = (t.Sign.VALUE, t.Sign.SWING, t.Sign.STRAIGHT)
+    return any(isinstance(mark, t.NoteMark) or mark.sign not in idle for mark in marks)
 
 
 def _in_rhythm(

@@ -26,7 +26,7 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson | None, list
     own, found = own_licks(tree, facts)
     problems += found + _names_shared(tree, used, own)
     licks = used | own
-    plays, found = _read_plays(tree.plays, licks, shelf_lost="use" in facts.doubtful)
+    plays, found = _read_plays(tree, licks, shelf_lost="use" in facts.doubtful)
     problems += found
     if not tree.plays:
         problems.append(error("play-missing", tree.source.end))
@@ -61,15 +61,16 @@ def _names_shared(tree: t.FileTree, used: Licks, own: Licks) -> list[Problem]:
 
 
 def _read_plays(
-    blocks: Sequence[t.PlayBlock], licks: Licks, shelf_lost: bool
+    tree: t.FileTree, licks: Licks, shelf_lost: bool
 ) -> tuple[tuple[model.Play, ...], list[Problem]]:
-    reader = _PlayReader(licks, shelf_lost)
-    return tuple(map(reader.play, blocks)), reader.problems
+    reader = _PlayReader(licks, tree.lost_names, shelf_lost)
+    return tuple(map(reader.play, tree.plays)), reader.problems
 
 
 class _PlayReader:
-    def __init__(self, licks: Licks, shelf_lost: bool) -> None:
+    def __init__(self, licks: Licks, lost_names: set[str], shelf_lost: bool) -> None:
         self.licks = licks
+        self.lost_names = lost_names
         self.shelf_lost = shelf_lost
         self.problems: list[Problem] = []
         self.broken = False
@@ -104,7 +105,9 @@ class _PlayReader:
         return model.BarsPlaced(first, last, placed, line.last_time, line.range.span)
 
     def _placed(self, placed: Sequence[t.Placed]) -> tuple[model.Placed, ...]:
-        return tuple(
+        """What a line places; nothing where one of its licks is lost: no count would come out."""
+        known = [self._known(each) for each in placed]
+        read = tuple(
             model.Placed(
                 name=each.name.text,
                 rest=each.rest,
@@ -112,8 +115,8 @@ class _PlayReader:
                 span=each.span,
             )
             for each in placed
-            if self._known(each)
         )
+        return read if all(known) else ()
 
     def _known(self, placed: t.Placed) -> bool:
         """Whether the lick is there and in order; if not, the play cannot be laid out."""
@@ -121,8 +124,9 @@ class _PlayReader:
         if placed.rest or self.licks.get(name.text):
             return True
         self.broken = True
-        if name.text not in self.licks and not self.shelf_lost:
-            near = nearest(name.text, self.licks)
+        lost = self.shelf_lost or nearest(name.text, self.lost_names)
+        if name.text not in self.licks and not lost:
+            near = nearest(name.text, [*self.licks, "rest"])
             self.problems.append(
                 error("lick-unknown", name.span, found=name.text, near=near,
                       known=sorted(self.licks))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from os.path import isfile  # of Path's own, some raise for a name that is too long
 from pathlib import Path
 
 from formsheet.language import tree as t
@@ -12,6 +13,7 @@ from formsheet.language.parse import parse
 from formsheet.lesson.facts import position_name, read_facts
 from formsheet.lesson.licks import Licks, read_licks, read_rhythms
 from formsheet.lesson.model import Facts
+from formsheet.music.tunings import Tuning
 from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, Related, error
 from formsheet.source import Source
@@ -27,6 +29,8 @@ class Shelf:
     facts: Facts
     licks: Licks
     problems: tuple[Problem, ...]
+    lost_names: frozenset[str] = frozenset()  # words of lines that could not be read
+    readable: bool = True
 
 
 class Shelves:
@@ -48,6 +52,9 @@ class Shelves:
             problems += found
             if shelf:
                 problems += shelf.problems
+            if shelf and not shelf.readable:
+                shelf = None
+            if shelf:
                 problems += _unlike(use, shelf.facts, facts)
             for item in use.items:
                 word = item.alias or item.name
@@ -57,7 +64,7 @@ class Shelves:
                     continue
                 taken[word.text] = word
                 licks[word.text] = shelf.licks.get(item.name.text) if shelf else None
-                if shelf and item.name.text not in shelf.licks:
+                if shelf and item.name.text not in {*shelf.licks, *shelf.lost_names}:
                     problems.append(_not_there(item.name, use.shelf, shelf))
         return licks, problems
 
@@ -85,7 +92,7 @@ class Shelves:
         source, problems = read_source(path, self.shown_name(path))
         if source is None:
             facts, _ = read_facts(t.FileTree(Source(path.name, "")), lesson=False)
-            return Shelf(facts, {}, tuple(problems))
+            return Shelf(facts, {}, tuple(problems), readable=False)
         tree, problems = parse(source)
         return self.read_tree(tree, problems, (*circle, path))
 
@@ -98,7 +105,8 @@ class Shelves:
         used, found = self.used_licks(tree, facts, circle)
         problems += found
         licks, found = own_licks(tree, facts)
-        return Shelf(facts, used | licks, tuple(problems + found))
+        lost = frozenset(tree.lost_names)
+        return Shelf(facts, used | licks, tuple(problems + found), lost)
 
     def _places(self, beside: Path | None) -> list[Path]:
         """Where shelves are looked for: beside the lesson, then in the shelf folder."""
@@ -106,7 +114,7 @@ class Shelves:
 
     def _find(self, name: str, beside: Path | None) -> Path | None:
         paths = (place / f"{name}{SHELF_SUFFIX}" for place in self._places(beside))
-        return next((path for path in paths if path.is_file()), None)
+        return next((path for path in paths if isfile(path)), None)
 
     def _known(self, beside: Path | None) -> list[str]:
         return [
@@ -133,7 +141,7 @@ def _unlike(use: t.Use, shelf: Facts, lesson: Facts) -> list[Problem]:
     """Where the shelf is written for another position, tuning or meter than the lesson."""
     pairs = {
         "position": (position_name(shelf.position), position_name(lesson.position)),
-        "tuning": (shelf.harp.tuning.name, lesson.harp.tuning.name),
+        "tuning": _tunings(shelf.harp.tuning, lesson.harp.tuning),
         "meter": (shelf.meter.text, lesson.meter.text),
     }
     return [
@@ -142,6 +150,13 @@ def _unlike(use: t.Use, shelf: Facts, lesson: Facts) -> list[Problem]:
         for fact, (theirs, ours) in pairs.items()
         if theirs != ours and fact not in shelf.doubtful | lesson.doubtful
     ]  # fmt: skip
+
+
+def _tunings(shelf: Tuning, lesson: Tuning) -> tuple[str, str]:
+    """Their names, alike where the reeds are alike and different where they are not."""
+    if (shelf.blow, shelf.draw) == (lesson.blow, lesson.draw):
+        return lesson.name, lesson.name
+    return f"another {shelf.name}" if shelf.name == lesson.name else shelf.name, lesson.name
 
 
 def _not_there(name: t.Word, shelf_name: t.Word, shelf: Shelf) -> Problem:

@@ -15,6 +15,8 @@ from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, error
 from formsheet.source import Span
 
+_MOST_RESTS = 4  # in a row; more are written with a longer value
+
 
 @dataclass
 class _Timer:
@@ -65,7 +67,7 @@ class _Timer:
         bar.append(self._with_note(plain, note) if note else plain)
 
     def _with_note(self, mark: LickMark, note: NoteMark) -> LickMark:
-        technique = note.technique.text if note.technique else ""
+        technique = (note.technique.text or "{}") if note.technique else ""
         if note.technique and technique not in TECHNIQUES:
             near = nearest(technique, TECHNIQUES)
             self.problems.append(
@@ -140,8 +142,7 @@ def _bar_problems(
         return [error("bar-empty", end, **facts)]
     if have < meter.bar:
         missing = meter.bar - have
-        value = value_of(missing)
-        rest = f"{value} -" if value else None
+        rest = _rests(missing, bar[-1].value)
         span = _whole(bar)
         return [error("bar-too-short", span, missing=length_words(missing), rest=rest, **facts)]
     over = [mark for mark in bar if mark.end > meter.bar]
@@ -150,6 +151,15 @@ def _bar_problems(
         error("bar-too-long", _whole(over), extra=length_words(have - meter.bar),
               before=over[0].span.text if fits else None, **facts)
     ]  # fmt: skip
+
+
+def _rests(length: Fraction, value: Value) -> str | None:
+    """Rests of a length, written after a mark of a value: `- -`, or `e -`."""
+    count, part = divmod(length, value.length)
+    if not part and count <= _MOST_RESTS:
+        return " ".join(["-"] * count)
+    plain = value_of(length)
+    return f"{plain} -" if plain else None
 
 
 def _whole(marks: Sequence[LickMark]) -> Span:

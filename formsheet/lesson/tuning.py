@@ -49,8 +49,8 @@ def read_tuning(block: TuningBlock) -> tuple[Tuning | None, list[Problem]]:
         return None, problems + more
     return Tuning(
         name.text,
-        tuple(midi - blow[0] for midi in blow),
-        tuple(midi - blow[0] for midi in draw),
+        tuple(midi - _LOWEST_C for midi in blow),
+        tuple(midi - _LOWEST_C for midi in draw),
     ), []
 
 

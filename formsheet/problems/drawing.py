@@ -10,21 +10,26 @@ from formsheet.problems.wording import words
 from formsheet.source import Span
 
 _TAB_WIDTH = 4
+_JOINERS = "\u200c\u200d"  # hidden for good reason: they shape letters and signs
 _WIDEST_LINE = 100  # longer lines are shown as a window around the span
 
 
 def _cells(char: str) -> int:
     """Terminal cells that a character takes."""
-    if unicodedata.combining(char) or unicodedata.category(char) == "Cf":
+    if unicodedata.category(char) in ("Mn", "Me", "Cf"):
         return 0
     return 2 if unicodedata.east_asian_width(char) in "WF" else 1
 
 
 def _shown(text: str) -> str:
-    """Text with tabs widened and control characters made visible, cell for cell."""
+    """Text with tabs widened and characters made visible that a terminal obeys or hides."""
     spread = text.replace("\t", " " * _TAB_WIDTH)
-    return "".join("\N{REPLACEMENT CHARACTER}" if ord(c) < 32 or ord(c) == 127 else c
-                   for c in spread)  # fmt: skip
+    return "".join("\N{REPLACEMENT CHARACTER}" if _hidden(c) else c for c in spread)
+
+
+def _hidden(char: str) -> bool:
+    """Control characters, line ends of other systems, spaces of no width, soft hyphens."""
+    return unicodedata.category(char) in ("Cc", "Cf", "Zl", "Zp") and char not in _JOINERS
 
 
 def _width(text: str) -> int:
@@ -51,13 +56,14 @@ def drawn(problem: Problem) -> str:
     """The whole message for a terminal, without colour, ending without a line end."""
     message, hints = words(problem)
     name, line, column = problem.span.place
-    lines = [f"{name}:{line}:{column}: {problem.severity.word}: {message} [{problem.slug}]"]
+    said = f"{name}:{line}:{column}: {problem.severity.word}: {message} [{problem.slug}]"
+    lines = [_shown(said)]
     lines += marked_line(problem.span)
     for related in problem.related:
         if related.span.source is not problem.span.source:
-            lines.append("      in {}:{}:{}".format(*related.span.place))
+            lines.append(_shown("      in {}:{}:{}".format(*related.span.place)))
         lines += marked_line(related.span, related.label, mark="-")
-    lines += [f"      = {hint}" for hint in hints]
+    lines += [f"      = {_shown(hint)}" for hint in hints]
     return "\n".join(lines)
 
 

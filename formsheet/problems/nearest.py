@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 _CLOSE_ENOUGH = 0.6
+_SHORTEST_BEGINNING = 3  # letters that tell which name was begun
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
@@ -12,5 +13,9 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     from difflib import get_close_matches  # 10 ms to import, and only mistakes need it
 
     by_folded = {name.casefold(): name for name in known}
-    close = get_close_matches(word.casefold(), by_folded, n=1, cutoff=_CLOSE_ENOUGH)
+    folded = word.casefold().rstrip(":")
+    begun = [name for name in by_folded if name.startswith(folded)]
+    if begun and len(folded) >= _SHORTEST_BEGINNING:
+        return by_folded[min(begun, key=lambda name: name != folded)]
+    close = get_close_matches(folded, by_folded, n=1, cutoff=_CLOSE_ENOUGH)
     return by_folded[close[0]] if close else None

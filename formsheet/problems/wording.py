@@ -10,6 +10,7 @@ from __future__ import annotations
 import string
 from collections.abc import Callable, Sequence
 from fractions import Fraction
+from itertools import groupby
 from typing import Any, ClassVar, NamedTuple
 
 from formsheet.problems.problem import Problem
@@ -31,9 +32,11 @@ _USAGE = "write it like this: `{usage}`"
 
 WORDING: dict[str, Words] = {
     # Files
-    "file-missing": _w("there is no file `{file}`"),
-    "file-too-large": _w("`{file}` is larger than any lesson: {most} bytes at most"),
-    "file-unreadable": _w("`{file}` cannot be read: {reason}"),
+    "file-missing": _w("there is no file `{file}`", "check its name, and the folder it is in"),
+    "file-too-large": _w(
+        "`{file}` is larger than any lesson: {most} bytes at most", "check that it is a lesson"
+    ),
+    "file-unreadable": _w("`{file}` cannot be read: {reason}", "check who may read this file"),
     "file-not-utf8": _w(
         "`{file}` is not UTF-8 text from here on",
         "save it again from your editor with the encoding UTF-8",
@@ -42,23 +45,30 @@ WORDING: dict[str, Words] = {
     "word-unknown": _w(
         "`{found}` begins no line of a lesson, and is no mark of music",
         _NEAR,
-        "a note is holes and breath, such as `4d`",
+        "if `{plain}` begins a remark of your own, write `#` before it",
     ),
     "word-unexpected": _w("`{found}` cannot stand here; expected {wanted}", _USAGE),
     "line-unfinished": _w("the line ends too soon after `{last}`; expected {wanted}", _USAGE),
     "quote-open": _w(
         "the quote that opens here is not closed on this line",
-        'put a `"` at the end of the quoted words',
+        "for a bend of a whole step, write two ticks: `{bend}`",
+        'put a `"` at the end of the quoted words, or take this one out',
+    ),
+    "brace-open": _w(
+        "the brace that opens here is not closed; a technique stands in braces",
+        "write `{guess}`",
     ),
     "line-misplaced": _w(
-        "a `{found}` line belongs under a `{owner}` line, and there is none above",
+        "`{found}` belongs under a `{owner}` line, and there is none above it",
+        "move this line below the `{owner}` line that it belongs to",
     ),
     "chords-misplaced": _w(
         "chords stand here, but no `form` line is above them",
         "write `form` and a name in quotes on the line before",
     ),
     "music-misplaced": _w(
-        "music stands here, but no `lick`, `turnaround` or `rhythm` line is above it"
+        "music stands here, but no `lick`, `turnaround` or `rhythm` line is above it",
+        "write a first line for it, such as `lick porch on I`",
     ),
     "fact-late": _w(
         "`{fact}` stands after the first lick",
@@ -113,16 +123,22 @@ WORDING: dict[str, Words] = {
         "this form has neither a name nor chords",
         "write `form 12-bar standard`, or chord lines such as `| I7 | IV7 | I7 | V7 |` below",
     ),
-    "form-too-long": _w("this form has {bars} bars; {most} is the most"),
+    "form-too-long": _w(
+        "this form has {bars} bars; {most} is the most",
+        "write one chorus only, and say at `play` how often it is played: `play x2`",
+    ),
     "ending-unknown": _w(
         "a form ends on I (home) or on V (a turnaround to the top), not on `{found}`",
         "write `ending I` or `ending V`",
     ),
     "bar-chords": _w(
         "{count} chords share this bar; a bar holds one, or two that change halfway",
-        "put `|` between bars",
+        "put `|` between the bars",
     ),
-    "chord-unknown": _w("`{found}` is no chord that the tool knows"),
+    "chord-unknown": _w(
+        "`{found}` is no chord that the tool knows",
+        "chords are numerals, small letters for minor, such as `I7`, `IV7`, `V7`, `ii7` or `bVI7`",
+    ),
     "tuning-unknown": _w(
         "there is no tuning called `{found}`",
         _NEAR,
@@ -148,9 +164,17 @@ WORDING: dict[str, Words] = {
     ),
     "note-mixed": _w(
         "`{found}` mixes two breaths; all holes of a chord sound on one",
-        "write the notes one after the other, with a space between",
+        "write the notes one after the other: `{apart}`",
     ),
-    "note-hole": _w("`{found}` names a hole 0; the holes are 1 to 10"),
+    "marks-together": _w(
+        "`{found}` runs marks together; each stands by itself, with spaces between",
+        "write `{apart}`",
+        "or, as one chord, `{chord}`",
+    ),
+    "note-hole": _w(
+        "`{found}` names hole 0; the holes are 1 to 10",
+        "write the hole that is meant; hole 10 needs its 1, as in `10d`",
+    ),
     "note-order": _w(
         "`{found}` is out of order: after a note come `!`, then the technique, then the syllable",
         'write it like this: `4d!{{wah}}"ka"`',
@@ -161,11 +185,14 @@ WORDING: dict[str, Words] = {
     ),
     "value-unknown": _w(
         "`{found}` is no note value",
-        "write `w`, `h`, `q`, `e` or `s`; `q.` is dotted, `e3` is in a triplet",
+        "write `{guess}`",
+        "the values are `w`, `h`, `q`, `e` and `s`; `q.` is dotted, `e3` is in a triplet",
     ),
     "mark-unknown": _w(
         "`{found}` is no mark of music",
+        "write `{guess}`",
         "notes look like `4d`, values like `q`, a rest is `-`, a hold is `=`",
+        "if `{words}` is a remark of your own, write `#` before it",
     ),
     "technique-unknown": _w("`{found}` is no technique", _NEAR, "the techniques are {known:code}"),
     "value-missing": _w(
@@ -175,33 +202,44 @@ WORDING: dict[str, Words] = {
     "hold-nothing": _w(
         "there is no note before this `=` to hold", "write `-` for a rest, or a note"
     ),
-    "bracket-not-open": _w("this bracket closes a group that was never opened"),
+    "bracket-not-open": _w(
+        "this bracket closes a group that was never opened",
+        "put `[` before the first mark of the group, or take this bracket out",
+    ),
     "bracket-not-closed": _w(
         "this bracket is not closed", "close the group and say how often: `]x2`"
     ),
     "bracket-no-count": _w(
         "this group does not say how often it is played", "write `]x2` to play it twice"
     ),
-    "bracket-times": _w("a group is played 1 to {most} times, not {times}"),
-    "lick-too-long": _w("with all its repeats this lick has more than {most} marks"),
+    "bracket-times": _w(
+        "a group is played 1 to {most} times, not {times}", "write `]x2` to play it twice"
+    ),
+    "lick-too-long": _w(
+        "with all its repeats this lick has more than {most} marks",
+        "repeat the lick at `play` instead, such as `porch x4`",
+    ),
     # Bars
     "bar-too-long": _w(
-        "bar {bar} of `{lick}` is {extra} too long: it holds {have}, and a bar of {meter} {want}",
+        "bar {bar} of `{lick}` is {extra} too long: it holds {have}; a bar of {meter} holds {want}",
         "a bar line `|` before `{before}` would end the bar in time",
-        "shorten a value, or end the bar sooner with `|`",
+        "shorten a value, or take a mark out",
     ),
     "bar-too-short": _w(
-        "bar {bar} of `{lick}` is {missing} too short: it holds {have}, and a bar of {meter} "
+        "bar {bar} of `{lick}` is {missing} too short: it holds {have}; a bar of {meter} holds "
         "{want}",
-        "lengthen a note, or fill the bar with a rest: `{rest}`",
+        "lengthen a note, or fill the bar with rest: `{rest}`",
     ),
     "bar-empty": _w(
         "bar {bar} of `{lick}` is empty; a bar of {meter} holds {want}",
-        "take one of the two bar lines out, or write a rest between them",
+        "take this bar line out, or write a rest before it",
     ),
-    "pickup-bar-line": _w("a pick-up has no bar line: it leads into the lick's first bar"),
+    "pickup-bar-line": _w(
+        "a pick-up has no bar line: it leads into the lick's first bar", "take this bar line out"
+    ),
     "pickup-too-long": _w(
-        "the pick-up of `{lick}` lasts {have}; it must be shorter than a bar of {want}"
+        "the pick-up of `{lick}` lasts {have}; it must be shorter than a bar of {want}",
+        "write the part that fills bars as music of the lick",
     ),
     "pickup-twice": _w("`{lick}` has two pick-ups", "keep one of the two lines"),
     # Licks and rhythms
@@ -221,7 +259,10 @@ WORDING: dict[str, Words] = {
         "write the note itself, or give `{lick}` a rhythm: `in` and its name",
     ),
     "rhythm-unknown": _w(
-        "there is no rhythm called `{found}`", _NEAR, "the rhythms here are {known:code}"
+        "there is no rhythm called `{found}`",
+        _NEAR,
+        "the rhythms here are {known:code}",
+        "or write it above the lick, an `x` for each note, such as `rhythm {found} q x x h x`",
     ),
     "rhythm-and-marks": _w(
         "`{found}` cannot stand here: `{lick}` takes its values and rests from the rhythm "
@@ -238,19 +279,30 @@ WORDING: dict[str, Words] = {
     ),
     # Shelves
     "shelf-unknown": _w(
-        "there is no shelf `{file}` beside this file or in the folder `shelf`", _NEAR
+        "there is no shelf `{file}` beside this file or in the folder `shelf`",
+        _NEAR,
+        "put the shelf in one of these places, or write the name of one that is there",
     ),
     "shelf-outside": _w(
         "`{found}` leads out of the lessons folder",
         "put the shelf beside the lesson or in the folder `shelf`, and write its plain name",
     ),
-    "shelf-circle": _w("these shelves use each other in a circle: {circle}"),
+    "shelf-circle": _w(
+        "these shelves use each other in a circle: {circle}",
+        "take one of their `use` lines out, and write those licks where they are used",
+    ),
     "shelf-unlike": _w(
         "the shelf `{shelf}` is written for {fact} `{theirs}`, and this file for `{ours}`",
         "write these licks anew for {fact} `{ours}`, on a shelf of their own",
     ),
-    "shelf-form": _w("a shelf holds licks and rhythms only: `form` belongs in a lesson"),
-    "shelf-play": _w("a shelf holds licks and rhythms only: `play` belongs in a lesson"),
+    "shelf-form": _w(
+        "a shelf holds licks and rhythms only: `form` belongs in a lesson",
+        "move the form to the lesson that uses this shelf",
+    ),
+    "shelf-play": _w(
+        "a shelf holds licks and rhythms only: `play` belongs in a lesson",
+        "move `play` and the lines below it to the lesson that uses this shelf",
+    ),
     "lick-not-on-shelf": _w(
         "the shelf `{shelf}` has no lick called `{found}`", _NEAR, "it holds {known:code}"
     ),
@@ -264,51 +316,66 @@ WORDING: dict[str, Words] = {
     ),
     "count-range": _w("`{found}` is no count", "write `x1` to `x{most}`"),
     "bars-range": _w(
-        "`{found}` is no range of bars", "bars are counted from 1, the lower number first"
+        "`{found}` is no range of bars",
+        "count bars from 1 and write the lower number first, such as `bars 1-4`",
     ),
-    "bars-outside": _w("there is no {found}: the form `{form}` has {bars} bars"),
-    "bar-twice": _w("bar {bar} is placed twice"),
+    "bars-outside": _w(
+        "the form `{form}` has {bars} bars, too few for {found}", "write bars from 1 to {bars}"
+    ),
+    "bar-twice": _w(
+        "bar {bar} is placed twice", "take one of the two out, or let its bars end sooner"
+    ),
     "bar-without-lick": _w(
-        "nothing is placed in {bars}, on {chord}",
-        "{fitting:code} would fit",
-        "add a line such as `every {chord} …` or `bar {number} …`; `rest` leaves it silent",
+        "nothing is placed in {bars:bars}, on {chord}",
+        "{fitting:code} would fit: add `every {chord} {lick}` below",
+        "to leave silence there, add `every {chord} rest`",
     ),
     "every-nowhere": _w(
         "the form `{form}` has no bar on `{found}`", "its chords are {chords:code}"
     ),
     "count-mismatch": _w(
-        "the count does not come out: there is room for {want} in {bars}, and this fills {have}",
+        "the count does not come out: this fills {have:long}, and there is room for {want} in "
+        "{bars}",
         "write `{fixed}`",
     ),
     "counts-wanted": _w(
-        "there is room for {want} in {bars}, and these licks once each fill {have}",
-        "say how often each is played, such as `x2`",
+        "there is room for {want:long} in {bars}, and these licks once each fill {have}",
+        "say how often each is played, such as `{lick} x2`",
     ),
     "lick-does-not-fill": _w(
-        "`{lick}` is {one:long} long and cannot fill what is left of {bars} ({left})",
+        "`{lick}` is {one:long} long; it cannot fill {bars} exactly, where there is room for "
+        "{left}",
+        "say how often it is played, and fill the rest with another lick or with `rest`",
     ),
     "lick-wrong-chord": _w(
         "`{lick}` is written for {asked}; the chord of {bars:bars} is {chord}",
         "play a lick that is written for {chord}: {fitting:code}",
-        "or, if it is meant for both, write `on {asked}, {chord}` in its first line",
+        "or, if it is meant for this bar too, write `on {both}` in its first line",
     ),
     "pickup-no-room": _w(
         "the pick-up of `{lick}` needs {length} at the end of bar {bar}, where `{before}` still "
         "sounds",
         "end `{before}` with a rest of that length",
     ),
-    "tune-too-long": _w("the tune would have {bars} bars; {most} is the most"),
+    "tune-too-long": _w(
+        "the tune would have {bars} bars; {most} is the most", "play fewer choruses"
+    ),
     # What the harp can play
-    "holes-order": _w("`{tab}` does not name its holes from low to high", "write `{guess}`"),
+    "holes-order": _w(
+        "`{tab}` does not name its holes from low to high, each once", "write `{guess}`"
+    ),
     "holes-gap": _w(
         "`{tab}` is neither a block of neighbouring holes nor a split of two",
         "write `{block}` for the block, or `{split}` for the split",
     ),
     "split-too-wide": _w(
         "the split `{tab}` spans {holes} holes; a mouth reaches {most}",
-        "`{split}` is the widest from its lower hole",
+        "write `{split}`, the widest from its lower hole",
     ),
-    "block-too-wide": _w("the block `{tab}` covers {holes} holes; a mouth covers {most}"),
+    "block-too-wide": _w(
+        "the block `{tab}` covers {holes} holes; a mouth covers {most}",
+        "write its lowest holes: `{block}`",
+    ),
     "bend-on-chord": _w(
         "`{tab}` bends a chord; bends are for single notes", "write `{plain}` without the bend"
     ),
@@ -319,14 +386,14 @@ WORDING: dict[str, Words] = {
     "bend-missing": _w(
         "{hole} {breath} does not bend: the {other} reed of hole {hole} leaves it no room",
         "write `{plain}`",
-        "the {other} note of hole {hole} bends: `{guess}`",
+        "or write `{guess}`: the {other} note of hole {hole} bends",
     ),
     "overbend-bent": _w(
         "`{tab}` bends an {kind}; ticks bend natural notes only", "write `{plain}`"
     ),
     "overbend-missing": _w(
         "hole {hole} has no {kind}",
-        "it has an {other}: `{guess}`",
+        "write `{guess}`: it has an {other}",
     ),
     # Fit
     "note-clash": _w(
@@ -348,9 +415,15 @@ WORDING: dict[str, Words] = {
         "write `feel swing {share}`, or take it slower",
         "write `feel straight`: at this tempo eighths are played even",
     ),
-    "lick-unused": _w("the lick `{lick}` is not played in this tune"),
+    "lick-unused": _w(
+        "the lick `{lick}` is not played in this tune",
+        "play it, such as `bar 1 {lick}`, or take it out",
+    ),
 }
 
+
+_LONGEST_FACT = 80  # characters of a word of the file: more would hide what is said of it
+_SHORTEST_RANGE = 3  # bars that are told as "1-3"
 
 _STEPS = ("", "a half step", "a whole step", "a step and a half")
 
@@ -361,8 +434,12 @@ def _steps(count: int) -> str:
 
 
 def _bars(numbers: Sequence[int]) -> str:
-    """Bar numbers in words: "bar 5", "bars 5, 6 and 10"."""
-    return f"{'bar' if len(numbers) == 1 else 'bars'} {listed([*map(str, numbers)], 'and')}"
+    """Bar numbers in words: "bar 5", "bars 5, 6 and 10", "bars 1-4, 7, 8 and 11"."""
+    words: list[str] = []
+    for _, run in groupby(enumerate(numbers), lambda pair: pair[1] - pair[0]):
+        each = [str(number) for _, number in run]
+        words += [f"{each[0]}-{each[-1]}"] if len(each) >= _SHORTEST_RANGE else each
+    return f"{'bar' if len(numbers) == 1 else 'bars'} {listed(words, 'and')}"
 
 
 def _long(bars: int) -> str:
@@ -379,6 +456,7 @@ class _Formatter(string.Formatter):
         if format_spec in self._KINDS:
             return self._KINDS[format_spec](value)
         if isinstance(value, str):
+            value = value if len(value) <= _LONGEST_FACT else f"{value[:_LONGEST_FACT]}…"
             return f"`{value}`" if format_spec == "code" else value
         if isinstance(value, Sequence):
             items = [f"`{item}`" if format_spec == "code" else str(item) for item in value]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from formsheet.lesson.lengths import value_of
-from formsheet.lesson.model import AskedBar, Kind, Lesson, LickMark
+from formsheet.lesson.model import AskedBar, Kind, Lesson, Lick, LickMark
 from formsheet.music.chord import Chord
 from formsheet.music.form import FormBar
 from formsheet.music.rhythm import Meter
@@ -26,11 +26,11 @@ def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
         span = lesson.plays[-1].span
         return None, [error("tune-too-long", span, bars=total, most=MOST_BARS)]
     choruses, bars, problems = _choruses(lesson)
-    if problems or not bars:
-        return None, problems
     problems += _wrong_chords(bars, lesson)
+    if problems or not bars or any(play.broken for play in lesson.plays):
+        return None, problems
     laid, found = with_pickups(bars, lesson.facts.meter)
-    problems += found
+    problems += found + _loose_holds(laid)
     if problems:
         return None, problems
     shift = len(laid) - len(bars)  # a bar 0 comes first
@@ -60,8 +60,6 @@ def _choruses(lesson: Lesson) -> tuple[list[Chorus], list[Bar], list[Problem]]:
             indices = tuple(range(len(bars), len(bars) + len(added)))
             choruses.append(Chorus(number, play.title, pass_number, play.times, indices))
             bars += added
-    if any(play.broken for play in lesson.plays):
-        return choruses, [], problems
     return choruses, bars, problems
 
 
@@ -119,6 +117,7 @@ def _wrong_chords(bars: Sequence[Bar], lesson: Lesson) -> list[Problem]:
                 bars=numbers,
                 chord=" ".join(map(str, chords)),
                 asked=asked_words(asked),
+                both=_widened(lick, bar.slot.bar_in_lick, chords),
                 fitting=[
                     other.name
                     for other in lesson.licks.values()
@@ -127,6 +126,33 @@ def _wrong_chords(bars: Sequence[Bar], lesson: Lesson) -> list[Problem]:
             )
         )
     return problems
+
+
+def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:
+    """Holds whose note the last time has put something else for."""
+    problems = []
+    sounding = False
+    for bar in bars:
+        for played in bar.marks:
+            if played.mark.kind is Kind.HOLD and not sounding:
+                problems.append(error("hold-nothing", played.mark.span))
+            sounding = played.sounds
+    return problems
+
+
+def _widened(lick: Lick, index: int, chords: Sequence[Chord]) -> str | None:
+    """What a lick is written for, with these chords as another choice in one of its bars."""
+    asked = lick.on[index]
+    if len(asked) != len(chords):
+        return None
+    wider = tuple(
+        alternatives if any(chord.meets(each) for each in alternatives) else (*alternatives, chord)
+        for alternatives, chord in zip(asked, chords, strict=True)
+    )
+    if len(set(lick.on)) == 1:
+        return asked_words(wider)
+    bars = (*lick.on[:index], wider, *lick.on[index + 1 :])
+    return " | ".join(map(asked_words, bars))
 
 
 def asked_words(asked: AskedBar) -> str:
@@ -144,7 +170,7 @@ def timed_notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:
             end = bar.start + played.end
             if played.mark.kind is Kind.NOTE:
                 struck.append((index, played, end))
-            elif played.mark.kind is Kind.HOLD:
+            elif played.mark.kind is Kind.HOLD and struck:
                 struck[-1] = (*struck[-1][:2], end)
     notes = []
     for index, played, end in struck:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
+from itertools import combinations_with_replacement, islice
 
 from formsheet.lesson.lengths import length_words
 from formsheet.lesson.model import Kind, Lick, LickMark
@@ -12,7 +14,10 @@ from formsheet.music.rhythm import Meter, Value
 from formsheet.problems.problem import Problem, Related, error
 from formsheet.tune.timeline import Bar, PlayedMark
 
-_REST_VALUES = [Value(letter, 0, triplet) for letter in "whqes" for triplet in (False, True)]
+# Values of the rests within a beat, the plainest first.
+_PLAIN = [Value(letter, dots) for dots in (0, 1, 2) for letter in "qes"]
+_TRIPLETS = [Value(letter, triplet=True) for letter in "qes"]
+_MOST_PARTS = 4  # of a beat
 
 
 def with_pickups(bars: list[Bar], meter: Meter) -> tuple[list[Bar], list[Problem]]:
@@ -69,14 +74,31 @@ def _laid_over(bar: Bar, lick: Lick, meter: Meter) -> tuple[Bar, Problem | None]
 
 
 def rests(start: Fraction, end: Fraction, meter: Meter, like: LickMark) -> Iterator[PlayedMark]:
-    """Rests that fill a stretch of a bar, none crossing a beat unless it fills whole beats."""
+    """Rests that fill a stretch of a bar: whole beats, and parts of a beat, as players read them."""
     at = start
     while at < end:
-        to_beat = meter.beat - at % meter.beat
-        room = end - at if at % meter.beat == 0 else min(end - at, to_beat)
-        value = next((v for v in _REST_VALUES if v.length <= room), None)
-        if value is None:
-            return  # shorter than any rest we write: the pick-up's own values leave no such gap
-        yield PlayedMark(replace(like, kind=Kind.REST, value=value, tab=None, technique="",
-                                 syllable="", onset=at), at)  # fmt: skip
-        at += value.length
+        values = _whole_beats(at, end, meter) or _parts(min(end - at, meter.beat - at % meter.beat))
+        if not values:
+            return  # a sliver beside a dotted sixteenth: there is no rest so short
+        for value in values:
+            yield PlayedMark(replace(like, kind=Kind.REST, value=value, tab=None, technique="",
+                                     syllable="", onset=at), at)  # fmt: skip
+            at += value.length
+
+
+def _whole_beats(at: Fraction, end: Fraction, meter: Meter) -> tuple[Value, ...]:
+    """The longest rest of whole beats that may begin here, or none."""
+    values = (Value(letter, dots=1 if meter.compound else 0) for letter in "whq")
+    fitting = (v for v in values if at % v.length == 0 and v.length <= end - at)
+    return tuple(islice(fitting, 1))
+
+
+@cache
+def _parts(length: Fraction) -> tuple[Value, ...]:
+    """The fewest rests that make up a part of a beat, or none."""
+    values = (*_TRIPLETS, *_PLAIN) if length.denominator % 3 == 0 else _PLAIN
+    for count in range(1, _MOST_PARTS + 1):
+        for parts in combinations_with_replacement(values, count):
+            if sum(value.length for value in parts) == length:
+                return parts
+    return ()

@@ -90,14 +90,17 @@ class _Placer:
                     error("every-nowhere", line.span, found=line.span.text, form=self.form.name,
                           chords=[str(chord) for chord in self.form.chords])
                 )  # fmt: skip
-        for first, last, line in _runs(owners):
-            slots = self._fill(line.placed, last - first + 1, first + 1, line.span)
-            self.slots[first : last + 1] = slots
+        for start, last, line in _runs(owners):
+            slots = self._fill(line.placed, last - start + 1, start + 1, line.span)
+            self.slots[start : last + 1] = slots
 
     def tell_empty(self, play: Play) -> None:
-        """The bars that nothing is placed in, each run of one chord told once."""
-        empty = {i: self.form.bars[i] for i, slot in enumerate(self.slots) if slot is None}
-        for first, last, bar in _runs(empty):
+        """The bars that nothing is placed in, each chord told once."""
+        empty: dict[FormBar, list[int]] = {}
+        for index, slot in enumerate(self.slots):
+            if slot is None:
+                empty.setdefault(self.form.bars[index], []).append(index + 1)
+        for bar, numbers in empty.items():
             chord = " ".join(map(str, bar))
             fitting = [
                 name
@@ -105,8 +108,8 @@ class _Placer:
                 if len(lick.bars) == 1 and meets(bar, lick.on[0])
             ]
             self.problems.append(
-                error("bar-without-lick", play.span, bars=bars_words(first + 1, last + 1),
-                      chord=chord, fitting=fitting, number=first + 1)
+                error("bar-without-lick", play.span, bars=numbers, chord=chord, fitting=fitting,
+                      lick=fitting[0] if fitting else None)
             )  # fmt: skip
 
     def _fill(self, placed: Sequence[Placed], length: int, first: int, where: Span) -> Slots:
@@ -145,7 +148,8 @@ class _Placer:
         if len(placed) == 1 and length % self._bars_of(placed[0]) == 0:
             fixed = f"{placed[0].name} x{length // self._bars_of(placed[0])}"
         slug = "counts-wanted" if len(open_ones) > 1 and have < length else "count-mismatch"
-        self.problems.append(error(slug, span, have=have, fixed=fixed, **facts))
+        lick = placed[0].name
+        self.problems.append(error(slug, span, have=have, fixed=fixed, lick=lick, **facts))
         return None
 
     def _rounds(self, placed: Placed, times: int) -> Slots:

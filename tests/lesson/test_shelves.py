@@ -1,0 +1,298 @@
+"""Shelves: where they are found, what may be taken, and what they must have in common."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from formsheet.lesson.shelves import Shelves
+from formsheet.problems.problem import Problem
+from formsheet.stages import Examined, examine_file
+from tests.helpers import lesson_text, told
+
+HOME = "lick home on I, IV, V\n  q 2d 3d 4d 2d\n"
+PLAYED = "play\n  every I {0}\n  every IV {0}\n  every V {0}"
+
+
+def using(use: str, lick: str = "home", **facts: str) -> str:
+    return lesson_text(f"{use}\n{PLAYED.format(lick)}", **facts)
+
+
+class Folder:
+    """A lessons folder."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        (path / "shelf").mkdir(parents=True)
+
+    def write(self, name: str, text: str) -> Path:
+        path = self.path / name
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+        return path
+
+    def examined(self, text: str, name: str = "tune.lesson") -> Examined:
+        return examine_file(self.write(name, text), name, Shelves(self.path))
+
+    def only_problem(self, text: str) -> Problem:
+        problems = self.examined(text).problems
+        assert len(problems) == 1, told(problems)
+        return problems[0]
+
+    def titles(self, text: str, name: str = "tune.lesson") -> dict[str, str]:
+        """The licks of a lesson without errors, by name, with their titles."""
+        found = self.examined(text, name)
+        assert found.tune, told(found.problems)
+        return {name: lick.title for name, lick in found.tune.lesson.licks.items()}
+
+
+@pytest.fixture
+def lessons(tmp_path: Path) -> Folder:
+    return Folder(tmp_path / "lessons")
+
+
+# ---- Where a shelf is found --------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("place", ["corner.licks", "shelf/corner.licks"])
+@pytest.mark.parametrize("written", ["corner", "corner.licks", '"corner"'])
+def test_shelf_beside_the_lesson_or_in_the_shelf_folder(
+    lessons: Folder, place: str, written: str
+) -> None:
+    lessons.write(place, HOME)
+    assert lessons.titles(using(f"use home from {written}")) == {"home": "Home"}
+
+
+def test_shelf_beside_the_lesson_comes_first(lessons: Folder) -> None:
+    lessons.write("corner.licks", HOME.replace("on", '"Near" on', 1))
+    lessons.write("shelf/corner.licks", HOME.replace("on", '"Far" on', 1))
+    assert lessons.titles(using("use home from corner")) == {"home": "Near"}
+
+
+def test_lesson_in_a_folder_of_its_own(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", HOME)
+    assert lessons.titles(using("use home from corner"), "winter/tune.lesson") == {"home": "Home"}
+
+
+def test_shelf_in_a_lessons_own_folder(lessons: Folder) -> None:
+    lessons.write("winter/corner.licks", HOME)
+    assert lessons.titles(using("use home from corner"), "winter/tune.lesson") == {"home": "Home"}
+
+
+def test_lick_under_another_name(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", HOME.replace("on", '"Home again" on', 1))
+    text = using("use home as stroll from corner", "stroll")
+    assert lessons.titles(text) == {"stroll": "Home again"}
+
+
+def test_lick_under_two_names(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", HOME)
+    text = using("use home, home as stroll from corner", "home, stroll")
+    text = text.replace("every I home, stroll", "bars 1-4 home x2, stroll x2\n  every I home")
+    text = text.replace("every IV home, stroll", "every IV home")
+    text = text.replace("every V home, stroll", "every V home")
+    assert lessons.titles(text) == {"home": "Home", "stroll": "Home"}
+
+
+def test_rhythm_of_the_shelf(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", "rhythm trot h x x\nlick home on I, IV, V in trot\n 2d 3d")
+    assert lessons.titles(using("use home from corner")) == {"home": "Home"}
+
+
+def test_shelf_that_uses_a_shelf(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", "use walk as home from deep\n")
+    lessons.write("shelf/deep.licks", HOME.replace("home", "walk"))
+    assert lessons.titles(using("use home from corner")) == {"home": "Walk"}
+
+
+def test_each_shelf_is_read_once(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", HOME)
+    path = lessons.write("tune.lesson", using("use home from corner"))
+    shelves = Shelves(lessons.path)
+    first, second = (examine_file(path, "tune.lesson", shelves) for _ in range(2))
+    assert first.lesson is not None
+    assert second.lesson is not None
+    assert first.lesson.licks["home"] is second.lesson.licks["home"]
+
+
+# ---- What is not there -------------------------------------------------------------------------
+
+
+def test_unknown_shelf_names_the_nearest(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", HOME)
+    problem = lessons.only_problem(using("use home from korner"))
+    assert (problem.slug, problem.span.text) == ("shelf-unknown", "korner")
+    assert problem.facts["near"] == "corner"
+
+
+def test_unknown_lick_names_the_nearest(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", HOME)
+    problem = lessons.only_problem(using("use homme from corner", "homme"))
+    assert (problem.slug, problem.span.text) == ("lick-not-on-shelf", "homme")
+    assert (problem.facts["near"], problem.facts["known"]) == ("home", ["home"])
+
+
+@pytest.mark.parametrize("use", ["use home, home from corner", "use home, walk as home from corner"])
+def test_name_taken_twice(lessons: Folder, use: str) -> None:
+    lessons.write("shelf/corner.licks", HOME + HOME.replace("home", "walk"))
+    problem = lessons.only_problem(using(use))
+    assert (problem.slug, problem.span.text) == ("lick-twice", "home")
+
+
+def test_name_of_an_own_lick_taken_from_a_shelf(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", HOME)
+    problem = lessons.only_problem(using("use home from corner\n" + HOME))
+    assert (problem.slug, problem.span.text) == ("lick-twice", "home")
+    assert problem.related[0].label == "taken here"
+
+
+def test_mistake_on_a_shelf_is_told_at_its_place(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", "# mine\n" + HOME.replace("4d", "4x"))
+    problem = lessons.only_problem(using("use home from corner"))
+    assert (problem.slug, problem.span.line, problem.span.text) == ("note-breath", 3, "4x")
+    assert problem.span.source.name.endswith("corner.licks")
+
+
+@pytest.mark.parametrize(
+    ("more", "slug"),
+    [("form 12-bar standard", "shelf-form"), ("play\n every I home", "shelf-play")],
+)
+def test_shelf_holds_licks_only(lessons: Folder, more: str, slug: str) -> None:
+    text = f"{more}\n{HOME}" if slug == "shelf-form" else f"{HOME}{more}\n"
+    lessons.write("shelf/corner.licks", text)
+    assert lessons.only_problem(using("use home from corner")).slug == slug
+
+
+# ---- Circles -----------------------------------------------------------------------------------
+
+
+def test_circle_of_two(lessons: Folder) -> None:
+    lessons.write("shelf/one.licks", "use home from two\n")
+    lessons.write("shelf/two.licks", "use home from one\n")
+    found = lessons.examined(using("use home from one"))
+    assert [p.facts["circle"] for p in found.problems if p.slug == "shelf-circle"] == [
+        "one -> two -> one"
+    ]
+
+
+def test_shelf_that_uses_itself(lessons: Folder) -> None:
+    lessons.write("shelf/one.licks", "use home from one\n")
+    found = lessons.examined(using("use home from one"))
+    assert "shelf-circle" in [problem.slug for problem in found.problems]
+
+
+def test_circle_seen_from_a_shelf(lessons: Folder) -> None:
+    lessons.write("shelf/two.licks", "use home from one\n")
+    path = lessons.write("shelf/one.licks", "use home from two\n")
+    found = examine_file(path, "one.licks", Shelves(lessons.path))
+    assert "shelf-circle" in [problem.slug for problem in found.problems]
+
+
+# ---- Paths never leave the lessons folder --------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "written",
+    ["../outside", "..", "shelf/../../outside", "../lessons/../outside", "shelf/corner", "./corner",
+     "/etc/outside", "~/outside", "C:\\outside", "..\\outside", '".hidden"', '""'],
+)  # fmt: skip
+def test_path_is_no_name_of_a_shelf(lessons: Folder, written: str) -> None:
+    lessons.write("shelf/corner.licks", HOME)
+    lessons.write("../outside.licks", HOME)
+    problem = lessons.only_problem(using(f"use home from {written}"))
+    assert (problem.slug, problem.span.text) == ("shelf-outside", written)
+
+
+def test_absolute_path(lessons: Folder) -> None:
+    outside = lessons.write("../outside.licks", HOME)
+    problem = lessons.only_problem(using(f'use home from "{outside}"'))
+    assert problem.slug == "shelf-outside"
+
+
+@pytest.mark.parametrize("place", ["corner.licks", "shelf/corner.licks"])
+def test_link_out_of_the_folder(lessons: Folder, place: str) -> None:
+    outside = lessons.write("../outside.licks", HOME)
+    (lessons.path / place).symlink_to(outside)
+    problem = lessons.only_problem(using("use home from corner"))
+    assert (problem.slug, problem.span.text) == ("shelf-outside", "corner")
+
+
+def test_linked_folder_out_of_the_folder(lessons: Folder, tmp_path: Path) -> None:
+    lessons.write("../elsewhere/corner.licks", HOME)
+    (lessons.path / "shelf").rmdir()
+    (lessons.path / "shelf").symlink_to(tmp_path / "elsewhere")
+    assert lessons.only_problem(using("use home from corner")).slug == "shelf-outside"
+
+
+def test_link_inside_the_folder(lessons: Folder) -> None:
+    inside = lessons.write("shelf/deep.licks", HOME)
+    (lessons.path / "corner.licks").symlink_to(inside)
+    assert lessons.titles(using("use home from corner")) == {"home": "Home"}
+
+
+# ---- What shelf and lesson have in common ----------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("shelf", "facts", "unlike"),
+    [
+        ("position 3rd", {}, ("position", "3rd", "2nd")),
+        ("", {"position": "1st"}, ("position", "2nd", "1st")),
+        ("tuning country", {}, ("tuning", "country", "richter")),
+        ("", {"tuning": "natural minor"}, ("tuning", "richter", "natural minor")),
+        ("meter 12/8", {}, ("meter", "12/8", "4/4")),
+    ],
+)
+def test_shelf_for_another_position_tuning_or_meter(
+    lessons: Folder, shelf: str, facts: dict[str, str], unlike: tuple[str, str, str]
+) -> None:
+    music = HOME if unlike[1] != "12/8" else HOME.replace("q ", "q. ")
+    lessons.write("shelf/corner.licks", f"{shelf}\n{music}")
+    text = using("use home from corner", **facts)
+    unlikes = [p for p in lessons.examined(text).problems if p.slug == "shelf-unlike"]
+    assert [(p.facts["fact"], p.facts["theirs"], p.facts["ours"]) for p in unlikes] == [unlike]
+    assert unlikes[0].span.text == "corner"
+
+
+@pytest.mark.parametrize(
+    ("shelf", "facts"),
+    [
+        ("harp A\ntempo 200\nfeel swing\ntitle Mine", {}),
+        ("position 3rd", {"position": "3rd"}),
+        ("position 3rd\ntuning natural-minor", {"position": "3rd", "tuning": "natural minor"}),
+    ],
+)
+def test_shelf_and_lesson_that_agree(lessons: Folder, shelf: str, facts: dict[str, str]) -> None:
+    lessons.write("shelf/corner.licks", f"{shelf}\n{HOME}")
+    slugs = {p.slug for p in lessons.examined(using("use home from corner", **facts)).problems}
+    assert slugs <= {"note-clash", "note-rubs"}
+
+
+def test_position_that_cannot_be_read_is_not_held_against_the_shelf(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", f"position 3rd\n{HOME}")
+    assert lessons.only_problem(using("use home from corner", position="uh")).slug == (
+        "position-unknown"
+    )
+
+
+OWN = "campfire\n blow C E G C E G C E G C\n draw D G B D F# A B D F# A"
+
+
+@pytest.mark.parametrize(
+    ("ours", "unlike"),
+    [
+        (OWN, []),
+        (OWN.replace("campfire", "ferry town"), []),
+        (OWN.replace("F#", "F"), [("another campfire", "campfire")]),
+        ("country", [("campfire", "country")]),
+    ],
+)
+def test_own_tunings_are_alike_where_their_reeds_are(
+    lessons: Folder, ours: str, unlike: list[tuple[str, str]]
+) -> None:
+    lessons.write("shelf/corner.licks", f"tuning {OWN}\n{HOME}")
+    problems = lessons.examined(using("use home from corner", tuning=ours)).problems
+    assert unlike == [
+        (p.facts["theirs"], p.facts["ours"]) for p in problems if p.slug == "shelf-unlike"
+    ]

@@ -1,0 +1,231 @@
+"""A hint is an action: what it gives to write is written, and the problem is gone.
+
+What a hint gives stands in backquotes. Each line of `PASTED` names a kind, which of its words in
+backquotes is meant (counted from 0 over all its hints), and where a teacher would put it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+import pytest
+
+from formsheet.language.mistakes import USAGE
+from formsheet.language.parse import parse
+from formsheet.problems.problem import Problem, Severity
+from formsheet.problems.wording import WORDING, words
+from formsheet.source import Source, Span
+from tests.problems.golden import problems_of, problems_with, text_of
+
+Way = Callable[[str, Span, str], str]
+
+
+def in_place(text: str, span: Span, written: str) -> str:
+    """Instead of what is marked."""
+    return text[: span.start] + written + text[span.end :]
+
+
+def before(text: str, span: Span, written: str) -> str:
+    return in_place(text, Span(span.source, span.start, span.start), f"{written} ")
+
+
+def after(text: str, span: Span, written: str) -> str:
+    return in_place(text, Span(span.source, span.end, span.end), f" {written}")
+
+
+def in_braces(text: str, span: Span, written: str) -> str:
+    return in_place(text, span, f"{{{written}}}")
+
+
+def with_keyword(text: str, span: Span, written: str) -> str:
+    """Instead of what is marked and the word before it."""
+    start = len(text[: span.start].rstrip().rpartition(" ")[0]) + 1
+    return in_place(text, Span(span.source, start, span.end), written)
+
+
+def _line(text: str, span: Span) -> tuple[list[str], int]:
+    return text.splitlines(keepends=True), span.line - 1
+
+
+def instead_of_line(text: str, span: Span, written: str) -> str:
+    lines, at = _line(text, span)
+    lines[at] = f"{written}\n"
+    return "".join(lines)
+
+
+def rest_of_line(text: str, span: Span, written: str) -> str:
+    """Instead of what is marked and all that follows it on the line."""
+    end = text.index("\n", span.start)
+    return in_place(text, Span(span.source, span.start, end), written)
+
+
+def end_of_line(text: str, span: Span, written: str) -> str:
+    return instead_of_line(text, span, f"{text.splitlines()[span.line - 1]} {written}")
+
+
+def line_above(text: str, span: Span, written: str) -> str:
+    lines, at = _line(text, span)
+    return "".join([*lines[:at], f"{written}\n", *lines[at:]])
+
+
+def line_below(text: str, span: Span, written: str) -> str:
+    lines, at = _line(text, span)
+    return "".join([*lines[: at + 1], f"{written}\n", *lines[at + 1 :]])
+
+
+def at_the_end(text: str, span: Span, written: str) -> str:
+    return f"{text}  {written}\n"
+
+
+def in_first_line_of_creek(text: str, span: Span, written: str) -> str:
+    return re.sub(r"(?<=lick creek )on \S+", written, text)
+
+
+def as_the_feel(text: str, span: Span, written: str) -> str:
+    return re.sub(r"feel .*", written, text)
+
+
+PASTED: list[tuple[str, int, Way]] = [
+    ("word-unknown", 0, in_place),
+    ("brace-open", 0, in_place),
+    ("title-missing", 0, line_above),
+    ("harp-missing", 0, line_above),
+    ("harp-missing", 1, line_above),
+    ("harp-missing", 2, line_above),
+    ("form-missing", 0, line_above),
+    ("tempo-missing", 0, line_above),
+    ("harp-register", 0, rest_of_line),
+    ("harp-register", 1, rest_of_line),
+    ("harp-register", 2, rest_of_line),
+    ("position-unknown", 1, in_place),
+    ("position-unknown", 3, in_place),
+    ("meter-unknown", 0, in_place),
+    ("tempo-unknown", 0, instead_of_line),
+    ("feel-unknown", 0, in_place),
+    ("feel-unknown", 2, in_place),
+    ("feel-ratio", 0, in_place),
+    ("feel-ratio", 1, in_place),
+    ("feel-ratio", 2, in_place),
+    ("form-unknown", 0, in_place),
+    ("form-unknown", 2, in_place),
+    ("form-unknown", 9, line_below),
+    ("form-empty", 0, instead_of_line),
+    ("form-empty", 1, line_below),
+    ("ending-unknown", 0, with_keyword),
+    ("ending-unknown", 1, with_keyword),
+    ("tuning-unknown", 0, in_place),
+    ("tuning-unknown", 1, in_place),
+    ("tuning-holes", 0, instead_of_line),
+    ("tuning-note", 0, in_place),
+    ("tuning-note", 1, in_place),
+    ("tuning-range", 0, in_place),
+    ("note-breath", 0, in_place),
+    ("note-mixed", 0, in_place),
+    ("marks-together", 0, in_place),
+    ("marks-together", 1, in_place),
+    ("note-hole", 0, in_place),
+    ("value-unknown", 5, in_place),
+    ("mark-unknown", 0, in_place),
+    ("technique-unknown", 0, in_braces),
+    ("technique-unknown", 2, in_braces),
+    ("value-missing", 0, before),
+    ("value-missing", 1, before),
+    ("hold-nothing", 0, in_place),
+    ("bracket-not-closed", 0, end_of_line),
+    ("bracket-no-count", 0, in_place),
+    ("bracket-times", 0, in_place),
+    ("bar-too-long", 0, before),
+    ("bar-too-short", 0, after),
+    ("lick-without-music", 0, line_below),
+    ("rhythm-without-music", 1, end_of_line),
+    ("rhythm-note", 0, in_place),
+    ("rhythm-unknown", 0, in_place),
+    ("rhythm-unknown", 3, line_above),
+    ("shelf-unknown", 0, in_place),
+    ("lick-not-on-shelf", 0, in_place),
+    ("lick-unknown", 0, in_place),
+    ("play-missing", 0, line_below),
+    ("count-range", 0, in_place),
+    ("bars-range", 0, with_keyword),
+    ("bar-without-lick", 1, at_the_end),
+    ("bar-without-lick", 2, at_the_end),
+    ("every-nowhere", 0, in_place),
+    ("count-mismatch", 0, in_place),
+    ("lick-wrong-chord", 0, in_place),
+    ("lick-wrong-chord", 1, in_first_line_of_creek),
+    ("holes-order", 0, in_place),
+    ("holes-gap", 0, in_place),
+    ("holes-gap", 1, in_place),
+    ("split-too-wide", 0, in_place),
+    ("block-too-wide", 0, in_place),
+    ("bend-on-chord", 0, in_place),
+    ("bend-too-deep", 0, in_place),
+    ("bend-missing", 0, in_place),
+    ("bend-missing", 1, in_place),
+    ("overbend-bent", 0, in_place),
+    ("overbend-missing", 0, in_place),
+    ("note-clash", 0, in_place),
+    ("note-clash", 1, in_place),
+    ("note-clash", 2, in_place),
+    ("note-clash", 3, in_place),
+    ("note-rubs", 0, in_place),
+    ("note-rubs", 1, in_place),
+    ("swing-short-note", 0, as_the_feel),
+    ("swing-short-note", 1, as_the_feel),
+    ("lick-unused", 0, at_the_end),
+]
+
+#: Kinds whose hint, once followed, lets the next thing to say come to light, and what that is.
+NEXT = {
+    ("marks-together", 1): "bar-too-short",
+    ("value-missing", 1): "bar-too-short",
+    ("bar-too-long", 0): "bar-too-short",
+    ("rhythm-unknown", 3): "rhythm-count",
+    ("play-missing", 0): "bar-without-lick",
+    ("count-range", 0): "count-mismatch",
+    ("every-nowhere", 0): "bar-twice",
+}
+
+
+def in_backquotes(problem: Problem) -> list[str]:
+    """What the hints of a problem give to write."""
+    return re.findall(r"`([^`]*)`", " ".join(words(problem)[1]))
+
+
+def errors_left(slug: str, text: str) -> set[str]:
+    left = problems_with(slug, text)
+    return {problem.slug for problem in left if problem.severity is Severity.ERROR}
+
+
+@pytest.mark.parametrize(("slug", "number", "way"), PASTED)
+def test_what_a_hint_gives_to_write_helps(slug: str, number: int, way: Way) -> None:
+    (problem,) = problems_of(slug)
+    text = way(text_of(slug), problem.span, in_backquotes(problem)[number])
+    assert slug not in {left.slug for left in problems_with(slug, text)}
+
+
+@pytest.mark.parametrize(("slug", "number", "way"), PASTED)
+def test_it_leaves_no_error(slug: str, number: int, way: Way) -> None:
+    (problem,) = problems_of(slug)
+    text = way(text_of(slug), problem.span, in_backquotes(problem)[number])
+    following = NEXT.get((slug, number))
+    assert errors_left(slug, text) == ({following} if following else set())
+
+
+#: Kinds whose hints ask for something that cannot be pasted: a line moved or taken out, a
+#: choice of the teacher's, a form of writing shown by an example.
+NOT_PASTED = set(WORDING) - {slug for slug, _, _ in PASTED}
+
+
+def test_kinds_that_say_write_are_pasted() -> None:
+    """A hint that begins with "write" and names one thing is tried above."""
+    says_write = re.compile(r"write `[^`]*`$")
+    hints = {slug: words(problems_of(slug)[0])[1] for slug in NOT_PASTED}
+    assert not [slug for slug, said in hints.items() if any(map(says_write.match, said))]
+
+
+@pytest.mark.parametrize("line", USAGE.values())
+def test_line_shown_as_an_example_can_be_read(line: str) -> None:
+    kinds = {problem.slug for problem in parse(Source("a.lesson", line))[1]}
+    assert kinds <= {"line-misplaced", "chords-misplaced"}

@@ -1,0 +1,287 @@
+"""A teacher with a plain editor: each slip is told where it stands, once, and nothing else is.
+
+Every case is the good lesson with one thing written in another way.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from formsheet.lesson.shelves import Shelves
+from formsheet.problems.drawing import drawn
+from formsheet.problems.wording import words
+from formsheet.stages import examine_file
+from tests.helpers import examined, only_problem, slugs_of
+from tests.problems.test_many import GOOD
+
+CREEK = "  q 4b 5b 6b 5b\n"
+TEMPO = "tempo  96\n"
+PLAY = GOOD[GOOD.index("play\n") :]
+PLACED = "  bars 1-4   porch x4\n"
+
+
+def instead(right: str, wrong: str) -> str:
+    assert GOOD.count(right) == 1, right
+    return GOOD.replace(right, wrong)
+
+
+def creek(music: str) -> str:
+    return instead(CREEK, f"  {music}\n")
+
+
+def fact(line: str) -> str:
+    return instead(TEMPO, f"{TEMPO}{line}\n")
+
+
+def own_form(bars: str) -> str:
+    return instead("form   12-bar standard\n", f'form "Own"\n{bars}\n')
+
+
+def one_lick(first_line: str) -> str:
+    return instead("lick porch on I", first_line)
+
+
+def placed(line: str) -> str:
+    return instead(PLACED, f"  {line}\n")
+
+
+# ---- What is read as it is meant -------------------------------------------------------------
+
+FINE = {
+    "curly quotes": one_lick("lick porch “Front porch” on I"),
+    "curly ticks": instead("3d' 3d", "3d’ 3d"),
+    "a curly syllable": creek("q 4b“ka” 5b 6b 5b"),
+    "an en dash for a rest": creek("q 4b 5b – 5b"),
+    "an en dash in a range": placed("bars 1–4 porch"),
+    "other capitals in a form": instead("12-bar standard", "12-Bar Standard"),
+    "no space after a comma": one_lick("lick porch on I,VI"),
+    "a space before the count": creek("[q 4b 5b] x2"),
+    "a bar line at the end": creek("q 4b 5b 6b 5b |"),
+    "music on two lines": creek("q 4b 5b\n\n  6b 5b"),
+    "tabs": GOOD.replace("  ", "\t"),
+    "no indent": GOOD.replace("\n  ", "\n"),
+    "hard spaces": GOOD.replace("  ", "\u00a0\u00a0"),
+    "windows lines": GOOD.replace("\n", "\r\n"),
+    "no line end at the end": GOOD.rstrip("\n"),
+    "a comment without a space": creek("q 4b 5b 6b 5b #so"),
+    "a position without its ending": fact("position 2"),
+    "play twice": GOOD + PLAY,
+}
+
+
+@pytest.mark.parametrize("case", FINE)
+def test_is_read_as_it_is_meant(case: str) -> None:
+    assert slugs_of(FINE[case]) == []
+
+
+@pytest.mark.parametrize("line_end", [b"\r", b"\r\n", b"\n"])
+def test_line_ends_of_other_machines(tmp_path: Path, line_end: bytes) -> None:
+    path = tmp_path / "a.lesson"
+    path.write_bytes(GOOD.encode().replace(b"\n", line_end))
+    assert examine_file(path, "a.lesson", Shelves(tmp_path)).problems == ()
+
+
+# ---- One slip, one problem -------------------------------------------------------------------
+
+#: The text, and what is told: slug, line, the words marked, a word of the first hint or "".
+SLIPS: list[tuple[str, str, int, str, str]] = [
+    # quotes, dashes, brackets
+    (one_lick('lick porch “Front porch" on I'), "quote-open", 6, '“Front porch" on I', '`"`'),
+    (one_lick("lick porch „Front porch“ on I"), "word-unexpected", 6, "„Front", '"Front porch"'),
+    (one_lick("lick porch 'Front porch' on I"), "word-unexpected", 6, "'Front", '"Front porch"'),
+    (one_lick("lick porch Front porch on I"), "word-unexpected", 6, "Front", '"Front porch"'),
+    (creek('q 3d" 5b 6b 5b'), "quote-open", 10, '"', "`3d''`"),
+    (creek("q 4b 5b — 5b"), "mark-unknown", 10, "—", "`-`"),
+    (creek("q 4b 5b ~ 5b"), "mark-unknown", 10, "~", "`=`"),
+    (creek("q 4b 5b ] 5b 5b"), "bracket-not-open", 10, "]", "`[`"),
+    (creek("[q 4b 5b"), "bracket-not-closed", 10, "[", "`]x2`"),
+    (creek("[q 4b 5b]2"), "bracket-no-count", 10, "]", "`]x2`"),
+    (creek("[q 4b 5b]*2"), "bracket-no-count", 10, "]", "`]x2`"),
+    (creek("[q 4b 5b]X2"), "bracket-no-count", 10, "]", "`]x2`"),
+    (creek("[q 4b 5b]x2again"), "mark-unknown", 10, "again", "notes"),
+    (creek("q 4b{wah 5b 6b 5b"), "brace-open", 10, "{wah", "`{wah}`"),
+    (creek("q 4b{} 5b 6b 5b"), "technique-unknown", 10, "{}", "`wah`"),
+    # notes and values
+    (creek("q 4B 5b 6b 5b"), "note-breath", 10, "4B", "`4b`"),
+    (creek("q b4 5b 6b 5b"), "mark-unknown", 10, "b4", "`4b`"),
+    (creek("q 4b 5b 6b -5"), "mark-unknown", 10, "-5", "`5d`"),
+    (creek("q 4b 5b 6b +5"), "mark-unknown", 10, "+5", "`5b`"),
+    (creek("q 4b 5b 6b 5"), "note-breath", 10, "5", "`5b` or `5d`"),
+    (creek("q 4'd 5b 6b 5b"), "note-breath", 10, "4'd", "`4d'`"),
+    (creek("q 4d´ 5b 6b 5b"), "note-breath", 10, "4d´", "`4d'`"),
+    (creek("q 4b(wah) 5b 6b 5b"), "note-breath", 10, "4b(wah)", "`4b{wah}`"),
+    (creek("q 4b, 5b 6b 5b"), "note-breath", 10, "4b,", "`4b`"),
+    (creek("q 4b5b 6b 5b"), "marks-together", 10, "4b5b", "`4b 5b`"),
+    (creek("q 4b,5b,6b,5b"), "marks-together", 10, "4b,5b,6b,5b", "`4b 5b 6b 5b`"),
+    (creek("q4b 5b 6b 5b"), "marks-together", 10, "q4b", "`q 4b`"),
+    (creek("q 4b5d 6b 5b"), "note-mixed", 10, "4b5d", "`4b 5d`"),
+    (creek("Q 4b 5b 6b 5b"), "value-unknown", 10, "Q", "`q`"),
+    (creek("q... 4b 5b 6b 5b"), "value-unknown", 10, "q...", "`w`"),
+    (creek("4b 5b 6b 5b"), "value-missing", 10, "4b", "`q`"),
+    (creek("q x x x x"), "place-in-lick", 10, "x", "`creek`"),
+    (creek("q 4b 5b 6b 5b // as on the tape"), "mark-unknown", 10, "// as on the tape", "notes"),
+    (creek("q 4b 5b 6b 5b ; slow"), "mark-unknown", 10, "; slow", "notes"),
+    # bars
+    (creek("q 4b 5b 6b 5b | |"), "bar-empty", 10, "|", "bar line"),
+    (creek("| q 4b 5b 6b 5b"), "bar-empty", 10, "|", "bar line"),
+    # the first line of a lick
+    (one_lick("lick porch I"), "word-unexpected", 6, "I", "on I"),
+    (one_lick("lick porch"), "line-unfinished", 6, "", "on I"),
+    (one_lick("lick porch # to do"), "line-unfinished", 6, "", "on I"),
+    (one_lick("lick porch on"), "line-unfinished", 6, "", "on I"),
+    (one_lick("lick front porch on I"), "word-unexpected", 6, "porch", "on I"),
+    (one_lick("lick 1porch on I"), "word-unexpected", 6, "1porch", "on I"),
+    (one_lick("lick porch on G7"), "word-unexpected", 6, "G7", "on I"),
+    (one_lick("lick porch on I | | V"), "word-unexpected", 6, "|", "on I"),
+    (one_lick("lick porch on I and IV"), "word-unexpected", 6, "and", "on I, IV"),
+    (one_lick("Lick porch on I"), "word-unknown", 6, "Lick", "`lick`"),
+    (one_lick("lick: porch on I"), "word-unknown", 6, "lick:", "`lick`"),
+    (one_lick("riff porch on I"), "word-unknown", 6, "riff", "`#`"),
+    (one_lick("turn around porch on I"), "word-unknown", 6, "turn", "`turnaround`"),
+    # facts
+    (instead("harp   C", "harp   H"), "harp-unknown", 2, "H", "C, Db"),
+    (instead("harp   C", "harp   c"), "harp-unknown", 2, "c", "`C`"),
+    (instead("harp   C", "harp   B flat"), "harp-unknown", 2, "B flat", ""),
+    (instead("harp   C", "harp:  C"), "word-unknown", 2, "harp:", "`harp`"),
+    (instead("12-bar standard", "12 bar standard"), "form-unknown", 3, "12 bar standard",
+     "`12-bar standard`"),
+    (instead("12-bar standard", "12-bar"), "form-unknown", 3, "12-bar", "`12-bar standard`"),
+    (instead("12-bar standard", "12-bar blues"), "form-unknown", 3, "12-bar blues",
+     "`12-bar standard`"),
+    (instead("tempo  96", "Tempo 96"), "word-unknown", 4, "Tempo", "`tempo`"),
+    (instead("tempo  96", "tempo 96 bpm"), "tempo-unknown", 4, "96 bpm", "`tempo 100`"),
+    (instead("title  Ten Slips", "title # later"), "line-unfinished", 1, "", "title"),
+    (fact("This is for Tuesday."), "word-unknown", 5, "This", "`#`"),
+    (fact("== Licks =="), "word-unknown", 5, "==", "`#`"),
+    (fact("-----"), "word-unknown", 5, "-----", "`#`"),
+    (fact("q 4d 5d"), "music-misplaced", 5, "q 4d 5d", "lick"),
+    (fact("tip Let it ring"), "line-misplaced", 5, "tip", "`lick`"),
+    (fact("feel Swing"), "feel-unknown", 5, "Swing", "`swing`"),
+    (GOOD + "harp D\n", "fact-twice", 20, "harp", "keep"),
+    # forms of one's own
+    (own_form("  | C7 | F7 | C7 | G7 |"), "chord-unknown", 4, "C7", "`I7`"),
+    (own_form("  || I7 | IV7 | I7 | V7 ||"), "word-unexpected", 4, "|", "| I7 |"),
+    (own_form("  | I7 | | IV7 | V7 |"), "word-unexpected", 4, "|", "| I7 |"),
+    (own_form("  | I7 IV7 V7 | I7 |"), "bar-chords", 4, "I7 IV7 V7", "`|`"),
+    # play
+    (instead("play\n", "Play\n"), "word-unknown", 15, "Play", "`play`"),
+    (instead("play\n", "play:\n"), "word-unknown", 15, "play:", "`play`"),
+    (instead("play\n", "play 2\n"), "word-unexpected", 15, "2", "x2"),
+    (instead("every IV ", "each IV "), "word-unknown", 17, "each", "`#`"),
+    (instead("every IV ", "Every IV "), "word-unknown", 17, "Every", "`every`"),
+    (instead("every IV   creek", "every IV"), "line-unfinished", 17, "", "every"),
+    (placed("Bars 1-4 porch"), "word-unknown", 19, "Bars", "`bars`"),
+    (placed("bars 1—4 porch"), "word-unexpected", 19, "1—4", "bars 1-4"),
+    (placed("bars 1 - 4 porch"), "word-unexpected", 19, "-", "bars 1-4"),
+    (placed("bars 7, 8 porch"), "word-unexpected", 19, "7,", "bars 1-4"),
+    (placed("bars 1-4 x4porch"), "lick-unknown", 19, "x4porch", "`porch`"),
+    (placed("bars 1-4 porch X4"), "word-unexpected", 19, "X4", "x4"),
+    (placed("bars 1-4 porch x2, poarch x2"), "lick-unknown", 19, "poarch", "`porch`"),
+    (placed("bar 12 Rest"), "lick-unknown", 19, "Rest", "`rest`"),
+    (instead("  every V    gate\n", ""), "bar-without-lick", 15, "play", "`every V7 gate`"),
+    (GOOD.replace(PLAY, ""), "play-missing", 13, "", "`play`"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "slug", "line", "marked", "hint"), SLIPS)
+def test_one_slip_is_one_problem(text: str, slug: str, line: int, marked: str, hint: str) -> None:
+    problem = only_problem(text)
+    assert (problem.slug, problem.span.line, problem.span.text) == (slug, line, marked)
+    assert hint in "".join(words(problem)[1][:1])
+
+
+# ---- Slips in more than one place ------------------------------------------------------------
+
+
+@pytest.mark.parametrize("text", ["", "\n", "# only\n\n# comments", "   \n\t\n"])
+def test_empty_lesson_lacks_everything(text: str) -> None:
+    assert set(slugs_of(text)) == {
+        "title-missing", "harp-missing", "form-missing", "tempo-missing", "play-missing",
+    }  # fmt: skip
+
+
+def test_two_licks_whose_first_lines_are_broken_are_no_twins() -> None:
+    text = GOOD.replace("lick porch", "lick front porch").replace("lick gate", "lick front gate")
+    assert slugs_of(text) == ["word-unexpected", "word-unexpected"]
+
+
+def test_broken_lick_among_several_spoils_no_count() -> None:
+    text = creek("q 4b 5b 6b 5g").replace(PLACED, "  bars 5-6 porch x1, creek x1\n")
+    assert slugs_of(text) == ["note-breath"]
+
+
+def test_play_without_lines_lacks_each_chord_once() -> None:
+    assert slugs_of(GOOD.replace(PLAY, "play\n")) == ["bar-without-lick"] * 3
+
+
+@pytest.mark.parametrize(
+    ("lines", "slug"),
+    [("Tuning ferry town\n  blow C E\n  draw D G", "word-unknown"),
+     ("Rhythm\n  q x x x x", "word-unknown"),
+     ("lick\n  q 4d 5d", "line-unfinished")],
+)  # fmt: skip
+def test_lines_below_a_broken_line_are_not_blamed(lines: str, slug: str) -> None:
+    assert slugs_of(fact(lines)) == [slug]
+
+
+def test_form_line_that_is_broken_keeps_its_chords() -> None:
+    text = instead("form   12-bar standard", "Form\n  | I7 | IV7 | I7 | V7 |")
+    assert slugs_of(text) == ["word-unknown"]
+
+
+@pytest.mark.parametrize(
+    "shown", ["\x00", "\x1b[31m", "\u200b", "\ufeff", "é", "漢", "🎵", "\u2028x"]
+)
+@pytest.mark.parametrize("line", range(GOOD.count("\n")))
+def test_odd_character_anywhere(shown: str, line: int) -> None:
+    """At the head and at the end of each line: never an exception, and it can be printed."""
+    lines = GOOD.splitlines()
+    for text in (f"{shown}{lines[line]}", f"{lines[line]}{shown}"):
+        problems = examined("\n".join([*lines[:line], text, *lines[line + 1 :]])).problems
+        assert "\x1b" not in "".join(map(drawn, problems))
+
+
+# ---- Shelves ---------------------------------------------------------------------------------
+
+USING = instead(TEMPO, f"{TEMPO}use home from turnarounds\n") + "  bars 11-12 home\n"
+SHELF = "position 2nd\n\nturnaround home on I | V\n  q 2d 3d 4d 2d | q 1d 4d 4b 1d\n"
+
+
+def slugs_with_shelf(folder: Path, shelf: bytes, lesson: str = USING) -> list[str]:
+    (folder / "turnarounds.licks").write_bytes(shelf)
+    (folder / "a.lesson").write_text(lesson, encoding="utf-8")
+    found = examine_file(folder / "a.lesson", "a.lesson", Shelves(folder))
+    return [problem.slug for problem in found.problems]
+
+
+def test_good_shelf(tmp_path: Path) -> None:
+    assert slugs_with_shelf(tmp_path, SHELF.encode()) == []
+
+
+@pytest.mark.parametrize(
+    ("shelf", "slug"),
+    [
+        (b"\xff" + SHELF.encode(), "file-not-utf8"),
+        (SHELF.replace("home on", "home").encode(), "word-unexpected"),
+        (SHELF.replace("turnaround home", "turnaround long home").encode(), "word-unexpected"),
+        (SHELF.replace("turnaround", "Turnaround").encode(), "word-unknown"),
+        (SHELF.replace("4b 1d", "4b 1g").encode(), "note-breath"),
+        (SHELF.replace("2nd", "second").encode(), "position-unknown"),
+    ],
+)
+def test_slip_in_a_shelf_is_not_blamed_on_the_lesson(
+    tmp_path: Path, shelf: bytes, slug: str
+) -> None:
+    assert slugs_with_shelf(tmp_path, shelf) == [slug]
+
+
+def test_unreadable_shelf_is_not_held_against_the_position(tmp_path: Path) -> None:
+    third = USING.replace(TEMPO, f"{TEMPO}position 3rd\n")
+    assert slugs_with_shelf(tmp_path, b"\xff", third) == ["file-not-utf8"]
+
+
+def test_name_of_a_shelf_beyond_what_a_disk_takes(tmp_path: Path) -> None:
+    lesson = USING.replace("turnarounds", "t" * 300)
+    assert slugs_with_shelf(tmp_path, SHELF.encode(), lesson) == ["shelf-unknown"]
