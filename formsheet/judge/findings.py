@@ -33,16 +33,23 @@ def fit_findings(tune: Tune, fits: Sequence[BarFit]) -> list[Problem]:
 def _clashes(fits: Sequence[BarFit]) -> Iterator[_Heard]:
     for bar_fit in fits:
         for fit in bar_fit.notes:
-            if fit.verdict is Verdict.CLASH and not _harmless(fit):
+            if fit.verdict is Verdict.CLASH:
                 yield _Heard(fit, fit.stretches[0], held=False)
             for stretch, verdict in zip(fit.stretches[1:], fit.held, strict=True):
                 if verdict is Verdict.CLASH:
                     yield _Heard(fit, stretch, held=True)
 
 
-def _harmless(fit: NoteFit) -> bool:
-    """Short, off the beat and left by step."""
-    return not fit.lands and fit.left_by_step
+#: Kinds of finding, the gravest last.
+_GRAVITY = ("note-leans", "note-rubs", "note-clash")
+
+
+def _slug(heard: _Heard) -> str:
+    if heard.held:
+        return "note-clash"
+    if heard.fit.leans:
+        return "note-leans"
+    return "note-clash" if heard.fit.lands else "note-rubs"
 
 
 def _finding(tune: Tune, group: Sequence[_Heard]) -> Problem:
@@ -54,9 +61,9 @@ def _finding(tune: Tune, group: Sequence[_Heard]) -> Problem:
     worst = max(note.midi, key=lambda midi: tone_verdict(midi % 12, chord, key))
     degree_name = degree(worst % 12, root)
     deliberate = note.mark.deliberate
-    lands = heard.held or any(each.fit.lands for each in group)
-    slug = "note-clash-deliberate" if deliberate else "note-clash" if lands else "note-rubs"
+    slug = "note-clash-deliberate" if deliberate else max(map(_slug, group), key=_GRAVITY.index)
     make = warning if slug == "note-clash" else remark
+    beat = int(stretch.onset // tune.lesson.facts.meter.beat) + 1
     return make(
         slug,
         note.mark.span,
@@ -67,6 +74,7 @@ def _finding(tune: Tune, group: Sequence[_Heard]) -> Problem:
         letter=chord.name(key.tonic),
         bars=sorted({tune.bars[each.stretch.bar].number for each in group}),
         lick=lick_of(tune, fit),
+        beat=beat,
         how="is held over" if heard.held else "lands",
         offers=[] if deliberate else chord_tones_near(note.tab, chord, tune.lesson),
     )

@@ -18,7 +18,8 @@ from formsheet.music.degree import MINOR_PENTATONIC, degree
 from formsheet.music.key import Key
 from formsheet.tune.timeline import Bar, Note, PlayedMark, Tune
 
-_WHOLE_STEP = 2  # semitones: a step, as against a leap
+_HALF_STEP, _WHOLE_STEP = 1, 2  # semitones: a step, as against a leap
+_FIFTH, _MINOR_SIXTH = 7, 8  # semitones above the key note
 
 
 class Verdict(IntEnum):
@@ -53,11 +54,12 @@ class NoteFit:
     note: Note
     stretches: tuple[Stretch, ...]
     degrees: tuple[str, ...]  # of each tone, low to high, over the first chord
-    verdict: Verdict  # over the first chord, the worst of its tones
+    verdict: Verdict  # over the first chord, the worst of its tones; passing where it only passes
     held: tuple[Verdict, ...]  # over each chord it is held into
     lands: bool
     stays: bool  # lasts a beat or more
     left_by_step: bool
+    leans: bool  # shorter than a beat, and led by a half step into a chord tone
 
     @property
     def chord(self) -> Chord:
@@ -86,6 +88,8 @@ def tone_verdict(pitch_class: int, chord: Chord, key: Key) -> Verdict:
         return Verdict.BLUE_NOTE
     if above_root in (2, 9) or (above_root == 10 and not chord.has_seventh):
         return Verdict.COLOUR
+    if key.minor and above_key == _MINOR_SIXTH and chord.root == _FIFTH and chord.dominant:
+        return Verdict.COLOUR  # the b9 of V is the sixth of the minor key
     if above_root == 5:
         return Verdict.PASSING
     if above_root == 11 and not chord.has_seventh and not chord.minor_third:
@@ -97,8 +101,11 @@ def judge_fit(tune: Tune) -> list[BarFit]:
     """The fit of every bar, in order."""
     following = [*tune.notes[1:], None] if tune.notes else []
     fits = [_note_fit(tune, note, after) for note, after in zip(tune.notes, following, strict=True)]
+    of_bar: dict[int, list[NoteFit]] = {}
+    for fit in fits:
+        of_bar.setdefault(fit.note.bar, []).append(fit)
     return [
-        BarFit(bar, tuple(f for f in fits if f.note.bar == index), share)
+        BarFit(bar, tuple(of_bar.get(index, ())), share)
         for index, (bar, share) in enumerate(zip(tune.bars, _shares(tune, fits), strict=True))
     ]
 
@@ -114,22 +121,38 @@ def _note_fit(tune: Tune, note: Note, after: Note | None) -> NoteFit:
     root = (key.pitch_class + chord.root) % 12
     stays = note.duration >= meter.beat
     end = tune.bars[note.bar].start + note.onset + note.duration
-    joined = after is not None and tune.bars[after.bar].start + after.onset == end
+    # What follows at once, without a rest between.
+    joined = after if after and tune.bars[after.bar].start + after.onset == end else None
+    lands = meter.on_strong_beat(note.onset) or stays or joined is None
+    left_by_step = joined is not None and _apart(note, joined) <= _WHOLE_STEP
+    passes = verdicts[0] is Verdict.CLASH and not lands and left_by_step
     return NoteFit(
         note=note,
         stretches=stretches,
         degrees=tuple(degree(midi % 12, root) for midi in note.midi),
-        verdict=verdicts[0],
+        verdict=Verdict.PASSING if passes else verdicts[0],
         held=tuple(verdicts[1:]),
-        lands=meter.on_strong_beat(note.onset) or stays or not joined,
+        lands=lands,
         stays=stays,
-        left_by_step=joined and after is not None and _step(note.midi, after.midi),
+        left_by_step=left_by_step,
+        leans=(
+            joined is not None
+            and not stays
+            and _apart(note, joined) == _HALF_STEP
+            and _all_chord_tones(tune, joined)
+        ),
     )
 
 
-def _step(first: Sequence[int], second: Sequence[int]) -> bool:
-    """Whether two notes lie a step apart, or are the same: by their nearest tones."""
-    return min(abs(a - b) for a in first for b in second) <= _WHOLE_STEP
+def _apart(first: Note, second: Note) -> int:
+    """Semitones between two notes, by their nearest tones."""
+    return min(abs(a - b) for a in first.midi for b in second.midi)
+
+
+def _all_chord_tones(tune: Tune, note: Note) -> bool:
+    chord = tune.bars[note.bar].chord_at(note.onset)
+    verdicts = (tone_verdict(midi % 12, chord, tune.lesson.key) for midi in note.midi)
+    return all(verdict is Verdict.CHORD_TONE for verdict in verdicts)
 
 
 def _stretches(bars: Sequence[Bar], note: Note) -> tuple[Stretch, ...]:

@@ -397,17 +397,23 @@ WORDING: dict[str, Words] = {
     ),
     # Fit
     "note-clash": _w(
-        "`{tab}` ({pitch}) {how} in {bars:bars} as the {degree} of {letter}",
+        "`{tab}` ({pitch}) {how} on beat {beat} of {bars:bars} as the {degree} of {letter}",
         "nearest chord tones on this harp: {offers:code}",
         "if the clash is meant, write `{tab}!`",
     ),
     "note-rubs": _w(
-        "`{tab}` ({pitch}) rubs against {letter} in {bars:bars}: it is the {degree}, and no step "
-        "leads away from it",
+        "`{tab}` ({pitch}) rubs against {letter} in beat {beat} of {bars:bars}: it is the "
+        "{degree}, and no step leads away from it",
+        "nearest chord tones on this harp: {offers:code}",
+    ),
+    "note-leans": _w(
+        "`{tab}` ({pitch}) leans on {letter} in beat {beat} of {bars:bars}: it is the {degree}, and "
+        "a half step leads it home",
         "nearest chord tones on this harp: {offers:code}",
     ),
     "note-clash-deliberate": _w(
-        "`{tab}` ({pitch}) clashes with {letter} in {bars:bars}, the {degree}: deliberately"
+        "`{tab}` ({pitch}) clashes with {letter} in beat {beat} of {bars:bars}, the {degree}: "
+        "deliberately"
     ),
     "swing-short-note": _w(
         "at {tempo} beats a minute the short note of a swung pair lasts {have} ms; players "

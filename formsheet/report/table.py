@@ -31,7 +31,7 @@ def check_table(examined: Examined) -> list[str]:
     """A bar a line: chord, lick, share of time on chord tones, first and last note."""
     if not (examined.lesson and examined.tune):
         return []
-    rows = [("bar", "chord", "", "lick", "on chord", "first", "last")]
+    rows: list[tuple[str, ...]] = [("bar", "chord", "", "lick", "on chord", "first", "last")]
     choruses = len(examined.tune.choruses) > 1
     rows += [_check_row(fit, examined.lesson, choruses) for fit in examined.fits]
     return aligned(rows, right=(0, 4))

@@ -30,7 +30,7 @@ def fit_table(lick: Lick, form: Form, placements: Sequence[Placement], lesson: L
     head = f"{lick.title} ({lick.name}), written on {on}; {form.name}"
     if not placements:
         return [head, "  the lick is longer than the form"]
-    rows = [("  chords", "", "bars", "", "on chord", "landings", "why not")]
+    rows: list[tuple[str, ...]] = [("  chords", "", "bars", "", "on chord", "landings", "why not")]
     rows += [_row(each, lesson) for each in placements]
     return [head, *aligned(rows, right=(4, 5))]
 

@@ -100,7 +100,3 @@ class Tune:
     choruses: tuple[Chorus, ...]
     bars: tuple[Bar, ...]
     notes: tuple[Note, ...]
-
-    def notes_of_bar(self, index: int) -> list[Note]:
-        """The notes that start in a bar."""
-        return [note for note in self.notes if note.bar == index]
