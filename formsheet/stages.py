@@ -54,13 +54,11 @@ def examine(source: Source, shelves: Shelves) -> Examined:
     tree, problems = parse(source)
     lesson, found = read_lesson(tree, shelves)
     problems += found
-    tune: Tune | None = None
     fits: list[BarFit] = []
-    if lesson:
-        if "tuning" not in lesson.facts.doubtful:
-            problems += judge_playable(lesson.licks.values(), lesson.facts.harp)
-        tune, found = assemble(lesson)
-        problems += found
+    if "tuning" not in lesson.facts.doubtful:
+        problems += judge_playable(lesson.licks.values(), lesson.facts.harp)
+    tune, found = assemble(lesson)
+    problems += found
     if tune and not has_errors(problems):
         fits = judge_fit(tune)
         problems += fit_findings(tune, fits) + feel_findings(tune) + use_findings(tune)

@@ -73,7 +73,7 @@ def _lesson(each: Examined, facts: Facts, form: Form) -> Lesson:
     """The lesson as if it had this form."""
     key = song_key(facts.harp.key, facts.position, form.minor)
     source = each.lesson.end if each.lesson else next(iter(_shelf_licks(each))).span
-    return Lesson(each.name, facts, form, key, {}, (), source)
+    return Lesson(facts, form, key, {}, (), source)
 
 
 def _shelf_licks(each: Examined) -> list[Lick]:

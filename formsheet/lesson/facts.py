@@ -17,7 +17,7 @@ from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.swing import STRAIGHT, SWING, Feel, parse_ratio
 from formsheet.music.tunings import RICHTER, Tuning
 from formsheet.problems.nearest import nearest
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems.problem import Problem, Related, error, warning
 from formsheet.source import Span
 
 REQUIRED = ("title", "harp", "form", "tempo")  # of a lesson; a shelf needs none
@@ -65,7 +65,10 @@ class _Reader:
 
     def text(self, keyword: str) -> str:
         lines = self.lines.get(keyword)
-        return lines[0].words[0].text if lines else ""
+        text = lines[0].words[0].text if lines else ""
+        if lines and not text.strip():
+            self.wrong("text-empty", keyword, lines[0].value, fact=keyword)
+        return text
 
     def wrong(self, slug: str, keyword: str, span: Span, **facts: Any) -> None:
         self.problems.append(error(slug, span, **facts))
@@ -231,12 +234,20 @@ def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
         doubtful=frozenset(reader.doubtful),
     )
     if lesson:
-        reader.problems += _missing(tree, facts)
+        reader.problems += _missing(tree, facts) + _learn_too_fast(facts)
     else:
         reader.problems += [
             error("shelf-form", block.line.keyword.span) for block in tree.forms
         ] + [error("shelf-play", play.line.keyword.span) for play in tree.plays]
     return facts, reader.problems
+
+
+def _learn_too_fast(facts: Facts) -> list[Problem]:
+    """A student who would start above the tempo of the tune."""
+    if facts.learn is None or facts.learn <= facts.tempo or "tempo" not in facts.places:
+        return []
+    place = facts.places["learn"]
+    return [warning("learn-above-tempo", place, learn=facts.learn, tempo=facts.tempo)]
 
 
 def _missing(tree: t.FileTree, facts: Facts) -> list[Problem]:

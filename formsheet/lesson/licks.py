@@ -65,6 +65,8 @@ def read_licks(
             problems.append(_twice("lick-twice", block.name, first[name]))
             continue
         first[name] = block.name
+        if name == "rest":
+            problems.append(error("lick-named-rest", block.name.span))
         licks[name], found = _read_lick(block, rhythms, meter)
         problems += found
     return licks, problems

@@ -144,9 +144,8 @@ class Facts:
 class Lesson:
     """A whole lesson."""
 
-    name: str  # the file's name without its ending
     facts: Facts
-    form: Form
+    form: Form  # without bars where it is missing or broken
     key: Key
     licks: dict[str, Lick]
     plays: tuple[Play, ...]

@@ -11,30 +11,29 @@ from formsheet.lesson.facts import read_facts
 from formsheet.lesson.licks import Licks
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.shelves import Shelves, own_licks
+from formsheet.music.form import Form
 from formsheet.music.key import song_key
 from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, Related, error
 
 MOST_CHORUSES = 50  # of one play line
+NO_FORM = Form("", ())  # of a lesson whose form is missing or broken: nothing is laid out
 
 
-def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson | None, list[Problem]]:
-    """The lesson, or None where its form or its licks are too broken to lay out a tune."""
+def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Problem]]:
+    """The lesson as far as it can be read; what is broken in it is left out and told."""
     facts, problems = read_facts(tree, lesson=True)
-    used, found = shelves.used_licks(tree, facts)
+    used, rhythms, found = shelves.used(tree, facts)
     problems += found
-    own, found = own_licks(tree, facts)
+    own, _, found = own_licks(tree, facts, rhythms)
     problems += found + _names_shared(tree, used, own)
     licks = used | own
     plays, found = _read_plays(tree, licks, shelf_lost="use" in facts.doubtful)
     problems += found
     if not tree.plays:
         problems.append(error("play-missing", tree.source.end))
-    form = facts.form
-    if form is None:
-        return None, problems
+    form = facts.form or NO_FORM
     lesson = Lesson(
-        name=tree.source.path.stem if tree.source.path else tree.source.name,
         facts=facts,
         form=form,
         key=song_key(facts.harp.key, facts.position, form.minor),

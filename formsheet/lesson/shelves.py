@@ -11,7 +11,7 @@ from formsheet.language import tree as t
 from formsheet.language.files import SHELF_SUFFIX, read_source
 from formsheet.language.parse import parse
 from formsheet.lesson.facts import position_name, read_facts
-from formsheet.lesson.licks import Licks, read_licks, read_rhythms
+from formsheet.lesson.licks import Licks, Rhythms, read_licks, read_rhythms
 from formsheet.lesson.model import Facts
 from formsheet.music.tunings import Tuning
 from formsheet.problems.nearest import nearest
@@ -28,6 +28,7 @@ class Shelf:
 
     facts: Facts
     licks: Licks
+    rhythms: Rhythms
     problems: tuple[Problem, ...]
     lost_names: frozenset[str] = frozenset()  # words of lines that could not be read
     readable: bool = True
@@ -40,11 +41,12 @@ class Shelves:
         self.folder = folder
         self._read: dict[Path, Shelf] = {}
 
-    def used_licks(
+    def used(
         self, tree: t.FileTree, facts: Facts, circle: tuple[Path, ...] = ()
-    ) -> tuple[Licks, list[Problem]]:
-        """The licks that a file's `use` lines take, under the names it gives them."""
+    ) -> tuple[Licks, Rhythms, list[Problem]]:
+        """Licks and rhythms that a file's `use` lines take, under the names it gives them."""
         licks: Licks = {}
+        rhythms: Rhythms = {}
         problems: list[Problem] = []
         taken: dict[str, t.Word] = {}
         for use in tree.uses:
@@ -63,10 +65,14 @@ class Shelves:
                     problems.append(error("lick-twice", word.span, first, name=word.text))
                     continue
                 taken[word.text] = word
-                licks[word.text] = shelf.licks.get(item.name.text) if shelf else None
-                if shelf and item.name.text not in {*shelf.licks, *shelf.lost_names}:
+                name = item.name.text
+                if shelf and name in shelf.rhythms and name not in shelf.licks:
+                    rhythms[word.text] = shelf.rhythms[name]
+                    continue
+                licks[word.text] = shelf.licks.get(name) if shelf else None
+                if shelf and name not in {*shelf.licks, *shelf.lost_names}:
                     problems.append(_not_there(item.name, use.shelf, shelf))
-        return licks, problems
+        return licks, rhythms, problems
 
     def _shelf(
         self, use: t.Use, tree: t.FileTree, circle: tuple[Path, ...]
@@ -92,7 +98,7 @@ class Shelves:
         source, problems = read_source(path, self.shown_name(path))
         if source is None:
             facts, _ = read_facts(t.FileTree(Source(path.name, "")), lesson=False)
-            return Shelf(facts, {}, tuple(problems), readable=False)
+            return Shelf(facts, {}, {}, tuple(problems), readable=False)
         tree, problems = parse(source)
         return self.read_tree(tree, problems, (*circle, path))
 
@@ -102,11 +108,11 @@ class Shelves:
         """A shelf from its tree; `circle` are the files that led here, this one last."""
         facts, found = read_facts(tree, lesson=False)
         problems = problems + found
-        used, found = self.used_licks(tree, facts, circle)
+        used_licks, used_rhythms, found = self.used(tree, facts, circle)
         problems += found
-        licks, found = own_licks(tree, facts)
+        licks, rhythms, found = own_licks(tree, facts, used_rhythms)
         lost = frozenset(tree.lost_names)
-        return Shelf(facts, used | licks, tuple(problems + found), lost)
+        return Shelf(facts, used_licks | licks, rhythms, tuple(problems + found), lost)
 
     def _places(self, beside: Path | None) -> list[Path]:
         """Where shelves are looked for: beside the lesson, then in the shelf folder."""
@@ -129,12 +135,15 @@ class Shelves:
             return str(path)
 
 
-def own_licks(tree: t.FileTree, facts: Facts) -> tuple[Licks, list[Problem]]:
-    """The licks that a file itself holds."""
+def own_licks(
+    tree: t.FileTree, facts: Facts, used: Rhythms
+) -> tuple[Licks, Rhythms, list[Problem]]:
+    """The licks and rhythms that a file itself holds, the rhythms that it uses put in."""
     meter = None if "meter" in facts.doubtful else facts.meter
     rhythms, problems = read_rhythms(tree.rhythms, meter)
+    rhythms = used | rhythms
     licks, found = read_licks(tree.licks, rhythms, meter)
-    return licks, problems + found
+    return licks, rhythms, problems + found
 
 
 def _unlike(use: t.Use, shelf: Facts, lesson: Facts) -> list[Problem]:
@@ -160,6 +169,6 @@ def _tunings(shelf: Tuning, lesson: Tuning) -> tuple[str, str]:
 
 
 def _not_there(name: t.Word, shelf_name: t.Word, shelf: Shelf) -> Problem:
-    near = nearest(name.text, shelf.licks)
+    near = nearest(name.text, (*shelf.licks, *shelf.rhythms))
     return error("lick-not-on-shelf", name.span, found=name.text, shelf=shelf_name.text,
                  near=near, known=sorted(shelf.licks))  # fmt: skip

@@ -29,6 +29,7 @@ class _Timer:
     swings: bool | None = None
     sounding: bool = False  # there is a note that `=` can hold
     told_no_value: bool = False
+    led: bool = False  # a bar line stands before the first mark
 
     def take(self, mark: AnyMark) -> None:
         if isinstance(mark, NoteMark):
@@ -48,6 +49,8 @@ class _Timer:
                 self._place(Kind.NOTE, mark.span)
             case Sign.SWING | Sign.STRAIGHT:
                 self.swings = mark.sign is Sign.SWING
+            case Sign.BAR if self.bars == [[]] and not self.led:
+                self.led = True  # a bar line at the head ends no bar
             case Sign.BAR:
                 self.bar_ends.append(mark.span)
                 self.bars.append([])

@@ -60,7 +60,7 @@ def remark(slug: str, span: Span, *related: Related, **facts: Any) -> Problem:
 def in_order(problems: Iterable[Problem]) -> list[Problem]:
     """The problems sorted by file and place, each one once."""
     unique = {(p.slug, p.span.place, p.span.end, str(p.facts)): p for p in problems}
-    return sorted(unique.values(), key=lambda p: (p.span.place, -p.severity, p.slug))
+    return sorted(unique.values(), key=lambda p: (p.span.place, -p.severity))
 
 
 def has_errors(problems: Iterable[Problem]) -> bool:

@@ -76,6 +76,11 @@ WORDING: dict[str, Words] = {
     ),
     "fact-twice": _w("`{fact}` is given twice", "keep one of the two lines"),
     # Facts
+    "text-empty": _w("`{fact}` has nothing between its quotes", "write the text after `{fact}`"),
+    "learn-above-tempo": _w(
+        "students would start at {learn}, above the tempo of the tune, {tempo}",
+        "give `learn` a lower number than `tempo`",
+    ),
     "title-missing": _w("the lesson has no title", "add a line such as `title Kitchen Shuffle`"),
     "harp-missing": _w(
         "the lesson does not say for which harp it is",
@@ -244,6 +249,10 @@ WORDING: dict[str, Words] = {
     "pickup-twice": _w("`{lick}` has two pick-ups", "keep one of the two lines"),
     # Licks and rhythms
     "lick-twice": _w("there are two licks called `{name}`", "give one of them another name"),
+    "lick-named-rest": _w(
+        "a lick cannot be called `rest`: in `play`, `rest` leaves a bar silent",
+        "give it another name",
+    ),
     "rhythm-twice": _w("there are two rhythms called `{name}`", "give one of them another name"),
     "lick-without-music": _w(
         "`{lick}` has no music", "write its notes on the lines below, such as `q 4d 5d 4d 2d`"

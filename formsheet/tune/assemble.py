@@ -21,6 +21,8 @@ MOST_BARS = 2000  # of the whole tune, far beyond any lesson
 
 def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
     """The tune, or None where a bar could not be filled."""
+    if not lesson.form.bars:
+        return None, []
     total = sum(play.times for play in lesson.plays) * len(lesson.form.bars)
     if total > MOST_BARS:
         span = lesson.plays[-1].span

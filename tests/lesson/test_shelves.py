@@ -100,6 +100,13 @@ def test_rhythm_of_the_shelf(lessons: Folder) -> None:
     assert lessons.titles(using("use home from corner")) == {"home": "Home"}
 
 
+def test_rhythm_taken_from_the_shelf(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", "rhythm trot h x x\n")
+    lick = "lick own on I, IV, V in step\n  2d 3d\n"
+    text = using(f"use trot as step from corner\n{lick}", lick="own")
+    assert lessons.titles(text) == {"own": "Own"}
+
+
 def test_shelf_that_uses_a_shelf(lessons: Folder) -> None:
     lessons.write("shelf/corner.licks", "use walk as home from deep\n")
     lessons.write("shelf/deep.licks", HOME.replace("home", "walk"))

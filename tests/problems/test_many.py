@@ -160,6 +160,7 @@ def test_the_tenth_hides_only_what_needs_the_form() -> None:
         ("form-unknown", 2, "12-baar standard"),
         ("bar-too-long", 9, "4b"),
         ("bar-too-short", 12, "4b 5b 6b"),
+        ("bend-too-deep", 15, "4d''"),
         ("note-breath", 18, "4g"),
         ("quote-open", 20, '"Over the stile on I'),
         ("lick-unknown", 28, "poarch"),

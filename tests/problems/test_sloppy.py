@@ -59,6 +59,7 @@ FINE = {
     "no space after a comma": one_lick("lick porch on I,VI"),
     "a space before the count": creek("[q 4b 5b] x2"),
     "a bar line at the end": creek("q 4b 5b 6b 5b |"),
+    "a bar line at the head": creek("| q 4b 5b 6b 5b"),
     "music on two lines": creek("q 4b 5b\n\n  6b 5b"),
     "tabs": GOOD.replace("  ", "\t"),
     "no indent": GOOD.replace("\n  ", "\n"),
@@ -125,7 +126,7 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
     (creek("q 4b 5b 6b 5b ; slow"), "mark-unknown", 10, "; slow", "notes"),
     # bars
     (creek("q 4b 5b 6b 5b | |"), "bar-empty", 10, "|", "bar line"),
-    (creek("| q 4b 5b 6b 5b"), "bar-empty", 10, "|", "bar line"),
+    (creek("| | q 4b 5b 6b 5b"), "bar-empty", 10, "|", "bar line"),
     # the first line of a lick
     (one_lick("lick porch I"), "word-unexpected", 6, "I", "on I"),
     (one_lick("lick porch"), "line-unfinished", 6, "", "on I"),
