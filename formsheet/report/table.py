@@ -69,7 +69,8 @@ def tune_table(tune: Tune, fits: Sequence[BarFit]) -> list[str]:
             lines.append(f"chorus {chorus}{f': {named}' if named else ''}")
         tonic = tune.lesson.key.tonic
         chords = " ".join(f"{chord} {chord.name(tonic)}" for _, chord in bar.chords)
-        lines.append(f"  bar {bar.number}  {chords}  {bar.lick.title if bar.lick else 'rest'}")
+        title = bar.lick.title if bar.lick else "rest" if bar.number else "pick-up"
+        lines.append(f"  bar {bar.number}  {chords}  {title}")
         notes = [
             (f"    {note.note.onset}", str(note.note.tab), str(note.note.duration),
              " ".join(tune.lesson.key.spell_octave(m, note.chord) for m in note.note.midi),

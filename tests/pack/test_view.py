@@ -1,0 +1,155 @@
+"""What the sheet shows, before it is drawn."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from formsheet.pack.make_view import make_view
+from formsheet.pack.sheet_words import KEY
+from formsheet.pack.view import Bar, Sheet
+from tests.helpers import examined, lesson_text, over, told
+from tests.lessons import NAMES, demo
+
+PLAYED = "  every I a\n  every IV a\n  every V a"
+LICK = "lick a on I, IV, V\n  q 2d 3d h 4d"
+
+
+def sheet_of(text: str) -> Sheet:
+    found = examined(text)
+    assert found.tune, told(found.problems)
+    return make_view(found.tune, found.fits, "test.lesson")
+
+
+def first_bar(music: str, chords: str = "I7", **facts: str) -> Bar:
+    return sheet_of(over(chords, music, **facts)).choruses[0].lines[0][0]
+
+
+def counted(bar: Bar) -> str:
+    return " ".join(count.label for count in bar.counts)
+
+
+@pytest.mark.parametrize(
+    ("music", "meter", "counts"),
+    [
+        ("w 2d", "4/4", "1 & 2 & 3 & 4 &"),
+        ("q 2d e3 2d 2d 2d h 2d", "4/4", "1 & 2 trip let 3 & 4 &"),
+        ("s 2d 2d 2d 2d h. 2d", "4/4", "1 e & a 2 & 3 & 4 &"),
+        ("q3 2d 2d 2d h 2d", "4/4", "1 trip let 2 trip let 3 & 4 &"),
+        ("s3 2d 2d 2d e 2d h. 2d", "4/4", "1 & 2 & 3 & 4 &"),
+        ("h. 2d", "3/4", "1 & 2 & 3 &"),
+        ("h. 2d", "6/8", "1 & a 2 & a"),
+        ("w. 2d", "12/8", "1 & a 2 & a 3 & a 4 & a"),
+    ],
+)
+def test_bars_are_counted_as_players_count(music: str, meter: str, counts: str) -> None:
+    assert counted(first_bar(music, meter=meter)) == counts
+
+
+def test_strong_beats_of_four() -> None:
+    strong = [count.label for count in first_bar("w 2d").counts if count.strong]
+    assert strong == ["1", "3"]
+
+
+def test_counts_stand_where_they_are_counted() -> None:
+    onsets = [count.onset for count in first_bar("e3 2d 2d 2d h. 2d").counts][:3]
+    assert onsets == [0, Fraction(1, 3), Fraction(2, 3)]
+
+
+def test_half_bar_chords_stand_at_their_place() -> None:
+    chords = first_bar("h 2d 4b", "I7 IV7").chords
+    assert [(c.onset, c.numeral, c.letter) for c in chords] == [(0, "I7", "G7"), (2, "IV7", "C7")]
+
+
+def test_a_hold_ties_to_the_note_before() -> None:
+    marks = first_bar("h 2d =").marks
+    assert [(mark.tied_on, mark.hold) for mark in marks] == [(True, False), (False, True)]
+
+
+def test_a_hold_over_the_bar_line_leaves_and_enters() -> None:
+    line = sheet_of(over("I7 | I7", "h. 2d q 4d | = h. 2d")).choruses[0].lines[0]
+    assert line[0].marks[-1].tied_on
+    assert line[1].marks[0].hold
+
+
+def test_landings_are_chord_tones_on_strong_beats() -> None:
+    marks = first_bar("q 2d 3d 2b! 4d").marks  # over G7: G on one, B on two, E on three, D on four
+    assert [mark.landing for mark in marks] == [True, False, False, False]
+
+
+def test_feel_changes_are_marked_where_they_are_heard() -> None:
+    bar = first_bar("h 2d straight e 2d 3d swing 2d 3d", feel="swing")
+    assert [(f.onset, f.feel) for f in bar.feels] == [(2, "straight"), (3, "swing")]
+
+
+def test_a_feel_ends_with_its_lick() -> None:
+    text = over("I7 | I7", "w 2d | straight w 2d", feel="swing")
+    line = sheet_of(text.replace("play\n", "play x2\n")).choruses[0].lines[0]
+    assert [f.feel for f in line[1].feels] == ["straight"]
+
+
+def test_what_a_screen_reader_says() -> None:
+    bar = first_bar("""q 4b e 3d' -  q 123b 6ob{wah}"ka" """, "IV7")
+    assert bar.spoken == (
+        "Bar 1, four chord C 7, Run: 4 blow, quarter; 3 draw bent a half step, eighth; "
+        "rest, eighth; holes 1 2 3 blow, quarter; 6 overblow, wah, say ka, quarter."
+    )
+
+
+def test_the_key_lists_only_what_occurs() -> None:
+    sheet = sheet_of(over("I7", "h 2d q 3d' -"))
+    assert [entry.sign for entry in sheet.key_entries] == [
+        sign for sign in KEY if sign in ("draw", "bend1", "landing", "half", "quarter", "rests")
+    ]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_sign_of_the_key_has_words_and_is_drawn(name: str) -> None:
+    from formsheet.pack.draw.key import SIGNS
+
+    found = demo(name)
+    assert found.tune
+    for entry in make_view(found.tune, found.fits, name).key_entries:
+        assert entry.words
+        assert entry.sign in SIGNS
+
+
+def test_harp_map_marks_the_holes_of_the_tune() -> None:
+    holes = sheet_of(over("I7", "q 2d 3d' 6b 3d")).harp_map
+    used = [(h.hole, h.blow_used, h.draw_used, h.draw_bends) for h in holes if h.draw_used]
+    assert used == [(2, False, True, ()), (3, False, True, ((1, "Bb"),))]
+    assert [h.hole for h in holes if h.blow_used] == [6]
+
+
+def test_choruses_alike_are_printed_once() -> None:
+    choruses = sheet_of(lesson_text(f"{LICK}\nplay x3\n{PLAYED}")).choruses
+    assert [(c.title, c.note) for c in choruses] == [("", "play 3 times")]
+
+
+def test_the_last_time_is_printed_by_itself() -> None:
+    text = lesson_text(f"{LICK}\nplay x3\n{PLAYED}\n  last time bar 12 rest")
+    choruses = sheet_of(text).choruses
+    assert [(c.title, c.note) for c in choruses] == [
+        ("Choruses 1 to 2", "play twice"),
+        ("Chorus 3, last time", ""),
+    ]
+
+
+def test_titled_choruses_keep_their_titles() -> None:
+    text = lesson_text(f'{LICK}\nplay "Out"\n{PLAYED}\nplay "Home" x2\n{PLAYED}')
+    choruses = sheet_of(text).choruses
+    assert [(c.title, c.note) for c in choruses] == [("Out", ""), ("Home", "play twice")]
+
+
+def test_each_lick_has_one_card_with_its_bars() -> None:
+    cards = sheet_of(lesson_text(f"{LICK}\nplay\n{PLAYED}")).cards
+    assert [(card.title, card.played, card.on) for card in cards] == [
+        ("A", "bars 1-12", "on I, IV, V")
+    ]
+    assert [name for _, _, name in cards[0].degrees] == ["R", "3", "5"]
+
+
+def test_start_tempo_is_printed() -> None:
+    facts = {fact.label: fact.text for fact in sheet_of(over("I7", "w 2d", learn="50")).facts}
+    assert facts["Start at"] == "50"
