@@ -8,6 +8,7 @@ from pathlib import Path
 from formsheet.judge.feel import feel_findings
 from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
+from formsheet.judge.handling import handling_findings
 from formsheet.judge.playable import judge_playable
 from formsheet.judge.use import use_findings
 from formsheet.language.files import SHELF_SUFFIX, read_source
@@ -61,7 +62,8 @@ def examine(source: Source, shelves: Shelves) -> Examined:
     problems += found
     if tune and not has_errors(problems):
         fits = judge_fit(tune)
-        problems += fit_findings(tune, fits) + feel_findings(tune) + use_findings(tune)
+        problems += fit_findings(tune, fits) + handling_findings(tune)
+        problems += feel_findings(tune) + use_findings(tune)
     return Examined(
         name=source.name,
         path=source.path,

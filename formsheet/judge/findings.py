@@ -9,7 +9,7 @@ from formsheet.judge.fit import BarFit, NoteFit, Stretch, Verdict, tone_verdict
 from formsheet.judge.offers import chord_tones_near
 from formsheet.music.degree import degree, spelled
 from formsheet.problems.problem import Problem, remark, warning
-from formsheet.tune.timeline import Tune
+from formsheet.tune.timeline import Note, Tune
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,15 +73,15 @@ def _finding(tune: Tune, group: Sequence[_Heard]) -> Problem:
         chord=str(chord),
         letter=chord.name(key.tonic),
         bars=sorted({tune.bars[each.stretch.bar].number for each in group}),
-        lick=lick_of(tune, fit),
+        lick=lick_of(tune, note),
         beat=beat,
         how="is held over" if heard.held else "lands",
         offers=[] if deliberate else chord_tones_near(note.tab, chord, tune.lesson),
     )
 
 
-def lick_of(tune: Tune, fit: NoteFit) -> str:
+def lick_of(tune: Tune, note: Note) -> str:
     """Name of the lick that a note belongs to; of a pick-up, the lick that follows."""
-    index = fit.note.bar + (1 if fit.note.played.pickup else 0)
+    index = note.bar + (1 if note.played.pickup else 0)
     lick = tune.bars[index].lick
     return lick.name if lick else ""

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from formsheet.judge.harmony import blocks, splits
+from formsheet.judge.level import WIDE_SLIDE
 from formsheet.lesson.model import Lesson
 from formsheet.music.chord import Chord
 from formsheet.music.harp import Harp
 from formsheet.music.tab import Shape, Tab
+from formsheet.tune.timeline import Note, Tune
 
 _NEAR = 4  # semitones: farther away it is another melody
 _MOST_OFFERS = 3
@@ -22,6 +24,31 @@ def chord_tones_near(tab: Tab, chord: Chord, lesson: Lesson) -> list[str]:
     else:
         near = [*_chords(tab, harp, tones)] or _single_notes(tab, harp, tones)
     return [str(each) for each in near[:_MOST_OFFERS]]
+
+
+def same_pitch(note: Note, harp: Harp) -> list[str]:
+    """Other ways to sound the very note, without an overbend, shallower bends first."""
+    found = [
+        tab
+        for tab, midi in harp.single_notes()
+        if (midi,) == note.midi and tab != note.tab and tab.bend < max(note.tab.bend, 1)
+    ]
+    return [str(tab) for tab in sorted(found, key=lambda tab: tab.bend)[:_MOST_OFFERS]]
+
+
+def singles_near(last: Tab, first: Note, tune: Tune) -> list[str]:
+    """Chord tones within reach of the note before, without bends, nearest holes first."""
+    lesson = tune.lesson
+    chord = tune.bars[first.bar].chord_at(first.onset)
+    root = lesson.key.pitch_class + chord.root
+    tones = {(root + tone) % 12 for tone in chord.tones}
+    found = [
+        (tab, abs(tab.holes[0] - last.holes[0]))
+        for tab, midi in lesson.facts.harp.single_notes()
+        if midi % 12 in tones and not tab.bend and abs(tab.holes[0] - last.holes[0]) < WIDE_SLIDE
+    ]
+    found.sort(key=lambda pair: (pair[0].breath is not first.tab.breath, pair[1]))
+    return [str(tab) for tab, _ in found[:_MOST_OFFERS]]
 
 
 def _single_notes(tab: Tab, harp: Harp, tones: frozenset[int]) -> list[Tab]:

@@ -12,7 +12,7 @@ from formsheet.problems.problem import Problem, error
 from formsheet.source import Source
 
 FACT_WORDS = ("title", "teacher", "rights", "date", "say", "harp", "tuning", "position", "form",
-              "meter", "tempo", "learn", "feel", "count-in", "use")  # fmt: skip
+              "meter", "tempo", "learn", "feel", "count-in", "level", "use")  # fmt: skip
 BLOCK_WORDS = ("rhythm", "lick", "turnaround", "pickup", "tip", "play", "every", "bars", "bar",
                "last time", "blow", "draw")  # fmt: skip
 

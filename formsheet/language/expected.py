@@ -18,6 +18,7 @@ TERMINAL_WORDS: dict[str, str] = {
     "LEARN": "`learn`",
     "FEEL": "`feel`",
     "COUNT_IN": "`count-in`",
+    "LEVEL": "`level`",
     "TUNING": "`tuning`",
     "BLOW": "`blow`",
     "DRAW": "`draw`",

@@ -83,6 +83,7 @@ USAGE = {
     "learn": "learn 60",
     "feel": "feel swing",
     "count-in": "count-in 2",
+    "level": "level beginner",
     "use": "use home, walk as stroll from turnarounds",
     "blow": "blow C E G C E G C E G C",
     "draw": "draw D G B D F A B D F A",

@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 
 from formsheet.language import tree as t
 from formsheet.lesson.chords import read_bar, read_chord
-from formsheet.lesson.model import Facts
+from formsheet.lesson.model import Facts, Level
 from formsheet.lesson.tuning import read_tuning
 from formsheet.music.form import BARS_A_LINE, FORMS, Form, with_ending
 from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
@@ -141,6 +141,15 @@ class _Reader:
             return None
         return int(text)
 
+    def level(self, line: t.Fact) -> Level | None:
+        word = line.value.text
+        known = [level.value for level in Level]
+        if word not in known:
+            near = nearest(word, known)
+            self.wrong("level-unknown", "level", line.value, found=word, near=near, known=known)
+            return None
+        return Level(word)
+
     def tuning(self) -> Tuning | None:
         blocks = self.tree.tunings
         self._told_twice("tuning", [block.line.keyword for block in blocks])
@@ -226,6 +235,7 @@ def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
         feel=reader.read("feel", STRAIGHT, reader.feel),
         learn=reader.read("learn", None, reader.tempo),
         count_in=reader.read("count-in", 1, reader.count_in),
+        level=reader.read("level", Level.IMPROVER, reader.level),
         teacher=reader.text("teacher"),
         rights=reader.text("rights"),
         date=reader.text("date"),

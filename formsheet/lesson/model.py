@@ -24,6 +24,14 @@ TECHNIQUES = ("wah", "shake", "dip", "scoop", "vibrato", "flutter", "slap", "pul
 MOST_ROUNDS = 64
 
 
+class Level(Enum):
+    """How far the student is: what is a remark for one is a warning for another."""
+
+    BEGINNER = "beginner"
+    IMPROVER = "improver"
+    ADVANCED = "advanced"
+
+
 class Kind(Enum):
     """What a written mark is."""
 
@@ -132,6 +140,7 @@ class Facts:
     feel: Feel
     learn: Fraction | None = None
     count_in: int = 1
+    level: Level = Level.IMPROVER
     teacher: str = ""
     rights: str = ""
     date: str = ""

@@ -115,6 +115,7 @@ WORDING: dict[str, Words] = {
         "`{found}` does not say how a pair of eighths divides",
         "write `swing`, `swing 3:2` or `swing 60%`: the first note takes half the beat or more",
     ),
+    "level-unknown": _w("`{found}` is no level of a student", _NEAR, "write {known:code}"),
     "count-in-unknown": _w(
         "`{found}` is no count-in", "write how many bars are counted, 0 to {most}"
     ),
@@ -416,13 +417,47 @@ WORDING: dict[str, Words] = {
         "nearest chord tones on this harp: {offers:code}",
     ),
     "note-leans": _w(
-        "`{tab}` ({pitch}) leans on {letter} in beat {beat} of {bars:bars}: it is the {degree}, and "
-        "a half step leads it home",
+        "`{tab}` ({pitch}) leans on {letter} in beat {beat} of {bars:bars}: it is the {degree}, "
+        "and a half step leads it home",
         "nearest chord tones on this harp: {offers:code}",
     ),
     "note-clash-deliberate": _w(
         "`{tab}` ({pitch}) clashes with {letter} in beat {beat} of {bars:bars}, the {degree}: "
         "deliberately"
+    ),
+    # How it feels under the lips
+    "overbend-taught": _w(
+        "`{tab}` is an {kind}, an advanced technique; this lesson is for {level}",
+        "write `level advanced` if it is taught",
+        "the same note or a chord tone near it: {offers:code}",
+    ),
+    "bend-hard": _w(
+        "`{tab}` bends {bend:steps}: deep for {level}",
+        "the same note or a chord tone near it: {offers:code}",
+        "write `level {next}` if the student is further",
+    ),
+    "bends-repeated": _w(
+        "{count} deep bends in a row from `{tab}` on in `{lick}`: tiring, and hard to keep in tune",
+        "put a natural note between them",
+    ),
+    "turns-fast": _w(
+        "from `{tab}` on in {bars:bars} the breath turns {count} times in a row, each "
+        "within {ms} ms",
+        "find some of these notes on the other breath, or take it slower",
+    ),
+    "slide-too-fast": _w(
+        "from `{first}` to `{tab}` in {bars:bars} the mouth moves {holes} holes in {ms} ms; it "
+        "takes about {needs} ms",
+        "put a rest before `{tab}`, or begin nearer",
+        "nearer to `{first}`: {offers:code}",
+    ),
+    "shake-nowhere": _w(
+        "`{tab}` cannot be shaken: a shake alternates with the next hole up, and there is none",
+        "shake `{lower}` instead",
+    ),
+    "technique-no-bend": _w(
+        "`{tab}` has no {technique}: hole {hole} does not bend on the {breath}",
+        "leave the technique out, or choose a note that bends",
     ),
     "swing-short-note": _w(
         "at {tempo} beats a minute the short note of a swung pair lasts {have} ms; players "

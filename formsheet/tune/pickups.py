@@ -74,7 +74,7 @@ def _laid_over(bar: Bar, lick: Lick, meter: Meter) -> tuple[Bar, Problem | None]
 
 
 def rests(start: Fraction, end: Fraction, meter: Meter, like: LickMark) -> Iterator[PlayedMark]:
-    """Rests that fill a stretch of a bar: whole beats, and parts of a beat, as players read them."""
+    """Rests that fill a stretch of a bar: whole beats and parts of a beat, as players read."""
     at = start
     while at < end:
         values = _whole_beats(at, end, meter) or _parts(min(end - at, meter.beat - at % meter.beat))

@@ -43,7 +43,8 @@ class SwingTimes:
                         at_half[beat] = played.mark.swings
         for beat, places in edges.items():
             feel = feel_in_force(at_half.get(beat), facts)
-            if feel.swings and places <= {Fraction(0), HALF_BEAT}:
+            divided_in_two = HALF_BEAT in places and places <= {Fraction(0), HALF_BEAT}
+            if feel.swings and divided_in_two:
                 self._feels[beat] = feel
 
     def seconds(self, place: Fraction) -> float:

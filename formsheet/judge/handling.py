@@ -1,0 +1,208 @@
+"""How the tune feels under the lips: bends, breath turns, slides and techniques at its tempo.
+
+Each check takes the whole tune; `CHECKS` lists them. A place that is played in several bars is
+told once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import pairwise
+
+from formsheet.judge.effort import NEW_NOTE, SLIDE_PER_BIT, move
+from formsheet.judge.findings import lick_of
+from formsheet.judge.level import (
+    DEEP_BEND,
+    LIMITS,
+    NEXT,
+    TURNS_IN_A_ROW,
+    WIDE_SLIDE,
+    Limits,
+)
+from formsheet.judge.offers import chord_tones_near, same_pitch, singles_near
+from formsheet.lesson.model import Level
+from formsheet.music.harp import Harp
+from formsheet.music.tab import Shape, Tab
+from formsheet.music.tunings import HOLES
+from formsheet.problems.problem import Problem, remark, warning
+from formsheet.tune.timeline import Note, Tune
+
+_MILLISECONDS = 1000
+#: Techniques that begin or end in a bend of the same note. Common practice, no source.
+_BENT_TECHNIQUES = ("dip", "scoop")
+
+
+def handling_findings(tune: Tune) -> list[Problem]:
+    """Everything that a student of the lesson's level would stumble over."""
+    limits = LIMITS[tune.lesson.facts.level]
+    return [problem for check in CHECKS for problem in check(tune, limits)]
+
+
+def overbends(tune: Tune, limits: Limits) -> Iterator[Problem]:
+    """Overblows and overdraws, unless the lesson is for advanced students."""
+    facts = tune.lesson.facts
+    if limits.overbends:
+        return
+    make = warning if facts.level is Level.BEGINNER else remark
+    for note in _once(note for note in tune.notes if note.tab.overbend):
+        yield make(
+            "overbend-taught",
+            note.mark.span,
+            tab=str(note.tab),
+            kind=f"over{note.tab.breath.word}",
+            level=_level_words(facts.level),
+            offers=_easier(tune, note),
+        )
+
+
+def _easier(tune: Tune, note: Note) -> list[str]:
+    """The same note played another way, else chord tones near it."""
+    lesson = tune.lesson
+    chord = tune.bars[note.bar].chord_at(note.onset)
+    limit = LIMITS[lesson.facts.level].deepest_bend
+    near = chord_tones_near(note.tab, chord, lesson)
+    return same_pitch(note, lesson.facts.harp) or [t for t in near if t.count("'") <= limit]
+
+
+def deep_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
+    """Bends deeper than the student's."""
+    facts = tune.lesson.facts
+    for note in _once(note for note in tune.notes if note.tab.bend > limits.deepest_bend):
+        yield warning(
+            "bend-hard",
+            note.mark.span,
+            tab=str(note.tab),
+            bend=note.tab.bend,
+            level=_level_words(facts.level),
+            next=NEXT[facts.level].value,
+            offers=_easier(tune, note),
+        )
+
+
+def bends_in_a_row(tune: Tune, limits: Limits) -> Iterator[Problem]:
+    """Deep bends struck one after another, with no natural note between."""
+    for run in _runs(tune.notes, lambda note: note.tab.bend >= DEEP_BEND):
+        if len(run) > limits.bends_in_a_row:
+            first = run[0]
+            yield warning(
+                "bends-repeated",
+                first.mark.span,
+                tab=str(first.tab),
+                count=len(run),
+                lick=lick_of(tune, first),
+            )
+
+
+def fast_turns(tune: Tune, limits: Limits) -> Iterator[Problem]:
+    """Turns of the breath in a row, each faster than the student's."""
+    told: dict[tuple[object, ...], tuple[Note, list[float], list[int]]] = {}
+    run: list[tuple[Note, float]] = []
+    for last, first in [*pairwise(tune.notes), (None, None)]:
+        if last and first and _turns(last, first) < limits.fastest_turn:
+            run.append((last, _turns(last, first)))
+            continue
+        if len(run) >= TURNS_IN_A_ROW:
+            note = run[0][0]
+            times = [seconds for _, seconds in run]
+            _, _, bars = told.setdefault(note.mark.span.place, (note, times, []))
+            bars.append(tune.bars[note.bar].number)
+        run = []
+    for note, times, bars in told.values():
+        yield warning(
+            "turns-fast",
+            note.mark.span,
+            tab=str(note.tab),
+            count=len(times),
+            ms=round(max(times) * _MILLISECONDS),
+            bars=sorted(set(bars)),
+        )
+
+
+def _turns(last: Note, first: Note) -> float:
+    """Seconds between two notes on different breaths; without end where the breath is kept."""
+    return first.start_s - last.start_s if last.tab.breath is not first.tab.breath else float("inf")
+
+
+def wide_slides(tune: Tune, limits: Limits) -> Iterator[Problem]:
+    """Slides over many holes that the tempo leaves no time for, joins included."""
+    told: dict[tuple[object, ...], tuple[Note, Note, list[int]]] = {}
+    for last, first in pairwise(tune.notes):
+        step = move(last.tab, first.tab)
+        needs = NEW_NOTE + SLIDE_PER_BIT * step.bits
+        if step.holes >= WIDE_SLIDE and first.start_s - last.start_s < needs * limits.slide_share:
+            key = (*first.mark.span.place, str(last.tab))
+            told.setdefault(key, (last, first, []))[2].append(tune.bars[first.bar].number)
+    for last, first, bars in told.values():
+        step = move(last.tab, first.tab)
+        yield warning(
+            "slide-too-fast",
+            first.mark.span,
+            first=str(last.tab),
+            tab=str(first.tab),
+            holes=step.holes,
+            ms=round((first.start_s - last.start_s) * _MILLISECONDS),
+            needs=round((NEW_NOTE + SLIDE_PER_BIT * step.bits) * _MILLISECONDS),
+            bars=sorted(set(bars)),
+            offers=singles_near(last.tab, first, tune),
+        )
+
+
+def techniques(tune: Tune, _: Limits) -> Iterator[Problem]:
+    """Techniques that cannot be done on their note."""
+    harp = tune.lesson.facts.harp
+    for note in _once(note for note in tune.notes if note.mark.technique):
+        tab, technique = note.tab, note.mark.technique
+        if technique == "shake" and max(tab.holes) == HOLES:
+            lower = Tab((HOLES - 1,), tab.breath)
+            yield warning("shake-nowhere", note.mark.span, tab=str(tab), lower=str(lower))
+        if technique in _BENT_TECHNIQUES and not _gives(tab, harp):
+            yield warning(
+                "technique-no-bend",
+                note.mark.span,
+                tab=str(tab),
+                technique=technique,
+                hole=tab.holes[0],
+                breath=tab.breath.word,
+            )
+
+
+def _gives(tab: Tab, harp: Harp) -> bool:
+    """Whether a note bends at all, if only by the shade that a half step between reeds leaves."""
+    if tab.shape is not Shape.SINGLE or tab.overbend:
+        return tab.overbend
+    hole, breath = tab.holes[0], tab.breath
+    return harp.reed(hole, breath) > harp.reed(hole, breath.other)
+
+
+CHECKS: tuple[Callable[[Tune, Limits], Iterator[Problem]], ...] = (
+    overbends,
+    deep_bends,
+    bends_in_a_row,
+    fast_turns,
+    wide_slides,
+    techniques,
+)
+
+
+def _level_words(level: Level) -> str:
+    return f"{'an' if level.value[0] in 'aeiou' else 'a'} {level.value}"
+
+
+def _once(notes: Iterable[Note]) -> Iterator[Note]:
+    """Each written note once, however often it is played."""
+    return iter({note.mark.span.place: note for note in notes}.values())
+
+
+def _runs(notes: Sequence[Note], wanted: Callable[[Note], bool]) -> Iterator[list[Note]]:
+    """Stretches of neighbouring notes that are wanted, each written stretch once."""
+    runs: dict[tuple[object, ...], list[Note]] = {}
+    run: list[Note] = []
+    for note in [*notes, None]:
+        if note and wanted(note):
+            run.append(note)
+        elif run:
+            place = run[0].mark.span.place
+            if len(run) > len(runs.get(place, ())):
+                runs[place] = run
+            run = []
+    return iter(runs.values())
