@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from formsheet.judge.assign import with_offers
 from formsheet.judge.feel import feel_findings
 from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
@@ -64,6 +65,8 @@ def examine(source: Source, shelves: Shelves) -> Examined:
         fits = judge_fit(tune)
         problems += fit_findings(tune, fits) + handling_findings(tune)
         problems += feel_findings(tune) + use_findings(tune)
+    if not {"tuning", "position", "meter"} & lesson.facts.doubtful:
+        problems = with_offers(problems, lesson)
     return Examined(
         name=source.name,
         path=source.path,

@@ -104,14 +104,3 @@ def placements(lick: Lick, form: Form, lesson: Lesson) -> list[Placement]:
         for stretch, bars in starts.items()
     ]
     return sorted(found, key=lambda placement: placement.merit, reverse=True)
-
-
-def fitting(chords: Sequence[FormBar], licks: Sequence[Lick], lesson: Lesson) -> list[Lick]:
-    """The licks that fit a stretch of chords without a clash, the best first."""
-    found = [
-        Placement(lick, tuple(chords), (), over(lick, chords, lesson))
-        for lick in licks
-        if len(lick.bars) == len(chords)
-    ]
-    found = [each for each in found if not each.clashes and each.notes]
-    return [each.lick for each in sorted(found, key=lambda each: each.merit, reverse=True)]

@@ -86,6 +86,14 @@ class Lick:
 
 
 @dataclass(frozen=True, slots=True)
+class Shelved:
+    """A lick that lies on a shelf of the lesson but is not taken from it."""
+
+    lick: Lick
+    shelf: str
+
+
+@dataclass(frozen=True, slots=True)
 class Placed:
     """A lick's name, or a rest, and how often it is asked for; None: until its bars are full."""
 
@@ -159,3 +167,4 @@ class Lesson:
     licks: dict[str, Lick]
     plays: tuple[Play, ...]
     end: Span  # the end of the file, for what is missing
+    shelved: tuple[Shelved, ...] = ()

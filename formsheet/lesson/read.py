@@ -23,11 +23,11 @@ NO_FORM = Form("", ())  # of a lesson whose form is missing or broken: nothing i
 def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Problem]]:
     """The lesson as far as it can be read; what is broken in it is left out and told."""
     facts, problems = read_facts(tree, lesson=True)
-    used, rhythms, found = shelves.used(tree, facts)
-    problems += found
-    own, _, found = own_licks(tree, facts, rhythms)
-    problems += found + _names_shared(tree, used, own)
-    licks = used | own
+    used = shelves.used(tree, facts)
+    problems += used.problems
+    own, _, found = own_licks(tree, facts, used.rhythms)
+    problems += found + _names_shared(tree, used.licks, own)
+    licks = used.licks | own
     plays, found = _read_plays(tree, licks, shelf_lost="use" in facts.doubtful)
     problems += found
     if not tree.plays:
@@ -39,6 +39,7 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
         key=song_key(facts.harp.key, facts.position, form.minor),
         licks={name: lick for name, lick in licks.items() if lick},
         plays=plays,
+        shelved=tuple(used.left),
         end=tree.source.end,
     )
     return lesson, problems

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from os.path import isfile  # of Path's own, some raise for a name that is too long
 from pathlib import Path
 
@@ -12,7 +12,7 @@ from formsheet.language.files import SHELF_SUFFIX, read_source
 from formsheet.language.parse import parse
 from formsheet.lesson.facts import position_name, read_facts
 from formsheet.lesson.licks import Licks, Rhythms, read_licks, read_rhythms
-from formsheet.lesson.model import Facts
+from formsheet.lesson.model import Facts, Shelved
 from formsheet.music.tunings import Tuning
 from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, Related, error
@@ -34,6 +34,16 @@ class Shelf:
     readable: bool = True
 
 
+@dataclass
+class Taken:
+    """What a file takes from its shelves, under the names it gives, and what it leaves there."""
+
+    licks: Licks = field(default_factory=dict)
+    rhythms: Rhythms = field(default_factory=dict)
+    left: list[Shelved] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+
+
 class Shelves:
     """The shelves of a lessons folder; each file is read once."""
 
@@ -41,13 +51,10 @@ class Shelves:
         self.folder = folder
         self._read: dict[Path, Shelf] = {}
 
-    def used(
-        self, tree: t.FileTree, facts: Facts, circle: tuple[Path, ...] = ()
-    ) -> tuple[Licks, Rhythms, list[Problem]]:
-        """Licks and rhythms that a file's `use` lines take, under the names it gives them."""
-        licks: Licks = {}
-        rhythms: Rhythms = {}
-        problems: list[Problem] = []
+    def used(self, tree: t.FileTree, facts: Facts, circle: tuple[Path, ...] = ()) -> Taken:
+        """What a file's `use` lines take."""
+        found_all = Taken()
+        licks, rhythms, problems = found_all.licks, found_all.rhythms, found_all.problems
         taken: dict[str, t.Word] = {}
         for use in tree.uses:
             shelf, found = self._shelf(use, tree, circle)
@@ -72,7 +79,14 @@ class Shelves:
                 licks[word.text] = shelf.licks.get(name) if shelf else None
                 if shelf and name not in {*shelf.licks, *shelf.lost_names}:
                     problems.append(_not_there(item.name, use.shelf, shelf))
-        return licks, rhythms, problems
+            if shelf:
+                names = {item.name.text for item in use.items}
+                found_all.left += [
+                    Shelved(lick, use.shelf.text)
+                    for name, lick in shelf.licks.items()
+                    if lick and name not in names
+                ]
+        return found_all
 
     def _shelf(
         self, use: t.Use, tree: t.FileTree, circle: tuple[Path, ...]
@@ -108,11 +122,11 @@ class Shelves:
         """A shelf from its tree; `circle` are the files that led here, this one last."""
         facts, found = read_facts(tree, lesson=False)
         problems = problems + found
-        used_licks, used_rhythms, found = self.used(tree, facts, circle)
-        problems += found
-        licks, rhythms, found = own_licks(tree, facts, used_rhythms)
+        used = self.used(tree, facts, circle)
+        problems += used.problems
+        licks, rhythms, found = own_licks(tree, facts, used.rhythms)
         lost = frozenset(tree.lost_names)
-        return Shelf(facts, used_licks | licks, rhythms, tuple(problems + found), lost)
+        return Shelf(facts, used.licks | licks, rhythms, tuple(problems + found), lost)
 
     def _places(self, beside: Path | None) -> list[Path]:
         """Where shelves are looked for: beside the lesson, then in the shelf folder."""

@@ -337,7 +337,9 @@ WORDING: dict[str, Words] = {
     ),
     "bar-without-lick": _w(
         "nothing is placed in {bars:bars}, on {chord}",
-        "{fitting:code} would fit: add `every {chord} {lick}` below",
+        "{fitting:code} would fit: add `every {chord} {best}` below",
+        "{might:code} would fit too, if its first line named {chord}",
+        "on the shelf `{shelf}`, {shelved:code} would fit: add `use {take} from {shelf}`",
         "to leave silence there, add `every {chord} rest`",
     ),
     "every-nowhere": _w(
@@ -359,7 +361,9 @@ WORDING: dict[str, Words] = {
     ),
     "lick-wrong-chord": _w(
         "`{lick}` is written for {asked}; the chord of {bars:bars} is {chord}",
-        "play a lick that is written for {chord}: {fitting:code}",
+        "play a lick that is written for {chord}, the best first: {fitting:code}",
+        "{might:code} would fit too, if its first line named {chord}",
+        "on the shelf `{shelf}`, {shelved:code} would fit: add `use {take} from {shelf}`",
         "or, if it is meant for this bar too, write `on {both}` in its first line",
     ),
     "pickup-no-room": _w(

@@ -120,11 +120,9 @@ def _wrong_chords(bars: Sequence[Bar], lesson: Lesson) -> list[Problem]:
                 chord=" ".join(map(str, chords)),
                 asked=asked_words(asked),
                 both=_widened(lick, bar.slot.bar_in_lick, chords),
-                fitting=[
-                    other.name
-                    for other in lesson.licks.values()
-                    if len(other.bars) == len(lick.bars) == 1 and meets(chords, other.on[0])
-                ],
+                stretch=tuple(
+                    lesson.form.bars[bar.number - 1 - bar.slot.bar_in_lick :][: len(lick.bars)]
+                ),
             )
         )
     return problems

@@ -102,15 +102,9 @@ class _Placer:
                 empty.setdefault(self.form.bars[index], []).append(index + 1)
         for bar, numbers in empty.items():
             chord = " ".join(map(str, bar))
-            fitting = [
-                name
-                for name, lick in self.licks.items()
-                if len(lick.bars) == 1 and meets(bar, lick.on[0])
-            ]
             self.problems.append(
-                error("bar-without-lick", play.span, bars=numbers, chord=chord, fitting=fitting,
-                      lick=fitting[0] if fitting else None)
-            )  # fmt: skip
+                error("bar-without-lick", play.span, bars=numbers, chord=chord, stretch=(bar,))
+            )
 
     def _fill(self, placed: Sequence[Placed], length: int, first: int, where: Span) -> Slots:
         """Slots for a stretch of bars; empty ones where the counts do not come out."""
