@@ -10,6 +10,7 @@ from formsheet.judge.feel import feel_findings
 from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
 from formsheet.judge.handling import handling_findings
+from formsheet.judge.landings import landing_findings
 from formsheet.judge.playable import judge_playable
 from formsheet.judge.use import use_findings
 from formsheet.language.files import SHELF_SUFFIX, read_source
@@ -63,7 +64,8 @@ def examine(source: Source, shelves: Shelves) -> Examined:
     problems += found
     if tune and not has_errors(problems):
         fits = judge_fit(tune)
-        problems += fit_findings(tune, fits) + handling_findings(tune)
+        problems += fit_findings(tune, fits) + landing_findings(tune, fits)
+        problems += handling_findings(tune)
         problems += feel_findings(tune) + use_findings(tune)
     if not {"tuning", "position", "meter"} & lesson.facts.doubtful:
         problems = with_offers(problems, lesson)

@@ -6,7 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from formsheet.judge.fit import BarFit, NoteFit, Stretch, Verdict, tone_verdict
+from formsheet.judge.harmony import sounding_name
 from formsheet.judge.offers import chord_tones_near
+from formsheet.music.chord import Chord
 from formsheet.music.degree import degree, spelled
 from formsheet.problems.problem import Problem, remark, warning
 from formsheet.tune.timeline import Note, Tune
@@ -68,7 +70,7 @@ def _finding(tune: Tune, group: Sequence[_Heard]) -> Problem:
         slug,
         note.mark.span,
         tab=str(note.tab),
-        pitch=spelled(worst % 12, chord.root_name(key.tonic)),
+        pitch=_sounds(note, worst, chord, tune),
         degree=degree_name,
         chord=str(chord),
         letter=chord.name(key.tonic),
@@ -78,6 +80,15 @@ def _finding(tune: Tune, group: Sequence[_Heard]) -> Problem:
         how="is held over" if heard.held else "lands",
         offers=[] if deliberate else chord_tones_near(note.tab, chord, tune.lesson),
     )
+
+
+def _sounds(note: Note, worst: int, chord: Chord, tune: Tune) -> str:
+    """What a note sounds: its name; of a block, the block's name and the tone that clashes."""
+    key = tune.lesson.key
+    tone = spelled(worst % 12, chord.root_name(key.tonic))
+    if len(note.midi) == 1:
+        return tone
+    return f"{sounding_name(note.tab, tune.lesson.facts.harp, key, chord)}, its {tone}"
 
 
 def lick_of(tune: Tune, note: Note) -> str:

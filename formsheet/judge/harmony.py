@@ -14,6 +14,7 @@ from formsheet.music.chord import Chord
 from formsheet.music.degree import DEGREES
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
+from formsheet.music.naming import chord_kind, interval_name
 from formsheet.music.tab import WIDEST_REACH, Breath, Tab
 from formsheet.music.tunings import HOLES
 
@@ -46,6 +47,21 @@ class ChordOnHarp:
     def roots(self) -> tuple[Tab, ...]:
         """Every single note that sounds the root."""
         return self.tones[0].tabs
+
+
+def sounding_name(tab: Tab, harp: Harp, key: Key, chord: Chord | None = None) -> str:
+    """What a block or split sounds as: "G", "G7", "third G B", "octave D"."""
+    midi = harp.pitches(tab)
+    names = [key.spell(note % 12, chord) for note in midi]
+    if len(set(names)) == 1:
+        return f"octave {names[0]}"
+    if len(midi) == 2:
+        return f"{interval_name(*midi)} {' '.join(names)}"
+    named = chord_kind(midi)
+    if named is None:
+        return " ".join(names)
+    root, kind = named
+    return f"{key.spell(root, chord)}{kind}"
 
 
 def blocks(size: int) -> Iterator[Tab]:

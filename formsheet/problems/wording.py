@@ -429,6 +429,10 @@ WORDING: dict[str, Words] = {
         "`{tab}` ({pitch}) clashes with {letter} in beat {beat} of {bars:bars}, the {degree}: "
         "deliberately"
     ),
+    "landing-missing": _w(
+        "no note of {letter} lands in {bars:bars}: the first that lands, `{tab}`, is the {degree}",
+        "let the root land there: {roots:code}",
+    ),
     # How it feels under the lips
     "overbend-taught": _w(
         "`{tab}` is an {kind}, an advanced technique; this lesson is for {level}",

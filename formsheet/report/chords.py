@@ -5,29 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from formsheet.judge.harmony import ChordOnHarp
-from formsheet.music.chord import Chord
+from formsheet.judge.harmony import ChordOnHarp, sounding_name
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
-from formsheet.music.naming import chord_kind, interval_name
-from formsheet.music.tab import Tab
 
 _NONE = "none"
-
-
-def sounding_name(tab: Tab, harp: Harp, key: Key, chord: Chord | None = None) -> str:
-    """What a block or split sounds as: "G", "G7", "third G B", "octave D"."""
-    midi = harp.pitches(tab)
-    names = [key.spell(note % 12, chord) for note in midi]
-    if len(set(names)) == 1:
-        return f"octave {names[0]}"
-    if len(midi) == 2:
-        return f"{interval_name(*midi)} {' '.join(names)}"
-    named = chord_kind(midi)
-    if named is None:
-        return " ".join(names)
-    root, kind = named
-    return f"{key.spell(root, chord)}{kind}"
 
 
 def chords_table(chords: Sequence[ChordOnHarp], harp: Harp, key: Key) -> list[str]:

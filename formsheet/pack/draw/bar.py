@@ -42,6 +42,9 @@ def draw_bar(
     for word in plan.techniques:
         y = rows.breath + words.technique - word.row * WORD_ROW
         canvas.text(word.x, y, word.text, TECHNIQUE)
+    for word in plan.low_techniques:
+        y = rows.breath + words.low_technique + word.row * WORD_ROW
+        canvas.text(word.x, y, word.text, TECHNIQUE)
     draw_path(
         canvas,
         scale,
@@ -72,7 +75,7 @@ def _draw_feels(canvas: Canvas, plan: BarPlan, base: float) -> None:
     for word in plan.feels:
         y = base + word.row * FEEL_ROW
         left, right = word.x - 0.7, word.x + width(word.text, FEEL) + 0.7
-        top, foot = y - 2.9, y + 1.0
+        top, foot = y - 3.2, y + 1.0
         canvas.line(0.2, (left, foot + 1.0), (left, top), (right, top), (right, foot), (left, foot))
         canvas.text(word.x, y, word.text, FEEL)
 

@@ -8,7 +8,7 @@ from .metrics import Font, width
 from .rows import LIGHT
 from .scale import Scale
 
-SIZES = (11.0, 10.0, 9.0, 8.0, 7.0)
+SIZES = (12.0, 11.0, 10.0, 9.0, 8.0, 7.0)
 GAP = 0.5  # mm
 
 
@@ -17,7 +17,7 @@ def _font(count: Count, size: float) -> Font:
         return Font("bold", size)
     if count.beat:
         return Font("regular", size)
-    return Font("regular", size - 1.5, LIGHT)
+    return Font("regular", size - 1.0, LIGHT)
 
 
 def _fits(counts: tuple[Count, ...], scale: Scale, size: float) -> bool:

@@ -1,4 +1,4 @@
-"""A chorus as lines of bars that fit the paper."""
+"""Choruses as lines of bars that fit the paper."""
 
 from __future__ import annotations
 
@@ -13,14 +13,18 @@ from .rows import BarPlan, Rows, plan_rows
 from .scale import bar_scale
 
 ACROSS = 4  # bars a line, as players count a form
-LEAST_GAP, MOST_GAP = 1.4, 9.0  # mm over a line
+NARROW = 200.0  # mm: a page of less than this has two bars a line
+LEAST_GAP, MOST_GAP = 1.4, 12.0  # mm over a line
 LEAST_SIZE = 13.0  # pt: numbers are not made smaller for the sake of the page's height
 TIGHT_SIZE = 15.0  # pt: from here down, rows are set tight before numbers get smaller
 
 
 @dataclass(frozen=True, slots=True)
 class DrawnChorus:
-    """A chorus ready to be set: its lines, page by page; `gap` (mm) stands over each line."""
+    """A chorus ready to be set: its lines, page by page.
+
+    LEAST_GAP stands over the first line of a page, `gap` (mm) over each further one.
+    """
 
     title: str
     note: str
@@ -30,7 +34,7 @@ class DrawnChorus:
     @property
     def last_depth(self) -> float:
         """Height (mm) of its lines on the last page that it takes."""
-        return sum(line.height + self.gap for line in self.pages[-1])
+        return LEAST_GAP - self.gap + sum(line.height + self.gap for line in self.pages[-1])
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,16 +49,51 @@ class _Part:
 
 
 @dataclass(frozen=True, slots=True)
+class ChorusPlan:
+    """A chorus shared out in lines whose height is not yet decided."""
+
+    chorus: Chorus
+    parts: tuple[_Part, ...]
+    gutter: float  # mm before each line, under a pick-up bar
+
+    @property
+    def largest(self) -> float:
+        """The largest size (pt) of its numbers."""
+        return max((part.size for part in self.parts), default=SIZES[-1])
+
+
+@dataclass(frozen=True, slots=True)
 class _Planned:
     plans: tuple[BarPlan, ...]
     rows: Rows
 
 
-def in_fours(lines: Sequence[Sequence[Bar]]) -> Iterator[tuple[Bar, ...]]:
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """Choruses as lines of a common size, one list of lines a chorus."""
+
+    lines: tuple[tuple[_Planned, ...], ...]
+    size: float
+    tight: bool
+
+    @property
+    def height(self) -> float:
+        """Height (mm) of all lines, set as close as may be."""
+        return sum(_height(lines) for lines in self.lines)
+
+
+def bars_across(room: float) -> int:
+    """How many bars a line has in a page width of `room` millimetres."""
+    return ACROSS if room >= NARROW else ACROSS // 2
+
+
+def in_fours(
+    lines: Sequence[Sequence[Bar]], across: int = ACROSS
+) -> Iterator[tuple[Bar, ...]]:
     """Lines of the form, cut to four bars at most."""
     for line in lines:
-        for start in range(0, len(line), ACROSS):
-            yield tuple(line[start : start + ACROSS])
+        for start in range(0, len(line), across):
+            yield tuple(line[start : start + across])
 
 
 def _halves(line: tuple[Bar, ...], width: float) -> Iterator[tuple[tuple[Bar, ...], float]]:
@@ -68,8 +107,11 @@ def _halves(line: tuple[Bar, ...], width: float) -> Iterator[tuple[tuple[Bar, ..
         yield from _halves(part, wider)
 
 
-def _parts(chorus: Chorus, width: float) -> list[_Part]:
-    lines = list(in_fours(chorus.lines))
+def plan_chorus(chorus: Chorus, room: float) -> ChorusPlan:
+    """Share a chorus out in lines of a page width of `room` millimetres."""
+    lines = list(in_fours(chorus.lines, bars_across(room)))
+    across = max((len(line) for line in lines), default=ACROSS)
+    width = bar_width(room, across, chorus.pickup)
     bars = [bar for line in lines for bar in line]
     found = [part for line in lines for part in _halves(line, width)]
     common = common_size([bar for part, wide in found if wide == width for bar in part], width)
@@ -81,10 +123,10 @@ def _parts(chorus: Chorus, width: float) -> list[_Part]:
         following = bars[done] if done < len(bars) else None
         pickup = None if parts else chorus.pickup
         parts.append(_Part(part, wide, size, pickup, following))
-    return parts
+    return ChorusPlan(chorus, tuple(parts), room - across * width)
 
 
-def _plan(parts: Sequence[_Part], size: float, *, tight: bool) -> list[_Planned]:
+def _plan(parts: Sequence[_Part], size: float, *, tight: bool) -> tuple[_Planned, ...]:
     planned = []
     for part in parts:
         plans = plan_line(
@@ -96,29 +138,47 @@ def _plan(parts: Sequence[_Part], size: float, *, tight: bool) -> list[_Planned]
             final=part.following is None,
         )
         planned.append(_Planned(plans, plan_rows(plans, tight=tight)))
-    return planned
+    return tuple(planned)
 
 
 def _height(lines: Sequence[_Planned]) -> float:
     return sum(line.rows.height + LEAST_GAP for line in lines)
 
 
-def _fit(parts: Sequence[_Part], depth: float) -> list[_Planned]:
-    """The largest setting that fits the depth; else the one to be broken over pages."""
-    largest = max((part.size for part in parts), default=SIZES[-1])
-    sizes = [size for size in SIZES if LEAST_SIZE <= size <= largest] or [largest]
-    tries = [(size, tight) for size in sizes for tight in (False, True)]
-    for size, tight in tries:
-        if tight and size > TIGHT_SIZE:
-            continue
-        lines = _plan(parts, size, tight=tight)
-        if _height(lines) <= depth:
-            return lines
-    return _plan(parts, min(largest, TIGHT_SIZE), tight=False)
+def fit(
+    choruses: Sequence[ChorusPlan], depth: float, least: float = LEAST_SIZE, *, tight: bool = True
+) -> Fitted | None:
+    """The largest setting of all these choruses that fits a depth (mm), if there is one.
+
+    `least`: the smallest size (pt) of numbers; `tight`: rows may be set tight.
+    """
+    largest = max(plan.largest for plan in choruses)
+    sizes = [size for size in SIZES if least <= size <= largest] or [largest]
+    for size in sizes:
+        for closer in (False, True) if tight and size <= TIGHT_SIZE else (False,):
+            fitted = _fitted(choruses, size, tight=closer)
+            if fitted.height <= depth:
+                return fitted
+    return None
 
 
-def _pages(lines: list[_Planned], depth: float, later_depth: float) -> list[list[_Planned]]:
-    """Lines shared out over as few pages as hold them, as evenly as they fit."""
+def fit_broken(plan: ChorusPlan) -> Fitted:
+    """The setting of a chorus that is broken over pages."""
+    return _fitted([plan], min(plan.largest, TIGHT_SIZE), tight=False)
+
+
+def _fitted(choruses: Sequence[ChorusPlan], size: float, *, tight: bool) -> Fitted:
+    lines = tuple(_plan(plan.parts, size, tight=tight) for plan in choruses)
+    return Fitted(lines, size, tight)
+
+
+def break_lines(
+    lines: Sequence[_Planned], depth: float, later_depth: float
+) -> list[Sequence[_Planned]]:
+    """Lines shared out over as few pages as hold them, as evenly as they fit.
+
+    `depth` and `later_depth` are the heights (mm) of the first page and of a further one.
+    """
     for pages in range(1, len(lines) + 1):
         each = ceil(len(lines) / pages)
         shared = [lines[i : i + each] for i in range(0, len(lines), each)]
@@ -127,33 +187,28 @@ def _pages(lines: list[_Planned], depth: float, later_depth: float) -> list[list
     return [[line] for line in lines]
 
 
+def widest_gap(pages: Sequence[Sequence[_Planned]], depths: Sequence[float]) -> float:
+    """What may stand (mm) over a line that is not the first of its page, at most MOST_GAP."""
+    spare = [
+        (depth - _height(page)) / max(1, len(page) - 1)
+        for page, depth in zip(pages, depths, strict=True)
+    ]
+    return LEAST_GAP + min(MOST_GAP - LEAST_GAP, max(0.0, min(spare)))
+
+
 def draw_chorus(
-    chorus: Chorus,
-    room: float,
-    depth: float,
-    later_depth: float,
+    plan: ChorusPlan,
+    pages: Sequence[Sequence[_Planned]],
+    gap: float,
     before: HoleMark | None = None,
 ) -> DrawnChorus:
-    """Draw a chorus into a width and, if it can be, one height; all in millimetres.
-
-    `later_depth` is the height of a further page; `before` is the tab that may sound on.
-    """
-    across = max((len(line) for line in in_fours(chorus.lines)), default=ACROSS)
-    width = bar_width(room, across, chorus.pickup)
-    lines = _fit(_parts(chorus, width), depth)
-    pages = _pages(lines, depth, later_depth)
-    spare = min(
-        (room_left - _height(page)) / len(page)
-        for page, room_left in zip(pages, [depth] + [later_depth] * len(pages), strict=False)
-    )
-    gap = LEAST_GAP + min(MOST_GAP - LEAST_GAP, max(0.0, spare))
-    gutter = room - across * width
+    """Draw the lines of a chorus; `before` is the tab that may sound on into it."""
     drawn = []
     for page in pages:
         drawn_page = []
         for line in page:
-            indent = 0.0 if line.plans[0].bar is chorus.pickup else gutter
+            indent = 0.0 if line.plans[0].bar is plan.chorus.pickup else plan.gutter
             drawn_page.append(draw_line(line.plans, line.rows, before=before, indent=indent))
             before = last_tab([plan.bar for plan in line.plans], before)
         drawn.append(tuple(drawn_page))
-    return DrawnChorus(chorus.title, chorus.note, tuple(drawn), gap)
+    return DrawnChorus(plan.chorus.title, plan.chorus.note, tuple(drawn), gap)

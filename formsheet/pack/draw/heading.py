@@ -14,7 +14,7 @@ CHORD_SIZES = (14.0, 13.0, 12.0, 11.0, 10.0, 9.0, 8.0, 7.0)
 BETWEEN = " · "
 LEFT = 0.3  # mm that a chord's name begins before its moment
 ROUND_GAP = 2.2  # mm from a title to its round
-LEAST_LICK = 8.0  # pt
+LEAST_LICK = 9.0  # pt
 SPAN = 0.2  # weight of the line over a lick, mm
 
 

@@ -10,7 +10,7 @@ from .canvas import Canvas
 from .metrics import Font, width
 from .scale import Scale
 
-SIZES = (19.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt, largest first
+SIZES = (22.0, 20.0, 19.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt, largest first
 PLAIN = 14.0  # pt: down to this size, ticks stand after the number if they can
 # em between two numbers on one side of the breath line: ticks after, ticks over, smallest size
 ROOMY_GAP, CLOSE_GAP, LEAST_GAP = 0.36, 0.22, 0.12
@@ -19,6 +19,7 @@ LIFT = 0.41  # em from a number to the base line of ticks or a ring over it
 ROOF = 0.47  # em that these take
 EDGE = 0.8  # mm from a number to the bar line
 FROM_LINE = 1.75  # mm from the breath line to the nearest number
+NO_NUMBERS = 2.2  # mm of a side of the breath line where nothing is played
 RING = "°"
 BEARING = 0.03  # em of a figure's own white, each side
 
@@ -95,6 +96,9 @@ def depth(marks: Sequence[Mark], style: NumberStyle, *, draw: bool, dropped: flo
         for _, tab in _printed(marks)
         if tab.draw == draw
     ]
+    held = any(mark.hold for mark in marks)  # its line may come in where no number is
+    if not heights and not held:
+        return NO_NUMBERS
     room = FROM_LINE + max(heights, default=style.font(False).figure_height)
     return room + (dropped if draw else 0.0)
 

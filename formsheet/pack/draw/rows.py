@@ -18,19 +18,20 @@ LICK_ROW = 4.6
 STEM_LENGTH = 7.2
 SHORT_STEM = 6.2
 TIE_ROOM = 3.0  # below the heads
-TRIPLET_ROW = 3.6
-FEEL_ROW = 5.4
-WORD_ROW = 3.4
+TRIPLET_ROW = 3.8
+OVER_STEMS = 1.7  # between the numbers or words and the stems
+FEEL_ROW = 5.6
+WORD_ROW = 3.8
 DEGREE_ROW = 3.7
 FINAL = 2.0  # what a final bar line takes
 LIGHT = "#222"
 
-BAR_NUMBER = Font("regular", 8.5)
-LICK = Font("italic", 10.5)
-ROUND = Font("regular", 9)
-TECHNIQUE = Font("italic", 9)
-SYLLABLE = Font("regular", 9)
-FEEL = Font("bold", 8.5)
+BAR_NUMBER = Font("regular", 9.5)
+LICK = Font("italic", 11)
+ROUND = Font("regular", 9.5)
+TECHNIQUE = Font("italic", 10)
+SYLLABLE = Font("regular", 10)
+FEEL = Font("bold", 9.5)
 DEGREE = Font("regular", 10)
 
 Degrees = tuple[tuple[Fraction, str], ...]
@@ -48,7 +49,8 @@ class BarPlan:
     closes: str = ""  # "line" or "end" at the right end of a line, "" within it
     lick_ends: bool = False  # the next bar is not of this lick
     degree_words: tuple[Word, ...] = field(default=())
-    techniques: tuple[Word, ...] = field(default=())
+    techniques: tuple[Word, ...] = field(default=())  # over blown notes
+    low_techniques: tuple[Word, ...] = field(default=())  # under drawn ones
     syllables: tuple[Word, ...] = field(default=())
     feels: tuple[Word, ...] = field(default=())
 
@@ -77,6 +79,7 @@ class WordRows:
 
     technique: float  # the lowest row; further ones above it
     degree: float  # the first row of degrees; further ones below it
+    low_technique: float  # the first row; further ones below it
     syllable: float  # the first row; further ones below it
     feel: float
     top: float  # how far all this reaches up
@@ -92,12 +95,14 @@ def word_rows(plan: BarPlan) -> WordRows:
     degree = y + 3.5
     degree_rows = rows(plan.degree_words)
     y += DEGREE_ROW * degree_rows + (0.2 if degree_rows else 0.0)
-    syllable = y + 3.2
+    low_technique = y + 3.3
+    y += WORD_ROW * rows(plan.low_techniques) + (0.4 if plan.low_techniques else 0.0)
+    syllable = y + 3.3
     y += WORD_ROW * rows(plan.syllables) + (0.4 if plan.syllables else 0.0)
-    feel = y + 4.2
+    feel = y + 4.4
     y += FEEL_ROW * rows(plan.feels)
-    y += TRIPLET_ROW if triplets(plan.bar.marks) else 1.0
-    return WordRows(technique, degree, syllable, feel, top, y)
+    y += TRIPLET_ROW if triplets(plan.bar.marks) else OVER_STEMS
+    return WordRows(technique, degree, low_technique, syllable, feel, top, y)
 
 
 def place_words(plan: BarPlan) -> BarPlan:
@@ -105,14 +110,19 @@ def place_words(plan: BarPlan) -> BarPlan:
     limit = plan.edge
     x = plan.scale.x
     marks = [mark for mark in plan.bar.marks if mark.onset >= plan.scale.start]
-    techniques = place(((x(m.onset), m.technique) for m in marks if m.technique), TECHNIQUE, limit)
+    told = [(x(m.onset), m.technique, bool(m.tab and m.tab.draw)) for m in marks if m.technique]
+    high, low = (
+        place(((at, word) for at, word, draw in told if draw == side), TECHNIQUE, limit)
+        for side in (False, True)
+    )
     syllables = place(((x(m.onset), m.syllable) for m in marks if m.syllable), SYLLABLE, limit)
     feels = place(((x(f.onset) + 4, f.feel) for f in plan.bar.feels), FEEL, limit)
     degrees = place(((x(at), accidentals(text)) for at, text in plan.degrees), DEGREE, limit)
     return replace(
         plan,
         degree_words=tuple(degrees),
-        techniques=tuple(techniques),
+        techniques=tuple(high),
+        low_techniques=tuple(low),
         syllables=tuple(syllables),
         feels=tuple(feels),
     )
