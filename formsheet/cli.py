@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from formsheet import __version__
 from formsheet.commands import build, check, chords, fit, joins, show
 from formsheet.commands.files import FINE, USAGE, UsageError
+from formsheet.commands.schema import PrintSchema
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -23,11 +24,13 @@ def _parser() -> argparse.ArgumentParser:
     command = commands.add_parser("check", help="say what is wrong with lessons, bar by bar")
     command.add_argument("paths", nargs="+", metavar="FILE|DIR")
     command.add_argument("--json", action="store_true", help="the report as data")
+    command.add_argument("--schema", action=PrintSchema, command="check")
     command.set_defaults(run=check.run)
 
     command = commands.add_parser("show", help="print the assembled tune of a lesson")
     command.add_argument("file", metavar="FILE")
     command.add_argument("--json", action="store_true", help="the tune as data")
+    command.add_argument("--schema", action=PrintSchema, command="show")
     command.set_defaults(run=show.run)
 
     command = commands.add_parser("joins", help="rank the joins of a tune, with a tempo ladder")

@@ -76,6 +76,7 @@ def as_data(problem: Problem) -> dict[str, Any]:
         **_place(problem.span),
         "message": message,
         "hints": hints,
+        "bars": list(problem.facts["bars"]) if isinstance(problem.facts.get("bars"), list) else [],
         "related": [{**_place(r.span), "label": r.label} for r in problem.related],
     }
 

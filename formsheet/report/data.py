@@ -1,4 +1,7 @@
-"""The examined lesson as plain data, for `--json`. Fractions are exact, as text: "3/2"."""
+"""The examined lesson as plain data, for `--json`. Fractions are exact, as text: "3/2".
+
+`schemas/` holds the JSON schemas of what `check` and `show` print.
+"""
 
 from __future__ import annotations
 
@@ -50,6 +53,7 @@ def _lesson_data(lesson: Lesson) -> dict[str, Any]:
         "learn": _number(facts.learn) if facts.learn else None,
         "feel": feel_text(facts.feel),
         "count_in": facts.count_in,
+        "level": facts.level.value,
     }
 
 

@@ -1,0 +1,11 @@
+"""The published JSON schemas of what the commands print with `--json`."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from typing import Literal
+
+
+def schema_text(command: Literal["check", "show"]) -> str:
+    """The JSON schema (draft 2020-12) of a command's data, as text."""
+    return files("formsheet.report").joinpath("schemas", f"{command}.json").read_text("utf-8")
