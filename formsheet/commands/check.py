@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+from shutil import get_terminal_size
 
 from formsheet.commands.files import ERRORS, FINE, Teller, examined, jobs
 from formsheet.language.files import LESSON_SUFFIX, SHELF_SUFFIX
@@ -29,6 +30,6 @@ def _print(each: Examined, teller: Teller) -> None:
     print(f"== {each.name}: {summary(each.problems)}")
     if each.lesson and each.tune:
         print(heading(each.lesson))
-        print("\n".join(check_table(each)))
+        print("\n".join(check_table(each, get_terminal_size().columns)))
     teller.tell(each.problems)
     print()

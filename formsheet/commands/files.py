@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -9,6 +10,7 @@ from pathlib import Path
 from formsheet.lesson.shelves import Shelves
 from formsheet.problems.drawing import drawn
 from formsheet.problems.problem import Problem
+from formsheet.report.paint import painted_problem, paints
 from formsheet.stages import Examined, examine_file
 
 FINE, ERRORS, USAGE = 0, 1, 2  # exit statuses
@@ -77,4 +79,5 @@ class Teller:
             key = (problem.slug, problem.span.place, str(problem.facts))
             if key not in self._told:
                 self._told.add(key)
-                print(drawn(problem))
+                text = drawn(problem)
+                print(painted_problem(text) if paints(sys.stdout) else text)

@@ -27,14 +27,27 @@ def heading(lesson: Lesson) -> str:
     )
 
 
-def check_table(examined: Examined) -> list[str]:
-    """A bar a line: chord, lick, share of time on chord tones, first and last note."""
+#: What a narrow terminal does without, the first to go first: columns by their number.
+_SPARED = (2, 6, 5)
+
+
+def check_table(examined: Examined, width: int = 100) -> list[str]:
+    """A bar a line: chord, lick, share of time on chord tones, first and last note.
+
+    Columns are left out until a line fits `width` cells; bar, chord and lick always stay.
+    """
     if not (examined.lesson and examined.tune):
         return []
     rows: list[tuple[str, ...]] = [("bar", "chord", "", "lick", "on chord", "first", "last")]
     choruses = len(examined.tune.choruses) > 1
     rows += [_check_row(fit, examined.lesson, choruses) for fit in examined.fits]
-    return aligned(rows, right=(0, 4))
+    for spared in (_SPARED[:count] for count in range(len(_SPARED) + 1)):
+        kept = [index for index in range(len(rows[0])) if index not in spared]
+        right = [at for at, index in enumerate(kept) if index in (0, 4)]
+        lines = aligned([tuple(row[index] for index in kept) for row in rows], right)
+        if max(map(len, lines)) <= width:
+            break
+    return lines
 
 
 def _check_row(fit: BarFit, lesson: Lesson, choruses: bool) -> tuple[str, ...]:
