@@ -59,14 +59,21 @@ def _parser() -> argparse.ArgumentParser:
     command.add_argument("paths", nargs="+", metavar="FILE|DIR")
     command.add_argument("--out", default="handouts", metavar="DIR",
                          help="where the handouts go (default: %(default)s)")  # fmt: skip
-    command.add_argument("--page", choices=("A4", "Letter"), default="A4", help="paper size")
+    command.add_argument("--page", choices=("A4", "Letter"), type=str.capitalize, default="A4",
+                         help="paper size")  # fmt: skip
     command.set_defaults(run=build.run)
     return parser
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run a command; returns the exit status."""
-    arguments = _parser().parse_args(argv)
+    parser = _parser()
+    arguments, others = parser.parse_known_args(argv)
+    if hasattr(arguments, "licks"):  # names may stand after the options too
+        arguments.licks += [word for word in others if not word.startswith("-")]
+        others = [word for word in others if word.startswith("-")]
+    if others:
+        parser.error(f"unrecognized arguments: {' '.join(others)}")
     try:
         status: int = arguments.run(arguments)
     except UsageError as caught:

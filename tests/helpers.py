@@ -110,6 +110,4 @@ def tabs_of(notes: list[Note]) -> str:
 
 def licks_played(tune: Tune) -> str:
     """What each bar plays, with which time round: "porch1 porch2 rest"."""
-    return " ".join(
-        f"{bar.lick.name}{bar.slot.round}" if bar.lick else "rest" for bar in tune.bars
-    )
+    return " ".join(f"{bar.lick.name}{bar.slot.round}" if bar.lick else "rest" for bar in tune.bars)

@@ -5,47 +5,46 @@ from __future__ import annotations
 import argparse
 import json
 
-from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined_one
-from formsheet.commands.fit import named_form
+from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
+from formsheet.commands.named import named_form, named_harp, named_position, named_tuning
 from formsheet.judge.harmony import chord_on_harp
 from formsheet.language.files import LESSON_SUFFIX
-from formsheet.lesson.facts import POSITIONS
-from formsheet.music.form import Form
-from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
-from formsheet.music.key import Key, song_key
-from formsheet.music.tunings import TUNINGS
+from formsheet.lesson.facts import position_name
+from formsheet.music.form import FORMS
+from formsheet.music.harp import Harp
+from formsheet.music.key import song_key
 from formsheet.report.chords import chords_data, chords_table
+
+#: What must be sure in a lesson for its chords to be told; its licks need not be.
+_NEEDED = frozenset({"harp", "position", "tuning", "form"})
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Print roots, blocks, splits and bent tones for each chord."""
+    """Print roots, blocks, splits and bent tones for each chord.
+
+    Options take the place of what the lesson says.
+    """
+    harp, position, form = Harp("C"), 2, FORMS["12-bar standard"]
     if arguments.file:
         each = examined_one(arguments.file, (LESSON_SUFFIX,))
-        if not (each.lesson and each.in_order):
+        if not each.lesson or each.lesson.facts.doubtful & _NEEDED or not each.lesson.form.bars:
             Teller().tell(each.problems)
             return ERRORS
-        harp, form, key = each.lesson.facts.harp, each.lesson.form, each.lesson.key
-    else:
-        harp, form, key = _from_options(arguments)
+        facts = each.lesson.facts
+        harp, position, form = facts.harp, facts.position, each.lesson.form
+    tuning = named_tuning(arguments.tuning) if arguments.tuning else harp.tuning
+    harp = named_harp(arguments.harp or harp.name, tuning)
+    position = named_position(arguments.position) if arguments.position else position
+    form = named_form(arguments.form) if arguments.form else form
+    key = song_key(harp.key, position, form.minor)
     found = [chord_on_harp(chord, key, harp) for chord in form.chords]
     if arguments.json:
         print(json.dumps(chords_data(found, harp, key), indent=2))
-    else:
-        print(f"{harp.name} harp, {harp.tuning.name} tuning, key of {key.name}; {form.name}")
-        print("\n".join(chords_table(found, harp, key)))
+        return FINE
+    tuned = "" if tuning.name == "richter" else f", {tuning.name} tuning"
+    print(f"{harp.name} harp{tuned}, {position_name(position)} position, key of {key.name}")
+    print(form.name)
+    for line in form.lines:
+        print("  " + " | ".join(" ".join(map(str, bar)) for bar in line))
+    print("\n".join(chords_table(found, harp, key)))
     return FINE
-
-
-def _from_options(arguments: argparse.Namespace) -> tuple[Harp, Form, Key]:
-    *register, key = (arguments.harp or "C").split()
-    if key not in HARP_KEYS or " ".join(register) not in REGISTERS:
-        raise UsageError(f"no harp is stamped {arguments.harp}; write C, Bb or 'low F'")
-    position = arguments.position or "2nd"
-    if position not in POSITIONS:
-        raise UsageError(f"{position} is no position; write 1st to 12th")
-    tuning = arguments.tuning or "richter"
-    if tuning not in TUNINGS:
-        raise UsageError(f"there is no tuning called {tuning}; there are {', '.join(TUNINGS)}")
-    form = named_form(arguments.form or "12-bar standard")
-    harp = Harp(key, " ".join(register), TUNINGS[tuning])
-    return harp, form, song_key(key, POSITIONS.index(position) + 1, form.minor)

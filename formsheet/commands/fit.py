@@ -7,6 +7,7 @@ import json
 from collections.abc import Sequence
 
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined_one
+from formsheet.commands.named import named_form
 from formsheet.judge.where import placements
 from formsheet.language.files import LESSON_SUFFIX, SHELF_SUFFIX
 from formsheet.lesson.model import Facts, Lesson, Lick
@@ -60,13 +61,6 @@ def _forms(name: str | None, facts: Facts) -> Sequence[Form]:
     if facts.form:
         return [facts.form]
     raise UsageError("a shelf has no form of its own: name one with --form, or --form all")
-
-
-def named_form(name: str) -> Form:
-    """A built-in form; UsageError if there is none of that name."""
-    if name not in FORMS:
-        raise UsageError(f"there is no form called {name}; there are {', '.join(FORMS)}")
-    return FORMS[name]
 
 
 def _lesson(each: Examined, facts: Facts, form: Form) -> Lesson:

@@ -7,7 +7,7 @@ import json
 
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
 from formsheet.judge.joins import find_joins
-from formsheet.judge.ladder import ladder, start_tempo
+from formsheet.judge.ladder import tune_ladder
 from formsheet.language.files import LESSON_SUFFIX
 from formsheet.report.joins import joins_data, joins_table
 from formsheet.report.table import heading
@@ -20,11 +20,10 @@ def run(arguments: argparse.Namespace) -> int:
         Teller().tell(each.problems)
         return ERRORS
     joins = find_joins(each.tune)
-    start = start_tempo(joins, each.lesson.facts.tempo)
-    steps = ladder(start, each.lesson.facts.tempo)
+    steps = tune_ladder(joins, each.lesson.facts)
     if arguments.json:
-        print(json.dumps(joins_data(joins, start, steps), indent=2))
+        print(json.dumps(joins_data(joins, steps), indent=2))
     else:
         print(heading(each.lesson))
-        print("\n".join(joins_table(joins, start, steps)))
+        print("\n".join(joins_table(joins, steps)))
     return FINE

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from formsheet.judge.joins import Join
+from formsheet.lesson.model import Facts
 
 #: The numbers on a metronome, beats a minute. Common practice, no source.
 METRONOME: tuple[int, ...] = (
@@ -28,6 +29,11 @@ def start_tempo(joins: Sequence[Join], target: Fraction) -> int:
     """
     highest = float(target) * HIGHEST_START
     return on_metronome(min([highest, *(join.easy_tempo for join in joins)]))
+
+
+def tune_ladder(joins: Sequence[Join], facts: Facts) -> tuple[Fraction, ...]:
+    """The ladder of a tune: from its `learn`, or from its hardest join where it has none."""
+    return ladder(float(facts.learn or start_tempo(joins, facts.tempo)), facts.tempo)
 
 
 def on_metronome(tempo: float) -> int:

@@ -2,19 +2,35 @@
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 
 from formsheet.language import tree as t
 from formsheet.language.expected import TERMINAL_WORDS
 from formsheet.language.mistakes import CHORD_LIKE, USAGE, looks_like_music, stray_mistakes
 from formsheet.problems.nearest import nearest
-from formsheet.problems.problem import Problem, error
-from formsheet.source import Source
+from formsheet.problems.problem import Problem, error, remark
+from formsheet.source import Source, Span
 
 FACT_WORDS = ("title", "teacher", "rights", "date", "say", "harp", "tuning", "position", "form",
               "meter", "tempo", "learn", "feel", "count-in", "level", "use")  # fmt: skip
 BLOCK_WORDS = ("rhythm", "lick", "turnaround", "pickup", "tip", "play", "every", "bars", "bar",
                "last time", "blow", "draw")  # fmt: skip
+
+#: Facts that take the rest of their line as text.
+TEXT_WORDS = ("title", "teacher", "rights", "date", "say")
+
+#: Words that a teacher may well write, and what to write for them.
+MEANT = {
+    "key": "the song's key follows from `harp` and `position`",
+    "ending": "`ending I` stands on the `form` line, after the form's name",
+    "bpm": "the tempo is a line such as `tempo 104`",
+    "swing": "the feel of the whole lesson is a line such as `feel swing`",
+    "chord": "the chords come from the `form`",
+    "chords": "the chords come from the `form`",
+}
+
+_NUMBERED = re.compile(r"#\d\S*")
 
 _Block = t.TuningBlock | t.FormBlock | t.RhythmBlock | t.LickBlock | t.PlayBlock | None
 
@@ -34,8 +50,30 @@ class _Gatherer:
         self.tree = t.FileTree(source)
         self.problems: list[Problem] = []
         self.block: _Block = None
+        self.text_line: str | None = None  # the keyword of the line before, where it takes a text
 
     def take(self, line: t.Line) -> None:
+        """Put a line where it belongs."""
+        self._take(line)
+        is_text = isinstance(line, t.TipLine) or (
+            isinstance(line, t.Fact) and line.keyword.text in TEXT_WORDS
+        )
+        if is_text:
+            assert isinstance(line, t.TipLine | t.Fact)
+            self.text_line = line.keyword.text
+            self._tell_cut_text(line.text if isinstance(line, t.TipLine) else line.words[0])
+        elif not isinstance(line, t.MusicLine):
+            self.text_line = None
+
+    def _tell_cut_text(self, text: t.Word) -> None:
+        """A number sign in a text is more likely meant than a comment: `my #1 foot`."""
+        rest = text.span.source.text[text.span.end :].split("\n", 1)[0].lstrip()
+        if found := _NUMBERED.match(rest):
+            at = text.span.source.text.index(found[0], text.span.end)
+            span = Span(text.span.source, at, at + len(found[0]))
+            self.problems.append(remark("text-cut", span, found=found[0]))
+
+    def _take(self, line: t.Line) -> None:
         match line:
             case t.Fact() | t.TuningLine() | t.FormLine() | t.Use():
                 self._take_fact(line)
@@ -158,10 +196,14 @@ class _Gatherer:
         late = self.tree.licks or self.tree.plays
         words = (*BLOCK_WORDS, "swing", "straight") if late else (*FACT_WORDS, *BLOCK_WORDS)
         known = nearest(first.text, words)
-        plain = None if known else first.text
+        meant = MEANT.get(first.text.casefold())
+        known = None if meant else known
+        text_line = None if known or meant else self.text_line
+        plain = None if known or meant or text_line else first.text
         self.problems.append(
-            error("word-unknown", first.span, found=first.text, near=known, plain=plain)
-        )
+            error("word-unknown", first.span, found=first.text, near=known, plain=plain,
+                  meant=meant, text_line=text_line)
+        )  # fmt: skip
         self._take_broken(known or "", (first, *others))
 
     def _take_broken(self, keyword: str, words: tuple[t.Word, ...]) -> None:

@@ -14,6 +14,9 @@ SHELF_SUFFIX = ".licks"
 #: A lesson is a page or two of text; a file beyond this is something else.
 LARGEST_FILE = 1_000_000  # bytes
 
+#: How the files of word processors begin: zipped or rich text.
+_WORD_PROCESSORS = (b"PK\x03\x04", b"{\\rtf", b"\xd0\xcf\x11\xe0")
+
 _LONE_RETURN = re.compile(r"\r(?!\n)")
 
 
@@ -28,6 +31,8 @@ def read_source(path: Path, name: str) -> tuple[Source | None, list[Problem]]:
         data = path.read_bytes().removeprefix(BOM_UTF8)
     except OSError as caught:
         return None, [error("file-unreadable", nowhere, file=name, reason=caught.strerror)]
+    if data.startswith(_WORD_PROCESSORS):
+        return None, [error("file-not-plain", nowhere, file=name)]
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError as caught:

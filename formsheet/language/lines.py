@@ -161,6 +161,8 @@ class LineBuilder(Transformer[Token, Any]):
     # -- play
 
     def play(self, keyword: Token, title: Token | None, count: Token | None) -> t.PlayLine:
+        if title is not None and title.type == "COUNT":
+            title, count = count, title  # the other way round
         return t.PlayLine(self._word(keyword), self._word_or_none(title), self._word_or_none(count))
 
     def placed(self, name: Token, count: Token | None) -> t.Placed:

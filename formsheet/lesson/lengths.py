@@ -22,11 +22,12 @@ def value_of(length: Fraction) -> Value | None:
     return _VALUES.get(length)
 
 
-def length_words(length: Fraction) -> str:
-    """A length in quarters: "an eighth", "a dotted quarter", "1 1/3 quarters"."""
-    if value := value_of(length):
+def length_words(length: Fraction, meter: Meter) -> str:
+    """A length as a common value, else as the meter counts: "a dotted quarter", "3 1/2 beats"."""
+    value = value_of(length)
+    if value and value.dots < 2 and not value.triplet and length < meter.bar:
         return f"{'an' if value.name.startswith('eighth') else 'a'} {value.name}"
-    return f"{mixed(length)} {'quarters' if length != 1 else 'quarter'}"
+    return in_meter(length, meter)
 
 
 def mixed(number: Fraction) -> str:
@@ -40,5 +41,7 @@ def mixed(number: Fraction) -> str:
 def in_meter(length: Fraction, meter: Meter) -> str:
     """A length in the units that the meter counts: "4 1/2 beats", "13 eighths"."""
     if meter.compound:
-        return f"{mixed(length * 2)} eighth{'s' if length * 2 != 1 else ''}"
-    return f"{mixed(length)} beat{'s' if length != 1 else ''}"
+        return f"{mixed(length * 2)} eighth{'s' if length * 2 > 1 else ''}"
+    if length == Fraction(1, 2):
+        return "half a beat"
+    return f"{mixed(length)} beat{'s' if length > 1 else ''}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import groupby
 
 from formsheet.language.tree import AnyMark, Mark, NoteMark, Sign
 from formsheet.lesson.lengths import in_meter, length_words, value_of
@@ -29,6 +30,7 @@ class _Timer:
     swings: bool | None = None
     sounding: bool = False  # there is a note that `=` can hold
     told_no_value: bool = False
+    unused: Span | None = None  # a value that no note has followed yet
     led: bool = False  # a bar line stands before the first mark
 
     def take(self, mark: AnyMark) -> None:
@@ -37,7 +39,8 @@ class _Timer:
             return
         match mark.sign:
             case Sign.VALUE:
-                self.value = parse_value(mark.text)
+                self._end_of_value()
+                self.value, self.unused = parse_value(mark.text), mark.span
             case Sign.REST:
                 self._place(Kind.REST, mark.span)
             case Sign.HOLD if self.sounding:
@@ -57,12 +60,24 @@ class _Timer:
             case _:
                 pass  # brackets are written out, strays told already
 
+    def _end_of_value(self) -> None:
+        """Tell a value after which no note, hold or rest stands: its length counts for nothing."""
+        if self.unused:
+            self.problems.append(error("value-unused", self.unused, found=self.unused.text))
+            self.told_no_value = True
+        self.unused = None
+
+    def finish(self) -> None:
+        """At the end of the music."""
+        self._end_of_value()
+
     def _place(self, kind: Kind, span: Span, note: NoteMark | None = None) -> None:
         if self.value is None:
             if not self.told_no_value:
                 self.problems.append(error("value-missing", span, found=span.text))
             self.told_no_value = True
             self.value = Value("q")
+        self.unused = None
         bar = self.bars[-1]
         onset = bar[-1].end if bar else Fraction(0)
         self.sounding = kind is not Kind.REST
@@ -100,6 +115,7 @@ def timed_bars(
     timer = _Timer(sounding=sounding)
     for mark in marks:
         timer.take(mark)
+    timer.finish()
     bars, ends = timer.bars, timer.bar_ends
     if len(bars) > 1 and not bars[-1]:
         bars = bars[:-1]  # a bar line at the very end
@@ -107,7 +123,9 @@ def timed_bars(
     if not timer.told_no_value:  # else the lengths are guesses
         for index, bar in enumerate(bars):
             end = ends[index] if index < len(ends) else None
-            problems += _bar_problems(bar, end, meter, {"lick": name, "bar": index + 1})
+            problems += broken_triplets(bar) or _bar_problems(
+                bar, end, meter, {"lick": name, "bar": index + 1}
+            )
     return tuple(map(tuple, bars)), problems
 
 
@@ -121,6 +139,7 @@ def timed_pickup(
             timer.problems.append(error("pickup-bar-line", mark.span))
         else:
             timer.take(mark)
+    timer.finish()
     pickup = tuple(timer.bars[0])
     if pickup and pickup[-1].end >= meter.bar:
         span = pickup[0].span.to(pickup[-1].span)
@@ -129,6 +148,18 @@ def timed_pickup(
                   want=in_meter(meter.bar, meter))
         )  # fmt: skip
     return pickup, timer.problems
+
+
+def broken_triplets(bar: Sequence[LickMark]) -> list[Problem]:
+    """Triplets that are not whole: three in the time of two, or their equal, side by side."""
+    problems = []
+    for triplet, group in groupby(bar, key=lambda mark: mark.value.triplet):
+        marks = list(group)
+        length = sum((mark.value.length for mark in marks), Fraction(0))
+        if triplet and length.denominator % 3 == 0:
+            value = str(marks[-1].value)
+            problems.append(error("triplet-broken", _whole(marks), count=len(marks), value=value))
+    return problems
 
 
 def _bar_problems(
@@ -147,11 +178,14 @@ def _bar_problems(
         missing = meter.bar - have
         rest = _rests(missing, bar[-1].value)
         span = _whole(bar)
-        return [error("bar-too-short", span, missing=length_words(missing), rest=rest, **facts)]
+        return [
+            error("bar-too-short", span, missing=length_words(missing, meter), rest=rest, **facts)
+        ]
     over = [mark for mark in bar if mark.end > meter.bar]
-    fits = over[0].onset == meter.bar
+    # Half a bar and more is a bar of its own that lacks its line; less is a slip in this one.
+    fits = over[0].onset == meter.bar and 2 * (have - meter.bar) >= meter.bar
     return [
-        error("bar-too-long", _whole(over), extra=length_words(have - meter.bar),
+        error("bar-too-long", _whole(over), extra=length_words(have - meter.bar, meter),
               before=over[0].span.text if fits else None, **facts)
     ]  # fmt: skip
 

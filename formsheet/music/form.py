@@ -86,6 +86,15 @@ _WRITTEN = {
 FORMS = {name: parse_form(name, text) for name, text in _WRITTEN.items()}
 
 
+def named_form(name: str) -> Form | None:
+    """A built-in form by its name, perhaps with its ending: "8-bar ending I"; None if unknown."""
+    plain, _, ending = name.partition(" ending ")
+    form = FORMS.get(plain)
+    if form is None or ending not in ("", "I", "V"):
+        return None
+    return with_ending(form, parse_chord(ending)) if ending else form
+
+
 def with_ending(form: Form, ending: Chord) -> Form:
     """The form with its last bar on the degree of `ending` (I or V).
 
@@ -94,4 +103,5 @@ def with_ending(form: Form, ending: Chord) -> Form:
     same_degree = [chord for chord in form.chords if chord.root == ending.root]
     last = same_degree[0] if same_degree else parse_chord(f"{ending.numeral}7")
     *lines, last_line = form.lines
-    return replace(form, lines=(*lines, (*last_line[:-1], (last,))))
+    name = f"{form.name} ending {ending}"
+    return replace(form, name=name, lines=(*lines, (*last_line[:-1], (last,))))

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from formsheet.judge.fit import BarFit
 from formsheet.judge.joins import find_joins
+from formsheet.judge.ladder import tune_ladder
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import AskedBar, Facts, Kind, Lesson, Lick
 from formsheet.music.degree import degree
@@ -22,7 +23,7 @@ from formsheet.pack.sheet_words import (
 )
 from formsheet.pack.view_bars import BarViews
 from formsheet.pack.view_harp import harp_map, key_entries
-from formsheet.pack.view_practice import chord_rows, practice_groups, tempo_steps
+from formsheet.pack.view_practice import chord_rows, practice_groups
 from formsheet.tune.assemble import asked_words
 from formsheet.tune.timeline import Bar, Chorus, PlayedMark, Tune
 
@@ -32,7 +33,7 @@ def make_view(tune: Tune, fits: Sequence[BarFit], file_name: str) -> view.Sheet:
     lesson, facts = tune.lesson, tune.lesson.facts
     bars = BarViews(tune, fits)
     joins = find_joins(tune)
-    steps = tuple(f"{float(step):g}" for step in tempo_steps(joins, lesson))
+    steps = tuple(f"{float(step):g}" for step in tune_ladder(joins, facts))
     cards = tuple(_card(tune, bars, index) for index in _first_bars(tune))
     drawn = [bars.bar(index) for index in range(len(tune.bars))]
     return view.Sheet(

@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from formsheet.judge.harmony import chord_on_harp
 from formsheet.judge.joins import Join
-from formsheet.judge.ladder import ladder, start_tempo
 from formsheet.judge.words import bars_into, easy_words, join_names, move_words
 from formsheet.lesson.model import Lesson
 from formsheet.music.tab import Tab
@@ -19,12 +18,6 @@ MOST_JOINS = 8  # printed; the others are easier than these
 _MOST_SPLITS = 6
 _MOST_BLOCKS = 6
 _NONE = "none"
-
-
-def tempo_steps(joins: Sequence[Join], lesson: Lesson) -> tuple[Fraction, ...]:
-    """The tempo ladder: from `learn`, or from the hardest join where that is not given."""
-    facts = lesson.facts
-    return ladder(float(facts.learn or start_tempo(joins, facts.tempo)), facts.tempo)
 
 
 def practice_groups(

@@ -41,14 +41,24 @@ WORDING: dict[str, Words] = {
         "`{file}` is not UTF-8 text from here on",
         "save it again from your editor with the encoding UTF-8",
     ),
+    "file-not-plain": _w(
+        "`{file}` is a word processor's file, not plain text",
+        "save it as plain text (.txt, UTF-8), and end its name in `.lesson`",
+    ),
     # Lines
     "word-unknown": _w(
         "`{found}` begins no line of a lesson, and is no mark of music",
         _NEAR,
+        "{meant}",
+        "a text is one line long: go on with `{text_line}` on this line, or join the two",
         "if `{plain}` begins a remark of your own, write `#` before it",
     ),
     "word-unexpected": _w("`{found}` cannot stand here; expected {wanted}", _USAGE),
     "line-unfinished": _w("the line ends too soon after `{last}`; expected {wanted}", _USAGE),
+    "text-cut": _w(
+        "from `{found}` on this is a comment and is not printed",
+        "put the whole text in quotes to print it",
+    ),
     "quote-open": _w(
         "the quote that opens here is not closed on this line",
         "for a bend of a whole step, write two ticks: `{bend}`",
@@ -201,6 +211,14 @@ WORDING: dict[str, Words] = {
         "if `{words}` is a remark of your own, write `#` before it",
     ),
     "technique-unknown": _w("`{found}` is no technique", _NEAR, "the techniques are {known:code}"),
+    "value-unused": _w(
+        "`{found}` has no note after it",
+        "write the note, hold or rest that lasts so long, or take the value out",
+    ),
+    "triplet-broken": _w(
+        "this triplet is not whole: {count} of three",
+        "fill it up in its own values, with a note or a rest: `{value} -`",
+    ),
     "value-missing": _w(
         "`{found}` has no length: no note value stands before it",
         "begin with a value, such as `q` for quarters or `e` for eighths",
@@ -284,7 +302,7 @@ WORDING: dict[str, Words] = {
         "write one note for each `x` of the rhythm",
     ),
     "on-count": _w(
-        "`{lick}` is written on {asked} chords bar by bar, but has {bars} bars",
+        "`{lick}` is written on {asked} chords bar by bar, but has {bars:long}",
         "name one chord for all its bars, or one for each bar with `|` between",
     ),
     # Shelves
@@ -357,14 +375,15 @@ WORDING: dict[str, Words] = {
     "lick-does-not-fill": _w(
         "`{lick}` is {one:long} long; it cannot fill {bars} exactly, where there is room for "
         "{left}",
-        "say how often it is played, and fill the rest with another lick or with `rest`",
+        "write `{whole}` to play it once",
+        "or say how often it is played, and fill up with another lick or with `rest`",
     ),
     "lick-wrong-chord": _w(
         "`{lick}` is written for {asked}; the chord of {bars:bars} is {chord}",
         "play a lick that is written for {chord}, the best first: {fitting:code}",
         "{might:code} would fit too, if its first line named {chord}",
         "on the shelf `{shelf}`, {shelved:code} would fit: add `use {take} from {shelf}`",
-        "or, if it is meant for this bar too, write `on {both}` in its first line",
+        "if it is meant for this bar too, write `on {both}` in its first line",
     ),
     "pickup-no-room": _w(
         "the pick-up of `{lick}` needs {length} at the end of bar {bar}, where `{before}` still "
@@ -472,6 +491,10 @@ WORDING: dict[str, Words] = {
         "keep it near {least} ms",
         "write `feel swing {share}`, or take it slower",
         "write `feel straight`: at this tempo eighths are played even",
+    ),
+    "lick-cut": _w(
+        "`{lick}` is {whole:long} long; in {bars:bars} it breaks off after {played:long}",
+        "place something over all its bars, or none",
     ),
     "lick-unused": _w(
         "the lick `{lick}` is not played in this tune",

@@ -12,8 +12,8 @@ from formsheet.problems.wording import listed
 from formsheet.report.table import aligned
 
 
-def joins_table(joins: Sequence[Join], start: int, steps: Sequence[Fraction]) -> list[str]:
-    """The joins, hardest first, then where to start and the ladder."""
+def joins_table(joins: Sequence[Join], steps: Sequence[Fraction]) -> list[str]:
+    """The joins, hardest first, then where to start and the ladder up from there."""
     if not joins:
         return ["This tune has no joins: one lick is played once."]
     rows = [("", "join", "from", "to", "what moves", "into", "easy at")]
@@ -29,14 +29,15 @@ def joins_table(joins: Sequence[Join], start: int, steps: Sequence[Fraction]) ->
         )
         for rank, join in enumerate(joins, start=1)
     ]
-    numbers = listed([f"{float(step):g}" for step in steps], "and")
-    return [*aligned(rows, right=(0, 6)), f"Start at {start}; then {numbers}."]
+    start, *others = [f"{float(step):g}" for step in steps]
+    then = f", then take {listed(others, 'and')}" if others else ": that is the tune's own tempo"
+    return [*aligned(rows, right=(0, 6)), f"Start at {start} beats a minute{then}."]
 
 
-def joins_data(joins: Sequence[Join], start: int, steps: Sequence[Fraction]) -> dict[str, Any]:
+def joins_data(joins: Sequence[Join], steps: Sequence[Fraction]) -> dict[str, Any]:
     """Joins and ladder as data; tempos in beats a minute, times in seconds."""
     return {
-        "start": start,
+        "start": float(steps[0]),
         "ladder": [float(step) for step in steps],
         "joins": [
             {

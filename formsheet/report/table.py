@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from formsheet.judge.fit import BarFit, NoteFit
 from formsheet.lesson.facts import position_name
+from formsheet.lesson.lengths import length_words
 from formsheet.lesson.model import Lesson
+from formsheet.music.rhythm import Meter
 from formsheet.problems.problem import Problem, Severity
 from formsheet.report.data import feel_text
 from formsheet.stages import Examined
@@ -54,7 +57,7 @@ def _check_row(fit: BarFit, lesson: Lesson, choruses: bool) -> tuple[str, ...]:
     bar, slot = fit.bar, fit.bar.slot
     number = f"{bar.chorus}:{bar.number}" if choruses else str(bar.number)
     title = bar.lick.title if bar.lick else "rest" if bar.number else "pick-up"
-    rounds = f" {slot.round}/{slot.rounds}" if slot.rounds > 1 else ""
+    rounds = f" {slot.round}/{slot.rounds}" if bar.lick and slot.rounds > 1 else ""
     return (
         number,
         " ".join(str(chord) for _, chord in bar.chords),
@@ -74,6 +77,7 @@ def tune_table(tune: Tune, fits: Sequence[BarFit]) -> list[str]:
     """The assembled tune, bar by bar, as tab with onsets."""
     lines = []
     chorus = None
+    meter = tune.lesson.facts.meter
     for fit in fits:
         bar = fit.bar
         if bar.chorus != chorus and bar.chorus:
@@ -85,13 +89,33 @@ def tune_table(tune: Tune, fits: Sequence[BarFit]) -> list[str]:
         title = bar.lick.title if bar.lick else "rest" if bar.number else "pick-up"
         lines.append(f"  bar {bar.number}  {chords}  {title}")
         notes = [
-            (f"    {note.note.onset}", str(note.note.tab), str(note.note.duration),
+            (f"    {count_words(note.note.onset, meter)}", str(note.note.tab),
+             length_words(note.note.duration, meter),
              " ".join(tune.lesson.key.spell_octave(m, note.chord) for m in note.note.midi),
              " ".join(note.degrees), note.verdict.word)
             for note in fit.notes
         ]  # fmt: skip
         lines += aligned(notes)
     return lines
+
+
+#: How players count the parts of a beat.
+_PARTS = {
+    Fraction(0): "",
+    Fraction(1, 4): "e",
+    Fraction(1, 3): "trip",
+    Fraction(1, 2): "&",
+    Fraction(2, 3): "let",
+    Fraction(3, 4): "a",
+}
+_COMPOUND_PARTS = {Fraction(0): "", Fraction(1, 3): "&", Fraction(2, 3): "a"}
+
+
+def count_words(onset: Fraction, meter: Meter) -> str:
+    """A place in the bar as it is counted: "1", "2 &", "4 a"."""
+    beat, part = divmod(onset / meter.beat, 1)
+    parts = _COMPOUND_PARTS if meter.compound else _PARTS
+    return f"{beat + 1} {parts.get(part, f'+ {part}')}".rstrip()
 
 
 def aligned(rows: Sequence[tuple[str, ...]], right: Sequence[int] = ()) -> list[str]:

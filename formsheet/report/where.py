@@ -30,9 +30,11 @@ def fit_table(lick: Lick, form: Form, placements: Sequence[Placement], lesson: L
     head = f"{lick.title} ({lick.name}), written on {on}; {form.name}"
     if not placements:
         return [head, "  the lick is longer than the form"]
-    rows: list[tuple[str, ...]] = [("  chords", "", "bars", "", "on chord", "landings", "why not")]
+    rows: list[tuple[str, ...]] = [
+        ("  chords", "", "bars", "verdict", "named", "on chord", "landings", "why not")
+    ]
     rows += [_row(each, lesson) for each in placements]
-    return [head, *aligned(rows, right=(4, 5))]
+    return [head, *aligned(rows, right=(5, 6))]
 
 
 def _row(placement: Placement, lesson: Lesson) -> tuple[str, ...]:
@@ -43,10 +45,17 @@ def _row(placement: Placement, lesson: Lesson) -> tuple[str, ...]:
         _bars(placement, lambda chord: chord.name(tonic)),
         bars_into(placement.bars),
         verdict_words(placement),
+        "yes" if placement.written_for else "no",
         f"{round(placement.share * 100)}%",
         f"{good}/{landing}",
-        "; ".join(dict.fromkeys(map(_clash, placement.clashes))),
+        "; ".join(dict.fromkeys(map(_clash, placement.clashes))) or _weakness(placement),
     )
+
+
+def _weakness(placement: Placement) -> str:
+    """Why a lick without a clash sits here no better."""
+    good, landing = placement.landings
+    return "" if 2 * good >= landing else "few landings are of the chord"
 
 
 def _bars(placement: Placement, name: Any) -> str:

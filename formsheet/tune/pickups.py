@@ -63,7 +63,7 @@ def _laid_over(bar: Bar, lick: Lick, meter: Meter) -> tuple[Bar, Problem | None]
             lick=lick.name,
             bar=bar.number,
             before=bar.lick.name if bar.lick else "rest",
-            length=length_words(lick.pickup_length),
+            length=length_words(lick.pickup_length, meter),
         )
     kept = [m for m in bar.marks if m.end <= start]
     since = kept[-1].end if kept else Fraction(0)

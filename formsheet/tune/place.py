@@ -67,7 +67,7 @@ class _Placer:
                 first = Related(self.claimed[overlap[0]], "placed here already")
                 self.problems.append(error("bar-twice", line.span, first, bar=overlap[0] + 1))
                 continue
-            slots = self._fill(line.placed, len(indices), line.first, line.span)
+            slots = self._fill(line.placed, len(indices), line.first)
             for index, slot in zip(indices, slots, strict=True):
                 if index not in self.claimed:
                     self.slots[index] = slot
@@ -91,7 +91,7 @@ class _Placer:
                           chords=[str(chord) for chord in self.form.chords])
                 )  # fmt: skip
         for start, last, line in _runs(owners):
-            slots = self._fill(line.placed, last - start + 1, start + 1, line.span)
+            slots = self._fill(line.placed, last - start + 1, start + 1, every=True)
             self.slots[start : last + 1] = slots
 
     def tell_empty(self, play: Play) -> None:
@@ -106,11 +106,13 @@ class _Placer:
                 error("bar-without-lick", play.span, bars=numbers, chord=chord, stretch=(bar,))
             )
 
-    def _fill(self, placed: Sequence[Placed], length: int, first: int, where: Span) -> Slots:
+    def _fill(
+        self, placed: Sequence[Placed], length: int, first: int, every: bool = False
+    ) -> Slots:
         """Slots for a stretch of bars; empty ones where the counts do not come out."""
         if not placed:
             return [None] * length
-        parts = self._parts(placed, length, first, where)
+        parts = self._parts(placed, length, first, every)
         return [
             slot for part, times in parts for slot in self._rounds(part, times)
         ] if parts else [None] * length  # fmt: skip
@@ -119,7 +121,7 @@ class _Placer:
         return 1 if placed.rest else len(self.licks[placed.name].bars)
 
     def _parts(
-        self, placed: Sequence[Placed], length: int, first: int, where: Span
+        self, placed: Sequence[Placed], length: int, first: int, every: bool
     ) -> list[_Part] | None:
         """How often each is played so that the stretch is full; None with a problem told."""
         span = placed[0].span.to(placed[-1].span)
@@ -132,7 +134,7 @@ class _Placer:
                 return [(p, p.count or left // one) for p in placed]
             self.problems.append(
                 error("lick-does-not-fill", open_ones[0].span, lick=open_ones[0].name, one=one,
-                      left=left, **facts)
+                      left=left, whole=self._room_for(placed, one, first, left, every), **facts)
             )  # fmt: skip
             return None
         have = counted + sum(map(self._bars_of, open_ones))
@@ -143,8 +145,19 @@ class _Placer:
             fixed = f"{placed[0].name} x{length // self._bars_of(placed[0])}"
         slug = "counts-wanted" if len(open_ones) > 1 and have < length else "count-mismatch"
         lick = placed[0].name
+        if every and fixed:
+            fixed = lick  # each stretch is as long as it is; without a count they all come out
         self.problems.append(error(slug, span, have=have, fixed=fixed, lick=lick, **facts))
         return None
+
+    def _room_for(
+        self, placed: Sequence[Placed], bars: int, first: int, room: int, every: bool
+    ) -> str | None:
+        """The range from a bar on that a lick longer than its room would fill, if it is there."""
+        last = first + bars - 1
+        if len(placed) > 1 or every or bars <= room or last > len(self.form.bars):
+            return None
+        return bars_words(first, last)
 
     def _rounds(self, placed: Placed, times: int) -> Slots:
         lick = None if placed.rest else self.licks[placed.name]

@@ -91,7 +91,7 @@ def test_the_whole_sample() -> None:
     assert (len(tree.plays[0].every), len(tree.plays[0].bars)) == (2, 2)
 
 
-# ---- What cannot be read ---------------------------------------------------------------------
+# ---- What cannot be read -----------------------------------------------------------------
 
 
 def slug_and_place(path: Path) -> tuple[str, int, int]:

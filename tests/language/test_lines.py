@@ -49,7 +49,7 @@ def test_text_fact(fact: str, written: str, text: str) -> None:
 )
 def test_fact_of_words(line: str, words: list[str]) -> None:
     (fact,) = tree_of(line).facts
-    assert (fact.keyword.text, texts(fact.words)) == (line.split()[0], words)
+    assert (fact.keyword.text, texts(fact.words)) == (line.split(maxsplit=1)[0], words)
 
 
 def test_value_of_a_fact_spans_all_its_words() -> None:
@@ -161,7 +161,7 @@ def test_rhythm(text: str, marks: list[str]) -> None:
 def test_lick_line(line: str, title: str | None, chords: str, rhythm: str | None) -> None:
     found = tree_of(line).licks[0].line
     assert found is not None
-    assert (found.keyword.text, found.name.text) == (line.split()[0], "porch")
+    assert (found.keyword.text, found.name.text) == (line.split(maxsplit=1)[0], "porch")
     assert (found.title and found.title.text, asked(found.on)) == (title, chords)
     assert (found.rhythm and found.rhythm.text) == rhythm
 
@@ -228,7 +228,7 @@ def test_span_of_what_is_placed_has_its_count() -> None:
     assert item.span.text == "porch x2"
 
 
-# ---- Lines that cannot be read, or stand where they cannot belong --------------------------
+# ---- Lines that cannot be read, or stand where they cannot belong ------------------------
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,28 @@ import pytest
 from formsheet.language import tree as t
 from tests.language.trees import lick_block, marks_of, note, signs_of, slugs_of, spots_of
 
-VALUES = "w h q e s w. h. q. e. s. w.. h.. q.. e.. s.. w3 h3 q3 e3 s3".split()
+VALUES = [
+    "w",
+    "h",
+    "q",
+    "e",
+    "s",
+    "w.",
+    "h.",
+    "q.",
+    "e.",
+    "s.",
+    "w..",
+    "h..",
+    "q..",
+    "e..",
+    "s..",
+    "w3",
+    "h3",
+    "q3",
+    "e3",
+    "s3",
+]
 
 
 @pytest.mark.parametrize("text", VALUES)

@@ -31,7 +31,9 @@ def test_group_is_as_if_written_out(grouped: str, plain: str) -> None:
 
 
 def test_group_over_bar_lines() -> None:
-    assert tabs("h [4d 5d |]x2 4d 5d", "I7 | I7 | I7") == tabs("h 4d 5d | 4d 5d | 4d 5d", "I7 | I7 | I7")
+    assert tabs("h [4d 5d |]x2 4d 5d", "I7 | I7 | I7") == tabs(
+        "h 4d 5d | 4d 5d | 4d 5d", "I7 | I7 | I7"
+    )
 
 
 def test_longest_count_of_a_group() -> None:

@@ -24,7 +24,7 @@ def wrong(fact: str, words: str) -> tuple[str, str, dict[str, Any]]:
     return problem.slug, problem.span.text, problem.facts
 
 
-# ---- Harp and position -----------------------------------------------------------------------
+# ---- Harp and position -------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("key", HARP_KEYS)
@@ -83,7 +83,7 @@ def test_key_of_the_song(facts: dict[str, str], key: str) -> None:
     assert lesson_of(lesson_text(RESTS, **facts)).key.name == key
 
 
-# ---- Meter, tempo, feel, count-in --------------------------------------------------------------
+# ---- Meter, tempo, feel, count-in --------------------------------------------------------
 
 
 @pytest.mark.parametrize(
@@ -164,7 +164,7 @@ def test_count_in_that_is_none(written: str) -> None:
     assert wrong("count-in", written)[:2] == ("count-in-unknown", written)
 
 
-# ---- Texts, defaults, what is absent -----------------------------------------------------------
+# ---- Texts, defaults, what is absent -----------------------------------------------------
 
 
 def test_texts() -> None:
@@ -205,8 +205,10 @@ def test_all_missing_facts_are_told_at_once() -> None:
      "form 12-bar standard", "meter 4/4", "tempo 61", "learn 60", "feel swing", "count-in 2"],
 )  # fmt: skip
 def test_fact_given_twice(line: str) -> None:
-    fact = line.split()[0]
-    problem = only_problem(lesson_text(f"{line}\n{line}\n{RESTS}", **{fact.replace("-", "_"): None}))
+    fact = line.split(maxsplit=1)[0]
+    problem = only_problem(
+        lesson_text(f"{line}\n{line}\n{RESTS}", **{fact.replace("-", "_"): None})
+    )
     assert (problem.slug, problem.span.text) == ("fact-twice", fact)
     assert problem.related[0].span.line == problem.span.line - 1
 

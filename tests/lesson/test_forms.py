@@ -61,7 +61,9 @@ def test_own_form_is_set_in_lines_of_four_bars() -> None:
     assert [len(line) for line in lesson_of(text).form.lines] == [4, 2]
 
 
-@pytest.mark.parametrize(("form", "name"), [(own_form("I"), "Own"), ("\n | I |", "own form of 1 bars")])
+@pytest.mark.parametrize(
+    ("form", "name"), [(own_form("I"), "Own"), ("\n | I |", "own form of 1 bars")]
+)
 def test_name_of_an_own_form(form: str, name: str) -> None:
     assert lesson_of(lesson_text("play\n bar 1 rest", form=form)).form.name == name
 

@@ -21,7 +21,7 @@ def test_play_line() -> None:
 
 def test_every_line() -> None:
     lines = ("play", " every I porch x1, porch x1, rest", " bars 1-12 rest")
-    (every,) = lesson_of(playing(*lines, *())).plays[0].every
+    (every,) = lesson_of(playing(*lines)).plays[0].every
     assert [(p.name, p.rest, p.count) for p in every.placed] == [
         ("porch", False, 1), ("porch", False, 1), ("rest", True, None),
     ]  # fmt: skip
@@ -74,8 +74,5 @@ def test_a_lick_whose_first_line_is_broken_is_not_missed_where_it_is_played() ->
     assert slugs_of(text.replace("porch on I\n", "porch no I\n")) == ["word-unexpected"]
 
 
-@pytest.mark.parametrize(("choruses", "slugs"), [(49, []), (50, [])])
-def test_most_choruses(choruses: int, slugs: list[str]) -> None:
-    assert slugs_of(playing(f"play x{choruses}", "bars 1-12 rest")).count("count-range") == 0
-    assert [s for s in slugs_of(playing(f"play x{choruses}", "bars 1-12 rest"))
-            if s != "lick-unused"] == slugs  # fmt: skip
+def test_most_choruses() -> None:
+    assert set(slugs_of(playing("play x50", "bars 1-12 rest"))) == {"lick-unused"}

@@ -52,7 +52,7 @@ def lessons(tmp_path: Path) -> Folder:
     return Folder(tmp_path / "lessons")
 
 
-# ---- Where a shelf is found --------------------------------------------------------------------
+# ---- Where a shelf is found --------------------------------------------------------------
 
 
 @pytest.mark.parametrize("place", ["corner.licks", "shelf/corner.licks"])
@@ -107,6 +107,13 @@ def test_rhythm_taken_from_the_shelf(lessons: Folder) -> None:
     assert lessons.titles(text) == {"own": "Own"}
 
 
+@pytest.mark.parametrize(("use", "name"), [("trot", "trot"), ("trot as walk", "walk")])
+def test_rhythm_taken_from_a_shelf(lessons: Folder, use: str, name: str) -> None:
+    lessons.write("shelf/corner.licks", "rhythm trot h x x\n")
+    text = using(f"use {use} from corner\nlick home on I, IV, V in {name}\n  2d 4d")
+    assert lessons.titles(text) == {"home": "Home"}
+
+
 def test_shelf_that_uses_a_shelf(lessons: Folder) -> None:
     lessons.write("shelf/corner.licks", "use walk as home from deep\n")
     lessons.write("shelf/deep.licks", HOME.replace("home", "walk"))
@@ -123,7 +130,7 @@ def test_each_shelf_is_read_once(lessons: Folder) -> None:
     assert first.lesson.licks["home"] is second.lesson.licks["home"]
 
 
-# ---- What is not there -------------------------------------------------------------------------
+# ---- What is not there -------------------------------------------------------------------
 
 
 def test_unknown_shelf_names_the_nearest(lessons: Folder) -> None:
@@ -140,7 +147,9 @@ def test_unknown_lick_names_the_nearest(lessons: Folder) -> None:
     assert (problem.facts["near"], problem.facts["known"]) == ("home", ["home"])
 
 
-@pytest.mark.parametrize("use", ["use home, home from corner", "use home, walk as home from corner"])
+@pytest.mark.parametrize(
+    "use", ["use home, home from corner", "use home, walk as home from corner"]
+)
 def test_name_taken_twice(lessons: Folder, use: str) -> None:
     lessons.write("shelf/corner.licks", HOME + HOME.replace("home", "walk"))
     problem = lessons.only_problem(using(use))
@@ -171,7 +180,7 @@ def test_shelf_holds_licks_only(lessons: Folder, more: str, slug: str) -> None:
     assert lessons.only_problem(using("use home from corner")).slug == slug
 
 
-# ---- Circles -----------------------------------------------------------------------------------
+# ---- Circles -----------------------------------------------------------------------------
 
 
 def test_circle_of_two(lessons: Folder) -> None:
@@ -196,7 +205,7 @@ def test_circle_seen_from_a_shelf(lessons: Folder) -> None:
     assert "shelf-circle" in [problem.slug for problem in found.problems]
 
 
-# ---- Paths never leave the lessons folder --------------------------------------------------------
+# ---- Paths never leave the lessons folder ------------------------------------------------
 
 
 @pytest.mark.parametrize(
@@ -238,7 +247,7 @@ def test_link_inside_the_folder(lessons: Folder) -> None:
     assert lessons.titles(using("use home from corner")) == {"home": "Home"}
 
 
-# ---- What shelf and lesson have in common ----------------------------------------------------------
+# ---- What shelf and lesson have in common ------------------------------------------------
 
 
 @pytest.mark.parametrize(

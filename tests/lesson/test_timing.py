@@ -113,7 +113,7 @@ def test_technique_that_nobody_knows() -> None:
     assert problem.facts["near"] == "wah"
 
 
-# ---- Pick-ups ------------------------------------------------------------------------------
+# ---- Pick-ups ----------------------------------------------------------------------------
 
 
 def test_marks_of_a_pickup_begin_at_nought() -> None:
@@ -154,7 +154,7 @@ def test_second_pickup() -> None:
     assert (problem.slug, problem.span.line) == ("pickup-twice", problem.related[0].span.line + 1)
 
 
-# ---- Bars that do not come out ---------------------------------------------------------------
+# ---- Bars that do not come out -----------------------------------------------------------
 
 
 def spot(problem: Problem) -> tuple[str, str]:
@@ -172,8 +172,8 @@ def spot(problem: Problem) -> tuple[str, str]:
         ("w 4d | e3 4d 5d 6d", ("bar-too-short", "4d 5d 6d"),
          {"bar": 2, "missing": "a dotted half"}),
         ("w 4d | | w 4d", ("bar-empty", "|"), {"bar": 2, "want": "4 beats"}),
-        ("e3 4d 5d h. 4d", ("bar-too-short", "4d 5d h. 4d"),
-         {"missing": "an eighth triplet", "rest": "e3 -"}),
+        ("e3 4d 5d h. 4d", ("triplet-broken", "4d 5d"), {"count": 2, "value": "e3"}),
+        ("q 4d q3 4d 5d h 4d", ("triplet-broken", "4d 5d"), {"count": 2, "value": "q3"}),
         ("q 4d h 4d s 5d", ("bar-too-short", "4d h 4d s 5d"),
          {"have": "3 1/4 beats", "missing": "a dotted eighth"}),
     ],
@@ -184,6 +184,13 @@ def test_bar_that_does_not_fill_its_meter(
     problem = only_problem(over(" | ".join(["I7"] * (music.count("|") + 1)), music))
     assert spot(problem) == wrong
     assert problem.facts | facts == problem.facts
+
+
+@pytest.mark.parametrize(
+    "music", ["q3 4d e3 5d q 4d h 4d", "e3 4d q3 5d e3 6d 5d 4d h 4d", "s3 4d 5d 6d e 5d h. 4d"]
+)
+def test_triplets_of_several_values_are_whole_together(music: str) -> None:
+    assert slugs_of(over("I7", music)) == []
 
 
 def test_compound_bars_are_counted_in_eighths() -> None:

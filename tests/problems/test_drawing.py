@@ -252,6 +252,7 @@ def test_problem_as_data() -> None:
         "end_column": 11,
         "message": "there are two licks called `porch`",
         "hints": ["give one of them another name"],
+        "bars": [],
         "related": [
             {"file": "shelf/home.licks", "line": 2, "column": 7, "end_line": 2, "end_column": 11,
              "label": "first here"}

@@ -105,10 +105,11 @@ def test_bar_before_the_tune() -> None:
     text = two("pickup e 1d q 2d\n w 2d", "w 4b")
     tune = tune_of(text)
     before = tune.bars[0]
-    assert (before.number, before.chorus, before.start, before.lick) == (0, 0, -4, None)
+    assert (before.number, before.chorus, before.start) == (0, 0, F(-4))
+    assert before.lick is None
     assert bar(text) == "-@0h -@2e 1d@5/2e 2d@3q"
     assert [str(chord) for _, chord in before.chords] == ["I"]
-    assert [(b.number, b.start) for b in tune.bars[1:]] == [(1, 0), (2, 4)]
+    assert [(b.number, b.start) for b in tune.bars[1:]] == [(1, F(0)), (2, F(4))]
     assert tune.choruses[0].bars == (1, 2)
 
 

@@ -20,7 +20,7 @@ VALUES = [
     *(Value(letter, triplet=True) for letter in "hqes"),
 ]
 FEELS = ("straight", "swing", "swing 3:2", "swing 60%", "swing 7:2")
-few = settings(max_examples=100, derandomize=True, deadline=None, database=None)
+few = settings(max_examples=60, derandomize=True, deadline=None, database=None)
 
 
 @st.composite
@@ -29,25 +29,38 @@ def bar(draw: st.DrawFn, meter: Meter) -> str:
     words: list[str] = []
     left = meter.bar
     while left:
-        fitting = [v for v in VALUES if v.length <= left and can_be_filled(left - v.length)]
+        fitting = [v for v in VALUES if can_be_filled(left - length(v))]
         value = draw(st.sampled_from(fitting))
-        sounding = any(word[0].isdigit() or word == "=" for word in words[-1:])
-        mark = draw(st.sampled_from(["2d", "4d", "5b", "-", *(["="] if sounding else [])]))
         mark_of_feel = draw(st.sampled_from(["", "", "", "swing", "straight"]))
-        words += [mark_of_feel, str(value), mark] if mark_of_feel else [str(value), mark]
-        left -= value.length
+        words += [mark_of_feel, str(value)] if mark_of_feel else [str(value)]
+        for _ in range(3 if value.triplet else 1):
+            sounds = words_before(words)
+            words.append(draw(st.sampled_from(["2d", "4d", "5b", "-", *(["="] if sounds else [])])))
+        left -= length(value)
     return " ".join(words)
 
 
-def can_be_filled(length: Fraction) -> bool:
-    """Whether sixteenths, or their triplets, can fill what is left."""
-    return (length / Fraction(1, 4)).denominator == 1 or (length / Fraction(1, 6)).denominator == 1
+def words_before(words: list[str]) -> bool:
+    """Whether the last mark before a place sounds, so that it can be held."""
+    marks = [word for word in words if word[0].isdigit() or word in "-="]
+    return bool(marks) and marks[-1] != "-"
+
+
+def length(value: Value) -> Fraction:
+    """Length of a note, or of the three of a triplet."""
+    return value.length * (3 if value.triplet else 1)
+
+
+def can_be_filled(left: Fraction) -> bool:
+    """Whether sixteenths can fill what is left."""
+    return left >= 0 and left % Fraction(1, 4) == 0
 
 
 @st.composite
 def pickup(draw: st.DrawFn, meter: Meter) -> str:
-    """A pick-up of less than half a bar, that leaves rests which can be written."""
-    values = [v for v in VALUES if v.length < meter.bar / 4 and can_be_filled(v.length)]
+    """A pick-up of less than half a bar, in triplets or not: what it leaves can be written."""
+    unit = draw(st.sampled_from([Fraction(1, 4), Fraction(1, 6)]))
+    values = [v for v in VALUES if v.length < meter.bar / 4 and v.length % unit == 0]
     marks = draw(st.lists(st.tuples(st.sampled_from(values), st.sampled_from(["1d", "2d", "-"])),
                           min_size=1, max_size=2))  # fmt: skip
     return " ".join(f"{value} {mark}" for value, mark in marks)

@@ -1,0 +1,52 @@
+"""Harps, positions, tunings and forms named on the command line, as forgivingly as in a lesson."""
+
+from __future__ import annotations
+
+import re
+
+from formsheet.commands.files import UsageError
+from formsheet.lesson.facts import POSITIONS
+from formsheet.music import form as forms
+from formsheet.music.form import FORMS, Form
+from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
+from formsheet.music.tunings import TUNINGS, Tuning
+from formsheet.problems.nearest import nearest
+
+
+def _unknown(what: str, name: str, known: list[str]) -> UsageError:
+    near = nearest(name, known)
+    hint = f"did you mean {near}?" if near else f"there are {', '.join(known)}"
+    return UsageError(f"there is no {what} called {name}; {hint}")
+
+
+def named_form(name: str) -> Form:
+    """A built-in form, perhaps with its ending; UsageError if there is none of that name."""
+    form = forms.named_form(name)
+    if form is None:
+        raise _unknown("form", name, list(FORMS))
+    return form
+
+
+def named_harp(name: str, tuning: Tuning) -> Harp:
+    """A harp such as "C", "bb" or "low F"; UsageError if there is none."""
+    *words, key = name.split() or [""]
+    register, key = " ".join(words).lower(), key[:1].upper() + key[1:]
+    if key not in HARP_KEYS or register not in REGISTERS:
+        raise UsageError(f"no harp is stamped {name}; write C, Bb or 'low F'")
+    return Harp(key, register, tuning)
+
+
+def named_position(name: str) -> int:
+    """A position such as "2nd" or "2"; UsageError if there is none."""
+    found = re.fullmatch(r"(\d{1,2})(st|nd|rd|th)?", name)
+    if not found or not 1 <= int(found[1]) <= len(POSITIONS):
+        raise UsageError(f"{name} is no position; write 1st to 12th")
+    return int(found[1])
+
+
+def named_tuning(name: str) -> Tuning:
+    """A built-in tuning; UsageError if there is none of that name."""
+    folded = name.casefold().replace("-", " ")
+    if folded not in TUNINGS:
+        raise _unknown("tuning", name, list(TUNINGS))
+    return TUNINGS[folded]

@@ -1,0 +1,106 @@
+"""Which package imports which, held against the table in the contributor's guide."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+CODE = ROOT / "formsheet"
+GUIDE = ROOT / "DEVELOPERS.md"
+
+_TABLE = re.compile(r"<!-- imports -->(.*?)<!-- /imports -->", re.DOTALL)
+_NAME = re.compile(r"`([\w.]+)`")
+
+
+def modules() -> dict[str, Path]:
+    """Every module by its dotted name."""
+    named = {}
+    for path in sorted(CODE.rglob("*.py")):
+        parts = path.relative_to(ROOT).with_suffix("").parts
+        named[".".join(parts[:-1] if parts[-1] == "__init__" else parts)] = path
+    return named
+
+
+def package(name: str) -> str:
+    """The package, or the module beside the packages, that a dotted name lies in."""
+    return ".".join(name.split(".")[:2])
+
+
+PACKAGES = {package(name) for name in modules()}
+
+
+def imported(path: Path) -> Iterator[str]:
+    """The dotted names that a file imports, anywhere in it."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            above = path.relative_to(ROOT).parts[: -node.level] if node.level else ()
+            whole = ".".join([*above, *([node.module] if node.module else [])])
+            for alias in node.names:
+                inner = f"{whole}.{alias.name}"
+                yield inner if package(inner) in PACKAGES else whole
+
+
+def imports_of_ours() -> set[tuple[str, str]]:
+    """Pairs of packages: the one imports the other."""
+    return {
+        (package(name), package(target))
+        for name, path in modules().items()
+        for target in imported(path)
+        if target.split(".")[0] == "formsheet" and package(target) != package(name)
+    }
+
+
+def allowed() -> dict[str, set[str]]:
+    """The table: package -> the packages that it may import."""
+    found = _TABLE.search(GUIDE.read_text(encoding="utf-8"))
+    assert found, "the guide has no table of imports"
+    rows = [row.strip().strip("|").split("|") for row in found[1].strip().splitlines()]
+    return {_NAME.findall(row[0])[0]: set(_NAME.findall(row[1])) for row in rows if "`" in row[0]}
+
+
+def test_imports_and_rows_were_seen() -> None:
+    assert len(imports_of_ours()) > 10
+    assert len(allowed()) > 5
+
+
+def test_every_package_stands_in_the_table() -> None:
+    assert PACKAGES - set(allowed()) == set()
+
+
+def test_the_table_names_no_package_that_is_not_there() -> None:
+    named = set(allowed()).union(*allowed().values())
+    assert named - PACKAGES == set()
+
+
+@pytest.mark.parametrize("name", sorted(PACKAGES))
+def test_package_imports_only_what_it_may(name: str) -> None:
+    targets = {target for importer, target in imports_of_ours() if importer == name}
+    assert targets - allowed().get(name, set()) == set()
+
+
+def test_no_two_packages_import_each_other() -> None:
+    """The stages run in one direction."""
+    pairs = imports_of_ours()
+    assert not [(a, b) for a, b in pairs if (b, a) in pairs]
+
+
+@pytest.mark.parametrize(
+    ("library", "home"),
+    [("lark", "formsheet.language"), ("weasyprint", "formsheet.pack"),
+     ("jinja2", "formsheet.pack")],
+)  # fmt: skip
+def test_library_is_imported_in_one_package(library: str, home: str) -> None:
+    users = {
+        package(name)
+        for name, path in modules().items()
+        for target in imported(path)
+        if target.split(".")[0] == library
+    }
+    assert users == {home}
