@@ -5,7 +5,6 @@ Nothing is fetched but what is made here: the drawings, the style sheet and our 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
@@ -13,13 +12,14 @@ from typing import TYPE_CHECKING, Any, Literal
 from ..resources import resource, resource_folder
 from .draw.cards import draw_card, in_rows
 from .draw.feel import feel_sign
-from .draw.form import LEAST_GAP, DrawnChorus, draw_chorus
+from .draw.form import LEAST_GAP
 from .draw.harp import harp_map
-from .draw.key import join_sign, key_sign
-from .draw.lines import last_tab
+from .draw.key import join_sign, key_columns, key_height, key_sign
+from .draw.log import log_height
 from .draw.masthead import FOOTER_SHARES, footer_size, masthead, paragraphs_height
 from .draw.metrics import FACE_FILES, FONTS
-from .draw.paper import PAPERS, Paper
+from .draw.pages import leaves_room, place_choruses
+from .draw.paper import PAPERS
 from .draw.words import accidentals
 from .view import Sheet
 
@@ -29,10 +29,6 @@ if TYPE_CHECKING:
 PageSize = Literal["A4", "Letter", "A4 portrait", "Letter portrait"]
 
 HOME = "formsheet:/"  # the scheme of our own files; no other is served
-HEAD_SPACE = 1.5  # mm kept free under the last line of page 1
-CHORUS_TITLE = 7.5  # mm that the title of a chorus takes
-BETWEEN_CHORUSES = 6.0  # mm between two choruses on one page
-LEAST_STUDY = 60.0  # mm of a page that are worth beginning the study matter in
 IDENTIFIER = b"formsheet"  # a fixed one: the same sheet gives the same bytes
 
 
@@ -64,46 +60,20 @@ def _environment() -> Environment:
     return environment
 
 
-@dataclass(frozen=True, slots=True)
-class _Placed:
-    """A chorus and where it stands."""
-
-    chorus: DrawnChorus
-    new_page: bool
-    left: float  # mm of the page below it
-
-
-def _place_choruses(sheet: Sheet, paper: Paper, first_depth: float) -> list[_Placed]:
-    """The choruses one below the other; each begins a page unless it fits whole on the last."""
-    placed: list[_Placed] = []
-    before = None
-    for chorus in sheet.choruses:
-        titled = CHORUS_TITLE if chorus.title or chorus.note else 0.0
-        left = placed[-1].left - BETWEEN_CHORUSES if placed else first_depth
-        drawn = draw_chorus(chorus, paper.room, left - titled, paper.depth, before)
-        new_page = bool(placed) and len(drawn.pages) > 1
-        if new_page:
-            left = paper.depth
-            drawn = draw_chorus(chorus, paper.room, left - titled, paper.depth, before)
-        if len(drawn.pages) > 1:
-            left, titled = paper.depth, 0.0
-        placed.append(_Placed(drawn, new_page, left - titled - drawn.last_depth))
-        before = last_tab([bar for line in chorus.lines for bar in line], before)
-    return placed
-
-
 def _compose(sheet: Sheet, page_size: PageSize) -> tuple[str, Files]:
     """The page as HTML, and the files it fetches."""
     paper = PAPERS[page_size]
     files = Files()
     head = masthead(sheet, paper.room)
     says_height = paragraphs_height(sheet.says, paper.room) + 3.0
-    first_depth = paper.depth - head.height - HEAD_SPACE
-    choruses = _place_choruses(sheet, paper, first_depth)
-    titled = CHORUS_TITLE if sheet.choruses and _titled(choruses[0].chorus) else 0.0
-    says_first = bool(sheet.says) and _spare(choruses, first_depth - titled) >= says_height
+    first_depth = paper.depth - head.height
+    says_first = bool(sheet.says) and (
+        not sheet.choruses or leaves_room(sheet.choruses[0], paper.room, first_depth, says_height)
+    )
     if says_first:
-        choruses = _place_choruses(sheet, paper, first_depth - says_height)
+        first_depth -= says_height
+    key = key_height(len(sheet.key_entries), paper.room)
+    choruses = place_choruses(sheet.choruses, paper.room, first_depth, paper.depth, key)
     context: dict[str, Any] = {
         "sheet": sheet,
         "paper": paper,
@@ -111,30 +81,21 @@ def _compose(sheet: Sheet, page_size: PageSize) -> tuple[str, Files]:
         "footer_size": footer_size(sheet, paper.room),
         "footer_shares": FOOTER_SHARES,
         "choruses": choruses,
-        "study_follows": bool(choruses) and choruses[-1].left >= LEAST_STUDY,
+        "study_follows": bool(choruses) and choruses[-1].left >= key,
         "says_first": says_first,
         "card_rows": in_rows([draw_card(card, paper.room) for card in sheet.cards]),
         "picture": files.add_svg,
         "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else None,
         "harp_map": harp_map(sheet.harp_map) if sheet.harp_map else None,
         "key": [(key_sign(entry.sign), entry) for entry in sheet.key_entries],
+        "key_columns": key_columns(paper.room),
         "join_sign": join_sign,
+        "log_flows": log_height(sheet) > paper.depth,
+        "least_gap": LEAST_GAP,
         "home": HOME,
     }
     html = _environment().get_template("sheet.html").render(context)
     return html, files
-
-
-def _spare(choruses: Sequence[_Placed], depth: float) -> float:
-    """Height (mm) that page 1 has left between its lines, for other use."""
-    if not choruses:
-        return depth
-    lines = choruses[0].chorus.pages[0]
-    return depth - sum(line.height + LEAST_GAP for line in lines)
-
-
-def _titled(chorus: DrawnChorus) -> bool:
-    return bool(chorus.title or chorus.note)
 
 
 def sheet_html(sheet: Sheet, *, page_size: PageSize = "A4") -> str:

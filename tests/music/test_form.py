@@ -58,7 +58,8 @@ def test_last_bar_turns_to_the_top(name: str) -> None:
 @pytest.mark.parametrize("name", FORMS)
 def test_form_has_the_bars_of_its_name_in_lines_of_four(name: str) -> None:
     form = FORMS[name]
-    assert [len(line) for line in form.lines] == [BARS_A_LINE] * (BARS[name.split("-", maxsplit=1)[0]] // 4)
+    bars = BARS[name.split("-", maxsplit=1)[0]]
+    assert [len(line) for line in form.lines] == [BARS_A_LINE] * (bars // BARS_A_LINE)
 
 
 @pytest.mark.parametrize("name", FORMS)

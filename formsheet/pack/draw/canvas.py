@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from html import escape
 from typing import Literal
+from unicodedata import bidirectional
 
 from .metrics import Font, advance, width
 
@@ -63,7 +64,7 @@ class Canvas:
         if not self._runs or self._runs[-1].font != font:
             self._runs.append(_Run(font))
         run = self._runs[-1]
-        for character in text:
+        for character in _rightwards(text):
             if character != " ":  # each character has its place, so a space needs none
                 run.characters.append(character)
                 run.xs.append(number(x))
@@ -88,6 +89,11 @@ class Canvas:
         parts += [_run_svg(run) for run in self._runs]
         parts.append("</svg>")
         return "".join(parts)
+
+
+def _rightwards(text: str) -> str:
+    """The characters of a text from left to right, also where it is read leftwards."""
+    return text[::-1] if any(bidirectional(c) in ("R", "AL") for c in text) else text
 
 
 def _run_svg(run: _Run) -> str:

@@ -14,7 +14,7 @@ from .scale import bar_scale
 
 ACROSS = 4  # bars a line, as players count a form
 NARROW = 200.0  # mm: a page of less than this has two bars a line
-LEAST_GAP, MOST_GAP = 1.4, 12.0  # mm over a line
+LEAST_GAP, MOST_GAP = 1.2, 12.0  # mm over a line
 LEAST_SIZE = 13.0  # pt: numbers are not made smaller for the sake of the page's height
 TIGHT_SIZE = 15.0  # pt: from here down, rows are set tight before numbers get smaller
 
@@ -57,6 +57,11 @@ class ChorusPlan:
     gutter: float  # mm before each line, under a pick-up bar
 
     @property
+    def bars(self) -> tuple[Bar, ...]:
+        """All its bars, without a pick-up bar."""
+        return tuple(bar for part in self.parts for bar in part.bars)
+
+    @property
     def largest(self) -> float:
         """The largest size (pt) of its numbers."""
         return max((part.size for part in self.parts), default=SIZES[-1])
@@ -66,6 +71,10 @@ class ChorusPlan:
 class _Planned:
     plans: tuple[BarPlan, ...]
     rows: Rows
+
+
+Pages = Sequence[Sequence[_Planned]]
+"""The lines of a chorus, page by page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +96,7 @@ def bars_across(room: float) -> int:
     return ACROSS if room >= NARROW else ACROSS // 2
 
 
-def in_fours(
-    lines: Sequence[Sequence[Bar]], across: int = ACROSS
-) -> Iterator[tuple[Bar, ...]]:
+def in_fours(lines: Sequence[Sequence[Bar]], across: int = ACROSS) -> Iterator[tuple[Bar, ...]]:
     """Lines of the form, cut to four bars at most."""
     for line in lines:
         for start in range(0, len(line), across):
@@ -136,8 +143,9 @@ def _plan(parts: Sequence[_Part], size: float, *, tight: bool) -> tuple[_Planned
             pickup=part.pickup,
             following=part.following,
             final=part.following is None,
+            tight=tight,
         )
-        planned.append(_Planned(plans, plan_rows(plans, tight=tight)))
+        planned.append(_Planned(plans, plan_rows(plans)))
     return tuple(planned)
 
 
@@ -172,9 +180,7 @@ def _fitted(choruses: Sequence[ChorusPlan], size: float, *, tight: bool) -> Fitt
     return Fitted(lines, size, tight)
 
 
-def break_lines(
-    lines: Sequence[_Planned], depth: float, later_depth: float
-) -> list[Sequence[_Planned]]:
+def break_lines(lines: Sequence[_Planned], depth: float, later_depth: float) -> Pages:
     """Lines shared out over as few pages as hold them, as evenly as they fit.
 
     `depth` and `later_depth` are the heights (mm) of the first page and of a further one.
@@ -187,7 +193,7 @@ def break_lines(
     return [[line] for line in lines]
 
 
-def widest_gap(pages: Sequence[Sequence[_Planned]], depths: Sequence[float]) -> float:
+def widest_gap(pages: Pages, depths: Sequence[float]) -> float:
     """What may stand (mm) over a line that is not the first of its page, at most MOST_GAP."""
     spare = [
         (depth - _height(page)) / max(1, len(page) - 1)
@@ -198,7 +204,7 @@ def widest_gap(pages: Sequence[Sequence[_Planned]], depths: Sequence[float]) -> 
 
 def draw_chorus(
     plan: ChorusPlan,
-    pages: Sequence[Sequence[_Planned]],
+    pages: Pages,
     gap: float,
     before: HoleMark | None = None,
 ) -> DrawnChorus:

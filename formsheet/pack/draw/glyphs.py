@@ -20,6 +20,7 @@ _WHOLE_EYE = (
     "M.62-.3C.3-.86-.42-.9-.7-.5C-.92-.2-.84.12-.62.38C-.24.84.42.86.7.5C.92.2.8-.02.62-.3z"
 )
 _FLAG = "M0 0C.2 1.5 1.95 2 1.5 4.9C1.45 3.2 .8 2.5 0 2.2z"
+_NARROW_FLAG = "M0 0C.1 1.4 1.1 1.9 .85 4.1C.8 2.9 .5 2.4 0 2.2z"
 _REST_Q = (
     "M-.75-3L.85-1.05C.15-.3.2.15 1.05 1.35C-.15.95-.6 1.75.3 2.95"
     "C-1.35 2-1.35.7-.05.65L-.95-.55C-.1-1.3-.1-1.75-.75-3z"
@@ -51,9 +52,9 @@ def head(value: str, x: float, y: float) -> str:
     return at(_HEAD, x, y) + (at(_EYE, x, y) if value == "h" else "")
 
 
-def flags(count: int, x: float, y: float) -> str:
-    """Flags at the top of a stem."""
-    return "".join(at(_FLAG, x, y + 1.7 * i) for i in range(count))
+def flags(count: int, x: float, y: float, *, narrow: bool = False) -> str:
+    """Flags at the top of a stem; narrow ones stay clear of a mark that follows closely."""
+    return "".join(at(_NARROW_FLAG if narrow else _FLAG, x, y + 1.7 * i) for i in range(count))
 
 
 def dots(count: int, x: float, y: float) -> str:

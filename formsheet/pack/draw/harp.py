@@ -9,10 +9,10 @@ from .canvas import Canvas
 from .metrics import Font
 from .words import accidentals
 
-CELL = 13.0  # mm, a hole
+CELL = 12.0  # mm, a hole
 ROW = 6.6
 BEND_ROW = 4.8
-LABELS = 17.0  # room for the words at the left
+LABELS = 13.0  # room for the words at the left
 HOLE = Font("bold", 13)
 USED = Font("bold", 11.5)
 UNUSED = Font("regular", 9.5, "#444")

@@ -52,7 +52,7 @@ def draw_chords(canvas: Canvas, plan: BarPlan, y: float) -> float:
 
 def draw_bar_number(canvas: Canvas, plan: BarPlan, y: float) -> None:
     """The bar's number, small, at the left."""
-    canvas.text(0.9, y, str(plan.bar.number), BAR_NUMBER)
+    canvas.text(0.7, y, str(plan.bar.number), BAR_NUMBER)
 
 
 def _pickup_start(plan: BarPlan) -> Fraction | None:
@@ -96,8 +96,8 @@ def _draw_title(canvas: Canvas, plan: BarPlan, place: tuple[float, float], right
     font = Font("italic", size)
     if width(title, font) > room:
         while title and width(title + "…", font) > room:
-            title = title[:-1]
-        title = title.rstrip() + "…"
+            title = title.rpartition(" ")[0] or title[:-1]
+        title += "…"
     x = canvas.text(left, y, title, font)
     if plan.bar.round:
         x = canvas.text(x + ROUND_GAP, y, plan.bar.round, ROUND)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from math import ceil
 
 from ..view import HoleMark, Mark
 from .breath import draw_path, draw_tab
@@ -15,6 +16,8 @@ from .rows import FEEL, LICK, ROUND, STEM_LENGTH, SYLLABLE, TECHNIQUE, Rows
 from .scale import INSET, Scale
 
 WIDTH = 24.0  # mm
+ENTRY_ROW = 11.0  # mm that a row of the key takes, about
+TITLE = 15.0  # mm that its title takes, with the space over it
 _STYLE = NumberStyle(14)
 _ONE = Fraction(1)
 
@@ -94,6 +97,16 @@ def key_sign(sign: str) -> str | None:
     return {"lick": _lick_sign, "end": _end_sign}[sign]() if sign in SIGNS else None
 
 
+def key_columns(room: float) -> int:
+    """Entries side by side in a page width of `room` millimetres."""
+    return int(room // 86)
+
+
+def key_height(entries: int, room: float) -> float:
+    """About what the key takes in height (mm)."""
+    return TITLE + ENTRY_ROW * ceil(entries / key_columns(room))
+
+
 def _scale(marks: tuple[Mark, ...]) -> Scale:
     length = float(marks[-1].onset + marks[-1].length)
     return Scale(WIDTH, (WIDTH - INSET - 1) / max(length, 1.0))
@@ -101,17 +114,30 @@ def _scale(marks: tuple[Mark, ...]) -> Scale:
 
 def join_sign(last: HoleMark, first: HoleMark) -> str:
     """Two notes side by side on the breath line, as SVG: the end of one lick, the next's start."""
-    notes = [Mark(Fraction(0), _ONE, "q", tab=tab) for tab in (last, first)]
-    return _tab_sign(_row(*notes))
+    return _tab_sign(_join(last, first))
+
+
+def join_height(last: HoleMark, first: HoleMark) -> float:
+    """The height (mm) of the sign of a join."""
+    return sum(_tab_room(_join(last, first)))
+
+
+def _join(last: HoleMark, first: HoleMark) -> tuple[Mark, ...]:
+    return _row(*(Mark(Fraction(0), _ONE, "q", tab=tab) for tab in (last, first)))
+
+
+def _tab_room(marks: tuple[Mark, ...]) -> tuple[float, float]:
+    """Room (mm) over and under the breath line."""
+    sides = {mark.tab.draw for mark in marks if mark.tab is not None}
+    up = depth(marks, _STYLE, draw=False) + 0.4 if False in sides else 2.0
+    down = depth(marks, _STYLE, draw=True, dropped=drop(marks, _STYLE)) + 0.4
+    return up, down if True in sides else 2.0
 
 
 def _tab_sign(marks: tuple[Mark, ...]) -> str:
     dropped = drop(marks, _STYLE)
-    up = depth(marks, _STYLE, draw=False)
-    down = depth(marks, _STYLE, draw=True, dropped=dropped)
-    sides = {mark.tab.draw for mark in marks if mark.tab is not None}
-    y = up + 0.4 if False in sides else 2.0
-    canvas = Canvas(WIDTH, y + (down + 0.4 if True in sides else 2.0))
+    y, down = _tab_room(marks)
+    canvas = Canvas(WIDTH, y + down)
     scale = _scale(marks)
     draw_path(
         canvas,

@@ -9,7 +9,7 @@ from fractions import Fraction
 from ..view import Bar, HoleMark
 from .bar import draw_bar
 from .grouping import is_rest
-from .holes import SIZES, NumberStyle, best_style, drop
+from .holes import SIZES, NumberStyle, best_style, depth, drop
 from .rows import BarPlan, Degrees, Rows, place_words
 from .scale import INSET, Scale, bar_scale, part_scale
 
@@ -90,6 +90,7 @@ def plan_line(
     following: Bar | None = None,
     final: bool = False,
     degrees: Sequence[Degrees] = (),
+    tight: bool = False,
 ) -> tuple[BarPlan, ...]:
     """Bars of equal width (mm), numbers at `size` (pt) or as large as they fit.
 
@@ -99,7 +100,7 @@ def plan_line(
     if pickup is not None:
         unit = bar_scale(width, bars[0].length).unit
         scale = part_scale(unit, pickup_start(pickup), pickup.length)
-        plans.append(BarPlan(pickup, scale, NumberStyle(size)))
+        plans.append(BarPlan(pickup, scale, NumberStyle(size), tight=tight))
     for i, bar in enumerate(bars):
         scale = bar_scale(width, bar.length)
         allowed = [s for s in sizes if s <= size]
@@ -111,12 +112,16 @@ def plan_line(
                 scale,
                 style,
                 degrees=degrees[i] if degrees else (),
+                tight=tight,
                 closes=("end" if final else "line") if i + 1 == len(bars) else "",
                 lick_ends=after is None or after.starts_lick or after.lick != bar.lick,
             )
         )
     dropped = max(drop(plan.bar.marks, plan.style) for plan in plans)
-    return tuple(place_words(replace(plan, dropped=dropped)) for plan in plans)
+    low = 0.0
+    if any(degrees):  # they stand in one row
+        low = max(depth(p.bar.marks, p.style, draw=True, dropped=dropped) for p in plans)
+    return tuple(place_words(replace(plan, dropped=dropped, low=low)) for plan in plans)
 
 
 def draw_line(

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from ..view import Sheet
 from .feel import HEIGHT as FEEL_HEIGHT
+from .form import bars_across
 from .metrics import Font, width
 from .words import accidentals
 
@@ -15,13 +16,15 @@ TITLE_LINES = 2  # at most, except at the smallest size
 TITLE_LEADING = 1.12
 FACT = Font("bold", 11.5)
 FACT_LABEL = Font("regular", 9.5)
-FACT_GAP = 6.5  # mm between two facts
+FACT_GAP = 5.0  # mm between two facts
 FACT_ROW = 6.2
 FEEL_WORDS = Font("regular", 11)
 PARAGRAPH = Font("regular", 11)
 PARAGRAPH_ROW = 5.4
-FORM = Font("regular", 10)
+FORM_SIZES = (10.0, 9.0, 8.0, 7.0, 6.0)  # pt: so that the form takes half of the width at most
 FORM_ROW = 5.4
+FEEL_FOOT = 1.6  # mm of the words of the feel below its sign
+BELOW = 2.0  # mm kept free under the heading
 FORM_CELL = 4.0  # mm added to the text of the widest cell
 FOOTER_SIZES = (8.5, 8.0, 7.5, 7.0, 6.5, 6.0)  # pt: so that a long footer takes two lines
 FOOTER_SHARES = (0.24, 0.5, 0.24)  # of the page's width: file name, teacher and rights, page
@@ -30,16 +33,21 @@ SLACK = 0.94  # texts are broken a little early here, so that no line is one mor
 
 @dataclass(frozen=True, slots=True)
 class Masthead:
-    """Sizes of the heading, in millimetres, but for the title's in points."""
+    """Sizes of the heading, in millimetres, but for sizes of type in points."""
 
     title_size: float
+    form_rows: tuple[tuple[str, ...], ...]
     form_cell: float
+    form_size: float  # points as well
     height: float
 
 
 def line_count(text: str, font: Font, room: float) -> int:
     """Lines that a paragraph takes in a width of `room` millimetres."""
-    return _fill((width(word, font) for word in text.split()), width(" ", font), room * SLACK)
+    room *= SLACK
+    widths = [width(word, font) for word in text.split()]
+    broken = sum(int(wide // room) for wide in widths)  # lines of words longer than a line
+    return broken + _fill((wide % room for wide in widths), width(" ", font), room)
 
 
 def _fill(widths: Iterable[float], gap: float, room: float) -> int:
@@ -53,10 +61,14 @@ def _fill(widths: Iterable[float], gap: float, room: float) -> int:
 
 def masthead(sheet: Sheet, room: float) -> Masthead:
     """Reckon the heading of a sheet in a page width of `room` millimetres."""
-    cells = [cell for row in sheet.form_rows for cell in row]
-    cell = FORM_CELL + max((width(accidentals(text), FORM) for text in cells), default=0.0)
-    form_width = cell * max((len(row) for row in sheet.form_rows), default=0)
-    left = room - form_width - 8.0
+    across = bars_across(room)
+    rows = tuple(
+        row[start : start + across]
+        for row in sheet.form_rows
+        for start in range(0, len(row), across)
+    )
+    form_size, cell = _form_cell(rows, room)
+    left = room - cell * max(map(len, rows), default=0) - 8.0
     size = TITLE_SIZES[-1]
     for size in TITLE_SIZES:
         lines = line_count(sheet.title, Font("bold", size), left)
@@ -71,12 +83,26 @@ def masthead(sheet: Sheet, room: float) -> Masthead:
         FACT_GAP,
         left * SLACK,
     )
-    feel = max(
-        FEEL_HEIGHT if sheet.feel_sign else 0.0,
-        5.4 * line_count(sheet.feel_words, FEEL_WORDS, left - 32.0) if sheet.feel_words else 0.0,
-    )
-    form = FORM_ROW * len(sheet.form_rows)
-    return Masthead(size, cell, max(title + facts + feel, form))
+    feel = 0.0
+    if sheet.feel_words:
+        sign = width("0" * 14, FEEL_WORDS) if sheet.feel_sign else 0.0
+        lines = line_count(sheet.feel_words, FEEL_WORDS, left - sign)
+        feel = PARAGRAPH_ROW * (lines - 1) + (
+            FEEL_HEIGHT + FEEL_FOOT if sheet.feel_sign else PARAGRAPH_ROW
+        )
+    form = FORM_ROW * len(rows)
+    return Masthead(size, rows, cell, form_size, max(title + facts + feel, form) + BELOW)
+
+
+def _form_cell(rows: Sequence[Sequence[str]], room: float) -> tuple[float, float]:
+    """The size (pt) of the form's chords and the width (mm) of its cells."""
+    across = max(map(len, rows), default=0)
+    for size in FORM_SIZES:
+        font = Font("regular", size)
+        widest = max((width(accidentals(cell), font) for row in rows for cell in row), default=0.0)
+        if (FORM_CELL + widest) * across <= room / 2:
+            break
+    return size, FORM_CELL + widest
 
 
 def paragraphs_height(texts: Iterable[str], room: float) -> float:

@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from ..view import Chorus, HoleMark
 from .form import (
     LEAST_GAP,
+    MOST_GAP,
     ChorusPlan,
     DrawnChorus,
     Fitted,
+    Pages,
     break_lines,
     draw_chorus,
     fit,
@@ -23,8 +25,7 @@ from .lines import last_tab
 CHORUS_TITLE = 7.5  # mm that the title of a chorus takes
 BETWEEN = 6.0  # mm between two choruses on one page
 SHARED_SIZE = 16.0  # pt: numbers are not made smaller than this to save a page
-STUDY_GAP = 5.0  # mm over a line, at most, where study matter can follow on the page
-LEAST_STUDY = 68.0  # mm of a page that are worth beginning the study matter in
+STUDY_GAP = 4.0  # mm over a line, at most, where study matter can follow on the page
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,21 +38,81 @@ class PlacedChorus:
 
 
 def place_choruses(
-    choruses: Sequence[Chorus], room: float, first_depth: float, depth: float
+    choruses: Sequence[Chorus], room: float, first_depth: float, depth: float, follows: float
 ) -> list[PlacedChorus]:
     """Choruses page by page: as many on one as fit at a good size, as large as they fit.
 
     `room` is the width of a page, `first_depth` and `depth` the heights of the first one and
-    of each further one, in millimetres.
+    of each further one, `follows` the height that the matter after them begins with (mm).
     """
     plans = [plan_chorus(chorus, room) for chorus in choruses]
     placed: list[PlacedChorus] = []
     before: HoleMark | None = None
-    while len(placed) < len(plans):
+    while rest := plans[len(placed) :]:
         here = depth if placed else first_depth
-        group, fitted = _group(plans[len(placed) :], here)
-        last = len(placed) + len(group) == len(plans)
-        for one in _placed(group, fitted, here, depth, before=before, last=last):
-            placed.append(one if one.new_page or len(placed) else one)
-        before = last_tab([bar for plan in group for bar in _bars(plan)], before)
+        group, fitted = _group(rest, here)
+        if fitted is None:
+            shared, gap = _broken(group[0], here, depth)
+            pages = [shared]
+        else:
+            gap = _gap(group, fitted, here, follows if len(group) == len(rest) else None)
+            pages = [[lines] for lines in fitted.lines]
+        left = depth if len(pages[0]) > 1 else here - _titles(group)
+        for i, (plan, shared) in enumerate(zip(group, pages, strict=True)):
+            drawn = draw_chorus(plan, shared, gap, before)
+            before = last_tab(plan.bars, before)
+            left -= drawn.last_depth
+            placed.append(PlacedChorus(drawn, bool(placed) and i == 0, left))
     return placed
+
+
+def leaves_room(chorus: Chorus, room: float, depth: float, height: float) -> bool:
+    """Whether other matter of a height (mm) may stand over a chorus without crowding it."""
+    plan = plan_chorus(chorus, room)
+    depth -= _titles([plan])
+    alone, below = fit([plan], depth), fit([plan], depth - height)
+    if alone is None:
+        lines = fit_broken(plan).lines[0]
+        return len(break_lines(lines, depth - height, depth)) == len(
+            break_lines(lines, depth, depth)
+        )
+    return (
+        below is not None
+        and below.tight == alone.tight
+        and below.size >= min(alone.size, SHARED_SIZE)
+    )
+
+
+def _titles(group: Sequence[ChorusPlan]) -> float:
+    """What stands over and between the lines of choruses on one page, in millimetres."""
+    titled = sum(bool(plan.chorus.title or plan.chorus.note) for plan in group)
+    return CHORUS_TITLE * titled + BETWEEN * (len(group) - 1)
+
+
+def _group(rest: Sequence[ChorusPlan], depth: float) -> tuple[list[ChorusPlan], Fitted | None]:
+    """The choruses that share the next page; without a setting, the first one is too high."""
+    group = [rest[0]]
+    fitted = fit(group, depth - _titles(group))
+    for plan in rest[1:] if fitted else ():
+        wider = [*group, plan]
+        least = min(SHARED_SIZE, *(one.largest for one in wider))
+        joint = fit(wider, depth - _titles(wider), least, tight=False)
+        if joint is None:
+            break
+        group, fitted = wider, joint
+    return group, fitted
+
+
+def _gap(group: Sequence[ChorusPlan], fitted: Fitted, depth: float, follows: float | None) -> float:
+    """What stands (mm) over a line on a page; `follows` (mm) may follow below, if it is given."""
+    spare = depth - _titles(group) - fitted.height
+    gaps = max(1, sum(len(lines) - 1 for lines in fitted.lines))
+    if follows is not None and spare - gaps * (STUDY_GAP - LEAST_GAP) >= follows:
+        return STUDY_GAP
+    return LEAST_GAP + min(MOST_GAP - LEAST_GAP, spare / gaps)
+
+
+def _broken(plan: ChorusPlan, depth: float, later: float) -> tuple[Pages, float]:
+    """The lines of a chorus page by page, and what stands (mm) over each of them."""
+    pages = break_lines(fit_broken(plan).lines[0], depth - _titles([plan]), later)
+    return pages, widest_gap(pages, [depth - _titles([plan])] + [later] * (len(pages) - 1))

@@ -17,6 +17,7 @@ from .scale import Scale
 BEAM = 1.0  # mm
 BEAM_STEP = 1.65  # from beam to beam
 STUB = 1.9
+CLOSE = 5.5  # mm to the next mark: flags are narrower
 TRIPLET = Font("italic", 9.5)
 
 
@@ -42,7 +43,9 @@ def draw_rhythm(
             )
         if mark.value in "es" and i not in beamed:
             count = 1 if mark.value == "e" else 2
-            canvas.fill(glyphs.flags(count, x + glyphs.STEM_X - glyphs.STEM / 2, rows.stem_top))
+            narrow = float(mark.length) * scale.unit < CLOSE
+            left = x + glyphs.STEM_X - glyphs.STEM / 2
+            canvas.fill(glyphs.flags(count, left, rows.stem_top, narrow=narrow))
     for group in groups:
         _beam(canvas, scale, rows, marks, group)
     for first, last in triplets(marks):

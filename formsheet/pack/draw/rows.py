@@ -16,17 +16,17 @@ from .words import Word, accidentals, place, rows
 CHORD_ROW = 4.2  # mm, as are all these
 LICK_ROW = 4.6
 STEM_LENGTH = 7.2
-SHORT_STEM = 6.2
+SHORT_STEM = 5.6
 TIE_ROOM = 3.0  # below the heads
-TRIPLET_ROW = 3.8
+TRIPLET_ROW = 3.6
 OVER_STEMS = 1.7  # between the numbers or words and the stems
 FEEL_ROW = 5.6
-WORD_ROW = 3.8
+WORD_ROW = 3.5
 DEGREE_ROW = 3.7
 FINAL = 2.0  # what a final bar line takes
 LIGHT = "#222"
 
-BAR_NUMBER = Font("regular", 9.5)
+BAR_NUMBER = Font("regular", 9)
 LICK = Font("italic", 11)
 ROUND = Font("regular", 9.5)
 TECHNIQUE = Font("italic", 10)
@@ -46,11 +46,13 @@ class BarPlan:
     style: NumberStyle
     dropped: float = 0.0  # mm: the line's drawn numbers are moved down, for what is over them
     degrees: Degrees = ()
+    low: float = 0.0  # mm: how far below the breath line the line's degrees begin, at least
+    tight: bool = False  # rows are set close: all techniques share those over the numbers
     closes: str = ""  # "line" or "end" at the right end of a line, "" within it
     lick_ends: bool = False  # the next bar is not of this lick
     degree_words: tuple[Word, ...] = field(default=())
     techniques: tuple[Word, ...] = field(default=())  # over blown notes
-    low_techniques: tuple[Word, ...] = field(default=())  # under drawn ones
+    low_techniques: tuple[Word, ...] = field(default=())  # under drawn ones, but in tight rows
     syllables: tuple[Word, ...] = field(default=())
     feels: tuple[Word, ...] = field(default=())
 
@@ -91,14 +93,14 @@ def word_rows(plan: BarPlan) -> WordRows:
     up = depth(plan.bar.marks, plan.style, draw=False)
     technique = -up - 0.9
     top = up + (0.9 + WORD_ROW * rows(plan.techniques) if plan.techniques else 0.6)
-    y = depth(plan.bar.marks, plan.style, draw=True, dropped=plan.dropped)
+    y = max(plan.low, depth(plan.bar.marks, plan.style, draw=True, dropped=plan.dropped))
     degree = y + 3.5
     degree_rows = rows(plan.degree_words)
     y += DEGREE_ROW * degree_rows + (0.2 if degree_rows else 0.0)
     low_technique = y + 3.3
-    y += WORD_ROW * rows(plan.low_techniques) + (0.4 if plan.low_techniques else 0.0)
-    syllable = y + 3.3
-    y += WORD_ROW * rows(plan.syllables) + (0.4 if plan.syllables else 0.0)
+    y += WORD_ROW * rows(plan.low_techniques) + (0.2 if plan.low_techniques else 0.0)
+    syllable = y + 3.2
+    y += WORD_ROW * rows(plan.syllables) + (0.2 if plan.syllables else 0.0)
     feel = y + 4.4
     y += FEEL_ROW * rows(plan.feels)
     y += TRIPLET_ROW if triplets(plan.bar.marks) else OVER_STEMS
@@ -110,10 +112,11 @@ def place_words(plan: BarPlan) -> BarPlan:
     limit = plan.edge
     x = plan.scale.x
     marks = [mark for mark in plan.bar.marks if mark.onset >= plan.scale.start]
-    told = [(x(m.onset), m.technique, bool(m.tab and m.tab.draw)) for m in marks if m.technique]
+    told = [mark for mark in marks if mark.technique]
+    drawn = [m for m in told if m.tab and m.tab.draw and not plan.tight]
     high, low = (
-        place(((at, word) for at, word, draw in told if draw == side), TECHNIQUE, limit)
-        for side in (False, True)
+        place(((x(m.onset), m.technique) for m in some), TECHNIQUE, limit)
+        for some in ([m for m in told if m not in drawn], drawn)
     )
     syllables = place(((x(m.onset), m.syllable) for m in marks if m.syllable), SYLLABLE, limit)
     feels = place(((x(f.onset) + 4, f.feel) for f in plan.bar.feels), FEEL, limit)
@@ -128,17 +131,18 @@ def place_words(plan: BarPlan) -> BarPlan:
     )
 
 
-def plan_rows(plans: Sequence[BarPlan], *, heading: bool = True, tight: bool = False) -> Rows:
-    """Rows that hold all that these bars have.
+def plan_rows(plans: Sequence[BarPlan], *, heading: bool = True) -> Rows:
+    """Rows that hold all that these bars have; `heading`: chords and licks are printed.
 
-    `heading`: chords and licks are printed; `tight`: the lick beside its chord, short stems.
+    Tight rows have the lick beside its chord, and short stems.
     """
+    tight = any(plan.tight for plan in plans)
     chord = CHORD_ROW if heading else 0.0
     beside = tight and all(len(plan.bar.chords) <= 1 for plan in plans)
     titled = heading and not beside and any(plan.bar.lick or has_pickup(plan.bar) for plan in plans)
     lick = chord + (LICK_ROW if titled else 0.0)
     words = [word_rows(plan) for plan in plans]
-    breath = lick + (0.8 if tight else 1.4) + max(word.top for word in words)
+    breath = lick + (0.7 if tight else 1.4) + max(word.top for word in words)
     stem_top = breath + max(word.foot for word in words)
     head = stem_top + (SHORT_STEM if tight else STEM_LENGTH)
     tied = any(mark.hold or mark.tied_on for plan in plans for mark in plan.bar.marks)
