@@ -14,7 +14,8 @@ from formsheet.pack import view
 from formsheet.pack.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS
 from formsheet.pack.view_bars import hole_mark
 
-MOST_JOINS = 8  # printed; the others are easier than these
+MOST_JOINS, LEAST_JOINS = 8, 4  # printed; the others are easier than these
+PAGE_ROWS = 16  # licks and joins that one page of the practice log holds
 _MOST_SPLITS = 6
 _MOST_BLOCKS = 6
 _NONE = "none"
@@ -25,7 +26,8 @@ def practice_groups(
 ) -> tuple[view.PracticeGroup, ...]:
     """What the practice log ticks off: every lick, the hardest joins, the whole tune."""
     licks = tuple(view.PracticeRow(card.title, card.played) for card in cards)
-    hardest = tuple(_join(join, target) for join in joins[:MOST_JOINS])
+    most = max(LEAST_JOINS, min(MOST_JOINS, PAGE_ROWS - len(licks)))
+    hardest = tuple(_join(join, target) for join in joins[:most])
     groups = (
         (LOG_LICKS, licks),
         (LOG_JOINS, hardest),
