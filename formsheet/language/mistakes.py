@@ -18,7 +18,8 @@ _QUOTES = '"“”'
 
 _NOTE = re.compile(r"\d+o?[bd]['’′]*")
 _NOTE_LIKE = re.compile(r"(?P<holes>\d+)(\D.*)?")
-_BARE_HOLES = re.compile(r"\d+o?")
+#: Holes with no breath after them, or with one letter that is none.
+_BARE_HOLES = re.compile(r"(\d+o?)[A-Za-z]?")
 _COUNT = re.compile(r"x\d+")
 _VALUE_LIKE = re.compile(r"[whqes][.\d]*", re.IGNORECASE)
 _TOGETHER = re.compile(rf"(?P<value>[whqes]\.{{0,2}})?(?P<notes>({_NOTE.pattern}[,;/–-]?)+)")
@@ -150,8 +151,9 @@ def _stray_mistake(span: Span) -> Problem:
     if note := _NOTE_LIKE.fullmatch(text):
         if "0" in note["holes"].replace("10", ""):
             return error("note-hole", span, found=text)
-        holes = text if _BARE_HOLES.fullmatch(text) else None
-        return error("note-breath", span, found=text, holes=holes, guess=_note_meant(text))
+        guess, bare = _note_meant(text), _BARE_HOLES.fullmatch(text)
+        holes = bare[1] if bare and not guess else None
+        return error("note-breath", span, found=text, holes=holes, guess=guess)
     if _COUNT.fullmatch(text):
         return error("count-stray", span, found=text)
     if _VALUE_LIKE.fullmatch(text):
