@@ -47,7 +47,6 @@ def make_view(tune: Tune, fits: Sequence[BarFit], file_name: str) -> view.Sheet:
         form_rows=tuple(
             tuple(" ".join(map(str, bar)) for bar in line) for line in lesson.form.lines
         ),
-        band=", ".join(f"{chord} = {chord.name(lesson.key.tonic)}" for chord in lesson.form.chords),
         choruses=_choruses(tune, drawn),
         cards=cards,
         cautions=CAUTIONS,

@@ -9,19 +9,19 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
-from ..resources import resource, resource_folder
-from .draw.cards import draw_card, in_rows
-from .draw.feel import feel_sign
-from .draw.form import LEAST_GAP
-from .draw.harp import harp_map
-from .draw.key import join_sign, key_columns, key_height, key_sign
-from .draw.log import log_height
-from .draw.masthead import FOOTER_SHARES, footer_size, masthead, paragraphs_height
-from .draw.metrics import FACE_FILES, FONTS
-from .draw.pages import leaves_room, place_choruses
-from .draw.paper import PAPERS
-from .draw.words import accidentals
-from .view import Sheet
+from formsheet.pack.draw.cards import draw_card, in_rows
+from formsheet.pack.draw.feel import feel_sign
+from formsheet.pack.draw.form import LEAST_GAP
+from formsheet.pack.draw.harp import harp_map
+from formsheet.pack.draw.key import join_sign, key_columns, key_height, key_sign
+from formsheet.pack.draw.log import log_height
+from formsheet.pack.draw.masthead import FOOTER_SHARES, footer_size, masthead, paragraphs_height
+from formsheet.pack.draw.metrics import FACE_FILES, FONTS
+from formsheet.pack.draw.pages import leaves_room, place_choruses
+from formsheet.pack.draw.paper import PAPERS
+from formsheet.pack.draw.words import accidentals
+from formsheet.pack.view import Sheet
+from formsheet.resources import resource, resource_folder
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -114,7 +114,7 @@ def sheet_pdf(sheet: Sheet, *, page_size: PageSize = "A4") -> bytes:
     """The sheet as a tagged PDF; the same sheet gives the same bytes."""
     from weasyprint import HTML  # takes half a second: not before a page is wanted
 
-    from .fetcher import OwnFiles
+    from formsheet.pack.fetcher import OwnFiles
 
     html, files = _compose(sheet, page_size)
     own = {HOME + name: data for name, data in (_fixed_files() | files.content).items()}

@@ -187,7 +187,6 @@ class Sheet:
     key_entries: tuple[KeyEntry, ...]
     harp_map: tuple[HoleUse, ...]
     form_rows: tuple[tuple[str, ...], ...]  # the form as lines of "I7", "I7 IV7"
-    band: str  # what the band plays: "I7 = G7, IV7 = C7, V7 = D7"
     choruses: tuple[Chorus, ...]
     cards: tuple[Card, ...]
     cautions: str

@@ -242,7 +242,6 @@ def sheet(
         KEY,
         HARP_C,
         tuple(tuple(form[i : i + 4]) for i in range(0, len(form), 4)),
-        "I7 = G7, IV7 = C7, V7 = D7",
         tuple(choruses),
         tuple(cards),
         CAUTION,

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from ..view import HoleMark
-from .breath import draw_path, draw_tab
-from .canvas import Canvas
-from .counting import draw_counts
-from .heading import draw_bar_number, draw_chords, draw_lick
-from .metrics import width
-from .rhythm import draw_rhythm
-from .rows import (
+from formsheet.pack.draw.breath import draw_path, draw_tab
+from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.counting import draw_counts
+from formsheet.pack.draw.heading import draw_bar_number, draw_chords, draw_lick
+from formsheet.pack.draw.metrics import width
+from formsheet.pack.draw.rhythm import draw_rhythm
+from formsheet.pack.draw.rows import (
     DEGREE,
     DEGREE_ROW,
     FEEL,
@@ -21,6 +20,7 @@ from .rows import (
     Rows,
     word_rows,
 )
+from formsheet.pack.view import HoleMark
 
 THIN = 0.25  # bar line, mm
 BESIDE = 3.5  # from the chord to a lick that stands beside it

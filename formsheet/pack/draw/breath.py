@@ -10,11 +10,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..view import HoleMark, Mark
-from .canvas import Canvas
-from .grouping import is_rest
-from .holes import NumberStyle, draw_number
-from .scale import Scale
+from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.grouping import is_rest
+from formsheet.pack.draw.holes import NumberStyle, draw_number
+from formsheet.pack.draw.scale import Scale
+from formsheet.pack.view import HoleMark, Mark
 
 LINE = 0.16  # weight of the breath line, mm
 BLOW = 0.42  # weight of the path while blowing

@@ -7,7 +7,7 @@ from html import escape
 from typing import Literal
 from unicodedata import bidirectional
 
-from .metrics import Font, advance, width
+from formsheet.pack.draw.metrics import Font, advance, width
 
 Anchor = Literal["start", "middle", "end"]
 # Our signs come first, so that an apostrophe in a drawing is the tick of a bend.

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..view import Card
-from .form import in_fours
-from .lines import Line, bar_size, bar_width, draw_line, last_tab, plan_line
-from .rows import plan_rows
-from .scale import bar_scale
+from formsheet.pack.draw.form import in_fours
+from formsheet.pack.draw.lines import Line, bar_size, bar_width, draw_line, last_tab, plan_line
+from formsheet.pack.draw.rows import plan_rows
+from formsheet.pack.draw.scale import bar_scale
+from formsheet.pack.view import Card
 
 SIZES = (20.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt
 GUTTER = 8.0  # mm between two cards side by side

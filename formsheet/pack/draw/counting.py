@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from ..view import Count
-from .canvas import Canvas
-from .metrics import Font, width
-from .rows import LIGHT
-from .scale import Scale
+from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.metrics import Font, width
+from formsheet.pack.draw.rows import LIGHT
+from formsheet.pack.draw.scale import Scale
+from formsheet.pack.view import Count
 
 SIZES = (12.0, 11.0, 10.0, 9.0, 8.0, 7.0)
 GAP = 0.5  # mm

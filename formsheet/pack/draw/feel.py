@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..view import HoleMark, Mark
-from .canvas import Canvas
-from .metrics import Font
-from .rhythm import draw_rhythm
-from .rows import Rows
-from .scale import Scale
+from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.metrics import Font
+from formsheet.pack.draw.rhythm import draw_rhythm
+from formsheet.pack.draw.rows import Rows
+from formsheet.pack.draw.scale import Scale
+from formsheet.pack.view import HoleMark, Mark
 
 _TAB = HoleMark((1,), draw=False)
 _PAIR = tuple(Mark(Fraction(i, 2), Fraction(1, 2), "e", tab=_TAB) for i in range(2))

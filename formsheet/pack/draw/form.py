@@ -6,11 +6,19 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from ..view import Bar, Chorus, HoleMark
-from .holes import SIZES
-from .lines import Line, bar_size, bar_width, common_size, draw_line, last_tab, plan_line
-from .rows import BarPlan, Rows, plan_rows
-from .scale import bar_scale
+from formsheet.pack.draw.holes import SIZES
+from formsheet.pack.draw.lines import (
+    Line,
+    bar_size,
+    bar_width,
+    common_size,
+    draw_line,
+    last_tab,
+    plan_line,
+)
+from formsheet.pack.draw.rows import BarPlan, Rows, plan_rows
+from formsheet.pack.draw.scale import bar_scale
+from formsheet.pack.view import Bar, Chorus, HoleMark
 
 ACROSS = 4  # bars a line, as players count a form
 NARROW = 200.0  # mm: a page of less than this has two bars a line

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .canvas import number
+from formsheet.pack.draw.canvas import number
 
 HEAD = 1.32  # half the width of a note head
 STEM_X = 1.24  # the stem's middle, right of the head's centre

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from ..view import Mark
+from formsheet.pack.view import Mark
 
 BEAMED = "es"
 

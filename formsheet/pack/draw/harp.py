@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..view import HoleUse
-from .canvas import Canvas
-from .metrics import Font
-from .words import accidentals
+from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.metrics import Font
+from formsheet.pack.draw.words import accidentals
+from formsheet.pack.view import HoleUse
 
 CELL = 12.0  # mm, a hole
 ROW = 6.6

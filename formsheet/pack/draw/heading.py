@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..view import ChordMark
-from .canvas import Canvas
-from .metrics import Font, width
-from .rows import BAR_NUMBER, LICK, ROUND, BarPlan
-from .words import accidentals
+from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.metrics import Font, width
+from formsheet.pack.draw.rows import BAR_NUMBER, LICK, ROUND, BarPlan
+from formsheet.pack.draw.words import accidentals
+from formsheet.pack.view import ChordMark
 
 CHORD_SIZES = (14.0, 13.0, 12.0, 11.0, 10.0, 9.0, 8.0, 7.0)
 BETWEEN = " · "

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from ..view import HoleMark, Mark
-from .canvas import Canvas
-from .metrics import Font, width
-from .scale import Scale
+from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.metrics import Font, width
+from formsheet.pack.draw.scale import Scale
+from formsheet.pack.view import HoleMark, Mark
 
 SIZES = (22.0, 20.0, 19.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt, largest first
 PLAIN = 14.0  # pt: down to this size, ticks stand after the number if they can

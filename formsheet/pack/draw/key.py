@@ -6,14 +6,14 @@ from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
-from ..view import HoleMark, Mark
-from .breath import draw_path, draw_tab
-from .canvas import Canvas
-from .holes import NumberStyle, depth, drop
-from .metrics import Font
-from .rhythm import draw_rhythm
-from .rows import FEEL, LICK, ROUND, STEM_LENGTH, SYLLABLE, TECHNIQUE, Rows
-from .scale import INSET, Scale
+from formsheet.pack.draw.breath import draw_path, draw_tab
+from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.holes import NumberStyle, depth, drop
+from formsheet.pack.draw.metrics import Font
+from formsheet.pack.draw.rhythm import draw_rhythm
+from formsheet.pack.draw.rows import FEEL, LICK, ROUND, STEM_LENGTH, SYLLABLE, TECHNIQUE, Rows
+from formsheet.pack.draw.scale import INSET, Scale
+from formsheet.pack.view import HoleMark, Mark
 
 WIDTH = 24.0  # mm
 ENTRY_ROW = 11.0  # mm that a row of the key takes, about

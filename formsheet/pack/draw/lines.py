@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..view import Bar, HoleMark
-from .bar import draw_bar
-from .grouping import is_rest
-from .holes import SIZES, NumberStyle, best_style, depth, drop
-from .rows import BarPlan, Degrees, Rows, place_words
-from .scale import INSET, Scale, bar_scale, part_scale
+from formsheet.pack.draw.bar import draw_bar
+from formsheet.pack.draw.grouping import is_rest
+from formsheet.pack.draw.holes import SIZES, NumberStyle, best_style, depth, drop
+from formsheet.pack.draw.rows import BarPlan, Degrees, Rows, place_words
+from formsheet.pack.draw.scale import INSET, Scale, bar_scale, part_scale
+from formsheet.pack.view import Bar, HoleMark
 
 COMMON = Fraction(3, 4)  # the share of bars whose numbers set the size of all
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from ..view import PracticeRow, Sheet
-from .key import WIDTH, join_height
-from .masthead import line_count
-from .metrics import Font
+from formsheet.pack.draw.key import WIDTH, join_height
+from formsheet.pack.draw.masthead import line_count
+from formsheet.pack.draw.metrics import Font
+from formsheet.pack.view import PracticeRow, Sheet
 
 NAME, WHERE, MOVES, SIGN = 53.5, 29.5, 33.0, 18.0  # mm: columns, as in sheet.css
 WORDS = Font("regular", 10)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from ..view import Sheet
-from .feel import HEIGHT as FEEL_HEIGHT
-from .form import bars_across
-from .metrics import Font, width
-from .words import accidentals
+from formsheet.pack.draw.feel import HEIGHT as FEEL_HEIGHT
+from formsheet.pack.draw.form import bars_across
+from formsheet.pack.draw.metrics import Font, width
+from formsheet.pack.draw.words import accidentals
+from formsheet.pack.view import Sheet
 
 TITLE_SIZES = (26.0, 22.0, 19.0, 16.0, 14.0)  # pt
 TITLE_LINES = 2  # at most, except at the smallest size

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..view import Chorus, HoleMark
-from .form import (
+from formsheet.pack.draw.form import (
     LEAST_GAP,
     MOST_GAP,
     ChorusPlan,
@@ -20,7 +19,8 @@ from .form import (
     plan_chorus,
     widest_gap,
 )
-from .lines import last_tab
+from formsheet.pack.draw.lines import last_tab
+from formsheet.pack.view import Chorus, HoleMark
 
 CHORUS_TITLE = 7.5  # mm that the title of a chorus takes
 BETWEEN = 6.0  # mm between two choruses on one page

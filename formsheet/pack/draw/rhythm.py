@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from ..view import Mark
-from . import glyphs
-from .canvas import Canvas
-from .grouping import beams, is_rest, second_beams, triplets
-from .metrics import Font
-from .rows import Rows
-from .scale import Scale
+from formsheet.pack.draw import glyphs
+from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.grouping import beams, is_rest, second_beams, triplets
+from formsheet.pack.draw.metrics import Font
+from formsheet.pack.draw.rows import Rows
+from formsheet.pack.draw.scale import Scale
+from formsheet.pack.view import Mark
 
 BEAM = 1.0  # mm
 BEAM_STEP = 1.65  # from beam to beam

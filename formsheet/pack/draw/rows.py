@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from ..view import Bar
-from .grouping import triplets
-from .holes import NumberStyle, depth
-from .metrics import Font
-from .scale import Scale
-from .words import Word, accidentals, place, rows
+from formsheet.pack.draw.grouping import triplets
+from formsheet.pack.draw.holes import NumberStyle, depth
+from formsheet.pack.draw.metrics import Font
+from formsheet.pack.draw.scale import Scale
+from formsheet.pack.draw.words import Word, accidentals, place, rows
+from formsheet.pack.view import Bar
 
 CHORD_ROW = 4.2  # mm, as are all these
 LICK_ROW = 4.6

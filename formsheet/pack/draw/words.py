@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from .metrics import Font, width
+from formsheet.pack.draw.metrics import Font, width
 
 GAP = 0.9  # mm between two words of a row
 
