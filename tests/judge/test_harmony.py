@@ -5,9 +5,12 @@ from __future__ import annotations
 import pytest
 
 from formsheet.judge.harmony import ChordOnHarp, chord_on_harp
+from formsheet.judge.offers import chord_tones_near
 from formsheet.music.chord import parse_chord
 from formsheet.music.harp import HARP_KEYS, Harp
 from formsheet.music.key import song_key
+from formsheet.music.tab import Breath, Tab
+from tests.helpers import lesson_of, over
 
 
 def on_harp(numeral: str, position: int = 2, key: str = "C") -> ChordOnHarp:
@@ -65,3 +68,21 @@ def test_everything_offered_sounds_chord_tones_only(numeral: str, position: int)
     for tab in (*found.blocks, *found.splits, *(tab for tone in found.tones for tab in tone.tabs)):
         degrees = {(midi - key.pitch_class - chord.root) % 12 for midi in harp.pitches(tab)}
         assert degrees <= chord.tones
+
+
+# Common practice, no source: over V in second position the doubled 1 draw stands in for a block.
+@pytest.mark.parametrize("block", ["123d", "12d", "23d"])
+def test_a_block_over_v_is_answered_with_the_doubled_root(block: str) -> None:
+    lesson = lesson_of(over("V7", "w 1d"))
+    assert chord_tones_near(tab_of(block), parse_chord("V7"), lesson)[0] == "14d"
+
+
+def tab_of(text: str) -> Tab:
+    return Tab(tuple(map(int, text[:-1])), Breath(text[-1]))
+
+
+# Common practice, no source.
+@pytest.mark.parametrize("key", HARP_KEYS)
+def test_2_draw_and_3_blow_are_one_pitch(key: str) -> None:
+    harp = Harp(key)
+    assert harp.reed(2, Breath.DRAW) == harp.reed(3, Breath.BLOW)

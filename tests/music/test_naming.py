@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 
 import pytest
 from music21.chord import Chord as OutsideChord
 from music21.interval import Interval
+from music21.key import Key
 from music21.pitch import Pitch
 
 from formsheet.judge.harmony import blocks
+from formsheet.music.degree import degree
 from formsheet.music.harp import HARP_KEYS, Harp
+from formsheet.music.key import song_key
 from formsheet.music.naming import CHORD_KINDS, chord_kind, interval_name
-from formsheet.music.tab import Tab
+from formsheet.music.tab import Breath, Tab
 
 #: Our name of a kind -> what the outside library calls it.
 OUTSIDE_KINDS = {
@@ -92,3 +96,39 @@ def test_intervals_are_named_as_the_library_names_them(semitones: int) -> None:
 def test_an_octave_is_the_same_name_twice(low: int) -> None:
     assert interval_name(low, low + 12) == "octave"
     assert Pitch(midi=low).name == Pitch(midi=low + 12).name
+
+
+#: The library's name of a simple interval above the key note -> our degree.
+DEGREES = {
+    "P1": "R",
+    "m2": "b9",
+    "M2": "9",
+    "m3": "b3",
+    "M3": "3",
+    "P4": "4",
+    "A4": "b5",
+    "d5": "b5",
+    "P5": "5",
+    "m6": "b6",
+    "M6": "6",
+    "m7": "b7",
+    "M7": "7",
+}
+
+
+@cache
+def outside_degree(tonic: int, note: int) -> str:
+    return DEGREES[Interval((note - tonic) % 12).simpleName.replace("P8", "P1")]
+
+
+@pytest.mark.parametrize("position", [1, 2, 3, 4, 5, 12])
+@pytest.mark.parametrize("key", HARP_KEYS)
+def test_degrees_of_all_blocks_are_the_librarys_intervals(key: str, position: int) -> None:
+    harp, tonic = Harp(key), song_key(key, position).pitch_class
+    outside = Key(key.replace("b", "-"))
+    moved = (outside.tonic.pitchClass + 7 * (position - 1)) % 12
+    assert tonic == moved
+    for low in range(1, 9):  # 1-3 to 8-10
+        for breath in Breath:
+            for midi in harp.pitches(Tab((low, low + 1, low + 2), breath)):
+                assert degree(midi % 12, tonic) == outside_degree(moved, midi)

@@ -109,3 +109,12 @@ def test_tune_as_tab() -> None:
         "1 4b a half C5 R chord tone",
         "3 34d a half B4 D5 7 9 clash",
     ]
+
+
+@pytest.mark.parametrize("width", [40, 50, 60, 80])
+def test_a_narrow_terminal_does_without_columns(width: int) -> None:
+    found = examined(over("I7 | IV7", "e 2d 3d' h. - | h 4b 34d!"))
+    wide, narrow = check_table(found), check_table(found, width)
+    assert max(map(len, narrow)) <= max(width, len("bar  chord  lick    on chord"))
+    assert all("Run" in line for line in narrow[1:])
+    assert len(narrow) == len(wide)

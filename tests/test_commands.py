@@ -1,0 +1,102 @@
+"""The commands that answer while one writes: joins, fit, chords."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from formsheet.cli import main
+from formsheet.report.paint import painted_problem
+from tests.lessons import LESSONS
+
+LESSON = str(LESSONS / "back-step-shuffle.lesson")
+SHELF = str(LESSONS / "shelf" / "turnarounds.licks")
+
+
+def printed(capsys: pytest.CaptureFixture[str], *words: str) -> str:
+    assert main(list(words)) == 0
+    return capsys.readouterr().out
+
+
+def test_joins_end_with_the_ladder(capsys: pytest.CaptureFixture[str]) -> None:
+    lines = printed(capsys, "joins", LESSON).splitlines()
+    assert lines[-1] == "Start at 60 beats a minute, then take 63, 69, 72, 76, 80, 88 and 92."
+
+
+def test_joins_as_data(capsys: pytest.CaptureFixture[str]) -> None:
+    data = json.loads(printed(capsys, "joins", LESSON, "--json"))
+    assert data["ladder"][0] == data["start"] == 60
+    assert [join["rank"] for join in data["joins"]] == list(range(1, len(data["joins"]) + 1))
+
+
+def test_fit_of_one_lick(capsys: pytest.CaptureFixture[str]) -> None:
+    out = printed(capsys, "fit", LESSON, "chug")
+    assert out.startswith("Boots on the step (chug), written on I; 12-bar standard")
+    assert "fits well" in out.splitlines()[2]
+
+
+def test_fit_takes_licks_after_options(capsys: pytest.CaptureFixture[str]) -> None:
+    out = printed(capsys, "fit", SHELF, "--form", "8-bar ending I", "home")
+    assert out.startswith("The way home (home), written on I | V; 8-bar ending I")
+    assert "low-road" not in out
+
+
+def test_fit_over_all_forms(capsys: pytest.CaptureFixture[str]) -> None:
+    data = json.loads(printed(capsys, "fit", SHELF, "--form", "all", "--json"))
+    assert {each["lick"] for each in data} == {"home", "low-road"}
+    assert "12-bar minor" in {each["form"] for each in data}
+
+
+@pytest.mark.parametrize(
+    ("words", "message"),
+    [
+        (("fit", LESSON, "porhc"), "there is no lick called porhc; did you mean porch?"),
+        (("fit", SHELF), "a shelf has no form of its own"),
+        (("fit", LESSON, "--form", "9-bar"), "there is no form called 9-bar"),
+        (("chords", "--harp", "H"), "no harp is stamped H"),
+        (("chords", "--position", "13th"), "13th is no position"),
+        (("chords", "--tuning", "natral minor"), "did you mean natural minor?"),
+        (("joins", SHELF), "does not end in .lesson"),
+        (("joins", str(LESSONS)), "is a folder; name one file"),
+    ],
+)
+def test_usage(capsys: pytest.CaptureFixture[str], words: tuple[str, ...], message: str) -> None:
+    assert main(list(words)) == 2
+    assert message in capsys.readouterr().err
+
+
+def test_chords_of_a_lesson(capsys: pytest.CaptureFixture[str]) -> None:
+    out = printed(capsys, "chords", LESSON)
+    assert "C harp, 2nd position, key of G" in out
+    assert "  roots       1d, 4d, 8d" in out
+
+
+def test_options_take_the_place_of_what_the_lesson_says(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    out = printed(capsys, "chords", LESSON, "--harp", "bb", "--position", "3")
+    assert "Bb harp, 3rd position, key of C" in out
+
+
+def test_chords_of_an_unfinished_lesson(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "begun.lesson"
+    path.write_text("title Begun\nharp C\nform 8-bar\ntempo 80\n", encoding="utf-8")
+    assert "key of G" in printed(capsys, "chords", str(path))
+
+
+def test_chords_as_data(capsys: pytest.CaptureFixture[str]) -> None:
+    data = json.loads(printed(capsys, "chords", LESSON, "--json"))
+    assert [chord["name"] for chord in data] == ["G7", "C7", "D7"]
+    assert data[2]["only_bent"] == ["3"]
+    assert {"tab": "123d", "sounds": "G"} in data[0]["blocks"]
+
+
+def test_colour_changes_no_word() -> None:
+    text = "a.lesson:1:2: error: no [slug]\n    1 | x\n      | ^^ first\n      = do"
+    painted = painted_problem(text)
+    for code in ("\033[1;31m", "\033[1m", "\033[1;35m", "\033[0m"):
+        assert code in painted
+        painted = painted.replace(code, "")
+    assert painted == text
