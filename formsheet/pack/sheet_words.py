@@ -17,7 +17,7 @@ CAUTIONS = (
 
 #: Lines of the practice log.
 LOG_LICKS = "The licks"
-LOG_JOINS = "The joins, hardest first: here it trips"
+LOG_JOINS = "The joins, hardest first"
 LOG_ALL = "The whole tune, from the top"
 
 #: How each mark reads, in the order of the key. Only those that occur are printed.
@@ -80,8 +80,8 @@ _NUMBERS = ("no", "one", "two", "three", "four")
 
 def tempo_words(tempo: Fraction, meter: Meter) -> str:
     """The tempo: "104 beats a minute"."""
-    beat = "dotted-quarter beats" if meter.compound else "beats"
-    return f"{float(tempo):g} {beat} a minute"
+    number = f"{float(tempo):g}"
+    return f"{number} dotted quarters a minute" if meter.compound else f"{number} beats a minute"
 
 
 def times_words(times: int) -> str:
