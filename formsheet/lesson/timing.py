@@ -31,7 +31,7 @@ class _Timer:
     sounding: bool = False  # there is a note that `=` can hold
     told_no_value: bool = False
     unused: Span | None = None  # a value that no note has followed yet
-    led: bool = False  # a bar line stands before the first mark
+    led: Span | None = None  # a bar line stands before the first mark
 
     def take(self, mark: AnyMark) -> None:
         if isinstance(mark, NoteMark):
@@ -52,8 +52,8 @@ class _Timer:
                 self._place(Kind.NOTE, mark.span)
             case Sign.SWING | Sign.STRAIGHT:
                 self.swings = mark.sign is Sign.SWING
-            case Sign.BAR if self.bars == [[]] and not self.led:
-                self.led = True  # a bar line at the head ends no bar
+            case Sign.BAR if self.bars == [[]] and self.led is None:
+                self.led = mark.span  # a bar line at the head ends no bar
             case Sign.BAR:
                 self.bar_ends.append(mark.span)
                 self.bars.append([])
@@ -122,7 +122,7 @@ def timed_bars(
     problems = timer.problems
     if not timer.told_no_value:  # else the lengths are guesses
         for index, bar in enumerate(bars):
-            end = ends[index] if index < len(ends) else None
+            end = ends[index] if index < len(ends) else timer.led
             problems += broken_triplets(bar) or _bar_problems(
                 bar, end, meter, {"lick": name, "bar": index + 1}
             )

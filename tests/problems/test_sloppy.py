@@ -127,6 +127,7 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
     # bars
     (creek("q 4b 5b 6b 5b | |"), "bar-empty", 10, "|", "bar line"),
     (creek("| | q 4b 5b 6b 5b"), "bar-empty", 10, "|", "bar line"),
+    (creek("|"), "bar-empty", 10, "|", "bar line"),
     # the first line of a lick
     (one_lick("lick porch I"), "word-unexpected", 6, "I", "on I"),
     (one_lick("lick porch"), "line-unfinished", 6, "", "on I"),
