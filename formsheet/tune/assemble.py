@@ -16,7 +16,7 @@ from formsheet.tune.place import meets, place_chorus
 from formsheet.tune.swing_times import SwingTimes
 from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune
 
-MOST_BARS = 800  # of the whole tune, far beyond any lesson; more only makes the teacher wait
+MOST_BARS = 800  # of the whole tune: far beyond any lesson
 
 
 def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:

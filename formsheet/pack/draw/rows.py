@@ -97,9 +97,8 @@ def word_rows(plan: BarPlan) -> WordRows:
     degree = y + 3.5
     degree_rows = rows(plan.degree_words)
     y += DEGREE_ROW * degree_rows + (0.2 if degree_rows else 0.0)
-    low_technique = y + 3.2
-    if not share_row(plan.low_techniques, TECHNIQUE, plan.syllables, SYLLABLE):
-        y += WORD_ROW * rows(plan.low_techniques) + (0.2 if plan.low_techniques else 0.0)
+    low_technique = y + 3.3
+    y += WORD_ROW * rows(plan.low_techniques) + (0.2 if plan.low_techniques else 0.0)
     syllable = y + 3.2
     y += WORD_ROW * rows(plan.syllables) + (0.2 if plan.syllables else 0.0)
     feel = y + 4.4
