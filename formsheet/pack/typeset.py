@@ -46,6 +46,7 @@ class Files:
         return HOME + name
 
 
+@cache
 def _environment() -> Environment:
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 

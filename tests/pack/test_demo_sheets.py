@@ -12,6 +12,7 @@ from typing import Any
 import pdfplumber
 import pypdf
 import pytest
+from pdfplumber.page import Page
 
 from formsheet.pack.draw.words import accidentals
 from formsheet.pack.make_view import make_view
@@ -33,10 +34,15 @@ def printed(name: str) -> bytes:
 
 
 @cache
+def pages(name: str) -> tuple[Page, ...]:
+    """The pages, parsed once: they keep what they have read."""
+    return tuple(pdfplumber.open(io.BytesIO(printed(name))).pages)
+
+
+@cache
 def text_of_choruses(name: str) -> str:
     """All text of the pages in the file's order, without white space."""
-    with pdfplumber.open(io.BytesIO(printed(name))) as document:
-        chars = [char["text"] for page in document.pages for char in page.chars]
+    chars = [char["text"] for page in pages(name) for char in page.chars]
     return "".join("".join(chars).split())
 
 
@@ -78,20 +84,18 @@ def test_every_bar_has_its_tab_in_order(name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_no_text_leaves_the_page(name: str) -> None:
-    with pdfplumber.open(io.BytesIO(printed(name))) as document:
-        for page in document.pages:
-            for word in page.extract_words():
-                assert 0 <= word["x0"] <= word["x1"] <= page.width, word
-                assert 0 <= word["top"] <= word["bottom"] <= page.height, word
+    for page in pages(name):
+        for word in page.extract_words():
+            assert 0 <= word["x0"] <= word["x1"] <= page.width, word
+            assert 0 <= word["top"] <= word["bottom"] <= page.height, word
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_no_two_tab_marks_overlap(name: str) -> None:
-    with pdfplumber.open(io.BytesIO(printed(name))) as document:
-        for page in document.pages:
-            boxes = [ink(char) for char in page.chars if char["text"].isdigit()]
-            assert len(boxes) > 10
-            assert [pair for pair in combinations(boxes, 2) if overlap(*pair)] == []
+    for page in pages(name):
+        boxes = [ink(char) for char in page.chars if char["text"].isdigit()]
+        assert len(boxes) > 10
+        assert [pair for pair in combinations(boxes, 2) if overlap(*pair)] == []
 
 
 Box = tuple[float, float, float, float]

@@ -10,7 +10,7 @@ from formsheet.pack.draw.grouping import triplets
 from formsheet.pack.draw.holes import NumberStyle, depth
 from formsheet.pack.draw.metrics import Font
 from formsheet.pack.draw.scale import Scale
-from formsheet.pack.draw.words import Word, accidentals, place, rows
+from formsheet.pack.draw.words import Word, accidentals, place, rows, share_row
 from formsheet.pack.view import Bar
 
 CHORD_ROW = 4.2  # mm, as are all these
@@ -97,8 +97,9 @@ def word_rows(plan: BarPlan) -> WordRows:
     degree = y + 3.5
     degree_rows = rows(plan.degree_words)
     y += DEGREE_ROW * degree_rows + (0.2 if degree_rows else 0.0)
-    low_technique = y + 3.3
-    y += WORD_ROW * rows(plan.low_techniques) + (0.2 if plan.low_techniques else 0.0)
+    low_technique = y + 3.2
+    if not share_row(plan.low_techniques, TECHNIQUE, plan.syllables, SYLLABLE):
+        y += WORD_ROW * rows(plan.low_techniques) + (0.2 if plan.low_techniques else 0.0)
     syllable = y + 3.2
     y += WORD_ROW * rows(plan.syllables) + (0.2 if plan.syllables else 0.0)
     feel = y + 4.4

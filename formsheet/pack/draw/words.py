@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from formsheet.pack.draw.metrics import Font, width
 
@@ -50,3 +51,15 @@ def place(items: Iterable[tuple[float, str]], font: Font, limit: float) -> list[
 def rows(words: Iterable[Word]) -> int:
     """How many rows the words take."""
     return max((word.row + 1 for word in words), default=0)
+
+
+def share_row(some: Sequence[Word], font: Font, others: Sequence[Word], other_font: Font) -> bool:
+    """Whether words of two kinds, each kind in one row, can stand in the same row."""
+    if not (rows(some) == rows(others) == 1):
+        return False
+    spans = sorted(
+        (word.x, word.x + width(word.text, face))
+        for words, face in ((some, font), (others, other_font))
+        for word in words
+    )
+    return all(end + GAP <= start for (_, end), (start, _) in pairwise(spans))
