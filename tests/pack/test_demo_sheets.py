@@ -14,6 +14,8 @@ import pypdf
 import pytest
 from pdfplumber.page import Page
 
+from formsheet.pack.draw.log import log_height
+from formsheet.pack.draw.paper import PAPERS
 from formsheet.pack.draw.words import accidentals
 from formsheet.pack.make_view import make_view
 from formsheet.pack.typeset import sheet_pdf
@@ -88,6 +90,18 @@ def test_no_text_leaves_the_page(name: str) -> None:
         for word in page.extract_words():
             assert 0 <= word["x0"] <= word["x1"] <= page.width, word
             assert 0 <= word["top"] <= word["bottom"] <= page.height, word
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_log_is_on_one_page_where_it_is_not_too_high(name: str) -> None:
+    titled = [page.page_number for page in pages(name) if has_text(page, "Practicelog")]
+    whole = "".join(sheet(name).practice[-1].rows[0].name.split())
+    ended = [page.page_number for page in pages(name) if has_text(page, whole)]
+    assert (titled == ended) == (log_height(sheet(name)) <= PAPERS["A4"].depth)
+
+
+def has_text(page: Page, text: str) -> bool:
+    return text in "".join(char["text"] for char in page.chars).replace(" ", "")
 
 
 @pytest.mark.parametrize("name", NAMES)
