@@ -78,15 +78,26 @@ def _face(font_name: str) -> str:
     return next((face for face in ("bold", "italic") if face in font_name.lower()), "regular")
 
 
-@cache
 def pdf(name: str, page_size: PageSize = "A4") -> bytes:
     """A sheet of the gallery, printed once."""
+    return _pdf(name, page_size)
+
+
+def pages(name: str, page_size: PageSize = "A4") -> tuple[Page, ...]:
+    """The pages of a sheet of the gallery, read once."""
+    return _pages(name, page_size)
+
+
+# Caches tell a default that is left out from one that is given, so these have none.
+
+
+@cache
+def _pdf(name: str, page_size: PageSize) -> bytes:
     return sheet_pdf(GALLERY[name](), page_size=page_size)
 
 
 @cache
-def pages(name: str, page_size: PageSize = "A4") -> tuple[Page, ...]:
-    """The pages of a sheet of the gallery."""
+def _pages(name: str, page_size: PageSize) -> tuple[Page, ...]:
     out = []
     with pdfplumber.open(io.BytesIO(pdf(name, page_size))) as document:
         for page in document.pages:
