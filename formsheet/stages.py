@@ -37,6 +37,11 @@ class Examined:
     problems: tuple[Problem, ...] = ()
 
     @property
+    def file_name(self) -> str:
+        """The name of the file alone, without its folder."""
+        return Path(self.name).name
+
+    @property
     def in_order(self) -> bool:
         """Whether a handout can be made."""
         return not has_errors(self.problems)

@@ -8,8 +8,25 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from formsheet.commands.files import ERRORS, FINE, Job, Teller, UsageError, examined, jobs
+from formsheet.commands.parser import Commands
 from formsheet.language.files import LESSON_SUFFIX
+from formsheet.pack.build import build_pack
+from formsheet.pack.options import Options
 from formsheet.report.table import summary
+
+
+def add(commands: Commands) -> None:
+    """The command and its options."""
+    command = commands.add_parser("build", help="make the handouts")
+    command.add_argument("paths", nargs="+", metavar="FILE|DIR")
+    command.add_argument(
+        "--out", default="handouts", metavar="DIR",
+        help="where the handouts go (default: %(default)s)",
+    )  # fmt: skip
+    command.add_argument(
+        "--page", choices=("A4", "Letter"), type=str.capitalize, default="A4", help="paper size"
+    )
+    command.set_defaults(run=run)
 
 
 def _targets(work: Sequence[Job], out: Path) -> dict[Job, Path]:
@@ -28,6 +45,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Make the handouts of lessons; nothing is written for one that has errors."""
     work = jobs(arguments.paths, (LESSON_SUFFIX,))
     targets = _targets(work, Path(arguments.out))
+    options = Options(page_size=arguments.page)
     teller = Teller()
     status = FINE
     for number, (job, each) in enumerate(examined(work), start=1):
@@ -37,8 +55,6 @@ def run(arguments: argparse.Namespace) -> int:
             print(f"{progress}: not built, {summary(each.problems)}", file=sys.stderr)
             status = ERRORS
             continue
-        from formsheet.pack.build import build_pack  # WeasyPrint is slow to import
-
-        for written in build_pack(each, targets[job], page_size=arguments.page):
+        for written in build_pack(each, targets[job], options):
             print(f"{progress}: {written}", file=sys.stderr)
     return status

@@ -7,10 +7,21 @@ import json
 from shutil import get_terminal_size
 
 from formsheet.commands.files import ERRORS, FINE, Teller, examined, jobs
+from formsheet.commands.parser import Commands
+from formsheet.commands.schema import PrintSchema
 from formsheet.language.files import LESSON_SUFFIX, SHELF_SUFFIX
 from formsheet.report.data import check_data
 from formsheet.report.table import check_table, heading, summary
 from formsheet.stages import Examined
+
+
+def add(commands: Commands) -> None:
+    """The command and its options."""
+    command = commands.add_parser("check", help="say what is wrong with lessons, bar by bar")
+    command.add_argument("paths", nargs="+", metavar="FILE|DIR")
+    command.add_argument("--json", action="store_true", help="the report as data")
+    command.add_argument("--schema", action=PrintSchema, command="check")
+    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -7,6 +7,7 @@ import json
 
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
 from formsheet.commands.named import named_form, named_harp, named_position, named_tuning
+from formsheet.commands.parser import Commands
 from formsheet.judge.harmony import chord_on_harp
 from formsheet.language.files import LESSON_SUFFIX
 from formsheet.lesson.facts import position_name
@@ -14,6 +15,19 @@ from formsheet.music.form import FORMS
 from formsheet.music.harp import Harp
 from formsheet.music.key import song_key
 from formsheet.report.chords import chords_data, chords_table
+
+
+def add(commands: Commands) -> None:
+    """The command and its options."""
+    command = commands.add_parser("chords", help="say how a harp plays the chords of a form")
+    command.add_argument("file", nargs="?", metavar="FILE", help="a lesson; or name the harp")
+    command.add_argument("--harp", metavar="KEY", help="such as C, Bb or `low F`")
+    command.add_argument("--position", metavar="Nth", help="1st to 12th (default: 2nd)")
+    command.add_argument("--tuning", metavar="NAME", help="a built-in tuning")
+    command.add_argument("--form", metavar="NAME", help="a built-in form")
+    command.add_argument("--json", action="store_true", help="the table as data")
+    command.set_defaults(run=run)
+
 
 #: What must be sure in a lesson for its chords to be told; its licks need not be.
 _NEEDED = frozenset({"harp", "position", "tuning", "form"})

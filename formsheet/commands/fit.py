@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined_one
 from formsheet.commands.named import named_form
+from formsheet.commands.parser import Commands
 from formsheet.judge.where import placements
 from formsheet.language.files import LESSON_SUFFIX, SHELF_SUFFIX
 from formsheet.lesson.model import Facts, Lesson, Lick
@@ -16,6 +17,18 @@ from formsheet.music.key import song_key
 from formsheet.problems.nearest import nearest
 from formsheet.report.where import fit_data, fit_table
 from formsheet.stages import Examined
+
+
+def add(commands: Commands) -> None:
+    """The command and its options."""
+    command = commands.add_parser("fit", help="say where licks may go in a form, and how well")
+    command.add_argument("file", metavar="FILE", help="a lesson or a shelf")
+    command.add_argument("licks", nargs="*", metavar="LICK", help="all of the file's if none")
+    command.add_argument(
+        "--form", metavar="NAME", help="a built-in form, or `all`; else the lesson's own"
+    )
+    command.add_argument("--json", action="store_true", help="the table as data")
+    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:

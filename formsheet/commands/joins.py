@@ -6,11 +6,20 @@ import argparse
 import json
 
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
+from formsheet.commands.parser import Commands
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.language.files import LESSON_SUFFIX
 from formsheet.report.joins import joins_data, joins_table
 from formsheet.report.table import heading
+
+
+def add(commands: Commands) -> None:
+    """The command and its options."""
+    command = commands.add_parser("joins", help="rank the joins of a tune, with a tempo ladder")
+    command.add_argument("file", metavar="FILE")
+    command.add_argument("--json", action="store_true", help="the joins as data")
+    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:

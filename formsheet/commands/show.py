@@ -6,9 +6,20 @@ import argparse
 import json
 
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
+from formsheet.commands.parser import Commands
+from formsheet.commands.schema import PrintSchema
 from formsheet.language.files import LESSON_SUFFIX
 from formsheet.report.data import tune_data
 from formsheet.report.table import heading, tune_table
+
+
+def add(commands: Commands) -> None:
+    """The command and its options."""
+    command = commands.add_parser("show", help="print the assembled tune of a lesson")
+    command.add_argument("file", metavar="FILE")
+    command.add_argument("--json", action="store_true", help="the tune as data")
+    command.add_argument("--schema", action=PrintSchema, command="show")
+    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -4,20 +4,26 @@ from __future__ import annotations
 
 import os
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from pathlib import Path
 
-from formsheet.pack.make_view import make_view
-from formsheet.pack.typeset import PageSize, sheet_pdf
+from formsheet.pack.options import Options
+from formsheet.pack.parts import PARTS
 from formsheet.stages import Examined
 
 
-def build_pack(examined: Examined, folder: Path, *, page_size: PageSize = "A4") -> Iterator[Path]:
-    """Make the files of a lesson's pack in `folder`; yields each path once it is written."""
+def build_pack(
+    examined: Examined, folder: Path, options: Options, only: Collection[str] = ()
+) -> Iterator[Path]:
+    """Make the files of a lesson's pack in `folder`; yields each path once it is written.
+
+    `only` names the parts that are wanted; all of them where it is empty.
+    """
     assert examined.tune
-    sheet = make_view(examined.tune, examined.fits, Path(examined.name).name)
-    pdf = sheet_pdf(sheet, page_size=page_size)
-    yield _write(folder / "sheet.pdf", pdf)
+    for name, part in PARTS.items():
+        if not only or name in only:
+            for file_name, data in part(examined, options):
+                yield _write(folder / file_name, data)
 
 
 def _write(path: Path, data: bytes) -> Path:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cache
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any
 
 from formsheet.pack.draw.cards import draw_card, in_rows
 from formsheet.pack.draw.feel import feel_sign
@@ -20,13 +20,12 @@ from formsheet.pack.draw.metrics import FACE_FILES, FONTS
 from formsheet.pack.draw.pages import leaves_room, place_choruses
 from formsheet.pack.draw.paper import PAPERS
 from formsheet.pack.draw.words import accidentals
+from formsheet.pack.options import PageSize
 from formsheet.pack.view import Sheet
 from formsheet.resources import resource, resource_folder
 
 if TYPE_CHECKING:
     from jinja2 import Environment
-
-PageSize = Literal["A4", "Letter", "A4 portrait", "Letter portrait"]
 
 HOME = "formsheet:/"  # the scheme of our own files; no other is served
 IDENTIFIER = b"formsheet"  # a fixed one: the same sheet gives the same bytes

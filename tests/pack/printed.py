@@ -11,7 +11,8 @@ import pdfplumber
 from fontTools.ttLib import TTFont
 
 from formsheet.pack.draw.metrics import FACE_FILES, FONTS
-from formsheet.pack.typeset import PageSize, sheet_pdf
+from formsheet.pack.options import PageSize
+from formsheet.pack.typeset import sheet_pdf
 from tests.pack.gallery import GALLERY
 
 MM = 72 / 25.4

@@ -16,7 +16,8 @@ from formsheet.pack.draw.paper import PAPERS
 from formsheet.pack.draw.rows import BAR_NUMBER
 from formsheet.pack.draw.scale import INSET
 from formsheet.pack.draw.words import accidentals
-from formsheet.pack.typeset import PageSize, sheet_html, sheet_pdf
+from formsheet.pack.options import PageSize
+from formsheet.pack.typeset import sheet_html, sheet_pdf
 from formsheet.pack.view import Bar
 from tests.pack.gallery import GALLERY
 from tests.pack.printed import MM, Char, Page, pages, pdf

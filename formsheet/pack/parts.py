@@ -1,0 +1,28 @@
+"""The parts of a pack: each makes its files as names and bytes, and writes nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from formsheet.pack.options import Options
+from formsheet.stages import Examined
+
+#: A file of the pack: its name in the lesson's folder (with `/`), and what it holds.
+Made = tuple[str, bytes]
+Part = Callable[[Examined, Options], Iterator[Made]]
+
+
+def sheet(examined: Examined, options: Options) -> Iterator[Made]:
+    """The printed sheet."""
+    from formsheet.pack.make_view import make_view
+    from formsheet.pack.typeset import sheet_pdf
+
+    assert examined.tune
+    view = make_view(examined.tune, examined.fits, examined.file_name)
+    yield "sheet.pdf", sheet_pdf(view, page_size=options.page_size)
+
+
+#: In the order in which they are made.
+PARTS: dict[str, Part] = {
+    "sheet": sheet,
+}

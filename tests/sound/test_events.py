@@ -1,0 +1,35 @@
+"""The event list: beats, swing and holds."""
+
+from __future__ import annotations
+
+import pytest
+
+from formsheet.sound.events import Event, guide_events
+from tests.helpers import over, tune_of
+
+
+def events(chords: str, music: str, **facts: str | None) -> tuple[Event, ...]:
+    return guide_events(tune_of(over(chords, music, **facts)))
+
+
+def starts(found: tuple[Event, ...]) -> list[object]:
+    return [pytest.approx(event.start) for event in found]
+
+
+def test_starts_are_beats_at_any_tempo() -> None:
+    slow, fast = (events("I", "q 2d 3d h 2d", tempo=tempo) for tempo in ("60", "180"))
+    assert [event.start for event in slow] == starts(fast) == [0, 1, 2]
+
+
+def test_swung_eighths_stand_at_two_thirds() -> None:
+    assert starts(events("I", "e 2d 3d q 2d h -", feel="swing")) == [0, 2 / 3, 1]
+
+
+def test_a_hold_is_one_event() -> None:
+    found = events("I | I", "h 2d 3d | h = 2d")
+    assert [event.length for event in found] == [2, 4, 2]
+
+
+def test_technique_and_syllable_are_kept() -> None:
+    (event,) = events("I", 'w 2d{wah}"ka"')
+    assert (event.technique, event.syllable, event.bar) == ("wah", "ka", 0)
