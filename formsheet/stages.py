@@ -16,8 +16,10 @@ from formsheet.judge.use import use_findings
 from formsheet.language.files import SHELF_SUFFIX, read_source
 from formsheet.language.parse import parse
 from formsheet.lesson.model import Lesson
+from formsheet.lesson.other_harp import on_harp
 from formsheet.lesson.read import read_lesson
 from formsheet.lesson.shelves import Shelf, Shelves
+from formsheet.music.harp import Harp
 from formsheet.problems.problem import Problem, has_errors, in_order
 from formsheet.source import Source
 from formsheet.tune.assemble import assemble
@@ -47,20 +49,25 @@ class Examined:
         return not has_errors(self.problems)
 
 
-def examine_file(path: Path, name: str, shelves: Shelves) -> Examined:
-    """Read and judge a lesson or a shelf; `name` is the path as the teacher gave it."""
+def examine_file(path: Path, name: str, shelves: Shelves, harp: Harp | None = None) -> Examined:
+    """Read and judge a lesson or a shelf; `name` is the path as the teacher gave it.
+
+    `harp` takes the place of the lesson's own; its tuning stays the lesson's.
+    """
     source, problems = read_source(path, name)
     if source is None:
         return Examined(name, path, problems=tuple(problems))
     if path.suffix == SHELF_SUFFIX:
         return _examine_shelf(source, shelves)
-    return examine(source, shelves)
+    return examine(source, shelves, harp)
 
 
-def examine(source: Source, shelves: Shelves) -> Examined:
-    """Read and judge a lesson."""
+def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Examined:
+    """Read and judge a lesson, for another `harp` than its own if one is given."""
     tree, problems = parse(source)
     lesson, found = read_lesson(tree, shelves)
+    if harp:
+        lesson = on_harp(lesson, harp)
     problems += found
     fits: list[BarFit] = []
     if "tuning" not in lesson.facts.doubtful:

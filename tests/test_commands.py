@@ -100,3 +100,31 @@ def test_colour_changes_no_word() -> None:
         assert code in painted
         painted = painted.replace(code, "")
     assert painted == text
+
+
+# ---- Builds for other harps, and of parts -------------------------------------------------
+
+
+def test_build_for_several_harps(tmp_path: Path) -> None:
+    out = str(tmp_path)
+    assert main(["build", LESSON, "--only", "sheet", "--out", out, "--harp", "A, low f,F#"]) == 0
+    assert sorted(path.name for path in tmp_path.glob("*/sheet.pdf")) == ["sheet.pdf"] * 3
+    assert {path.name for path in tmp_path.iterdir()} == {
+        "back-step-shuffle-harp-A",
+        "back-step-shuffle-harp-low-F",
+        "back-step-shuffle-harp-F-sharp",
+    }
+
+
+@pytest.mark.parametrize("option", [["--only", "sheets"], ["--harp", "H"], ["--harp", "A,"]])
+def test_build_of_what_is_not_there(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], option: list[str]
+) -> None:
+    assert main(["build", LESSON, "--out", str(tmp_path), *option]) == 2
+    assert capsys.readouterr().err.startswith("formsheet: ")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_check_and_show_on_another_harp(capsys: pytest.CaptureFixture[str]) -> None:
+    for command in ("check", "show"):
+        assert "Bb harp, 2nd position, key of F" in printed(capsys, command, LESSON, "--harp", "bb")

@@ -7,6 +7,7 @@ import json
 from shutil import get_terminal_size
 
 from formsheet.commands.files import ERRORS, FINE, Teller, examined, jobs
+from formsheet.commands.named import harp_option
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import PrintSchema
 from formsheet.language.files import LESSON_SUFFIX, SHELF_SUFFIX
@@ -19,6 +20,7 @@ def add(commands: Commands) -> None:
     """The command and its options."""
     command = commands.add_parser("check", help="say what is wrong with lessons, bar by bar")
     command.add_argument("paths", nargs="+", metavar="FILE|DIR")
+    command.add_argument("--harp", metavar="KEY", help="for a student with another harp")
     command.add_argument("--json", action="store_true", help="the report as data")
     command.add_argument("--schema", action=PrintSchema, command="check")
     command.set_defaults(run=run)
@@ -27,7 +29,7 @@ def add(commands: Commands) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Report on lessons and shelves."""
     work = jobs(arguments.paths, (LESSON_SUFFIX, SHELF_SUFFIX))
-    results = [each for _, each in examined(work)]
+    results = [each for _, each in examined(work, harp_option(arguments.harp))]
     if arguments.json:
         print(json.dumps({"files": [check_data(each) for each in results]}, indent=2))
     else:

@@ -6,12 +6,12 @@ import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from formsheet.lesson.shelves import Shelves
-from formsheet.problems.drawing import drawn
-from formsheet.problems.problem import Problem
-from formsheet.report.paint import painted_problem, paints
-from formsheet.stages import Examined, examine_file
+if TYPE_CHECKING:  # a build that finds nothing to do needs none of it
+    from formsheet.music.harp import Harp
+    from formsheet.problems.problem import Problem
+    from formsheet.stages import Examined
 
 FINE, ERRORS, USAGE = 0, 1, 2  # exit statuses
 
@@ -51,20 +51,26 @@ def _jobs_of(name: str, suffixes: Sequence[str]) -> list[Job]:
     return [Job(path, path.parent)]
 
 
-def examined(work: Sequence[Job]) -> Iterator[tuple[Job, Examined]]:
-    """Each file read and judged; files of one folder share its shelves."""
+def examined(work: Sequence[Job], harp: Harp | None = None) -> Iterator[tuple[Job, Examined]]:
+    """Each file read and judged, one at a time; files of one folder share its shelves.
+
+    `harp` takes the place of each lesson's own.
+    """
+    from formsheet.lesson.shelves import Shelves
+    from formsheet.stages import examine_file
+
     shelves: dict[Path, Shelves] = {}
     for job in work:
         known = shelves.setdefault(job.folder, Shelves(job.folder))
-        yield job, examine_file(job.path, str(job.path), known)
+        yield job, examine_file(job.path, str(job.path), known, harp)
 
 
-def examined_one(name: str, suffixes: Sequence[str]) -> Examined:
+def examined_one(name: str, suffixes: Sequence[str], harp: Harp | None = None) -> Examined:
     """One file read and judged."""
     work = jobs([name], suffixes)
     if Path(name).is_dir():
         raise UsageError(f"{name} is a folder; name one file")
-    return next(examined(work))[1]
+    return next(examined(work, harp))[1]
 
 
 class Teller:
@@ -75,6 +81,9 @@ class Teller:
 
     def tell(self, problems: Sequence[Problem]) -> None:
         """Print those that were not printed before."""
+        from formsheet.problems.drawing import drawn
+        from formsheet.report.paint import painted_problem, paints
+
         for problem in problems:
             key = (problem.slug, problem.span.place, str(problem.facts))
             if key not in self._told:

@@ -9,7 +9,7 @@ from formsheet.lesson.facts import POSITIONS
 from formsheet.music import form as forms
 from formsheet.music.form import FORMS, Form
 from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
-from formsheet.music.tunings import TUNINGS, Tuning
+from formsheet.music.tunings import RICHTER, TUNINGS, Tuning
 from formsheet.problems.nearest import nearest
 
 
@@ -34,6 +34,11 @@ def named_harp(name: str, tuning: Tuning) -> Harp:
     if key not in HARP_KEYS or register not in REGISTERS:
         raise UsageError(f"no harp is stamped {name}; write C, Bb or 'low F'")
     return Harp(key, register, tuning)
+
+
+def harp_option(name: str | None) -> Harp | None:
+    """The harp of an option `--harp` that takes the place of a lesson's own; None without one."""
+    return named_harp(name, RICHTER) if name else None
 
 
 def named_position(name: str) -> int:

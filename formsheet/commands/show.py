@@ -6,6 +6,7 @@ import argparse
 import json
 
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
+from formsheet.commands.named import harp_option
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import PrintSchema
 from formsheet.language.files import LESSON_SUFFIX
@@ -17,6 +18,7 @@ def add(commands: Commands) -> None:
     """The command and its options."""
     command = commands.add_parser("show", help="print the assembled tune of a lesson")
     command.add_argument("file", metavar="FILE")
+    command.add_argument("--harp", metavar="KEY", help="for a student with another harp")
     command.add_argument("--json", action="store_true", help="the tune as data")
     command.add_argument("--schema", action=PrintSchema, command="show")
     command.set_defaults(run=run)
@@ -24,7 +26,7 @@ def add(commands: Commands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print one assembled tune."""
-    each = examined_one(arguments.file, (LESSON_SUFFIX,))
+    each = examined_one(arguments.file, (LESSON_SUFFIX,), harp_option(arguments.harp))
     if arguments.json:
         print(json.dumps(tune_data(each), indent=2, ensure_ascii=False))
     elif each.lesson and each.tune:

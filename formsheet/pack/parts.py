@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING, TypeAlias
 
 from formsheet.pack.options import Options
-from formsheet.stages import Examined
+
+if TYPE_CHECKING:  # the names of the parts are asked for where nothing is to be made
+    from formsheet.stages import Examined
 
 #: A file of the pack: its name in the lesson's folder (with `/`), and what it holds.
 Made = tuple[str, bytes]
-Part = Callable[[Examined, Options], Iterator[Made]]
+Part: TypeAlias = "Callable[[Examined, Options], Iterator[Made]]"
 
 
 def sheet(examined: Examined, options: Options) -> Iterator[Made]:
