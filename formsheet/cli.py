@@ -5,16 +5,17 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 
 from formsheet import __version__
-from formsheet.commands import build, check, chords, fit, joins, show
-from formsheet.commands.files import FINE, USAGE, UsageError
+from formsheet.commands.files import FINE, INTERRUPTED, USAGE, UsageError
 
-#: In the order of the day: look, understand, make.
-COMMANDS = (check, show, joins, fit, chords, build)
+#: In the order of the day: look, understand, make. Each is a module in `commands/`, which is
+#: imported only when it is called or when help is asked for.
+COMMANDS = ("check", "show", "joins", "fit", "chords", "build")
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(called: Sequence[str]) -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="formsheet",
         description="From a plain-text harmonica lesson to a handout a student can learn from.",
@@ -22,15 +23,16 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"formsheet {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    for module in COMMANDS:
-        module.add(commands)
+    for name in called:
+        import_module(f"formsheet.commands.{name}").add(commands)
     return parser
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run a command; returns the exit status."""
-    parser = _parser()
-    arguments, others = parser.parse_known_args(argv)
+    words = sys.argv[1:] if argv is None else argv
+    parser = _parser([words[0]] if words and words[0] in COMMANDS else COMMANDS)
+    arguments, others = parser.parse_known_args(words)
     if hasattr(arguments, "licks"):  # names may stand after the options too
         arguments.licks += [word for word in others if not word.startswith("-")]
         others = [word for word in others if word.startswith("-")]
@@ -44,6 +46,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         sys.stderr.close()  # the reader of a pipe has gone; nothing is wrong
         return FINE
+    except KeyboardInterrupt:
+        return INTERRUPTED
     except OSError as caught:  # a full disk, a folder that may not be written to
         print(f"formsheet: {caught.filename}: {caught.strerror}", file=sys.stderr)
         return USAGE

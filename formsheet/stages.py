@@ -13,7 +13,7 @@ from formsheet.judge.handling import handling_findings
 from formsheet.judge.landings import landing_findings
 from formsheet.judge.playable import judge_playable
 from formsheet.judge.use import use_findings
-from formsheet.language.files import SHELF_SUFFIX, read_source
+from formsheet.language.files import read_source
 from formsheet.language.parse import parse
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.other_harp import on_harp
@@ -22,6 +22,7 @@ from formsheet.lesson.shelves import Shelf, Shelves
 from formsheet.music.harp import Harp
 from formsheet.problems.problem import Problem, has_errors, in_order
 from formsheet.source import Source
+from formsheet.suffixes import SHELF_SUFFIX
 from formsheet.tune.assemble import assemble
 from formsheet.tune.timeline import Tune
 

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from formsheet.language.files import LESSON_SUFFIX
 from formsheet.lesson.shelves import Shelves
 from formsheet.music.form import FORMS
 from formsheet.problems.drawing import drawn
 from formsheet.stages import examine_file
+from formsheet.suffixes import LESSON_SUFFIX
 from tests.helpers import examined, told
 
 ROOT = Path(__file__).parents[1]

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from formsheet.commands.files import ERRORS, FINE, Job, Teller, UsageError, examined, jobs
+from formsheet.commands.files import ERRORS, FINE, USAGE, Job, Teller, UsageError, jobs
 from formsheet.commands.parser import Commands
-from formsheet.language.files import LESSON_SUFFIX
-from formsheet.pack.build import build_pack
+from formsheet.engine.build import build
+from formsheet.engine.event import Event, Outcome
+from formsheet.engine.plan import Plan, plan
+from formsheet.engine.target import Target
+from formsheet.engine.tool import Tool
 from formsheet.pack.options import Options
 from formsheet.pack.parts import PARTS
+from formsheet.suffixes import LESSON_SUFFIX
 
 if TYPE_CHECKING:
     from formsheet.music.harp import Harp
@@ -39,22 +42,36 @@ def add(commands: Commands) -> None:
         help="for students with other harps, such as G, Bb or `low F`: the same tab, "
         "a folder for each harp",
     )  # fmt: skip
+    command.add_argument("--again", action="store_true", help="make what has not changed too")
+    command.add_argument(
+        "--remove-stale", action="store_true",
+        help="remove what was made of lessons that have left the folders named",
+    )  # fmt: skip
+    command.add_argument(
+        "--jobs",
+        type=_positive,
+        metavar="N",
+        help="processes at work at once (default: a core each)",
+    )
     command.set_defaults(run=run)
 
 
-@dataclass(frozen=True)
-class _Target:
-    """A lesson on a harp (None: its own), and the folder of that handout."""
-
-    job: Job
-    harp: Harp | None
-    folder: Path
+def _positive(word: str) -> int:
+    if not (word.isascii() and word.isdigit() and int(word)):
+        raise argparse.ArgumentTypeError(f"{word} is no number of processes")
+    return int(word)
 
 
-def _targets(work: Sequence[Job], harps: Sequence[Harp | None], out: Path) -> list[_Target]:
+def targets(
+    work: Sequence[Job],
+    out: Path,
+    parts: tuple[str, ...],
+    options: Options,
+    harps: Sequence[Harp | None] = (None,),
+) -> list[Target]:
     """What is to be made, and where; UsageError where two would share a folder."""
     taken: dict[Path, Job] = {}
-    targets = []
+    found = []
     for job in work:
         plain = out / job.path.relative_to(job.folder).with_suffix("")
         for harp in harps:
@@ -62,8 +79,8 @@ def _targets(work: Sequence[Job], harps: Sequence[Harp | None], out: Path) -> li
             other = taken.setdefault(folder, job)
             if other is not job:
                 raise UsageError(f"{other.path} and {job.path} would both go to {folder}")
-            targets.append(_Target(job, harp, folder))
-    return targets
+            found.append(Target(job.path, job.folder, folder, parts, options, harp))
+    return found
 
 
 def _ending(harp: Harp) -> str:
@@ -80,35 +97,59 @@ def _harps(words: str | None) -> Sequence[Harp | None]:
     return list(dict.fromkeys(named_harp(word, RICHTER) for word in words.split(",")))
 
 
-def _parts(words: str | None) -> Sequence[str]:
+def _parts(words: str | None) -> tuple[str, ...]:
     """The parts named, in the order in which they are made; UsageError if one is unknown."""
     if words is None:
-        return list(PARTS)
+        return tuple(PARTS)
     named = [word.strip().lower() for word in words.split(",")]
     for word in named:
         if word not in PARTS:
             raise UsageError(f"there is no part called {word!r}; there are {', '.join(PARTS)}")
-    return [part for part in PARTS if part in named]
+    return tuple(part for part in PARTS if part in named)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Make the handouts of lessons; nothing is written for one that has errors."""
-    from formsheet.report.table import summary
-
     work = jobs(arguments.paths, (LESSON_SUFFIX,))
-    parts = _parts(arguments.only)
-    targets = _targets(work, _harps(arguments.harp), Path(arguments.out))
+    out = Path(arguments.out)
     options = Options(page_size=arguments.page)
+    wanted = targets(work, out, _parts(arguments.only), options, _harps(arguments.harp))
+    tool = Tool()
+    planned = plan(wanted, tool, again=arguments.again)
+    status = _tell(planned, build(planned, tool, jobs=arguments.jobs, again=arguments.again))
+    if arguments.remove_stale:
+        from formsheet.engine.gone import remove_gone
+
+        for folder in remove_gone(out, {job.folder for job in work}):
+            _say(f"{folder}: removed, its lesson is gone")
+    return status
+
+
+def _tell(planned: Plan, events: Iterable[Event]) -> int:
+    """Print what is made as it is made; returns the exit status."""
     teller = Teller()
     status = FINE
-    for number, target in enumerate(targets, start=1):
-        _, each = next(examined([target.job], target.harp))
-        progress = f"[{number}/{len(targets)}] {each.name}"
-        teller.tell(each.problems)
-        if not (each.in_order and each.tune):
-            print(f"{progress}: not built, {summary(each.problems)}", file=sys.stderr)
-            status = ERRORS
-            continue
-        for written in build_pack(each, target.folder, options, parts):
-            print(f"{progress}: {written}", file=sys.stderr)
+    for number, event in enumerate(events, start=1):
+        progress = f"[{number}/{len(planned.stale)}] {event.target.lesson}"
+        teller.tell(event.problems)
+        match event.outcome:
+            case Outcome.BUILT:
+                for written in event.files:
+                    _say(f"{progress}: {written}")
+            case Outcome.CURRENT:
+                _say(f"{progress}: made by another build meanwhile")
+            case Outcome.WRONG:
+                from formsheet.report.table import summary
+
+                _say(f"{progress}: not built, {summary(event.problems)}")
+                status = max(status, ERRORS)
+            case Outcome.FAILED:
+                _say(f"{progress}: not built; {event.reason}")
+                status = USAGE
+    if planned.current:
+        _say(f"{len(planned.current)} not changed since made")
     return status
+
+
+def _say(line: str) -> None:
+    print(line, file=sys.stderr)

@@ -10,10 +10,10 @@ from formsheet.commands.files import ERRORS, FINE, Teller, examined, jobs
 from formsheet.commands.named import harp_option
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import PrintSchema
-from formsheet.language.files import LESSON_SUFFIX, SHELF_SUFFIX
 from formsheet.report.data import check_data
 from formsheet.report.table import check_table, heading, summary
 from formsheet.stages import Examined
+from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 
 
 def add(commands: Commands) -> None:

@@ -9,12 +9,12 @@ from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
 from formsheet.commands.named import named_form, named_harp, named_position, named_tuning
 from formsheet.commands.parser import Commands
 from formsheet.judge.harmony import chord_on_harp
-from formsheet.language.files import LESSON_SUFFIX
 from formsheet.lesson.facts import position_name
 from formsheet.music.form import FORMS
 from formsheet.music.harp import Harp
 from formsheet.music.key import song_key
 from formsheet.report.chords import chords_data, chords_table
+from formsheet.suffixes import LESSON_SUFFIX
 
 
 def add(commands: Commands) -> None:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:  # a build that finds nothing to do needs none of it
     from formsheet.stages import Examined
 
 FINE, ERRORS, USAGE = 0, 1, 2  # exit statuses
+INTERRUPTED = 130  # as shells have it
 
 
 class UsageError(Exception):

@@ -10,13 +10,13 @@ from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined_
 from formsheet.commands.named import named_form
 from formsheet.commands.parser import Commands
 from formsheet.judge.where import placements
-from formsheet.language.files import LESSON_SUFFIX, SHELF_SUFFIX
 from formsheet.lesson.model import Facts, Lesson, Lick
 from formsheet.music.form import FORMS, Form
 from formsheet.music.key import song_key
 from formsheet.problems.nearest import nearest
 from formsheet.report.where import fit_data, fit_table
 from formsheet.stages import Examined
+from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 
 
 def add(commands: Commands) -> None:

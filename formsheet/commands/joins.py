@@ -9,9 +9,9 @@ from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
 from formsheet.commands.parser import Commands
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
-from formsheet.language.files import LESSON_SUFFIX
 from formsheet.report.joins import joins_data, joins_table
 from formsheet.report.table import heading
+from formsheet.suffixes import LESSON_SUFFIX
 
 
 def add(commands: Commands) -> None:

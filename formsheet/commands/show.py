@@ -9,9 +9,9 @@ from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
 from formsheet.commands.named import harp_option
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import PrintSchema
-from formsheet.language.files import LESSON_SUFFIX
 from formsheet.report.data import tune_data
 from formsheet.report.table import heading, tune_table
+from formsheet.suffixes import LESSON_SUFFIX
 
 
 def add(commands: Commands) -> None:

@@ -9,8 +9,6 @@ from pathlib import Path
 from formsheet.problems.problem import Problem, error
 from formsheet.source import Source, Span
 
-LESSON_SUFFIX = ".lesson"
-SHELF_SUFFIX = ".licks"
 #: A lesson is a page or two of text; a file beyond this is something else.
 LARGEST_FILE = 1_000_000  # bytes
 

@@ -8,7 +8,7 @@ from os.path import isfile  # of Path's own, some raise for a name that is too l
 from pathlib import Path
 
 from formsheet.language import tree as t
-from formsheet.language.files import SHELF_SUFFIX, read_source
+from formsheet.language.files import read_source
 from formsheet.language.parse import parse
 from formsheet.lesson.facts import position_name, read_facts
 from formsheet.lesson.licks import Licks, Rhythms, read_licks, read_rhythms
@@ -17,6 +17,7 @@ from formsheet.music.tunings import Tuning
 from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, Related, error
 from formsheet.source import Source
+from formsheet.suffixes import SHELF_SUFFIX
 
 _NAME = re.compile(r"[^\W_][\w .-]*")
 SHELF_FOLDER = "shelf"
@@ -50,6 +51,7 @@ class Shelves:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self._read: dict[Path, Shelf] = {}
+        self._looked: dict[Path, dict[Path, bool]] = {}  # file -> where its shelves may lie
 
     def used(self, tree: t.FileTree, facts: Facts, circle: tuple[Path, ...] = ()) -> Taken:
         """What a file's `use` lines take."""
@@ -133,8 +135,26 @@ class Shelves:
         return [*([beside.parent] if beside else []), self.folder / SHELF_FOLDER]
 
     def _find(self, name: str, beside: Path | None) -> Path | None:
-        paths = (place / f"{name}{SHELF_SUFFIX}" for place in self._places(beside))
-        return next((path for path in paths if isfile(path)), None)
+        looked = self._looked.setdefault(beside.resolve(), {}) if beside else {}
+        for place in self._places(beside):
+            path = place / f"{name}{SHELF_SUFFIX}"
+            looked[path] = isfile(path)
+            if looked[path]:
+                return path
+        return None
+
+    def looked_for(self, file: Path) -> dict[Path, bool]:
+        """Where shelves were looked for to read a file, through all shelves; whether found."""
+        found: dict[Path, bool] = {}
+        waiting, done = [file.resolve()], set()
+        while waiting:
+            path = waiting.pop()
+            if path not in done:
+                done.add(path)
+                looked = self._looked.get(path, {})
+                found |= looked
+                waiting += [each.resolve() for each, there in looked.items() if there]
+        return found
 
     def _known(self, beside: Path | None) -> list[str]:
         return [

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from formsheet.language.files import LESSON_SUFFIX, SHELF_SUFFIX
 from formsheet.problems.wording import WORDING
+from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 from tests.problems.golden import (
     ERRORS,
     WITHOUT_FILE,

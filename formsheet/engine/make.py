@@ -1,0 +1,113 @@
+"""One handout made, from the lesson's file to its files in place."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import replace
+from functools import lru_cache
+from pathlib import Path
+
+from filelock import FileLock
+
+from formsheet.engine.current import noted, part_key, stale_parts
+from formsheet.engine.event import Event, Outcome
+from formsheet.engine.place import LOCK, Asides, remove, sweep, sync_folders, write_record
+from formsheet.engine.record import UNSURE, PartRecord, Record, Seen, read_record
+from formsheet.engine.stamps import settled
+from formsheet.engine.target import Target
+from formsheet.engine.tool import Tool
+from formsheet.lesson.shelves import Shelves
+from formsheet.pack.parts import PARTS
+from formsheet.stages import Examined, examine_file
+
+
+def make(target: Target, tool: Tool, *, started_ns: int, again: bool = False) -> Event:
+    """Make the parts of a target that are stale, however many builds go on at once.
+
+    `started_ns` is when this build began: a file that has changed since may have been read
+    before or after, so what is made of it counts as stale the next time.
+    """
+    try:
+        shelves = _shelves(target.home, started_ns)
+        each = examine_file(target.lesson, str(target.lesson), shelves, target.harp)
+        if not (each.in_order and each.tune):
+            return Event(target, Outcome.WRONG, each.problems)
+        target.folder.mkdir(parents=True, exist_ok=True)
+        with FileLock(target.folder / LOCK):
+            record = read_record(target.folder)
+            parts = target.parts if again else stale_parts(target, record, tool)[0]
+            if not parts:
+                return Event(target, Outcome.CURRENT, each.problems)
+            inputs = _inputs(target, shelves, started_ns)
+            files = _make_parts(replace(target, parts=parts), each, record, tool, inputs)
+    except OSError as caught:
+        where = caught.filename or target.folder
+        return Event(target, Outcome.FAILED, reason=f"{where}: {caught.strerror or caught}")
+    return Event(target, Outcome.BUILT, each.problems, tuple(files))
+
+
+@lru_cache(maxsize=1)
+def _shelves(home: Path, started_ns: int) -> Shelves:
+    """The shelves of a lessons folder, read once in a build."""
+    return Shelves(home)
+
+
+def _inputs(target: Target, shelves: Shelves, started_ns: int) -> dict[str, Seen]:
+    """The lesson and the shelves behind it, and where shelves were looked for in vain."""
+    looked = {target.lesson: True} | shelves.looked_for(target.lesson)
+    found: dict[str, Seen] = {}
+    home = os.path.realpath(target.home)
+    for path, was_there in looked.items():
+        real = os.path.join(os.path.realpath(path.parent), path.name)
+        name = os.path.relpath(real, home)
+        found |= noted([(name, real)])
+        _, stamp = found[name]
+        if was_there != (stamp is not None) or (stamp and not settled(stamp, started_ns)):
+            found[name] = UNSURE
+    return found
+
+
+def _make_parts(
+    target: Target, each: Examined, record: Record, tool: Tool, inputs: dict[str, Seen]
+) -> list[Path]:
+    """Make parts aside, then put all in place at once, noting what is ours before and after."""
+    sweep(target.folder)
+    made: dict[str, list[str]] = {}
+    with Asides(target.folder) as asides:
+        for part in target.parts:
+            made[part] = []
+            for name, data in PARTS[part](each, target.options):
+                asides.add(name, data)
+                made[part].append(name)
+        record.lesson = os.path.relpath(target.lesson, target.folder)
+        _note_intent(target.folder, record, made)
+        placed = asides.put()
+    ours = {name for part, names in made.items() for name in names}
+    ours |= {n for part, old in record.parts.items() if part not in made for n in old.files}
+    gone = {name for part in made for name in record.parts[part].files} - ours
+    remove(target.folder, sorted(gone))
+    sync_folders([target.folder, *(path.parent for path in placed)])
+    key = part_key(target, tool.digest, inputs)
+    for part, names in made.items():
+        files = noted((name, str(target.folder / name)) for name in names)
+        record.parts[part] = PartRecord(key, files)
+    done = replace(
+        record, choices=target.choices, tool_seen=tool.seen, tool=tool.digest, key=key,
+        inputs=inputs,
+    )  # fmt: skip
+    write_record(target.folder, done)
+    return placed
+
+
+def _note_intent(folder: Path, record: Record, made: dict[str, list[str]]) -> None:
+    """Note new names as ours before they are there, lest a killed build leave strangers."""
+    is_news = False
+    for part, names in made.items():
+        old = record.parts.setdefault(part, PartRecord())
+        fresh = [name for name in names if name not in old.files]
+        if fresh:
+            is_news = True
+            old.key = ""
+            old.files |= dict.fromkeys(fresh, (None, None))
+    if is_news:
+        write_record(folder, record)
