@@ -13,9 +13,9 @@ from lark import Lark, TextSlice, UnexpectedInput
 from formsheet.language.blocks import gather
 from formsheet.language.lines import LineBuilder
 from formsheet.language.mistakes import line_mistake
+from formsheet.language.tables import make_parser
 from formsheet.language.tree import BrokenLine, FileTree, Line, Word
 from formsheet.problems.problem import Problem
-from formsheet.resources import resource
 from formsheet.source import Source, Span
 
 _FIRST_WORDS = 3  # of a line that cannot be read: enough for its keyword and its name
@@ -23,8 +23,7 @@ _FIRST_WORDS = 3  # of a line that cannot be read: enough for its keyword and it
 
 @cache
 def _parser() -> Lark:
-    grammar = resource("grammar", "lesson.lark").read_text(encoding="utf-8")
-    return Lark(grammar, parser="lalr", propagate_positions=True, maybe_placeholders=True)
+    return make_parser()
 
 
 def parse(source: Source) -> tuple[FileTree, list[Problem]]:
