@@ -8,10 +8,13 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from formsheet.pack.options import Options
 from formsheet.pack.parts import PARTS, Made, Part
-from formsheet.stages import Examined
+
+if TYPE_CHECKING:  # as the real ones: names are asked for where nothing is to be made
+    from formsheet.stages import Examined
 
 
 def tune_file(each: Examined, options: Options) -> Iterator[Made]:

@@ -11,8 +11,10 @@ from typing import Any
 
 import pytest
 
-from formsheet import __version__
+from formsheet import __version__, stages
 from formsheet.cli import main
+from formsheet.problems.problem import Problem
+from formsheet.source import Source
 from tests.helpers import lesson_text, over, own_form
 
 GOOD = over("I | IV", "e 2d 3d h. - | w 4b", feel="swing")
@@ -256,3 +258,28 @@ def test_module_run_by_name(desk: Desk) -> None:
         [sys.executable, "-m", "formsheet", "check", path], capture_output=True, text=True
     )
     assert (done.returncode, done.stderr) == (1, "")
+
+
+def test_data_written_piece_by_piece_is_as_written_whole(desk: Desk) -> None:
+    """And lines of a lesson that stand in it are not indented with it."""
+    for name in ("a.lesson", "b.lesson"):
+        desk.write(name, WARNED)
+    data = desk.data("check", "--json", str(desk.path))
+    assert desk.out == json.dumps(data, indent=2) + "\n"
+
+
+def test_check_tells_each_file_before_it_reads_the_next(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    seen: list[str] = []
+    for name in ("a.lesson", "b.lesson"):
+        desk.write(name, GOOD)
+    read = stages.read_source
+
+    def watched(path: Path, name: str) -> tuple[Source | None, list[Problem]]:
+        seen.append(desk.capsys.readouterr().out)
+        return read(path, name)
+
+    monkeypatch.setattr(stages, "read_source", watched)
+    desk.run("check", str(desk.path))
+    assert (seen[0], "a.lesson" in seen[1], "b.lesson" in desk.out) == ("", True, True)

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import argparse
-import json
+from collections.abc import Iterator
 from shutil import get_terminal_size
+from textwrap import indent
+from typing import TYPE_CHECKING
 
 from formsheet.commands.files import ERRORS, FINE, Teller, examined, jobs
 from formsheet.commands.named import harp_option
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import PrintSchema
-from formsheet.report.data import check_data
 from formsheet.report.table import check_table, heading, summary
-from formsheet.stages import Examined
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
+
+if TYPE_CHECKING:
+    from formsheet.stages import Examined
 
 
 def add(commands: Commands) -> None:
@@ -27,22 +30,37 @@ def add(commands: Commands) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Report on lessons and shelves."""
+    """Report on lessons and shelves, each as soon as it is judged; none is kept."""
     work = jobs(arguments.paths, (LESSON_SUFFIX, SHELF_SUFFIX))
-    results = [each for _, each in examined(work, harp_option(arguments.harp))]
-    if arguments.json:
-        print(json.dumps({"files": [check_data(each) for each in results]}, indent=2))
-    else:
-        teller = Teller()
-        for each in results:
-            _print(each, teller)
-    return FINE if all(each.in_order for each in results) else ERRORS
+    results = (each for _, each in examined(work, harp_option(arguments.harp)))
+    return _print_data(results) if arguments.json else _print_tables(results)
 
 
-def _print(each: Examined, teller: Teller) -> None:
-    print(f"== {each.name}: {summary(each.problems)}")
-    if each.lesson and each.tune:
-        print(heading(each.lesson))
-        print("\n".join(check_table(each, get_terminal_size().columns)))
-    teller.tell(each.problems)
-    print()
+def _print_tables(results: Iterator[Examined]) -> int:
+    teller = Teller()
+    status = FINE
+    for each in results:
+        print(f"== {each.name}: {summary(each.problems)}")
+        if each.lesson and each.tune:
+            print(heading(each.lesson))
+            print("\n".join(check_table(each, get_terminal_size().columns)))
+        teller.tell(each.problems)
+        print()
+        status = status if each.in_order else ERRORS
+    return status
+
+
+def _print_data(results: Iterator[Examined]) -> int:
+    """One JSON object, written piece by piece as it would be as a whole."""
+    import json
+
+    from formsheet.report.data import check_data
+
+    status = FINE
+    print('{\n  "files": [', end="")
+    for number, each in enumerate(results):
+        text = indent(json.dumps(check_data(each), indent=2), "    ")
+        print("," if number else "", text, sep="\n", end="")
+        status = status if each.in_order else ERRORS
+    print("\n  ]\n}")
+    return status

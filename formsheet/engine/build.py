@@ -35,6 +35,8 @@ def build(
 
     `jobs` is how many processes work at once; all cores if None.
     """
+    if not plan.stale:
+        return
     workers = min(jobs or cores(), len(plan.stale))
     if workers > 1 and len(plan.stale) >= _FEW:
         yield from _build_on_cores(plan.stale, tool, workers, again)
