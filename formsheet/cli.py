@@ -12,7 +12,7 @@ from formsheet.commands.files import FINE, INTERRUPTED, USAGE, UsageError
 
 #: In the order of the day: look, understand, make. Each is a module in `commands/`, which is
 #: imported only when it is called or when help is asked for.
-COMMANDS = ("check", "show", "joins", "fit", "chords", "build")
+COMMANDS = ("check", "show", "joins", "fit", "chords", "build", "watch")
 
 
 def _parser(called: Sequence[str]) -> argparse.ArgumentParser:

@@ -97,7 +97,7 @@ def _harps(words: str | None) -> Sequence[Harp | None]:
     return list(dict.fromkeys(named_harp(word, RICHTER) for word in words.split(",")))
 
 
-def _parts(words: str | None) -> tuple[str, ...]:
+def named_parts(words: str | None) -> tuple[str, ...]:
     """The parts named, in the order in which they are made; UsageError if one is unknown."""
     if words is None:
         return tuple(PARTS)
@@ -113,7 +113,7 @@ def run(arguments: argparse.Namespace) -> int:
     work = jobs(arguments.paths, (LESSON_SUFFIX,))
     out = Path(arguments.out)
     options = Options(page_size=arguments.page)
-    wanted = targets(work, out, _parts(arguments.only), options, _harps(arguments.harp))
+    wanted = targets(work, out, named_parts(arguments.only), options, _harps(arguments.harp))
     tool = Tool()
     planned = plan(wanted, tool, again=arguments.again)
     status = _tell(planned, build(planned, tool, jobs=arguments.jobs, again=arguments.again))

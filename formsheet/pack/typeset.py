@@ -60,8 +60,10 @@ def _environment() -> Environment:
     return environment
 
 
-def _compose(sheet: Sheet, page_size: PageSize) -> tuple[str, Files]:
-    """The page as HTML, and the files it fetches."""
+def _compose(
+    sheet: Sheet, page_size: PageSize, home: str = HOME, *, screen: bool = False
+) -> tuple[str, Files]:
+    """The page as HTML, and the files it fetches; for a screen it carries its drawings."""
     paper = PAPERS[page_size]
     files = Files()
     head = masthead(sheet, paper.room)
@@ -92,7 +94,8 @@ def _compose(sheet: Sheet, page_size: PageSize) -> tuple[str, Files]:
         "join_sign": join_sign,
         "log_flows": log_height(sheet) > paper.depth,
         "least_gap": LEAST_GAP,
-        "home": HOME,
+        "home": home,
+        "screen": screen,
     }
     html = _environment().get_template("sheet.html").render(context)
     return html, files
@@ -101,6 +104,11 @@ def _compose(sheet: Sheet, page_size: PageSize) -> tuple[str, Files]:
 def sheet_html(sheet: Sheet, *, page_size: PageSize = "A4") -> str:
     """The sheet as HTML for print; its drawings are named, not carried."""
     return _compose(sheet, page_size)[0]
+
+
+def screen_html(sheet: Sheet, *, home: str, page_size: PageSize = "A4") -> str:
+    """The sheet as HTML for a screen; it carries its drawings, its other files are at `home`."""
+    return _compose(sheet, page_size, home, screen=True)[0]
 
 
 @cache

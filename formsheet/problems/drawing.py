@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from dataclasses import dataclass
 from typing import Any
 
 from formsheet.problems.problem import Problem
@@ -36,20 +37,42 @@ def _width(text: str) -> int:
     return sum(map(_cells, _shown(text)))
 
 
-def marked_line(span: Span, label: str = "", mark: str = "^") -> list[str]:
-    """The span's line with its number, and below it the mark and a label."""
+@dataclass(frozen=True, slots=True)
+class LineParts:
+    """A line of a lesson as it is shown: before the span, under it, and after it."""
+
+    line: int  # from 1
+    before: str
+    marked: str
+    after: str
+
+
+def shown_text(text: str) -> str:
+    """Text with characters made visible that a terminal or a page obeys or hides."""
+    return _shown(text)
+
+
+def line_parts(span: Span) -> LineParts:
+    """The span's line; a long one as a window around the span."""
     line, column = span.source.line_column(span.start)
     text = span.source.line_text(line)
     start = column - 1
     end = min(len(text), start + max(1, span.end - span.start))
     left = max(0, start - _WIDEST_LINE // 2) if len(text) > _WIDEST_LINE else 0
     right = min(len(text), left + _WIDEST_LINE)
+    end = max(start, min(end, right))
     before = ("… " if left else "") + text[left:start]
-    after = text[start:right] + (" …" if right < len(text) else "")
-    gutter = f"{line:>5} | "
-    marks = mark * max(1, _width(text[start : min(end, right)]))
-    below = f"{' ' * 5} | {' ' * _width(before)}{marks} {label}".rstrip()
-    return [f"{gutter}{_shown(before + after)}".rstrip(), below]
+    after = text[end:right] + (" …" if right < len(text) else "")
+    return LineParts(line, _shown(before), _shown(text[start:end]), _shown(after))
+
+
+def marked_line(span: Span, label: str = "", mark: str = "^") -> list[str]:
+    """The span's line with its number, and below it the mark and a label."""
+    parts = line_parts(span)
+    gutter = f"{parts.line:>5} | "
+    marks = mark * max(1, _width(parts.marked))
+    below = f"{' ' * 5} | {' ' * _width(parts.before)}{marks} {label}".rstrip()
+    return [f"{gutter}{parts.before}{parts.marked}{parts.after}".rstrip(), below]
 
 
 def drawn(problem: Problem) -> str:

@@ -1,0 +1,148 @@
+"""`formsheet watch`: what is saved is shown at once, in the browser and in the terminal."""
+
+from __future__ import annotations
+
+import argparse
+import signal
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from time import strftime
+from typing import TYPE_CHECKING
+
+from formsheet.commands.build import named_parts
+from formsheet.commands.files import FINE, Teller, UsageError
+from formsheet.commands.loudness import Loudness, add_loudness, loudness
+from formsheet.commands.parser import Commands
+from formsheet.pack.options import Options
+from formsheet.pack.parts import PARTS
+
+if TYPE_CHECKING:
+    from formsheet.desk.board import Known
+    from formsheet.desk.folder import Found
+
+_PORT = 8763  # of our own choosing: among those that IANA leaves to anyone's use
+_HIGHEST_PORT = 65535
+
+
+def add(commands: Commands) -> None:
+    """The command and its options."""
+    command = commands.add_parser("watch", help="show what you save, in the browser, at once")
+    command.add_argument(
+        "folder", nargs="?", default="lessons", metavar="DIR",
+        help="the lessons folder (default: %(default)s)",
+    )  # fmt: skip
+    command.add_argument(
+        "--port", type=_port, default=_PORT, metavar="N",
+        help="of the preview on this machine; 0 takes any that is free (default: %(default)s)",
+    )  # fmt: skip
+    command.add_argument("--open", action="store_true", help="open the preview in the browser")
+    command.add_argument(
+        "--out", default="handouts", metavar="DIR",
+        help="where the handouts go (default: %(default)s)",
+    )  # fmt: skip
+    command.add_argument(
+        "--page", choices=("A4", "Letter"), type=str.capitalize, default="A4", help="paper size"
+    )
+    command.add_argument(
+        "--only", metavar="PART,PART", default="sheet",
+        help=f"what is made in the background, of {', '.join(PARTS)} (default: %(default)s)",
+    )  # fmt: skip
+    add_loudness(command)
+    command.set_defaults(run=run)
+
+
+def _port(word: str) -> int:
+    if not (word.isascii() and word.isdigit() and int(word) <= _HIGHEST_PORT):
+        raise argparse.ArgumentTypeError(f"{word} is no port; write a number up to {_HIGHEST_PORT}")
+    return int(word)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Watch until Ctrl-C."""
+    from formsheet.desk.desk import Desk
+
+    home = Path(arguments.folder)
+    if not home.is_dir():
+        raise UsageError(f"there is no folder called {arguments.folder}")
+    terminal = Terminal(loudness(arguments))
+    parts, options = named_parts(arguments.only), Options(page_size=arguments.page)
+    try:
+        desk = Desk(home, Path(arguments.out), parts, options, arguments.port, terminal)
+    except OSError as caught:
+        raise UsageError(
+            f"the port {arguments.port} cannot be had ({caught.strerror}); name another with "
+            "--port, or --port 0 for any that is free"
+        ) from None
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
+    try:
+        with desk:
+            terminal.say(f"{home}: watched. Preview: {desk.server.address}  Ctrl-C ends.")
+            if arguments.open:
+                _open(desk.server.address, terminal)
+            desk.work()
+    except KeyboardInterrupt:
+        terminal.say("ended")
+    return FINE
+
+
+def _open(address: str, terminal: Terminal) -> None:
+    import webbrowser
+
+    if not webbrowser.open(address):
+        terminal.say(f"no browser could be opened; open {address} yourself")
+
+
+class Terminal:
+    """Prints what a watch has to tell: problems to standard output, the rest beside it."""
+
+    def __init__(self, loud: Loudness) -> None:
+        self._loud = loud
+
+    def say(self, line: str) -> None:
+        """A line about the watch itself."""
+        if self._loud is not Loudness.QUIET:
+            print(line, file=sys.stderr, flush=True)
+
+    def _news(self, line: str) -> None:
+        self.say(f"{strftime('%H:%M:%S')} {line}")
+
+    def first_look(self, known: Sequence[Known]) -> None:
+        """What is wrong already, in a line a file."""
+        from formsheet.report.table import summary
+
+        for each in known:
+            if each.problems and each.standing.name == "ERRORS":
+                self._news(f"{each.name}: {summary(each.problems)}")
+        count = sum(each.standing.name != "ERRORS" for each in known)
+        self._news(f"{count} of {len(known)} files without errors")
+
+    def looked(self, known: Known, seconds: float) -> None:
+        """A file that has changed, and all that there is to say of it."""
+        from formsheet.report.table import summary
+
+        took = f" ({seconds * 1000:.0f} ms)" if self._loud is Loudness.VERBOSE else ""
+        self._news(f"{known.name}: {summary(known.problems)}{took}")
+        Teller().tell(known.problems)
+        sys.stdout.flush()
+
+    def gone(self, name: str) -> None:
+        """A file that is not there any more; what was made of it stays."""
+        self._news(f"{name}: gone")
+
+    def folder_gone(self) -> None:
+        """The lessons folder."""
+        self._news("the lessons folder has gone; waiting for it")
+
+    def folder_back(self) -> None:
+        """The lessons folder."""
+        self._news("the lessons folder is back")
+
+    def made(self, found: Found, files: Sequence[Path]) -> None:
+        """The files of a handout."""
+        for path in files:
+            self._news(f"{found.name}: {path}")
+
+    def failed(self, found: Found, reason: str) -> None:
+        """Told even when quiet: the handout is not what the lesson says."""
+        print(f"{found.name}: not built; {reason}", file=sys.stderr, flush=True)

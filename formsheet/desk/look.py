@@ -1,0 +1,57 @@
+"""One look at a lesson or a shelf: what there is to say of it, and its sheet for the screen."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from formsheet.desk.board import Known, Standing
+from formsheet.desk.folder import Found
+from formsheet.problems.problem import Severity
+
+if TYPE_CHECKING:
+    from formsheet.lesson.shelves import Shelves
+    from formsheet.pack.options import PageSize
+    from formsheet.problems.problem import Problem
+
+
+@dataclass(frozen=True)
+class Look:
+    """What was seen, and the shelves that it rests on, found or looked for in vain."""
+
+    known: Known
+    shelves: frozenset[str]  # real paths
+
+
+def look(found: Found, before: Known, shelves: Shelves, page_size: PageSize) -> Look:
+    """Read and judge one file. The sheet of `before` stays where no new one can be made."""
+    from formsheet.stages import examine_file
+
+    each = examine_file(found.path, str(found.path), shelves)
+    known = replace(before, standing=_standing(each.problems), problems=each.problems)
+    if each.lesson and each.lesson.facts.title:
+        known = replace(known, title=each.lesson.facts.title)
+    if each.in_order and each.tune:
+        from formsheet.pack.make_view import make_view
+        from formsheet.pack.preview import preview_html
+
+        sheet = make_view(each.tune, each.fits, each.file_name)
+        known = known.with_sheet(preview_html(sheet, page_size=page_size))
+    looked = shelves.looked_for(found.path)
+    return Look(known, frozenset(map(_real, map(str, looked))))
+
+
+def _real(path: str) -> str:
+    """A path without links in its folders; the file itself need not be there."""
+    folder, name = os.path.split(path)
+    return os.path.join(os.path.realpath(folder), name)
+
+
+def _standing(problems: tuple[Problem, ...]) -> Standing:
+    worst = max((problem.severity for problem in problems), default=Severity.REMARK)
+    return {
+        Severity.ERROR: Standing.ERRORS,
+        Severity.WARNING: Standing.WARNINGS,
+        Severity.REMARK: Standing.IN_ORDER,
+    }[worst]

@@ -1,0 +1,127 @@
+"""The handouts made in the background, one at a time, by a process of their own.
+
+Setting a page keeps a core busy for a while; in this process it would keep the page waiting.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from queue import Empty, SimpleQueue
+from threading import Event as Flag
+from threading import Lock, Thread
+from time import time_ns
+from typing import TYPE_CHECKING
+
+from formsheet.desk.board import Board, Pdf
+from formsheet.desk.folder import Found
+from formsheet.desk.telling import Teller
+from formsheet.engine.event import Event, Outcome
+from formsheet.engine.target import Target
+from formsheet.engine.tool import Tool
+from formsheet.pack.options import Options
+
+if TYPE_CHECKING:
+    from concurrent.futures import ProcessPoolExecutor
+
+SHEET = "sheet.pdf"
+_CHECK = 0.5  # seconds after which an idle maker sees whether it is to end
+
+
+@dataclass
+class Maker:
+    """Makes what it is asked for; a lesson asked for twice is made once, as it is then."""
+
+    home: Path
+    out: Path
+    parts: Sequence[str]
+    options: Options
+    board: Board
+    teller: Teller
+    _asked: SimpleQueue[str] = field(default_factory=SimpleQueue)
+    _waiting: dict[str, Found] = field(default_factory=dict)
+    _lock: Lock = field(default_factory=Lock)
+    _stop: Flag = field(default_factory=Flag)
+    _pool: ProcessPoolExecutor | None = None
+
+    def ask(self, found: Found) -> None:
+        """Ask for the handout of a lesson."""
+        with self._lock:
+            is_new = found.name not in self._waiting
+            self._waiting[found.name] = found
+        if is_new:
+            self._asked.put(found.name)
+
+    def target(self, found: Found) -> Target:
+        """What is made of a lesson: the same as `build` makes of the folder."""
+        folder = (self.out / found.name).with_suffix("")
+        return Target(found.path, self.home, folder, tuple(self.parts), self.options)
+
+    def start(self) -> None:
+        """Begin."""
+        self._thread = Thread(target=self._run, name="maker", daemon=True)
+        self._thread.start()
+
+    def stop(self) -> None:
+        """End; what is being made is finished or thrown away, never left half-made."""
+        self._stop.set()
+        self._thread.join(timeout=10)
+
+    def _run(self) -> None:
+        tool = Tool()
+        try:
+            while not self._stop.is_set():
+                try:
+                    name = self._asked.get(timeout=_CHECK)
+                except Empty:
+                    continue
+                with self._lock:
+                    found = self._waiting.pop(name)
+                self._make(found, tool)
+        finally:
+            if self._pool:
+                self._pool.shutdown(cancel_futures=True)
+
+    def _make(self, found: Found, tool: Tool) -> None:
+        from formsheet.engine.plan import plan
+
+        target = self.target(found)
+        planned = plan([target], tool)
+        if not planned.stale:
+            self.board.set_pdf(found.name, Pdf.MADE)
+            return
+        self.board.set_pdf(found.name, Pdf.MAKING)
+        event = self._made(planned.stale[0], tool)
+        match event.outcome:
+            case Outcome.BUILT | Outcome.CURRENT:
+                self.board.set_pdf(found.name, Pdf.MADE)
+                self.teller.made(found, event.files)
+            case Outcome.WRONG:  # it has changed meanwhile, and that is being told
+                self.board.set_pdf(found.name, Pdf.NONE)
+            case Outcome.FAILED:
+                self.board.set_pdf(found.name, Pdf.FAILED, event.reason)
+                self.teller.failed(found, event.reason)
+
+    def _made(self, target: Target, tool: Tool) -> Event:
+        from concurrent.futures import BrokenExecutor
+
+        from formsheet.engine.make import make
+
+        if self._pool is None:
+            self._pool = _pool()
+        try:
+            return self._pool.submit(make, target, tool, started_ns=time_ns()).result()
+        except BrokenExecutor:
+            self._pool = None
+            return Event(target, Outcome.FAILED, reason="the process that made it was ended")
+
+
+def _pool() -> ProcessPoolExecutor:
+    """One helper, begun from a clean process: this one holds threads."""
+    from concurrent.futures import ProcessPoolExecutor
+    from multiprocessing import get_context
+
+    from formsheet.engine.helper import begin
+
+    return ProcessPoolExecutor(1, get_context("spawn"), initializer=begin)

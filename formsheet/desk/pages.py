@@ -1,0 +1,128 @@
+"""The pages of the preview: the list of all lessons, and one lesson."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from time import localtime, strftime
+from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
+
+from formsheet.desk.board import Board, Known, Standing
+from formsheet.problems.drawing import LineParts, line_parts, shown_text
+from formsheet.problems.wording import words
+from formsheet.report.table import summary
+from formsheet.resources import resource, resource_folder
+from formsheet.suffixes import LESSON_SUFFIX
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+    from formsheet.problems.problem import Problem
+    from formsheet.source import Span
+
+
+@dataclass(frozen=True)
+class ShownLine:
+    """A line of a lesson with the place in it, and what belongs to it."""
+
+    parts: LineParts
+    label: str = ""
+    elsewhere: str = ""  # the file, where it is another than the problem's
+
+
+@dataclass(frozen=True)
+class ShownProblem:
+    """A problem as the page shows it."""
+
+    severity: str
+    place: str  # file, line and column, as in the terminal
+    message: str
+    slug: str
+    lines: tuple[ShownLine, ...]
+    hints: tuple[str, ...]
+
+
+def shown(problem: Problem) -> ShownProblem:
+    """A problem in the words of the terminal."""
+    message, hints = words(problem)
+    lines = [ShownLine(line_parts(problem.span))]
+    for related in problem.related:
+        other = related.span.source is not problem.span.source
+        place = f"in {_place(related.span)}" if other else ""
+        lines.append(ShownLine(line_parts(related.span), related.label, place))
+    return ShownProblem(
+        severity=problem.severity.word,
+        place=_place(problem.span),
+        message=shown_text(message),
+        slug=problem.slug,
+        lines=tuple(lines),
+        hints=tuple(map(shown_text, hints)),
+    )
+
+
+def _place(span: Span) -> str:
+    return shown_text("{}:{}:{}".format(*span.place))
+
+
+@cache
+def _environment() -> Environment:
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    environment = Environment(
+        loader=FileSystemLoader(resource_folder("templates") / "desk"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters["address"] = quote
+    environment.filters["clock"] = lambda seconds: strftime("%H:%M:%S", localtime(seconds))
+    environment.filters["summary"] = summary
+    environment.filters["shown"] = shown
+    return environment
+
+
+def page_files() -> dict[str, bytes]:
+    """The style and the script of these pages, by name."""
+    names = ("desk.css", "desk.js")
+    return {name: resource("templates", f"desk/{name}").read_bytes() for name in names}
+
+
+def list_page(board: Board, folder: str) -> str:
+    """All lessons and shelves with how they stand."""
+    number, known = board.all()
+    here = [each for each in known if each.standing is not Standing.GONE]
+    return _page(
+        "list.html", board, number,
+        folder=folder,
+        lessons=[each for each in here if each.name.endswith(LESSON_SUFFIX)],
+        shelves=[each for each in here if not each.name.endswith(LESSON_SUFFIX)],
+        gone=[each for each in known if each.standing is Standing.GONE],
+        counts=_counts(here),
+    )  # fmt: skip
+
+
+def _counts(known: Sequence[Known]) -> dict[str, int]:
+    return {
+        standing.value: count
+        for standing in Standing
+        if (count := sum(each.standing is standing for each in known))
+    }
+
+
+def lesson_page(board: Board, folder: str, name: str, *, has_pdf: bool) -> str | None:
+    """One lesson: what is to be said, and the place of its sheet; None if there never was one."""
+    number, known = board.all()
+    for each in known:
+        if each.name == name:
+            return _page(
+                "lesson.html", board, number, folder=folder, known=each, has_pdf=has_pdf
+            )  # fmt: skip
+    return None
+
+
+def _page(template: str, board: Board, number: int, **context: Any) -> str:
+    found = _environment().get_template(template)
+    return found.render(run=board.run, number=number, standings=Standing, **context)

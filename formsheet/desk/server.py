@@ -1,0 +1,231 @@
+"""The preview's server: on the loopback address, for reading only, and from memory.
+
+No part of an address is ever made a path: what is served is looked up by name. The one file that
+is read from the disk is a handout's PDF, under the name that the build gives it.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cached_property
+from http import HTTPStatus
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from socketserver import TCPServer
+from threading import BoundedSemaphore
+from urllib.parse import parse_qs, unquote, urlsplit
+
+from formsheet.desk.board import Board
+from formsheet.desk.guard import (
+    ALWAYS,
+    FILE_POLICY,
+    LOOPBACK,
+    PAGE_POLICY,
+    SHEET_POLICY,
+    Refusal,
+    refusal,
+)
+from formsheet.desk.pages import lesson_page, list_page, page_files
+from formsheet.pack.preview import preview_files
+
+_TYPES = {
+    "html": "text/html; charset=utf-8",
+    "css": "text/css; charset=utf-8",
+    "js": "text/javascript; charset=utf-8",
+    "ttf": "font/ttf",
+    "pdf": "application/pdf",
+    "txt": "text/plain; charset=utf-8",
+}
+_MOST_STREAMS = 64  # pages that are told of news at once
+_BREATH = 15.0  # seconds after which a stream says that it is still there
+_PATIENCE = 10.0  # seconds for which a request may come in
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What is sent."""
+
+    body: bytes
+    kind: str  # one of `_TYPES`
+    policy: str = FILE_POLICY
+    status: HTTPStatus = HTTPStatus.OK
+
+
+@dataclass
+class Site:
+    """All that the server serves."""
+
+    board: Board
+    folder: str  # the lessons folder, as the teacher named it
+    pdf: Callable[[str], Path]  # where the PDF of a lesson lies
+    out: Path  # below which every PDF lies
+    streams: BoundedSemaphore = field(default_factory=lambda: BoundedSemaphore(_MOST_STREAMS))
+
+    @cached_property
+    def _own(self) -> dict[str, bytes]:
+        return preview_files() | page_files()
+
+    def answer(self, address: str) -> Answer | None:
+        """The answer to an address; None if there is nothing there."""
+        path = urlsplit(address).path
+        if path == "/":
+            return Answer(list_page(self.board, self.folder).encode(), "html", PAGE_POLICY)
+        top, _, rest = path.removeprefix("/").partition("/")
+        name = unquote(rest)
+        match top:
+            case "own" if name in self._own:
+                return Answer(self._own[name], name.rsplit(".", 1)[-1])
+            case "lesson":
+                has_pdf = self._pdf(name) is not None
+                page = lesson_page(self.board, self.folder, name, has_pdf=has_pdf)
+                return Answer(page.encode(), "html", PAGE_POLICY) if page else None
+            case "sheet":
+                known = self.board.get(name)
+                sheet = known.sheet if known else None
+                return Answer(sheet.html, "html", SHEET_POLICY) if sheet else None
+            case "pdf":
+                path_of_pdf = self._pdf(name)
+                return Answer(path_of_pdf.read_bytes(), "pdf") if path_of_pdf else None
+        return None
+
+    def _pdf(self, name: str) -> Path | None:
+        """The PDF of a lesson that is known, where it lies in the folder of handouts itself."""
+        if self.board.get(name) is None:
+            return None
+        path = self.pdf(name)
+        inside = Path(os.path.realpath(path)).is_relative_to(os.path.realpath(self.out))
+        return path if inside and path.is_file() else None
+
+
+class _Handler(BaseHTTPRequestHandler):
+    protocol_version = "HTTP/1.1"
+    server_version, sys_version = "formsheet", ""
+    timeout = _PATIENCE
+    server: PreviewServer
+
+    def do_GET(self) -> None:
+        """Answer."""
+        refused = refusal(self.headers, self.server.port)
+        if refused:
+            self._refuse(refused)
+            return
+        address = urlsplit(self.path)
+        if address.path == "/events":
+            self._stream(parse_qs(address.query))
+            return
+        try:
+            answer = self.server.site.answer(self.path)
+        except OSError:  # the PDF is being put in place, or has gone
+            answer = None
+        if answer is None:
+            self._refuse(Refusal(HTTPStatus.NOT_FOUND, "there is nothing here"))
+        else:
+            self._send(answer)
+
+    do_HEAD = do_GET
+
+    def _wrong_way(self) -> None:
+        self._refuse(Refusal(HTTPStatus.METHOD_NOT_ALLOWED, "nothing is taken, only read"))
+
+    do_POST = do_PUT = do_PATCH = do_DELETE = do_OPTIONS = do_TRACE = do_CONNECT = _wrong_way
+
+    def _refuse(self, refused: Refusal) -> None:
+        self.close_connection = True
+        self._send(Answer(f"{refused.words}\n".encode(), "txt", status=refused.status))
+
+    def _send(self, answer: Answer) -> None:
+        self.send_response(answer.status)
+        self.send_header("Content-Type", _TYPES[answer.kind])
+        self.send_header("Content-Length", str(len(answer.body)))
+        if answer.status is HTTPStatus.METHOD_NOT_ALLOWED:
+            self.send_header("Allow", "GET, HEAD")
+        if self.close_connection:
+            self.send_header("Connection", "close")
+        self._send_always(answer.policy)
+        if self.command != "HEAD":
+            self.wfile.write(answer.body)
+
+    def _send_always(self, policy: str) -> None:
+        self.send_header("Content-Security-Policy", policy)
+        for name, value in ALWAYS.items():
+            self.send_header(name, value)
+        self.end_headers()
+
+    # ---- News -----------------------------------------------------------------------------
+
+    def _stream(self, query: dict[str, list[str]]) -> None:
+        """Server-sent events (WHATWG HTML, 9.2): one for each change, until the page is left."""
+        streams = self.server.site.streams
+        if not streams.acquire(blocking=False):
+            self._refuse(Refusal(HTTPStatus.SERVICE_UNAVAILABLE, "too many pages are open"))
+            return
+        try:
+            self.close_connection = True
+            self.send_response(HTTPStatus.OK)
+            self.send_header("Content-Type", "text/event-stream")
+            self.send_header("Connection", "close")
+            self._send_always(FILE_POLICY)
+            if self.command != "HEAD":
+                self._send_news(self._since(query))
+        except OSError:
+            return  # the page was left
+        finally:
+            streams.release()
+
+    def _since(self, query: dict[str, list[str]]) -> int:
+        """Up to which change the page knows; of another watch it knows nothing."""
+        seen = self.headers.get("Last-Event-ID") or "{}-{}".format(
+            query.get("run", [""])[0], query.get("since", ["0"])[0]
+        )
+        run, _, number = seen.rpartition("-")
+        known = run == self.server.site.board.run and number.isascii() and number.isdecimal()
+        return int(number[:18]) if known else -1
+
+    def _send_news(self, since: int) -> None:
+        board = self.server.site.board
+        self.wfile.write(b"retry: 1000\n\n")
+        while not board.closed:
+            news = board.wait(since, _BREATH)
+            if news is None or board.closed:
+                self.wfile.write(b": still here\n\n")
+                continue
+            since = news.number
+            data = json.dumps({"run": board.run, "number": since, "names": news.names})
+            self.wfile.write(f"id: {board.run}-{since}\ndata: {data}\n\n".encode())
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Say nothing: the terminal is for the lessons."""
+
+
+class PreviewServer(ThreadingHTTPServer):
+    """Serves a site on the loopback address alone. Port 0: any that is free."""
+
+    daemon_threads = True
+    block_on_close = False
+    # Elsewhere this would let another program take the same port.
+    allow_reuse_address = os.name == "posix"
+
+    def __init__(self, site: Site, port: int) -> None:
+        self.site = site
+        super().__init__((LOOPBACK, port), _Handler)
+        self.port: int = self.server_address[1]
+
+    def server_bind(self) -> None:
+        """Bind, without asking for this machine's name, which can take seconds."""
+        TCPServer.server_bind(self)
+        self.server_name, self.server_port = self.server_address[:2]  # type: ignore[misc]
+
+    @property
+    def address(self) -> str:
+        """Where the browser finds it."""
+        return f"http://{LOOPBACK}:{self.port}/"
+
+    def handle_error(self, request: object, client_address: object) -> None:
+        """A connection that broke off is nothing to tell; anything else is a mistake of ours."""
+        import sys
+
+        if not isinstance(sys.exception(), OSError):
+            super().handle_error(request, client_address)  # type: ignore[arg-type]

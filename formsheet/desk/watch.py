@@ -1,0 +1,176 @@
+"""The watch: what has changed is read again, good news at once and bad news after a moment.
+
+Editors save in odd ways: they empty a file and fill it, or write another aside and rename it. So
+a file that has errors or is not there is left alone until it has been quiet for a while; one
+that is in order is shown as soon as it is read.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from queue import Empty, SimpleQueue
+from time import monotonic
+from typing import TYPE_CHECKING
+
+from formsheet.desk.board import Board, Known, Standing
+from formsheet.desk.changes import Batch
+from formsheet.desk.folder import Found, files_in
+from formsheet.desk.telling import Teller
+
+if TYPE_CHECKING:
+    from formsheet.lesson.shelves import Shelves
+    from formsheet.pack.options import PageSize
+
+#: Seconds for which a file must be quiet before its errors, or that it has gone, are told.
+PATIENCE = 0.3
+
+Take = Callable[[Found], None]
+
+
+class Watch:
+    """The files of a lessons folder, each read again when it changes.
+
+    `put_batch` may be called from any thread; all the rest is done by the thread that runs
+    `step`.
+    """
+
+    def __init__(
+        self, home: Path, board: Board, teller: Teller, in_order: Take, page_size: PageSize
+    ) -> None:
+        self._home = home
+        self._board = board
+        self._teller = teller
+        self._in_order = in_order  # is told of each lesson of which a handout can be made
+        self._page_size: PageSize = page_size
+        self._inbox: SimpleQueue[Batch] = SimpleQueue()
+        self._files: dict[str, Found] = {}
+        self._rests_on: dict[str, frozenset[str]] = {}  # name -> real paths of its shelves
+        self._changed_at: dict[str, float] = {}  # what is to be read again, since when
+        self._due: dict[str, float] = {}  # and when
+        self._unread: dict[str, None] = {}  # what has not been read yet, in order
+        self._begun = self._away = False
+        self._shelves: Shelves | None = None
+
+    def put_batch(self, batch: Batch) -> None:
+        """Take what has changed."""
+        self._inbox.put(batch)
+
+    def step(self, longest: float) -> None:
+        """Wait for something to do, `longest` seconds at most, and do one thing."""
+        try:
+            self._take(self._inbox.get(timeout=self._wait(longest)))
+            while True:
+                self._take(self._inbox.get_nowait())
+        except Empty:
+            pass
+        self._read_next()
+
+    def _wait(self, longest: float) -> float:
+        """How long there is nothing to do, in seconds; a queue wants more than none."""
+        if self._unread:
+            return 0.0001
+        soonest = min(self._due.values(), default=monotonic() + longest)
+        return max(0.0001, min(longest, soonest - monotonic()))
+
+    # ---- What has changed -----------------------------------------------------------------
+
+    def _take(self, batch: Batch) -> None:
+        if batch is None:
+            self._lose_folder()
+            return
+        if self._away:
+            self._away = False
+            self._teller.folder_back()
+        root = os.path.realpath(self._home) + os.sep
+        named = {path.removeprefix(root).replace(os.sep, "/") for path in batch}
+        before, self._files = self._files, files_in(self._home)
+        changed = {name for name in named if name in self._files}
+        changed |= {
+            name
+            for name, found in self._files.items()
+            if name not in before or before[name].stamp != found.stamp
+        }
+        gone = before.keys() - self._files.keys()
+        moved = {os.path.realpath(root + name) for name in changed | gone}
+        if changed or gone:
+            self._shelves = None  # read anew
+        changed |= {
+            name for name, shelves in self._rests_on.items()
+            if name in self._files and not shelves.isdisjoint(moved)
+        }  # fmt: skip
+        self._note(changed, gone)
+
+    def _note(self, changed: set[str], gone: set[str]) -> None:
+        now = monotonic()
+        for name in sorted(changed):
+            known = self._board.get(name)
+            if known is None:
+                self._board.put(Known(name))
+            if known is None and not self._begun:
+                self._unread[name] = None
+            elif name not in self._unread:
+                self._changed_at[name] = self._due[name] = now
+        for name in gone:
+            self._unread.pop(name, None)
+            self._changed_at[name], self._due[name] = now, now + PATIENCE
+
+    def _lose_folder(self) -> None:
+        if not self._away:
+            self._away = True
+            self._teller.folder_gone()
+        self._note(set(), set(self._files))
+        self._files = {}
+
+    # ---- Reading --------------------------------------------------------------------------
+
+    def _read_next(self) -> None:
+        """Read the file that is most wanted: one that has changed before one never read."""
+        now = monotonic()
+        ready = [name for name, due in self._due.items() if due <= now]
+        if ready:
+            name = min(ready, key=lambda name: self._due[name])
+            del self._due[name]
+            self._read_changed(name)
+        elif self._unread:
+            name = next(iter(self._unread))
+            del self._unread[name]
+            self._board.put(self._look(self._files[name]))
+        if not self._unread and not self._begun and self._files:
+            self._begun = True
+            self._teller.first_look(self._board.all()[1])
+
+    def _read_changed(self, name: str) -> None:
+        since = self._changed_at[name]
+        quiet_at = since + PATIENCE
+        if name not in self._files:
+            self._drop(name)
+            return
+        known = self._look(self._files[name])
+        if known.standing is Standing.ERRORS and monotonic() < quiet_at:
+            self._due[name] = quiet_at
+            return
+        self._board.put(known)
+        self._teller.looked(known, monotonic() - since)
+
+    def _look(self, found: Found) -> Known:
+        from formsheet.desk.look import look
+        from formsheet.lesson.shelves import Shelves
+
+        if self._shelves is None:
+            self._shelves = Shelves(self._home)
+        before = self._board.get(found.name) or Known(found.name)
+        seen = look(found, before, self._shelves, self._page_size)
+        self._rests_on[found.name] = seen.shelves
+        if found.is_lesson and seen.known.standing is not Standing.ERRORS:
+            self._in_order(found)
+        return seen.known
+
+    def _drop(self, name: str) -> None:
+        self._rests_on.pop(name, None)
+        known = self._board.get(name)
+        if known and known.standing is not Standing.GONE:
+            self._board.put(replace(known, standing=Standing.GONE, problems=()))
+            self._teller.gone(name)

@@ -1,0 +1,26 @@
+"""The sheet for the screen, while the lesson is being written: the same drawings, no PDF."""
+
+from __future__ import annotations
+
+from formsheet.pack.draw.metrics import FACE_FILES, FONTS
+from formsheet.pack.options import PageSize
+from formsheet.pack.typeset import HOME, screen_html
+from formsheet.pack.view import Sheet
+from formsheet.resources import resource
+
+#: Where the page finds its files, on the server that shows it.
+OWN = "/own/"
+
+
+def preview_html(sheet: Sheet, *, page_size: PageSize = "A4") -> str:
+    """The sheet as one page that carries its drawings, and finds faces and styles at `OWN`."""
+    return screen_html(sheet, page_size=page_size, home=OWN)
+
+
+def preview_files() -> dict[str, bytes]:
+    """The faces and styles of all such pages, by the name below `OWN`."""
+    faces = {name: (FONTS / name).read_bytes() for name in FACE_FILES.values()}
+    printed = resource("templates", "sheet.css").read_text(encoding="utf-8")
+    screen = resource("templates", "screen.css").read_text(encoding="utf-8")
+    style = printed.replace(HOME, OWN) + screen
+    return faces | {"sheet.css": style.encode()}

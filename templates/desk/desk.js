@@ -1,0 +1,112 @@
+"use strict";
+// Keeps the page true to the lesson: told of news, it fetches itself and takes over what differs.
+
+const PAPER_NEEDS = 640; // a narrower window lets the bars follow one below the other
+const LEAST_PAUSE = 150; // milliseconds between two fetches, while a whole folder is being read
+
+const about = document.body.dataset;
+const place = document.getElementById("sheet");
+const lost = document.getElementById("lost");
+let number = Number(about.number);
+let source = null;
+let fetching = false;
+let again = false;
+
+function listen() {
+  if (source || document.hidden) return;
+  source = new EventSource(`/events?since=${number}&run=${about.run}`);
+  source.onopen = () => { lost.hidden = true; };
+  source.onerror = () => { lost.hidden = false; };
+  source.onmessage = (event) => {
+    const news = JSON.parse(event.data);
+    if (news.run !== about.run) return location.reload();
+    number = news.number;
+    if (!about.name || news.names.includes(about.name)) refresh();
+  };
+}
+
+// A browser keeps few connections to one server: a page nobody looks at gives its own back.
+function rest() {
+  if (!document.hidden) return listen();
+  source?.close();
+  source = null;
+}
+
+async function refresh() {
+  if (fetching) { again = true; return; }
+  fetching = true;
+  try {
+    const answer = await fetch(location.pathname);
+    if (answer.ok) take(new DOMParser().parseFromString(await answer.text(), "text/html"));
+  } catch {
+    // The stream of news says that the server is lost, and when it is back.
+  }
+  setTimeout(() => {
+    fetching = false;
+    if (again) { again = false; refresh(); }
+  }, LEAST_PAUSE);
+}
+
+function take(page) {
+  const focused = document.activeElement?.getAttribute("href");
+  document.title = page.title;
+  document.getElementById("live").replaceWith(page.getElementById("live"));
+  if (focused) document.querySelector(`a[href="${CSS.escape(focused)}"]`)?.focus();
+  const coming = page.getElementById("sheet");
+  if (!place || !coming) return;
+  place.className = coming.className;
+  if (coming.dataset.number !== place.dataset.number) {
+    place.dataset.number = coming.dataset.number;
+    show();
+  }
+}
+
+// The new sheet is set out of sight and then takes the place of the old one: nothing flickers.
+function show() {
+  const wanted = place?.dataset.number;
+  if (!wanted || wanted === "0") return;
+  const frame = document.createElement("iframe");
+  frame.className = "coming";
+  frame.title = "The sheet";
+  frame.src = location.pathname.replace(/^\/lesson\//, "/sheet/") + `?number=${wanted}`;
+  frame.addEventListener("load", async () => {
+    fit(frame);
+    await frame.contentDocument.fonts.ready;
+    if (place.dataset.number !== wanted) return frame.remove();
+    for (const old of place.querySelectorAll("iframe")) if (old !== frame) old.remove();
+    frame.className = "";
+    fit(frame);
+    about.shown = wanted;
+  });
+  place.append(frame);
+}
+
+// As wide as the paper, and made smaller to fit the window.
+function fit(frame) {
+  const inside = frame.contentDocument;
+  if (!inside?.body) return;
+  const room = place.clientWidth;
+  frame.style.transform = "";
+  frame.style.width = `${room}px`;
+  const wide = room > PAPER_NEEDS ? inside.body.getBoundingClientRect().width : room;
+  frame.style.width = `${wide}px`;
+  frame.style.height = `${inside.body.getBoundingClientRect().height}px`;
+  const scale = room / wide;
+  frame.style.transform = `scale(${scale})`;
+  place.style.height = `${inside.body.getBoundingClientRect().height * scale + place.offsetHeight - place.clientHeight}px`;
+}
+
+if (place) {
+  new ResizeObserver(() => {
+    const frame = place.querySelector("iframe:not(.coming)");
+    if (frame && frame.dataset.room !== String(place.clientWidth)) {
+      frame.dataset.room = place.clientWidth;
+      fit(frame);
+    }
+  }).observe(place);
+  show();
+}
+document.addEventListener("visibilitychange", rest);
+addEventListener("pageshow", listen);
+addEventListener("pagehide", () => { source?.close(); source = null; });
+listen();
