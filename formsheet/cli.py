@@ -5,26 +5,30 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Sequence
+from functools import partial
 from importlib import import_module
 
 from formsheet import __version__
-from formsheet.commands.files import FINE, INTERRUPTED, USAGE, UsageError
+from formsheet.commands.examples import add_examples
+from formsheet.commands.files import EXITS, FINE, INTERRUPTED, USAGE, UsageError
 
 #: In the order of the day: look, understand, make. Each is a module in `commands/`, which is
 #: imported only when it is called or when help is asked for.
-COMMANDS = ("check", "show", "joins", "fit", "chords", "build", "watch")
+COMMANDS = ("check", "show", "joins", "fit", "chords", "build", "watch", "completion", "reference")
 
 
 def _parser(called: Sequence[str]) -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="formsheet",
         description="From a plain-text harmonica lesson to a handout a student can learn from.",
-        epilog="Exit status: 0 fine (warnings included), 1 errors in a lesson, 2 usage.",
+        epilog="Exit status: " + "; ".join(f"{status} {says}" for status, says in EXITS.items()),
     )
     parser.add_argument("--version", action="version", version=f"formsheet {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     for name in called:
         import_module(f"formsheet.commands.{name}").add(commands)
+    add_examples(commands)
+    parser.set_defaults(whole_parser=partial(_parser, COMMANDS))
     return parser
 
 

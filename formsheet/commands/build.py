@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from formsheet.commands.files import ERRORS, FINE, USAGE, Job, Teller, UsageError, jobs
+from formsheet.commands.loudness import Loudness, add_loudness, loudness
 from formsheet.commands.parser import Commands
 from formsheet.engine.build import build
 from formsheet.engine.event import Event, Outcome
@@ -53,6 +54,7 @@ def add(commands: Commands) -> None:
         metavar="N",
         help="processes at work at once (default: a core each)",
     )
+    add_loudness(command)
     command.set_defaults(run=run)
 
 
@@ -116,16 +118,18 @@ def run(arguments: argparse.Namespace) -> int:
     wanted = targets(work, out, named_parts(arguments.only), options, _harps(arguments.harp))
     tool = Tool()
     planned = plan(wanted, tool, again=arguments.again)
-    status = _tell(planned, build(planned, tool, jobs=arguments.jobs, again=arguments.again))
+    loud = loudness(arguments)
+    events = build(planned, tool, jobs=arguments.jobs, again=arguments.again)
+    status = _tell(planned, events, loud)
     if arguments.remove_stale:
         from formsheet.engine.gone import remove_gone
 
         for folder in remove_gone(out, {job.folder for job in work}):
-            _say(f"{folder}: removed, its lesson is gone")
+            _say(f"{folder}: removed, its lesson is gone", loud)
     return status
 
 
-def _tell(planned: Plan, events: Iterable[Event]) -> int:
+def _tell(planned: Plan, events: Iterable[Event], loud: Loudness) -> int:
     """Print what is made as it is made; returns the exit status."""
     teller = Teller()
     status = FINE
@@ -135,21 +139,25 @@ def _tell(planned: Plan, events: Iterable[Event]) -> int:
         match event.outcome:
             case Outcome.BUILT:
                 for written in event.files:
-                    _say(f"{progress}: {written}")
+                    _say(f"{progress}: {written}", loud)
             case Outcome.CURRENT:
-                _say(f"{progress}: made by another build meanwhile")
+                _say(f"{progress}: made by another build meanwhile", loud)
             case Outcome.WRONG:
                 from formsheet.report.table import summary
 
-                _say(f"{progress}: not built, {summary(event.problems)}")
+                _say(f"{progress}: not built, {summary(event.problems)}", loud)
                 status = max(status, ERRORS)
             case Outcome.FAILED:
-                _say(f"{progress}: not built; {event.reason}")
+                print(f"{progress}: not built; {event.reason}", file=sys.stderr)
                 status = USAGE
+    if loud is Loudness.VERBOSE:
+        for target in planned.current:
+            _say(f"{target.lesson}: not changed since made", loud)
     if planned.current:
-        _say(f"{len(planned.current)} not changed since made")
+        _say(f"{len(planned.current)} not changed since made", loud)
     return status
 
 
-def _say(line: str) -> None:
-    print(line, file=sys.stderr)
+def _say(line: str, loud: Loudness) -> None:
+    if loud is not Loudness.QUIET:
+        print(line, file=sys.stderr)

@@ -9,6 +9,7 @@ from textwrap import indent
 from typing import TYPE_CHECKING
 
 from formsheet.commands.files import ERRORS, FINE, Teller, examined, jobs
+from formsheet.commands.loudness import Loudness, add_loudness, loudness
 from formsheet.commands.named import harp_option
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import PrintSchema
@@ -26,6 +27,7 @@ def add(commands: Commands) -> None:
     command.add_argument("--harp", metavar="KEY", help="for a student with another harp")
     command.add_argument("--json", action="store_true", help="the report as data")
     command.add_argument("--schema", action=PrintSchema, command="check")
+    add_loudness(command, verbose=False)
     command.set_defaults(run=run)
 
 
@@ -33,7 +35,23 @@ def run(arguments: argparse.Namespace) -> int:
     """Report on lessons and shelves, each as soon as it is judged; none is kept."""
     work = jobs(arguments.paths, (LESSON_SUFFIX, SHELF_SUFFIX))
     results = (each for _, each in examined(work, harp_option(arguments.harp)))
-    return _print_data(results) if arguments.json else _print_tables(results)
+    if arguments.json:
+        return _print_data(results)
+    if loudness(arguments) is Loudness.QUIET:
+        return _print_wrong(results)
+    return _print_tables(results)
+
+
+def _print_wrong(results: Iterator[Examined]) -> int:
+    """Errors and warnings alone: nothing where all is fine."""
+    from formsheet.problems.problem import Severity
+
+    teller = Teller()
+    status = FINE
+    for each in results:
+        teller.tell([p for p in each.problems if p.severity > Severity.REMARK])
+        status = status if each.in_order else ERRORS
+    return status
 
 
 def _print_tables(results: Iterator[Examined]) -> int:

@@ -15,6 +15,12 @@ if TYPE_CHECKING:  # a build that finds nothing to do needs none of it
 
 FINE, ERRORS, USAGE = 0, 1, 2  # exit statuses
 INTERRUPTED = 130  # as shells have it
+EXITS = {
+    FINE: "all is fine, warnings included",
+    ERRORS: "a lesson has errors",
+    USAGE: "the command was wrong, or a file or folder cannot be had",
+    INTERRUPTED: "ended by Ctrl-C",
+}
 
 
 class UsageError(Exception):

@@ -14,17 +14,18 @@ class Loudness(Enum):
     VERBOSE = "verbose"
 
 
-def add_loudness(command: argparse.ArgumentParser) -> None:
-    """The two options, of which one at most may be given."""
+def add_loudness(command: argparse.ArgumentParser, *, verbose: bool = True) -> None:
+    """The two options, of which one at most may be given; or `--quiet` alone."""
     group = command.add_mutually_exclusive_group()
     group.add_argument(
-        "-q", "--quiet", action="store_true", help="say only what is wrong, nothing of what goes on"
+        "-q", "--quiet", action="store_true", help="say what is wrong, and nothing else"
     )
-    group.add_argument("-v", "--verbose", action="store_true", help="say more of what goes on")
+    if verbose:
+        group.add_argument("-v", "--verbose", action="store_true", help="say more of what goes on")
 
 
 def loudness(arguments: argparse.Namespace) -> Loudness:
     """What was asked for."""
     if arguments.quiet:
         return Loudness.QUIET
-    return Loudness.VERBOSE if arguments.verbose else Loudness.USUAL
+    return Loudness.VERBOSE if getattr(arguments, "verbose", False) else Loudness.USUAL

@@ -9,7 +9,6 @@ from pathlib import Path
 
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 
-
 #: What tells that a file has changed: its size, when it was written, its number on the disk.
 Stamp = tuple[int, int, int]
 

@@ -55,7 +55,7 @@ ALWAYS = {
 #: What our own pages may do: run our script, fetch from here, show a sheet.
 PAGE_POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; "
-    "connect-src 'self'; frame-src 'self'; base-uri 'none'; form-action 'none'; "
+    "img-src 'self'; connect-src 'self'; frame-src 'self'; base-uri 'none'; form-action 'none'; "
     "frame-ancestors 'none'"
 )
 #: What a sheet may do: nothing but look as it does. Its measures stand in its own marks.

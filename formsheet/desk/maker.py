@@ -5,6 +5,7 @@ Setting a page keeps a core busy for a while; in this process it would keep the 
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from concurrent.futures import ProcessPoolExecutor
 
 SHEET = "sheet.pdf"
+_GIVES_WAY = 10  # steps of niceness
 _CHECK = 0.5  # seconds after which an idle maker sees whether it is to end
 
 
@@ -122,6 +124,13 @@ def _pool() -> ProcessPoolExecutor:
     from concurrent.futures import ProcessPoolExecutor
     from multiprocessing import get_context
 
+    return ProcessPoolExecutor(1, get_context("spawn"), initializer=_begin)
+
+
+def _begin() -> None:
+    """Set up the helper: it gives way to the page."""
     from formsheet.engine.helper import begin
 
-    return ProcessPoolExecutor(1, get_context("spawn"), initializer=begin)
+    begin()
+    if hasattr(os, "nice"):
+        os.nice(_GIVES_WAY)

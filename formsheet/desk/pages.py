@@ -86,7 +86,7 @@ def _environment() -> Environment:
 
 def page_files() -> dict[str, bytes]:
     """The style and the script of these pages, by name."""
-    names = ("desk.css", "desk.js")
+    names = ("desk.css", "desk.js", "desk.svg")
     return {name: resource("templates", f"desk/{name}").read_bytes() for name in names}
 
 

@@ -35,6 +35,7 @@ _TYPES = {
     "html": "text/html; charset=utf-8",
     "css": "text/css; charset=utf-8",
     "js": "text/javascript; charset=utf-8",
+    "svg": "image/svg+xml",
     "ttf": "font/ttf",
     "pdf": "application/pdf",
     "txt": "text/plain; charset=utf-8",

@@ -12,8 +12,15 @@ _MARKS = re.compile(r"(?m)^(      \| +)(\^+|-+)")
 
 
 def paints(stream: TextIO) -> bool:
-    """Whether a stream is a terminal that shows colour; NO_COLOR turns it off."""
-    if os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
+    """Whether a stream is a terminal that shows colour.
+
+    NO_COLOR turns it off (no-color.org); else FORCE_COLOR turns it on wherever it goes.
+    """
+    if os.environ.get("NO_COLOR"):
+        return False
+    if os.environ.get("FORCE_COLOR"):
+        return True
+    if os.environ.get("TERM") == "dumb":
         return False
     return stream.isatty()
 

@@ -76,7 +76,7 @@ function show() {
     for (const old of place.querySelectorAll("iframe")) if (old !== frame) old.remove();
     frame.className = "";
     fit(frame);
-    about.shown = wanted;
+    place.dataset.shown = wanted;
   });
   place.append(frame);
 }
