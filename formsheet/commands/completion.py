@@ -40,7 +40,7 @@ def script(parser: argparse.ArgumentParser, shell: str) -> str:
             _complete_words(action, words, preamble)
         elif action.metavar in _FILES:
             action.complete = getattr(shtab, _FILES[action.metavar])  # type: ignore[attr-defined]
-    return str(shtab.complete(parser, shell, preamble=preamble))
+    return str(shtab.complete(parser, shell, preamble=preamble.get(shell, "")))
 
 
 def _actions(parser: argparse.ArgumentParser) -> Iterator[argparse.Action]:
@@ -135,13 +135,11 @@ def _complete_words(
 #: Prints what begins like the word to be completed; what a shell would split is set apart,
 #: unless the word stands in quotes.
 _BASH = """{name}() {{
-  local line begun="${{1//[\\\\\'\\"]/}}"
+  local line quotes=$'\\'"' begun="${{1//\\\\/}}"
+  begun="${{begun//[$quotes]/}}"
   while IFS= read -r line; do
     [[ "$line" == "$begun"* ]] || continue
-    case "$1" in
-      [\\"\']*) printf '%s\\n' "$line" ;;
-      *) printf '%q\\n' "$line" ;;
-    esac
+    if [[ "$1" == [$quotes]* ]]; then printf '%s\\n' "$line"; else printf '%q\\n' "$line"; fi
   done <<'WORDS'
 {lines}
 WORDS

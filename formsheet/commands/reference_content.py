@@ -207,7 +207,9 @@ def _tunings() -> Iterator[Section]:
 
 def _problems() -> Iterator[Item]:
     for slug, entry in sorted(WORDING.items()):
-        yield Item(slug, (_plain(entry.message), *map(_plain, entry.hints)))
+        hints = (_plain(hint) for hint in entry.hints)
+        # A hint that is all fact says nothing without it.
+        yield Item(slug, (_plain(entry.message), *(h for h in hints if not h.isupper())))
 
 
 def _plain(template: str) -> str:

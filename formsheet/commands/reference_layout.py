@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from textwrap import fill
 
 from formsheet import __version__
@@ -15,7 +15,12 @@ _INDENT = "    "
 
 def laid_out(whole: Section, layout: str) -> str:
     """The reference in one of the layouts that the command names."""
-    lines = {"text": _text, "markdown": _markdown, "man": _manual}[layout](whole)
+    layouts: dict[str, Callable[[Section], Iterator[str]]] = {
+        "text": _text,
+        "markdown": _markdown,
+        "man": _manual,
+    }
+    lines = layouts[layout](whole)
     return re.sub(r"\n{3,}", "\n\n", "\n".join(lines)).strip()
 
 
@@ -91,10 +96,14 @@ def _manual_section(section: Section, heading: str) -> Iterator[str]:
         yield from _manual_section(each, "SS")
 
 
+#: What the macros would obey, or print as another sign.
+_ROFF = str.maketrans(
+    {"\\": "\\e", "-": "\\-", "'": "\\(aq", '"': "\\(dq", "`": "\\(ga", "^": "\\(ha",
+     "~": "\\(ti"}
+)  # fmt: skip
+
+
 def _roff(text: str) -> str:
     """Text that the macros take as it is."""
-    plain = (
-        text.replace("\\", "\\e").replace("-", "\\-").replace("'", "\\(aq").replace('"', "\\(dq")
-    )
-    plain = plain.replace("`", "\\(ga").replace("^", "\\(ha").replace("~", "\\(ti")
+    plain = text.translate(_ROFF)
     return f"\\&{plain}" if plain[:1] == "." else plain

@@ -212,12 +212,12 @@ class PreviewServer(ThreadingHTTPServer):
     def __init__(self, site: Site, port: int) -> None:
         self.site = site
         super().__init__((LOOPBACK, port), _Handler)
-        self.port: int = self.server_address[1]
+        self.port = self.server_port
 
     def server_bind(self) -> None:
         """Bind, without asking for this machine's name, which can take seconds."""
         TCPServer.server_bind(self)
-        self.server_name, self.server_port = self.server_address[:2]  # type: ignore[misc]
+        self.server_name, self.server_port = LOOPBACK, int(self.server_address[1])
 
     @property
     def address(self) -> str:
