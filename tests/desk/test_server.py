@@ -91,8 +91,9 @@ def reader(tmp_path: Path) -> Iterator[Reader]:
 def test_it_listens_on_the_loopback_address_alone(reader: Reader) -> None:
     assert reader.server.socket.getsockname()[0] == "127.0.0.1"
     # RFC 1122, 3.2.1.3: all of 127/8 is this machine, and another address of it is not ours.
-    with pytest.raises(OSError), socket.create_connection(
-        ("127.0.0.2", reader.server.port), timeout=1
+    with (
+        pytest.raises(OSError),
+        socket.create_connection(("127.0.0.2", reader.server.port), timeout=1),
     ):
         pass
 

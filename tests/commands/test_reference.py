@@ -1,0 +1,110 @@
+"""The reference holds all that there is, in each of its layouts."""
+
+from __future__ import annotations
+
+import argparse
+import re
+import shutil
+import subprocess
+from functools import cache
+
+import pytest
+
+from formsheet.cli import COMMANDS, main
+from formsheet.commands.files import EXITS
+from formsheet.commands.parser import commands_of
+from formsheet.commands.reference import LAYOUTS
+from formsheet.commands.reference_content import reference
+from formsheet.commands.reference_layout import laid_out
+from formsheet.language.blocks import BLOCK_WORDS, FACT_WORDS
+from formsheet.lesson.model import TECHNIQUES
+from formsheet.music.form import FORMS
+from formsheet.music.tunings import TUNINGS
+from formsheet.pack.parts import PARTS
+from formsheet.problems.wording import WORDING
+from tests.commands.shells import whole
+
+
+@cache
+def said(layout: str) -> str:
+    """The reference, the signs of its layout taken out."""
+    text = laid_out(reference(whole()), layout)
+    plain = re.sub(r"\\f[BR]|\\&", "", text).replace("\\-", "-").replace("\\(aq", "'")
+    return re.sub(r"\\([_*<>\[\]|#])", r"\1", plain)
+
+
+def entries(layout: str) -> set[str]:
+    """Its lines, without what marks an entry."""
+    return {re.sub(r"[-`: ]+$", "", line.strip("- #`").split("`:")[0]) for line in
+            said(layout).splitlines()}  # fmt: skip
+
+
+@pytest.mark.parametrize("layout", LAYOUTS)
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_command_and_option(layout: str, command: str) -> None:
+    parser, says = commands_of(whole())[command]
+    assert f"formsheet {command}" in said(layout)
+    assert says
+    assert says in said(layout)
+    for action in parser._actions:
+        for option in action.option_strings:
+            assert re.search(rf"{re.escape(option)}\b", said(layout))
+
+
+@pytest.mark.parametrize("layout", LAYOUTS)
+@pytest.mark.parametrize(
+    "names", [FACT_WORDS, TECHNIQUES, list(FORMS), list(TUNINGS), list(PARTS), list(WORDING)]
+)
+def test_every_name(layout: str, names: list[str]) -> None:
+    missing = [name for name in names if not re.search(rf"(?m)\b{re.escape(name)}\b", said(layout))]
+    assert missing == []
+
+
+@pytest.mark.parametrize("names", [FACT_WORDS, FORMS, TUNINGS, WORDING, map(str, EXITS)])
+def test_every_name_has_an_entry_of_its_own(names: list[str]) -> None:
+    assert set(names) <= entries("text")
+
+
+def test_every_line_of_the_language_is_shown() -> None:
+    assert {word.removesuffix(" time") for word in BLOCK_WORDS} <= entries("text")
+
+
+def test_wordings_are_whole() -> None:
+    flat = " ".join(said("text").split())
+    assert "bend-too-deep" in flat
+    for entry in WORDING.values():
+        longest = max(re.split(r"\{[^}]*\}", entry.message), key=len)
+        assert " ".join(longest.split()) in flat
+
+
+def test_defaults_are_told() -> None:
+    flat = " ".join(said("text").split())
+    assert "such as `position 2nd`; without it: 2nd" in flat
+    assert "such as `tuning natural minor`; without it: richter" in flat
+    assert "where the handouts go (default: handouts)" in flat
+
+
+def test_a_new_command_is_in_it_by_itself() -> None:
+    parser = argparse.ArgumentParser(prog="tool", description="A tool.")
+    fresh = parser.add_subparsers().add_parser("hum", help="hum it")
+    fresh.add_argument("--loud", default="very", help="how loud")
+    text = laid_out(reference(parser), "text")
+    assert all(words in text for words in ("tool hum", "hum it", "how loud (default: very)"))
+
+
+def test_the_manual_page_is_one(tmp_path: object) -> None:
+    """Read by groff, with its warnings on, where it is there."""
+    page = laid_out(reference(whole()), "man")
+    assert page.startswith('.TH FORMSHEET 1 "" "formsheet')
+    if not shutil.which("groff"):
+        pytest.skip("groff is not on this machine")
+    read = subprocess.run(
+        ["groff", "-man", "-Tascii", "-ww", "-rLL=100n"],
+        input=page, capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert read.stderr == ""
+
+
+def test_the_command_prints_it(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["reference", "--as", "markdown"]) == 0
+    assert capsys.readouterr().out.startswith("# formsheet\n")

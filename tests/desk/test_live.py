@@ -1,0 +1,202 @@
+"""The desk whole: real saves, real news, real PDFs; and how long a save takes to be seen."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import socket
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from http.client import HTTPConnection
+from pathlib import Path
+from threading import Event, Thread
+from time import monotonic, sleep
+
+import pytest
+
+from formsheet.cli import main
+from formsheet.desk.board import Pdf, Standing
+from formsheet.desk.desk import Desk
+from formsheet.pack.options import Options
+from tests.desk.told import BROKEN, GOOD, WARNED, Told
+
+LONGEST = 20.0  # seconds, on a machine that is busy with other things
+
+
+class Live:
+    """A desk at work in this process."""
+
+    def __init__(self, folder: Path) -> None:
+        self.home, self.out = folder / "lessons", folder / "handouts"
+        self.home.mkdir()
+        (self.home / "a.lesson").write_text(GOOD, encoding="utf-8")
+        sleep(0.1)  # what was written this very moment counts as in the making
+        self.told = Told()
+        self.desk = Desk(self.home, self.out, ("sheet",), Options(), 0, self.told)
+        self._stop = Event()
+        self._thread = Thread(target=self.desk.work, args=(self._stop,), daemon=True)
+
+    def __enter__(self) -> Live:
+        self.desk.__enter__()
+        self._thread.start()
+        self.until(lambda: "first look at 1" in self.told.lines)
+        sleep(0.3)  # the watch of the system begins
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._stop.set()
+        self._thread.join(5)
+        self.desk.__exit__()
+
+    def until(self, true: Callable[[], bool]) -> None:
+        end = monotonic() + LONGEST
+        while not true():
+            assert monotonic() < end, self.told.lines
+            sleep(0.01)
+
+    def save(self, text: str, name: str = "a.lesson") -> None:
+        (self.home / name).write_text(text, encoding="utf-8")
+
+    def standing(self, name: str = "a.lesson") -> Standing | None:
+        known = self.desk.board.get(name)
+        return known.standing if known else None
+
+
+@pytest.fixture
+def live(tmp_path: Path) -> Iterator[Live]:
+    with Live(tmp_path) as made:
+        yield made
+
+
+def test_from_save_to_news(live: Live) -> None:
+    """Well under a second where the machine is free: `python -m tests.bench.desk` measures it."""
+    number, _ = live.desk.board.all()
+    wire = HTTPConnection("127.0.0.1", live.desk.server.port, timeout=LONGEST)
+    wire.request("GET", f"/events?run={live.desk.board.run}&since={number}")
+    stream = wire.getresponse()
+    live.save(WARNED)
+    while not (line := stream.readline()).startswith(b"data: "):
+        pass
+    assert json.loads(line[6:])["names"] == ["a.lesson"]
+    live.until(lambda: live.standing() is Standing.WARNINGS)
+    wire.close()
+
+
+def test_the_pdf_follows(live: Live) -> None:
+    def pdf() -> bytes:
+        return (live.out / "a" / "sheet.pdf").read_bytes()
+
+    live.until(lambda: "a.lesson: made sheet.pdf" in live.told.lines)
+    before = pdf()
+    live.save(GOOD.replace("Test Blues", "Another Blues"))
+    live.until(lambda: live.told.lines.count("a.lesson: made sheet.pdf") == 2)
+    assert pdf() != before
+    live.save(BROKEN)
+    live.until(lambda: live.standing() is Standing.ERRORS)
+    after = pdf()
+    sleep(0.3)
+    assert pdf() == after
+
+
+def test_what_is_current_is_not_made_again(tmp_path: Path) -> None:
+    with Live(tmp_path) as live:
+        live.until(lambda: "a.lesson: made sheet.pdf" in live.told.lines)
+    again = Told()
+    with Desk(live.home, live.out, ("sheet",), Options(), 0, again) as desk:
+        end = monotonic() + LONGEST
+        while (known := desk.board.get("a.lesson")) is None or known.pdf is not Pdf.MADE:
+            assert monotonic() < end
+            desk.watch.step(0.05)
+    assert again.lines == ["first look at 1"]
+
+
+@pytest.mark.parametrize("way", ["truncate", "aside", "twice"])
+def test_odd_ways_of_saving_flash_no_error(live: Live, way: str) -> None:
+    path = live.home / "a.lesson"
+    if way == "truncate":
+        path.write_text("", encoding="utf-8")
+        sleep(0.1)
+        path.write_text(WARNED, encoding="utf-8")
+    elif way == "aside":
+        path.rename(live.home / "a.lesson~")
+        sleep(0.1)
+        path.with_name("4913").write_text(WARNED, encoding="utf-8")
+        path.with_name("4913").rename(path)
+    else:
+        path.write_text(WARNED[:60], encoding="utf-8")
+        sleep(0.1)
+        path.write_text(WARNED, encoding="utf-8")
+    live.until(lambda: live.standing() is Standing.WARNINGS)
+    sleep(0.5)
+    assert {line for line in live.told.lines if "made" not in line} == {
+        "first look at 1", "a.lesson: warnings",
+    }  # fmt: skip
+
+
+def test_a_new_lesson_in_a_new_folder(live: Live) -> None:
+    (live.home / "winter").mkdir()
+    live.save(GOOD, "winter/b.lesson")
+    live.until(lambda: live.standing("winter/b.lesson") is Standing.IN_ORDER)
+    (live.home / "winter").rename(live.home / "summer")
+    live.until(lambda: live.standing("summer/b.lesson") is Standing.IN_ORDER)
+    live.until(lambda: live.standing("winter/b.lesson") is Standing.GONE)
+
+
+def test_the_whole_folder_renamed_and_back(live: Live) -> None:
+    away = live.home.with_name("elsewhere")
+    live.home.rename(away)
+    live.until(lambda: "folder gone" in live.told.lines)
+    away.rename(live.home)
+    live.until(lambda: "folder back" in live.told.lines)
+    sleep(0.3)
+    live.save(WARNED)
+    live.until(lambda: live.standing() is Standing.WARNINGS)
+
+
+# ---- The command -----------------------------------------------------------------------------
+
+
+def started(folder: Path, *options: str) -> subprocess.Popen[str]:
+    words = [sys.executable, "-m", "formsheet", "watch", str(folder / "lessons"),
+             "--out", str(folder / "handouts"), "--port", "0", *options]  # fmt: skip
+    return subprocess.Popen(
+        words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+        env=os.environ | {"PYTHONUNBUFFERED": "1"},
+    )  # fmt: skip
+
+
+@pytest.mark.skipif(os.name != "posix", reason="signals of other systems differ")
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
+def test_it_ends_cleanly(tmp_path: Path, number: signal.Signals) -> None:
+    (tmp_path / "lessons").mkdir()
+    (tmp_path / "lessons" / "a.lesson").write_text(BROKEN, encoding="utf-8")
+    running = started(tmp_path)
+    assert running.stderr
+    first = running.stderr.readline()
+    assert "Preview: http://127.0.0.1:" in first
+    while "without errors" not in (line := running.stderr.readline()):
+        assert "a.lesson: 1 error" in line
+    running.send_signal(number)
+    out, err = running.communicate(timeout=LONGEST)
+    assert (running.returncode, out, err) == (0, "", "ended\n")
+
+
+def test_a_port_that_is_taken_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as other:
+        port = other.getsockname()[1]
+        assert main(["watch", str(tmp_path), "--port", str(port)]) == 2
+    assert "--port 0" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    "words", [["no-such-folder"], ["--port", "x"], ["--port", "70000"], ["--only", "no"]]
+)
+def test_wrong_usage(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    try:
+        status = main(["watch", *words])
+    except SystemExit as stopped:
+        status = int(stopped.code or 0)
+    assert status == 2
+    assert capsys.readouterr().err
