@@ -49,7 +49,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         return INTERRUPTED
     except OSError as caught:  # a full disk, a folder that may not be written to
-        print(f"formsheet: {caught.filename}: {caught.strerror}", file=sys.stderr)
+        print(f"formsheet: {caught.filename or 'output'}: {caught.strerror}", file=sys.stderr)
         return USAGE
     return status
 

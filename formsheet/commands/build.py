@@ -17,6 +17,7 @@ from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
 from formsheet.pack.options import Options
 from formsheet.pack.parts import PARTS
+from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
 
 if TYPE_CHECKING:
@@ -121,7 +122,7 @@ def run(arguments: argparse.Namespace) -> int:
         from formsheet.engine.gone import remove_gone
 
         for folder in remove_gone(out, {job.folder for job in work}):
-            _say(f"{folder}: removed, its lesson is gone")
+            _say(f"{shown_name(folder)}: removed, its lesson is gone")
     return status
 
 
@@ -130,12 +131,12 @@ def _tell(planned: Plan, events: Iterable[Event]) -> int:
     teller = Teller()
     status = FINE
     for number, event in enumerate(events, start=1):
-        progress = f"[{number}/{len(planned.stale)}] {event.target.lesson}"
+        progress = f"[{number}/{len(planned.stale)}] {shown_name(event.target.lesson)}"
         teller.tell(event.problems)
         match event.outcome:
             case Outcome.BUILT:
                 for written in event.files:
-                    _say(f"{progress}: {written}")
+                    _say(f"{progress}: {shown_name(written)}")
             case Outcome.CURRENT:
                 _say(f"{progress}: made by another build meanwhile")
             case Outcome.WRONG:

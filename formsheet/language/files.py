@@ -10,7 +10,7 @@ from formsheet.problems.problem import Problem, error
 from formsheet.source import Source, Span
 
 #: A lesson is a page or two of text; a file beyond this is something else.
-LARGEST_FILE = 1_000_000  # bytes
+LARGEST_FILE = 100_000  # bytes
 
 #: How the files of word processors begin: zipped or rich text.
 _WORD_PROCESSORS = (b"PK\x03\x04", b"{\\rtf", b"\xd0\xcf\x11\xe0")

@@ -28,7 +28,7 @@ _MOST_COUNT_IN = 4
 _MOST_FORM_BARS = 64
 
 _ORDINAL = re.compile(r"(\d{1,2})(st|nd|rd|th)?")
-_NUMBER = re.compile(r"\d+(\.\d+)?")
+_NUMBER = re.compile(r"\d{1,6}(\.\d{1,6})?")
 _SIGNS = str.maketrans({"♭": "b", "♯": "#"})
 
 T = TypeVar("T")
@@ -135,7 +135,7 @@ class _Reader:
 
     def count_in(self, line: t.Fact) -> int | None:
         text = line.value.text
-        if not (text.isdecimal() and int(text) <= _MOST_COUNT_IN):
+        if not (text.isdecimal() and len(text) == 1 and int(text) <= _MOST_COUNT_IN):
             self.wrong("count-in-unknown", "count-in", line.value, found=text,
                        most=_MOST_COUNT_IN)  # fmt: skip
             return None

@@ -33,6 +33,10 @@ _USAGE = "write it like this: `{usage}`"
 WORDING: dict[str, Words] = {
     # Files
     "file-missing": _w("there is no file `{file}`", "check its name, and the folder it is in"),
+    "file-too-long": _w(
+        "the licks of this file come to more than {most} marks, repeats written out",
+        "put some of them into a file of their own",
+    ),
     "file-too-large": _w(
         "`{file}` is larger than any lesson: {most} bytes at most", "check that it is a lesson"
     ),
@@ -504,6 +508,7 @@ WORDING: dict[str, Words] = {
 
 
 _LONGEST_FACT = 80  # characters of a word of the file: more would hide what is said of it
+_MOST_LISTED = 24  # of what there is to choose from
 _SHORTEST_RANGE = 3  # bars that are told as "1-3"
 
 _STEPS = ("", "a half step", "a whole step", "a step and a half")
@@ -540,7 +545,10 @@ class _Formatter(string.Formatter):
             value = value if len(value) <= _LONGEST_FACT else f"{value[:_LONGEST_FACT]}…"
             return f"`{value}`" if format_spec == "code" else value
         if isinstance(value, Sequence):
-            items = [f"`{item}`" if format_spec == "code" else str(item) for item in value]
+            shown = value if len(value) <= _MOST_LISTED else value[: _MOST_LISTED - 1]
+            items = [f"`{item}`" if format_spec == "code" else str(item) for item in shown]
+            if len(shown) < len(value):
+                items.append(f"one of {len(value) - len(shown)} others")
             return listed(items, "or")
         if isinstance(value, Fraction):
             return f"{float(value):g}"
