@@ -1,0 +1,51 @@
+"""A take as samples: every voice at its level, silence at both ends, nothing too loud."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from formsheet.sound.drums import struck
+from formsheet.sound.events import Event
+from formsheet.sound.reed import guide_tone
+from formsheet.sound.samples import RATE, whole
+from formsheet.sound.strings import BASS, KEYS, rung
+from formsheet.sound.takes import Take
+
+if TYPE_CHECKING:
+    from formsheet.sound.samples import Samples
+
+BEFORE, AFTER = 0.25, 0.5  # seconds of silence
+LOUDEST = 10 ** (-1 / 20)  # -1 dBFS, of full scale 1
+#: What each voice is multiplied by. The band stays well under the guide tone.
+LEVELS = {"guide": 0.2, "bass": 0.17, "chord": 0.055, "drum": 0.19, "click": 0.45}
+
+
+def samples_of(taken: Take, tempo: float) -> Samples:
+    """The take at a tempo (the meter's beats a minute), as samples from -1 to 1."""
+    import numpy as np
+
+    seconds_a_beat = 60 / tempo
+    heard = [
+        (whole(BEFORE + event.start * seconds_a_beat), sound)
+        for number, event in enumerate(taken.events)
+        for sound in [_sound(event, seconds_a_beat, number)]
+    ]
+    end = max([whole(BEFORE + taken.beats * seconds_a_beat), *(at + len(s) for at, s in heard)])
+    mixed = np.zeros(end + round(AFTER * RATE))
+    for at, sound in heard:
+        mixed[at : at + len(sound)] += sound
+    peak = float(np.max(np.abs(mixed)))
+    return mixed * (LOUDEST / peak) if peak > LOUDEST else mixed
+
+
+def _sound(event: Event, seconds_a_beat: float, number: int) -> Samples:
+    match event.voice:
+        case "guide":
+            sound = guide_tone(event, seconds_a_beat, number)
+        case "drum" | "click":
+            sound = event.loudness * struck(event.midi[0])
+        case "bass" | "chord":
+            string = BASS if event.voice == "bass" else KEYS
+            count = whole(event.length * seconds_a_beat)
+            sound = event.loudness * rung(string, event.midi, count)
+    return sound * LEVELS[event.voice]
