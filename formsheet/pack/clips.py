@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from formsheet.judge.joins import find_joins
+from formsheet.judge.joins import Join, find_joins
 from formsheet.judge.ladder import start_tempo, tune_ladder
 from formsheet.lesson.model import Facts
 from formsheet.sound.events import Voice
@@ -51,7 +51,7 @@ def _clips(tune: Tune) -> Iterator[Clip]:
     yield Clip("band-alone", "the band alone", _taken(whole, facts, voices=BAND), facts.tempo)
     for number, (join, excerpt) in enumerate(join_excerpts(tune, joins), start=1):
         name, taken = f"join-{number}-{excerpt.name}", _taken(excerpt, facts, JOIN_TIMES)
-        yield Clip(name, excerpt.title, taken, Fraction(start_tempo([join], facts.tempo)))
+        yield Clip(name, excerpt.title, taken, _join_tempo(join, facts))
     for excerpt in lick_excerpts(tune):
         taken = _taken(excerpt, facts, LICK_TIMES)
         for speed, tempo in speeds.items():
@@ -60,6 +60,12 @@ def _clips(tune: Tune) -> Iterator[Clip]:
         yield Clip(f"tune-{speed}", "the whole tune", _taken(whole, facts), tempo)
     both = _taken(whole, facts, voices=(*GUIDE, *BAND))
     yield Clip("tune-with-band", "the whole tune with the band", both, facts.tempo)
+
+
+def _join_tempo(join: Join, facts: Facts) -> Fraction:
+    """Where the join is easy, or the lesson's `learn` where that is slower."""
+    start = Fraction(start_tempo([join], facts.tempo))
+    return min(start, facts.learn or start)
 
 
 def _speeds(slow: Fraction, full: Fraction) -> dict[str, Fraction]:

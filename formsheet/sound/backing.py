@@ -10,13 +10,14 @@ from formsheet.music.chord import Chord
 from formsheet.music.key import Key
 from formsheet.music.rhythm import Meter
 from formsheet.music.swing import STRAIGHT, Feel
-from formsheet.sound.bass import bass_bar, root_of
+from formsheet.sound.bass import root_of, shared_bar, walked_bar
 from formsheet.sound.events import Event
 from formsheet.sound.grooves import CRASH, KICK, LOUDNESS, Groove, groove_for, hits
 from formsheet.tune.timeline import Bar, Tune
 
 DRUM_LENGTH = 0.25  # beats; drums ring as long as they ring
 _PLUCK = 0.95  # share of the time to the next bass note that a note rings
+_BASS_OFF_BEAT = 0.75  # loudness of bass notes between the beats
 _LOWEST_CHORD_TONE = 53  # MIDI; a chord's tones lie within the octave above this F
 _OCTAVE = 12
 
@@ -60,7 +61,7 @@ class _Band:
         end = final if final is not None else Fraction(self._meter.beats)
         played = tuple((start, chord) for start, chord in chords if start < end)
         if played:
-            yield from self._bass(index, bar, played, following)
+            yield from self._bass(index, bar, played, end, following)
             yield from self._drums(index, bar, end)
             yield from self._chords(index, bar, played, end)
         if final is not None:
@@ -73,16 +74,19 @@ class _Band:
         return float(bar.start / self._meter.beat + in_bar)
 
     def _bass(
-        self, index: int, bar: Bar, chords: Chords, following: Chord | None
+        self, index: int, bar: Bar, chords: Chords, end: Fraction, following: Chord | None
     ) -> Iterator[Event]:
-        beats, since = self._meter.beats, self._since[index]
-        tonic = self._key.pitch_class
-        plucked = [*bass_bar(chords, beats, since, following, tonic, self._groove)]
-        ends = [*(place for place, _ in plucked[1:]), Fraction(beats)]
-        for (place, midi), end in zip(plucked, ends, strict=True):
+        tonic, groove = self._key.pitch_class, self._groove
+        if len(bar.chords) > 1:
+            plucked = [*shared_bar(chords, end, tonic, groove)]
+        else:
+            plucked = [*walked_bar(chords[0][1], self._since[index], following, tonic, groove)]
+        ends = [*(place for place, _ in plucked[1:]), end]
+        for (place, midi), until in zip(plucked, ends, strict=True):
             start = self._at(bar, place)
-            length = (self._at(bar, end) - start) * _PLUCK
-            yield Event("bass", start, length, (midi,), bar=index)
+            length = (self._at(bar, until) - start) * _PLUCK
+            loudness = 1.0 if place.denominator == 1 else _BASS_OFF_BEAT
+            yield Event("bass", start, length, (midi,), loudness, bar=index)
 
     def _drums(self, index: int, bar: Bar, end: Fraction) -> Iterator[Event]:
         fills = index in self._chorus_ends and index != self._last

@@ -23,29 +23,22 @@ def root_of(chord: Chord, tonic: int) -> int:
     return LOWEST_ROOT + (tonic + chord.root - LOWEST_ROOT) % _OCTAVE
 
 
-def bass_bar(
-    chords: Sequence[tuple[Fraction, Chord]],
-    beats: int,
-    since: int,
-    following: Chord | None,
-    tonic: int,
-    groove: Groove,
+def shared_bar(
+    chords: Sequence[tuple[Fraction, Chord]], end: Fraction, tonic: int, groove: Groove
 ) -> Iterator[Plucked]:
-    """One bar: `chords` by their places in beats, held `since` so many bars; then `following`."""
-    if len(chords) == 1:
-        yield from _walk(chords[0][1], since, following, tonic, groove)
-        return
-    ends = [*(start for start, _ in chords[1:]), Fraction(beats)]
-    for (start, chord), end in zip(chords, ends, strict=True):
+    """A bar that chords share, by their places in beats, as far as `end`."""
+    ends = [*(start for start, _ in chords[1:]), end]
+    for (start, chord), until in zip(chords, ends, strict=True):
         root = root_of(chord, tonic)
         for place, tone in hits(groove.half):
-            if start + place < end:
+            if start + place < until:
                 yield start + place, root + _above_root(tone, chord)
 
 
-def _walk(
+def walked_bar(
     chord: Chord, since: int, following: Chord | None, tonic: int, groove: Groove
 ) -> Iterator[Plucked]:
+    """A bar of one chord, which has been held for `since` bars before; then comes `following`."""
     root = root_of(chord, tonic)
     walked = [
         (place, root + _above_root(tone, chord)) for place, tone in hits(groove.walk[since % 2])

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from formsheet.judge.joins import Join
+from formsheet.judge.joins import Join, home
 from formsheet.sound.backing import backing_events
 from formsheet.sound.events import Event, guide_events
 from formsheet.tune.timeline import Note, Tune
@@ -71,11 +71,6 @@ def join_excerpts(tune: Tune, joins: Sequence[Join]) -> Iterator[tuple[Join, Exc
         name = f"{join.first_lick.name}-to-{join.second_lick.name}"
         title = f"{join.first_lick.title} into {join.second_lick.title}"
         yield join, _excerpt(tune, band, name, title, first, end - first, notes)
-
-
-def home(note: Note) -> int:
-    """Index of the bar whose lick a note belongs to: a pick-up belongs to the next bar."""
-    return note.bar + (1 if note.played.pickup else 0)
 
 
 def _excerpt(

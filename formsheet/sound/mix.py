@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 BEFORE, AFTER = 0.25, 0.5  # seconds of silence
 LOUDEST = 10 ** (-1 / 20)  # -1 dBFS, of full scale 1
 #: What each voice is multiplied by. The band stays well under the guide tone.
-LEVELS = {"guide": 0.2, "bass": 0.17, "chord": 0.055, "drum": 0.19, "click": 0.45}
+LEVELS = {"guide": 0.2, "bass": 0.13, "chord": 0.055, "drum": 0.16, "click": 0.45}
 
 
 def samples_of(taken: Take, tempo: float) -> Samples:

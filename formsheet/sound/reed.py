@@ -36,13 +36,15 @@ _OPENING = 0.06  # seconds in which a note grows bright
 _DULL = 0.35  # how bright it is at its start
 _BREATH = 0.012  # of the tone
 _PUFF = 0.015  # seconds in which the noise at a note's start goes to a third
+_SOFTER = 2.0  # decibels an octave: higher notes carry further
+_MIDDLE = 67  # MIDI: the note that this leaves as it is
 _TOGETHER = 0.6  # several reeds at once: each is softer by their number to this power
 _SEAM = 0.006  # seconds: the edges of a shake's turns
 _GOLDEN = 0.381966  # of a turn, from one reed's start to the next one's
 
 
 def guide_tone(event: Event, seconds_a_beat: float, number: int) -> Samples:
-    """One note, at root mean square 1 where it is plain; `number` tells which breath it takes."""
+    """One note, at root mean square about 1; `number` tells which breath it takes."""
     import numpy as np
 
     length = sounding(event, seconds_a_beat)
@@ -74,8 +76,12 @@ def _reeds(stretch: Stretch, ratio: Samples, bright: Samples) -> Samples:
         below = places.astype(np.intp)
         between = places - below
         dark, full = (_between(_period(midi, fall), below, between) for fall in (_DARK_FALL, _FALL))
-        tone += dark + bright * (full - dark)
+        tone += _level(midi) * (dark + bright * (full - dark))
     return np.asarray(tone * len(stretch.midi) ** -_TOGETHER)
+
+
+def _level(midi: int) -> float:
+    return float(10 ** (-_SOFTER / 20 * (midi - _MIDDLE) / 12))
 
 
 def _between(table: Samples, below: Places, between: Samples) -> Samples:
