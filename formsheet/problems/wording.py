@@ -147,6 +147,10 @@ WORDING: dict[str, Words] = {
         "a form ends on I (home) or on V (a turnaround to the top), not on `{found}`",
         "write `ending I` or `ending V`",
     ),
+    "ending-twice": _w(
+        "these choruses end in two ways",
+        "take one of the two lines out, or write `last time` before the one for the last chorus",
+    ),
     "bar-chords": _w(
         "{count} chords share this bar; a bar holds one, or two that change halfway",
         "put `|` between the bars",
