@@ -215,6 +215,11 @@ WORDING: dict[str, Words] = {
         "if `{words}` is a remark of your own, write `#` before it",
     ),
     "technique-unknown": _w("`{found}` is no technique", _NEAR, "the techniques are {known:code}"),
+    "value-carried-round": _w(
+        "the first round of this group begins in `{first}`, the others in `{last}`, which is then "
+        "in force",
+        "if all rounds are meant alike, write `{first}` after the `[`",
+    ),
     "value-unused": _w(
         "`{found}` has no note after it",
         "write the note, hold or rest that lasts so long, or take the value out",
