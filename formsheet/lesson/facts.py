@@ -17,7 +17,7 @@ from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.swing import STRAIGHT, SWING, Feel, parse_ratio
 from formsheet.music.tunings import RICHTER, Tuning
 from formsheet.problems.nearest import nearest
-from formsheet.problems.problem import Problem, Related, error, warning
+from formsheet.problems.problem import Problem, Related, error, remark, warning
 from formsheet.source import Span
 
 REQUIRED = ("title", "harp", "form", "tempo")  # of a lesson; a shelf needs none
@@ -206,6 +206,8 @@ class _Reader:
         self.problems += problems
         if problems:
             return None
+        if (known := " ".join(name.casefold().split())) in FORMS and block.line.name:
+            self.problems.append(remark("form-own-chords", block.line.name.span, found=known))
         lines = (tuple(bars[at : at + BARS_A_LINE]) for at in range(0, len(bars), BARS_A_LINE))
         return Form(name or f"own form of {len(bars)} bars", tuple(lines))
 

@@ -139,6 +139,10 @@ WORDING: dict[str, Words] = {
         "this form has neither a name nor chords",
         "write `form 12-bar standard`, or chord lines such as `| I7 | IV7 | I7 | V7 |` below",
     ),
+    "form-own-chords": _w(
+        "`{found}` is a form that is known by this name; the chords below take its place",
+        "take the chord lines out, or give your own form a name of its own",
+    ),
     "form-too-long": _w(
         "this form has {bars} bars; {most} is the most",
         "write one chorus only, and say at `play` how often it is played: `play x2`",
