@@ -1,4 +1,4 @@
-"""The clips: what a lesson sounds like, each as WAV and as MIDI."""
+"""The clips: what a lesson sounds like, each as WAV (or MP3) and as MIDI."""
 
 from __future__ import annotations
 
@@ -9,10 +9,12 @@ from fractions import Fraction
 from formsheet.judge.joins import Join, find_joins
 from formsheet.judge.ladder import start_tempo, tune_ladder
 from formsheet.lesson.model import Facts
+from formsheet.pack.options import Options
 from formsheet.sound.events import Voice
 from formsheet.sound.excerpts import Excerpt, join_excerpts, lick_excerpts, tune_excerpt
 from formsheet.sound.midi import midi_bytes
 from formsheet.sound.mix import samples_of
+from formsheet.sound.mp3 import mp3_bytes
 from formsheet.sound.takes import BAND, GUIDE, Take, take
 from formsheet.sound.wav import ALBUM, ARTIST, DATE, RIGHTS, SOFTWARE, TITLE, wav_bytes
 from formsheet.tune.timeline import Tune
@@ -81,12 +83,16 @@ def _taken(
     return take(excerpt, facts.meter, voices=voices, times=times, count_in=count_in)
 
 
-def clip_files(clip: Clip, tune: Tune) -> Iterator[tuple[str, bytes]]:
+def clip_files(clip: Clip, tune: Tune, options: Options) -> Iterator[tuple[str, bytes]]:
     """A clip's files: their names and what they hold."""
     title = _title(clip, tune)
     tempo = float(clip.tempo)
     tags = _tags(title, tune.lesson.facts)
-    yield f"{clip.name}.wav", wav_bytes(samples_of(clip.taken, tempo), tags)
+    samples = samples_of(clip.taken, tempo)
+    if options.compressed:
+        yield f"{clip.name}.mp3", mp3_bytes(samples, tags)
+    else:
+        yield f"{clip.name}.wav", wav_bytes(samples, tags)
     yield f"{clip.name}.mid", midi_bytes(clip.taken, tune.lesson, tempo, title)
 
 

@@ -28,7 +28,7 @@ def clips(examined: Examined, options: Options) -> Iterator[Made]:
 
     assert examined.tune
     for clip in clips_of(examined.tune):
-        for name, data in clip_files(clip, examined.tune):
+        for name, data in clip_files(clip, examined.tune, options):
             yield f"clips/{name}", data
 
 

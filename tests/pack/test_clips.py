@@ -7,6 +7,7 @@ from fractions import Fraction
 from io import BytesIO
 
 import pytest
+from soundfile import SoundFile
 
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
@@ -17,6 +18,7 @@ from formsheet.sound.mix import AFTER, BEFORE
 from formsheet.tune.timeline import Tune
 from tests.helpers import examined, lesson_text, own_form, tune_of
 from tests.lessons import NAMES, demo
+from tests.sound.heard import cents_off, onset_near
 
 
 def demo_tune(name: str) -> Tune:
@@ -93,7 +95,7 @@ def test_names_that_would_be_one_file_are_kept_apart() -> None:
 def test_files_are_as_long_as_what_is_played_and_carry_their_title() -> None:
     tune = demo_tune("slow-barge")
     found = clip(tune, "lick-flood-slow")
-    files = dict(clip_files(found, tune))
+    files = dict(clip_files(found, tune, Options()))
     assert list(files) == ["lick-flood-slow.wav", "lick-flood-slow.mid"]
     with wave.open(BytesIO(files["lick-flood-slow.wav"])) as file:
         seconds = file.getnframes() / file.getframerate()
@@ -110,3 +112,23 @@ def test_the_part_makes_every_clip_in_its_folder() -> None:
     wanted = {f"clips/{c.name}.{kind}" for c in clips_of(tune) for kind in ("wav", "mid")}
     assert set(made) == wanted
     assert all(made.values())
+
+
+def test_compressed_clips_are_small_and_still_in_time_and_in_tune() -> None:
+    tune = demo_tune("back-step-shuffle")
+    found = clip(tune, "lick-porch-full")
+    files = dict(clip_files(found, tune, Options(compressed=True)))
+    plain = dict(clip_files(found, tune, Options()))
+    small, large = files["lick-porch-full.mp3"], plain["lick-porch-full.wav"]
+    assert len(small) * 7 < len(large)
+    assert small == dict(clip_files(found, tune, Options(compressed=True)))["lick-porch-full.mp3"]
+    with SoundFile(BytesIO(small)) as file:
+        assert (file.title, file.samplerate) == (
+            "Back Step Shuffle: On the porch (92 beats a minute)",
+            44_100,
+        )
+        heard = file.read()
+    first = next(event for event in found.taken.events if event.voice == "guide")
+    start = BEFORE + first.start * 60 / 92
+    assert onset_near(heard, start) == pytest.approx(start, abs=0.005)
+    assert abs(cents_off(heard, first.midi[0], start + 0.1, start + 0.5)) < 3
