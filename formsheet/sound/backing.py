@@ -128,10 +128,10 @@ def _final_hit(chords: Chords) -> Fraction | None:
 
 
 def _bars_on_chord(bars: Sequence[Bar]) -> list[int]:
-    """For each bar, how many bars before it have been on its chord without a break."""
+    """For each bar, how many before it in its chorus have been on its chord without a break."""
     since = [0] * len(bars)
     for index, (before, bar) in enumerate(pairwise(bars), start=1):
-        goes_on = before.number and before.chords[-1][1] == bar.chords[0][1]
+        goes_on = before.chorus == bar.chorus and before.chords[-1][1] == bar.chords[0][1]
         since[index] = since[index - 1] + 1 if goes_on and len(before.chords) == 1 else 0
     return since
 

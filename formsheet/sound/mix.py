@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from formsheet.sound.drums import struck
+from formsheet.sound.drums import DRUMS, struck
 from formsheet.sound.events import Event
 from formsheet.sound.reed import guide_tone
-from formsheet.sound.samples import RATE, whole
+from formsheet.sound.samples import whole
 from formsheet.sound.strings import BASS, KEYS, rung
 from formsheet.sound.takes import Take
 
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from formsheet.sound.samples import Samples
 
 BEFORE, AFTER = 0.25, 0.5  # seconds of silence
+_LONGEST_RING = max(drum.seconds for drum in DRUMS.values())  # beyond the take's end
 LOUDEST = 10 ** (-1 / 20)  # -1 dBFS, of full scale 1
 #: What each voice is multiplied by. The band stays well under the guide tone.
 LEVELS = {"guide": 0.2, "bass": 0.13, "chord": 0.055, "drum": 0.16, "click": 0.45}
@@ -25,17 +26,17 @@ def samples_of(taken: Take, tempo: float) -> Samples:
     import numpy as np
 
     seconds_a_beat = 60 / tempo
-    heard = [
-        (whole(BEFORE + event.start * seconds_a_beat), sound)
-        for number, event in enumerate(taken.events)
-        for sound in [_sound(event, seconds_a_beat, number)]
-    ]
-    end = max([whole(BEFORE + taken.beats * seconds_a_beat), *(at + len(s) for at, s in heard)])
-    mixed = np.zeros(end + round(AFTER * RATE))
-    for at, sound in heard:
+    end = whole(BEFORE + taken.beats * seconds_a_beat)
+    mixed = np.zeros(end + whole(_LONGEST_RING + AFTER))
+    for number, event in enumerate(taken.events):
+        sound = _sound(event, seconds_a_beat, number)
+        at = whole(BEFORE + event.start * seconds_a_beat)
         mixed[at : at + len(sound)] += sound
-    peak = float(np.max(np.abs(mixed)))
-    return mixed * (LOUDEST / peak) if peak > LOUDEST else mixed
+        end = max(end, at + len(sound))
+    peak = max(float(mixed.max()), -float(mixed.min()))
+    if peak > LOUDEST:
+        mixed *= LOUDEST / peak
+    return mixed[: end + whole(AFTER)]
 
 
 def _sound(event: Event, seconds_a_beat: float, number: int) -> Samples:

@@ -193,3 +193,9 @@ def test_a_chord_is_voiced_of_its_own_tones(numeral: str, tonic: int) -> None:
 def test_a_root_lies_in_the_low_octave() -> None:
     roots = {root_of(parse_chord(numeral), tonic) for numeral in NUMERALS for tonic in range(12)}
     assert roots == set(range(LOWEST_ROOT, LOWEST_ROOT + 12))
+
+
+def test_each_chorus_begins_its_walk_anew() -> None:
+    tune = tune_over("I | I | I", feel="swing", times=2)
+    walks = [[event.midi[0] for event in of("bass", tune) if event.bar == bar] for bar in range(5)]
+    assert walks[0] == walks[2] == walks[3] != walks[1] == walks[4]
