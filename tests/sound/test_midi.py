@@ -13,7 +13,8 @@ from formsheet.music.harp import HARP_KEYS
 from formsheet.music.key import song_key
 from formsheet.sound.excerpts import tune_excerpt
 from formsheet.sound.grooves import KICK
-from formsheet.sound.midi import TICKS, midi_bytes
+from formsheet.sound.midi import midi_bytes
+from formsheet.sound.midi_notes import TICKS
 from formsheet.sound.takes import BAND, GUIDE, Take, take
 from formsheet.tune.timeline import Tune
 from tests.helpers import over, tune_of
