@@ -90,4 +90,6 @@ def struck(number: int) -> Samples:
         fallen = tone.above * tone.falling * (1 - np.exp(-at / tone.falling))
         turns = tone.hertz * at + fallen
         sound += tone.strength * np.exp(-at / tone.fading) * np.sin(2 * np.pi * turns)
-    return np.asarray(sound * edges(len(at), _ATTACK, _END))
+    envelope = edges(len(at), _ATTACK, _END)
+    sound *= envelope
+    return np.asarray(sound - envelope * (sound.sum() / envelope.sum()))  # no offset is left

@@ -47,7 +47,7 @@ class Shape:
     wave: Wave | None = None
     turns: float = 0.0  # of a shake: how often a second the hole changes
     sounds: float = 1.0  # the share of the note's length that sounds, 0 to 1
-    attack: float = 0.018  # seconds from silence to full
+    attack: float = 0.014  # seconds from silence to full
     release: float = 0.03  # seconds from full to silence, at the end of what sounds
     puff: float = 0.0  # noise of tongue or breath at the start, as a share of the tone
 

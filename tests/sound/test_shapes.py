@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from formsheet.lesson.model import TECHNIQUES
@@ -15,6 +15,7 @@ from formsheet.sound.motion import brightness, cents, loudness, sounding, stretc
 from formsheet.sound.shapes import PLAIN, SHAPES, along, shape_of
 
 LENGTHS = st.floats(0.02, 8.0)
+few = settings(max_examples=30, derandomize=True, deadline=None, database=None)
 
 
 def test_every_technique_has_a_shape_of_its_own() -> None:
@@ -28,6 +29,7 @@ def test_no_technique_is_plain() -> None:
 
 @pytest.mark.parametrize("technique", ["", *TECHNIQUES])
 @given(length=LENGTHS)
+@few
 def test_a_shape_stays_within_bounds_at_any_length(technique: str, length: float) -> None:
     shape = shape_of(technique)
     at = np.linspace(0, length, 200)
@@ -39,6 +41,7 @@ def test_a_shape_stays_within_bounds_at_any_length(technique: str, length: float
 
 @pytest.mark.parametrize("technique", TECHNIQUES)
 @given(length=LENGTHS)
+@few
 def test_points_stand_in_order_and_inside_the_note(technique: str, length: float) -> None:
     shape = shape_of(technique)
     for curve in (shape.pitch, shape.loudness, shape.brightness):
@@ -55,6 +58,7 @@ def test_a_bent_technique_ends_on_the_pitch(technique: str) -> None:
 
 @pytest.mark.parametrize("technique", ["", *TECHNIQUES])
 @given(length=LENGTHS, tempo=st.floats(30, 300))
+@few
 def test_stretches_fill_what_sounds(technique: str, length: float, tempo: float) -> None:
     event = Event("guide", 0, length, (74,), technique=technique, neighbour=(77,))
     found = list(stretches(event, 60 / tempo))
