@@ -10,9 +10,9 @@ from importlib import import_module
 from formsheet import __version__
 from formsheet.commands.files import FINE, INTERRUPTED, USAGE, UsageError
 
-#: In the order of the day: look, understand, make. Each is a module in `commands/`, which is
+#: In the order of the day: begin, look, understand, make. Each is a module in `commands/`, which is
 #: imported only when it is called or when help is asked for.
-COMMANDS = ("check", "show", "joins", "fit", "chords", "build")
+COMMANDS = ("new", "check", "show", "joins", "fit", "chords", "build")
 
 
 def _parser(called: Sequence[str]) -> argparse.ArgumentParser:

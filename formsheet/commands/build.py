@@ -43,6 +43,10 @@ def add(commands: Commands) -> None:
         help="for students with other harps, such as G, Bb or `low F`: the same tab, "
         "a folder for each harp",
     )  # fmt: skip
+    command.add_argument(
+        "--compressed", action="store_true",
+        help="clips as MP3 instead of WAV: a tenth of the size, and slower to make",
+    )  # fmt: skip
     command.add_argument("--again", action="store_true", help="make what has not changed too")
     command.add_argument(
         "--remove-stale", action="store_true",
@@ -113,7 +117,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Make the handouts of lessons; nothing is written for one that has errors."""
     work = jobs(arguments.paths, (LESSON_SUFFIX,))
     out = Path(arguments.out)
-    options = Options(page_size=arguments.page)
+    options = Options(page_size=arguments.page, compressed=arguments.compressed)
     wanted = targets(work, out, _parts(arguments.only), options, _harps(arguments.harp))
     tool = Tool()
     planned = plan(wanted, tool, again=arguments.again)
