@@ -12,9 +12,11 @@ from formsheet import __version__
 from formsheet.commands.examples import add_examples
 from formsheet.commands.files import EXITS, FINE, INTERRUPTED, USAGE, UsageError
 
-#: In the order of the day: look, understand, make. Each is a module in `commands/`, which is
+#: In the order of the day: begin, look, understand, make. Each is a module in `commands/`, which is
 #: imported only when it is called or when help is asked for.
-COMMANDS = ("check", "show", "joins", "fit", "chords", "build", "watch", "completion", "reference")
+COMMANDS = (
+    "new", "check", "show", "joins", "fit", "chords", "build", "watch", "completion", "reference",
+)  # fmt: skip
 
 
 def _parser(called: Sequence[str]) -> argparse.ArgumentParser:
@@ -53,7 +55,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         return INTERRUPTED
     except OSError as caught:  # a full disk, a folder that may not be written to
-        print(f"formsheet: {caught.filename}: {caught.strerror}", file=sys.stderr)
+        print(f"formsheet: {caught.filename or 'output'}: {caught.strerror}", file=sys.stderr)
         return USAGE
     return status
 

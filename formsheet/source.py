@@ -11,6 +11,16 @@ from functools import cached_property
 from pathlib import Path
 
 
+def shown_name(path: Path) -> str:
+    """A path as it can be printed: without characters that a terminal obeys, in any encoding."""
+    return "".join("\N{REPLACEMENT CHARACTER}" if _unprintable(c) else c for c in str(path))
+
+
+def _unprintable(char: str) -> bool:
+    """A control character, or what stands for a byte that is no text."""
+    return char < " " or "\x7f" <= char <= "\x9f" or "\ud800" <= char <= "\udfff"
+
+
 @dataclass(frozen=True, eq=False)
 class Source:
     """One file's text, with the name under which it is shown."""

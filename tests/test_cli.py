@@ -11,8 +11,9 @@ from typing import Any
 
 import pytest
 
-from formsheet import __version__, stages
+from formsheet import __version__
 from formsheet.cli import main
+from formsheet.language.files import read_source
 from formsheet.problems.problem import Problem
 from formsheet.source import Source
 from tests.helpers import lesson_text, over, own_form
@@ -274,12 +275,11 @@ def test_check_tells_each_file_before_it_reads_the_next(
     seen: list[str] = []
     for name in ("a.lesson", "b.lesson"):
         desk.write(name, GOOD)
-    read = stages.read_source
 
     def watched(path: Path, name: str) -> tuple[Source | None, list[Problem]]:
         seen.append(desk.capsys.readouterr().out)
-        return read(path, name)
+        return read_source(path, name)
 
-    monkeypatch.setattr(stages, "read_source", watched)
+    monkeypatch.setattr("formsheet.stages.read_source", watched)
     desk.run("check", str(desk.path))
     assert (seen[0], "a.lesson" in seen[1], "b.lesson" in desk.out) == ("", True, True)

@@ -18,6 +18,7 @@ from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
 from formsheet.pack.options import Options
 from formsheet.pack.parts import PARTS
+from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
 
 if TYPE_CHECKING:
@@ -42,6 +43,10 @@ def add(commands: Commands) -> None:
         "--harp", metavar="KEY,KEY",
         help="for students with other harps, such as G, Bb or `low F`: the same tab, "
         "a folder for each harp",
+    )  # fmt: skip
+    command.add_argument(
+        "--compressed", action="store_true",
+        help="clips as MP3 instead of WAV: a tenth of the size, and slower to make",
     )  # fmt: skip
     command.add_argument("--again", action="store_true", help="make what has not changed too")
     command.add_argument(
@@ -114,7 +119,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Make the handouts of lessons; nothing is written for one that has errors."""
     work = jobs(arguments.paths, (LESSON_SUFFIX,))
     out = Path(arguments.out)
-    options = Options(page_size=arguments.page)
+    options = Options(page_size=arguments.page, compressed=arguments.compressed)
     wanted = targets(work, out, named_parts(arguments.only), options, _harps(arguments.harp))
     tool = Tool()
     planned = plan(wanted, tool, again=arguments.again)
@@ -125,7 +130,7 @@ def run(arguments: argparse.Namespace) -> int:
         from formsheet.engine.gone import remove_gone
 
         for folder in remove_gone(out, {job.folder for job in work}):
-            _say(f"{folder}: removed, its lesson is gone", loud)
+            _say(f"{shown_name(folder)}: removed, its lesson is gone", loud)
     return status
 
 
@@ -134,12 +139,12 @@ def _tell(planned: Plan, events: Iterable[Event], loud: Loudness) -> int:
     teller = Teller()
     status = FINE
     for number, event in enumerate(events, start=1):
-        progress = f"[{number}/{len(planned.stale)}] {event.target.lesson}"
+        progress = f"[{number}/{len(planned.stale)}] {shown_name(event.target.lesson)}"
         teller.tell(event.problems)
         match event.outcome:
             case Outcome.BUILT:
                 for written in event.files:
-                    _say(f"{progress}: {written}", loud)
+                    _say(f"{progress}: {shown_name(written)}", loud)
             case Outcome.CURRENT:
                 _say(f"{progress}: made by another build meanwhile", loud)
             case Outcome.WRONG:

@@ -64,12 +64,13 @@ def examined(work: Sequence[Job], harp: Harp | None = None) -> Iterator[tuple[Jo
     `harp` takes the place of each lesson's own.
     """
     from formsheet.lesson.shelves import Shelves
+    from formsheet.source import shown_name
     from formsheet.stages import examine_file
 
     shelves: dict[Path, Shelves] = {}
     for job in work:
         known = shelves.setdefault(job.folder, Shelves(job.folder))
-        yield job, examine_file(job.path, str(job.path), known, harp)
+        yield job, examine_file(job.path, shown_name(job.path), known, harp)
 
 
 def examined_one(name: str, suffixes: Sequence[str], harp: Harp | None = None) -> Examined:

@@ -18,6 +18,7 @@ from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
 from formsheet.lesson.shelves import Shelves
 from formsheet.pack.parts import PARTS
+from formsheet.source import shown_name
 from formsheet.stages import Examined, examine_file
 
 
@@ -29,7 +30,7 @@ def make(target: Target, tool: Tool, *, started_ns: int, again: bool = False) ->
     """
     try:
         shelves = _shelves(target.home, started_ns)
-        each = examine_file(target.lesson, str(target.lesson), shelves, target.harp)
+        each = examine_file(target.lesson, shown_name(target.lesson), shelves, target.harp)
         if not (each.in_order and each.tune):
             return Event(target, Outcome.WRONG, each.problems)
         target.folder.mkdir(parents=True, exist_ok=True)

@@ -10,12 +10,14 @@ from formsheet.problems.problem import Problem, error
 from formsheet.source import Source, Span
 
 #: A lesson is a page or two of text; a file beyond this is something else.
-LARGEST_FILE = 1_000_000  # bytes
+LARGEST_FILE = 100_000  # bytes
 
 #: How the files of word processors begin: zipped or rich text.
 _WORD_PROCESSORS = (b"PK\x03\x04", b"{\\rtf", b"\xd0\xcf\x11\xe0")
 
 _LONE_RETURN = re.compile(r"\r(?!\n)")
+#: What a terminal obeys and no page can hold.
+_CONTROLS = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
 
 
 def read_source(path: Path, name: str) -> tuple[Source | None, list[Problem]]:
@@ -39,4 +41,5 @@ def read_source(path: Path, name: str) -> tuple[Source | None, list[Problem]]:
         place = Span(source, len(before), len(before) + 1)
         return None, [error("file-not-utf8", place, file=name)]
     # A carriage return alone ends a line too; as long as before, so that no place shifts.
-    return Source(name, _LONE_RETURN.sub("\n", text), path), []
+    text = _CONTROLS.sub("\N{REPLACEMENT CHARACTER}", _LONE_RETURN.sub("\n", text))
+    return Source(name, text, path), []

@@ -16,7 +16,7 @@ from formsheet.source import Span
 _WORD_AT = re.compile(r'"[^"\s]*|\S[^\s"]*')
 _QUOTES = '"“”'
 
-_NOTE = re.compile(r"\d+o?[bd]['’′]*")
+_NOTE = re.compile(r"\d{1,20}o?[bd]['’′]*")  # bounded: or digits without end are gone over again
 _NOTE_LIKE = re.compile(r"(?P<holes>\d+)(\D.*)?")
 #: Holes with no breath after them, or with one letter that is none.
 _BARE_HOLES = re.compile(r"(\d+o?)[A-Za-z]?")
@@ -98,6 +98,7 @@ USAGE = {
     "bars": "bars 1-4 porch x4",
     "bar": "bar 9 gate",
     "last": "last time bars 11-12 home",
+    "ending": "ending I",
     "|": "| I7 | IV7 | I7 IV7 | V7 |",
 }
 

@@ -10,13 +10,14 @@ from pathlib import Path
 from formsheet.language import tree as t
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
+from formsheet.lesson.amount import within_the_most
 from formsheet.lesson.facts import position_name, read_facts
 from formsheet.lesson.licks import Licks, Rhythms, read_licks, read_rhythms
 from formsheet.lesson.model import Facts, Shelved
 from formsheet.music.tunings import Tuning
 from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, Related, error
-from formsheet.source import Source
+from formsheet.source import Source, shown_name
 from formsheet.suffixes import SHELF_SUFFIX
 
 _NAME = re.compile(r"[^\W_][\w .-]*")
@@ -164,9 +165,9 @@ class Shelves:
     def shown_name(self, path: Path) -> str:
         """The path from the lessons folder's own place, as the teacher typed it."""
         try:
-            return str(self.folder / path.resolve().relative_to(self.folder.resolve()))
+            return shown_name(self.folder / path.resolve().relative_to(self.folder.resolve()))
         except ValueError:
-            return str(path)
+            return shown_name(path)
 
 
 def own_licks(
@@ -174,10 +175,14 @@ def own_licks(
 ) -> tuple[Licks, Rhythms, list[Problem]]:
     """The licks and rhythms that a file itself holds, the rhythms that it uses put in."""
     meter = None if "meter" in facts.doubtful else facts.meter
-    rhythms, problems = read_rhythms(tree.rhythms, meter)
+    kept_rhythms, kept_licks, too_long = within_the_most(tree)
+    rhythms, problems = read_rhythms(kept_rhythms, meter)
     rhythms = used | rhythms
-    licks, found = read_licks(tree.licks, rhythms, meter)
-    return licks, rhythms, problems + found
+    licks, found = read_licks(kept_licks, rhythms, meter)
+    if too_long:
+        cut: Licks = {block.name.text: None for block in tree.licks}  # nobody is blamed for them
+        licks = cut | licks
+    return licks, rhythms, problems + found + too_long
 
 
 def _unlike(use: t.Use, shelf: Facts, lesson: Facts) -> list[Problem]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 _CLOSE_ENOUGH = 0.6
+_MOST_COMPARED = 500  # names; among more, only a beginning is looked for, which is quick
 _SHORTEST_BEGINNING = 3  # letters that tell which name was begun
 
 
@@ -17,5 +18,7 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     begun = [name for name in by_folded if name.startswith(folded)]
     if begun and len(folded) >= _SHORTEST_BEGINNING:
         return by_folded[min(begun, key=lambda name: name != folded)]
+    if len(by_folded) > _MOST_COMPARED:
+        return None
     close = get_close_matches(folded, by_folded, n=1, cutoff=_CLOSE_ENOUGH)
     return by_folded[close[0]] if close else None

@@ -33,6 +33,10 @@ _USAGE = "write it like this: `{usage}`"
 WORDING: dict[str, Words] = {
     # Files
     "file-missing": _w("there is no file `{file}`", "check its name, and the folder it is in"),
+    "file-too-long": _w(
+        "the licks of this file come to more than {most} marks, repeats written out",
+        "put some of them into a file of their own",
+    ),
     "file-too-large": _w(
         "`{file}` is larger than any lesson: {most} bytes at most", "check that it is a lesson"
     ),
@@ -139,6 +143,10 @@ WORDING: dict[str, Words] = {
         "this form has neither a name nor chords",
         "write `form 12-bar standard`, or chord lines such as `| I7 | IV7 | I7 | V7 |` below",
     ),
+    "form-own-chords": _w(
+        "`{found}` is a form that is known by this name; the chords below take its place",
+        "take the chord lines out, or give your own form a name of its own",
+    ),
     "form-too-long": _w(
         "this form has {bars} bars; {most} is the most",
         "write one chorus only, and say at `play` how often it is played: `play x2`",
@@ -146,6 +154,10 @@ WORDING: dict[str, Words] = {
     "ending-unknown": _w(
         "a form ends on I (home) or on V (a turnaround to the top), not on `{found}`",
         "write `ending I` or `ending V`",
+    ),
+    "ending-twice": _w(
+        "these choruses end in two ways",
+        "take one of the two lines out, or write `last time` before the one for the last chorus",
     ),
     "bar-chords": _w(
         "{count} chords share this bar; a bar holds one, or two that change halfway",
@@ -211,6 +223,11 @@ WORDING: dict[str, Words] = {
         "if `{words}` is a remark of your own, write `#` before it",
     ),
     "technique-unknown": _w("`{found}` is no technique", _NEAR, "the techniques are {known:code}"),
+    "value-carried-round": _w(
+        "the first round of this group begins in `{first}`, the others in `{last}`, which is then "
+        "in force",
+        "if all rounds are meant alike, write `{first}` after the `[`",
+    ),
     "value-unused": _w(
         "`{found}` has no note after it",
         "write the note, hold or rest that lasts so long, or take the value out",
@@ -504,6 +521,7 @@ WORDING: dict[str, Words] = {
 
 
 _LONGEST_FACT = 80  # characters of a word of the file: more would hide what is said of it
+_MOST_LISTED = 24  # of what there is to choose from
 _SHORTEST_RANGE = 3  # bars that are told as "1-3"
 
 _STEPS = ("", "a half step", "a whole step", "a step and a half")
@@ -540,7 +558,10 @@ class _Formatter(string.Formatter):
             value = value if len(value) <= _LONGEST_FACT else f"{value[:_LONGEST_FACT]}…"
             return f"`{value}`" if format_spec == "code" else value
         if isinstance(value, Sequence):
-            items = [f"`{item}`" if format_spec == "code" else str(item) for item in value]
+            shown = value if len(value) <= _MOST_LISTED else value[: _MOST_LISTED - 1]
+            items = [f"`{item}`" if format_spec == "code" else str(item) for item in shown]
+            if len(shown) < len(value):
+                items.append(f"one of {len(value) - len(shown)} others")
             return listed(items, "or")
         if isinstance(value, Fraction):
             return f"{float(value):g}"

@@ -1,0 +1,153 @@
+"""Files that are not what they should be, names that are odd, disks that are full."""
+
+from __future__ import annotations
+
+import os
+import resource
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.engine.conftest import files_below
+from tests.helpers import over
+
+ROOT = Path(__file__).parents[2]
+GOOD = over("I", "w 2d")
+
+
+def run(*words: str, cwd: Path, file_limit: int | None = None) -> subprocess.CompletedProcess[str]:
+    """The command line in a process of its own, with a pack that costs nothing.
+
+    `file_limit` is the most bytes that it may write to one file: a disk that fills up.
+    """
+
+    def limit() -> None:
+        if file_limit is not None:
+            resource.setrlimit(resource.RLIMIT_FSIZE, (file_limit, file_limit))
+
+    return subprocess.run(
+        [sys.executable, "-m", "tests.cheap", *words],
+        cwd=cwd, env=os.environ | {"PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"},
+        capture_output=True, text=True, errors="surrogateescape", preexec_fn=limit, timeout=60,
+    )  # fmt: skip
+
+
+def slug_of(data: bytes, tmp_path: Path) -> str:
+    """The one thing that `check` has to say of a file that holds this."""
+    (tmp_path / "a.lesson").write_bytes(data)
+    done = run("check", "a.lesson", cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (1, "")
+    (slug,) = {
+        line.rpartition("[")[2][:-1] for line in done.stdout.splitlines() if ": error: " in line
+    }
+    return slug
+
+
+def test_not_utf8(tmp_path: Path) -> None:
+    assert slug_of(GOOD.encode().replace(b"Test", b"T\xe9st"), tmp_path) == "file-not-utf8"
+
+
+def test_file_of_50_megabytes(tmp_path: Path) -> None:
+    assert slug_of(b"a" * 50_000_000, tmp_path) == "file-too-large"
+
+
+def test_nul_bytes(tmp_path: Path) -> None:
+    """In a mark they make it unknown; in a text they reach no terminal and no printer."""
+    assert slug_of(GOOD.encode().replace(b"2d", b"2\0d"), tmp_path) == "note-breath"
+    (tmp_path / "a.lesson").write_bytes(GOOD.encode().replace(b"Test", b"T\0st"))
+    done = run("check", "a.lesson", cwd=tmp_path)
+    assert "\0" not in done.stdout
+
+
+@pytest.mark.parametrize(
+    "name", ["-x", "--out", "a b", "it's \"so\"", "$(x) `y`", "ça 日本 🎵", "new\nline", "x" * 240,
+             os.fsdecode(b"n\xff")],
+)  # fmt: skip
+def test_odd_names(name: str, tmp_path: Path) -> None:
+    """In a folder, and by themselves."""
+    lessons = tmp_path / "lessons"
+    lessons.mkdir()
+    (lessons / f"{name}.lesson").write_text(GOOD)
+    done = run("build", "lessons", "--out", "out", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (0, "")
+    assert set(files_below(tmp_path / "out")) == {f"{name}/tune.txt", f"{name}/cards/run.txt"}
+    alone = run("check", "--", f"{name}.lesson", cwd=lessons)
+    assert (alone.returncode, alone.stderr) == (0, "")
+    assert "\x1b" not in alone.stdout
+
+
+def test_file_that_vanishes(tmp_path: Path) -> None:
+    """Named, but a link to nothing; and one that goes while the folder is worked on."""
+    (tmp_path / "a.lesson").symlink_to("gone.lesson")
+    (tmp_path / "b.lesson").write_text(GOOD)
+    done = run("build", "a.lesson", "b.lesson", cwd=tmp_path)
+    assert (done.returncode, "a.lesson" in done.stderr) == (2, True)
+
+
+def test_file_that_may_not_be_read(tmp_path: Path) -> None:
+    """A folder of that name, which even the system's own user cannot read as a file."""
+    (tmp_path / "shelf").mkdir()
+    (tmp_path / "shelf" / "s.licks").mkdir()
+    (tmp_path / "a.lesson").write_text(GOOD.replace("lick run", "use a from s\nlick run"))
+    done = run("check", "a.lesson", cwd=tmp_path)
+    assert (done.returncode, "[shelf-unknown]" in done.stdout) == (1, True)
+
+
+def test_disk_that_fills_up_leaves_the_handout_as_it_was(tmp_path: Path) -> None:
+    (tmp_path / "a.lesson").write_text(GOOD)
+    assert run("build", "a.lesson", cwd=tmp_path).returncode == 0
+    whole = files_below(tmp_path / "handouts")
+    (tmp_path / "a.lesson").write_text(GOOD.replace("2d", "3d"))
+    done = run("build", "a.lesson", cwd=tmp_path, file_limit=500)
+    assert (done.returncode, "not built; " in done.stderr) == (2, True)
+    assert files_below(tmp_path / "handouts") == whole
+    assert not list(tmp_path.rglob("*.part"))
+    assert run("build", "a.lesson", cwd=tmp_path).returncode == 0
+    assert files_below(tmp_path / "handouts") != whole
+
+
+def test_full_disk_under_the_report(tmp_path: Path) -> None:
+    (tmp_path / "a.lesson").write_text(GOOD)
+    with open("/dev/full", "w") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "formsheet", "check", str(tmp_path)],
+            cwd=ROOT, stdout=full, stderr=subprocess.PIPE, text=True,
+        )  # fmt: skip
+    assert (done.returncode, done.stderr) == (2, "formsheet: output: No space left on device\n")
+
+
+@pytest.mark.parametrize("out", ["/proc/handouts", "a.lesson/handouts"])
+def test_folder_that_may_not_be_written_to(out: str, tmp_path: Path) -> None:
+    """Of the system's own user as well: a file system, and a file, in which nothing is made."""
+    (tmp_path / "a.lesson").write_text(GOOD)
+    done = run("build", "a.lesson", "--out", out, cwd=tmp_path)
+    assert (done.returncode, "not built; " in done.stderr) == (2, True)
+    assert "Traceback" not in done.stderr
+
+
+def test_folder_with_a_folder_where_a_file_should_go(tmp_path: Path) -> None:
+    (tmp_path / "a.lesson").write_text(GOOD)
+    (tmp_path / "handouts/a/tune.txt/mine").mkdir(parents=True)
+    done = run("build", "a.lesson", cwd=tmp_path)
+    assert (done.returncode, "not built; " in done.stderr) == (2, True)
+    assert (tmp_path / "handouts/a/tune.txt/mine").is_dir()
+    assert not list(tmp_path.rglob("*.part"))
+
+
+def test_handout_that_another_build_works_on_is_waited_for(tmp_path: Path) -> None:
+    from filelock import FileLock
+
+    from formsheet.engine.place import LOCK
+
+    (tmp_path / "a.lesson").write_text(GOOD)
+    folder = tmp_path / "handouts/a"
+    folder.mkdir(parents=True)
+    with FileLock(folder / LOCK), pytest.raises(subprocess.TimeoutExpired):
+        subprocess.run(
+            [sys.executable, "-m", "tests.cheap", "build", str(tmp_path), "--out",
+             str(tmp_path / "handouts")], cwd=ROOT, timeout=2, capture_output=True,
+        )  # fmt: skip
+    assert files_below(folder) == {}
+    assert run("build", "a.lesson", cwd=tmp_path).returncode == 0
