@@ -16,6 +16,7 @@ from formsheet.commands.loudness import Loudness, add_loudness, loudness
 from formsheet.commands.parser import Commands
 from formsheet.pack.options import Options
 from formsheet.pack.parts import PARTS
+from formsheet.source import shown_name
 
 if TYPE_CHECKING:
     from formsheet.desk.board import Known
@@ -77,7 +78,9 @@ def run(arguments: argparse.Namespace) -> int:
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     try:
         with desk:
-            terminal.say(f"{home}: watched. Preview: {desk.server.address}  Ctrl-C ends.")
+            terminal.say(
+                f"{shown_name(home)}: watched. Preview: {desk.server.address}  Ctrl-C ends."
+            )
             if arguments.open:
                 _open(desk.server.address, terminal)
             desk.work()
@@ -91,6 +94,10 @@ def _open(address: str, terminal: Terminal) -> None:
 
     if not webbrowser.open(address):
         terminal.say(f"no browser could be opened; open {address} yourself")
+
+
+def _shown(name: str) -> str:
+    return shown_name(Path(name))
 
 
 class Terminal:
@@ -113,7 +120,7 @@ class Terminal:
 
         for each in known:
             if each.problems and each.standing.name == "ERRORS":
-                self._news(f"{each.name}: {summary(each.problems)}")
+                self._news(f"{_shown(each.name)}: {summary(each.problems)}")
         count = sum(each.standing.name != "ERRORS" for each in known)
         self._news(f"{count} of {len(known)} files without errors")
 
@@ -122,13 +129,13 @@ class Terminal:
         from formsheet.report.table import summary
 
         took = f" ({seconds * 1000:.0f} ms)" if self._loud is Loudness.VERBOSE else ""
-        self._news(f"{known.name}: {summary(known.problems)}{took}")
+        self._news(f"{_shown(known.name)}: {summary(known.problems)}{took}")
         Teller().tell(known.problems)
         sys.stdout.flush()
 
     def gone(self, name: str) -> None:
         """A file that is not there any more; what was made of it stays."""
-        self._news(f"{name}: gone")
+        self._news(f"{_shown(name)}: gone")
 
     def folder_gone(self) -> None:
         """The lessons folder."""
@@ -141,8 +148,8 @@ class Terminal:
     def made(self, found: Found, files: Sequence[Path]) -> None:
         """The files of a handout."""
         for path in files:
-            self._news(f"{found.name}: {path}")
+            self._news(f"{_shown(found.name)}: {shown_name(path)}")
 
     def failed(self, found: Found, reason: str) -> None:
         """Told even when quiet: the handout is not what the lesson says."""
-        print(f"{found.name}: not built; {reason}", file=sys.stderr, flush=True)
+        print(f"{_shown(found.name)}: not built; {reason}", file=sys.stderr, flush=True)

@@ -15,6 +15,7 @@ from formsheet.desk.server import PreviewServer, Site
 from formsheet.desk.telling import Teller
 from formsheet.desk.watch import Watch
 from formsheet.pack.options import Options
+from formsheet.source import shown_name
 
 _TURN = 0.5  # seconds after which a turn of the watch ends, whether or not there was anything to do
 
@@ -29,8 +30,8 @@ class Desk:
         self.board = Board()
         self._stop = Flag()
         self._maker = Maker(home, out, parts, options, self.board, teller)
-        self.watch = Watch(home, self.board, teller, self._maker.ask, options.page_size)
-        site = Site(self.board, str(home), self._pdf, out)
+        self.watch = Watch(home, self.board, teller, self._maker.ask, options)
+        site = Site(self.board, shown_name(home), self._pdf, out)
         self.server = PreviewServer(site, port)
         self._home = home
         self._threads = [

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING
 
 from formsheet.desk.board import Known, Standing
 from formsheet.desk.folder import Found
+from formsheet.pack.options import Options
 from formsheet.problems.problem import Severity
+from formsheet.source import shown_name
 
 if TYPE_CHECKING:
     from formsheet.lesson.shelves import Shelves
-    from formsheet.pack.options import PageSize
     from formsheet.problems.problem import Problem
 
 
@@ -24,11 +25,11 @@ class Look:
     shelves: frozenset[str]  # real paths
 
 
-def look(found: Found, before: Known, shelves: Shelves, page_size: PageSize) -> Look:
+def look(found: Found, before: Known, shelves: Shelves, options: Options) -> Look:
     """Read and judge one file. The sheet of `before` stays where no new one can be made."""
     from formsheet.stages import examine_file
 
-    each = examine_file(found.path, str(found.path), shelves)
+    each = examine_file(found.path, shown_name(found.path), shelves)
     known = replace(before, standing=_standing(each.problems), problems=each.problems)
     if each.lesson and each.lesson.facts.title:
         known = replace(known, title=each.lesson.facts.title)
@@ -37,7 +38,7 @@ def look(found: Found, before: Known, shelves: Shelves, page_size: PageSize) -> 
         from formsheet.pack.preview import preview_html
 
         sheet = make_view(each.tune, each.fits, each.file_name)
-        known = known.with_sheet(preview_html(sheet, page_size=page_size))
+        known = known.with_sheet(preview_html(sheet, options))
     looked = shelves.looked_for(found.path)
     return Look(known, frozenset(map(_real, map(str, looked))))
 

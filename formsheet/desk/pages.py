@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from pathlib import Path
 from time import localtime, strftime
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
 from formsheet.desk.board import Board, Known, Standing
+from formsheet.pack.templating import environment
 from formsheet.problems.drawing import LineParts, line_parts, shown_text
 from formsheet.problems.wording import words
 from formsheet.report.table import summary
-from formsheet.resources import resource, resource_folder
+from formsheet.resources import resource
+from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
 
 if TYPE_CHECKING:
-    from jinja2 import Environment
-
     from formsheet.problems.problem import Problem
     from formsheet.source import Span
 
@@ -66,22 +66,28 @@ def _place(span: Span) -> str:
     return shown_text("{}:{}:{}".format(*span.place))
 
 
-@cache
-def _environment() -> Environment:
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+def address(name: str) -> str:
+    """A name in an address; one that is no text is its bytes, as the file system has them."""
+    return quote(name, errors="surrogateescape")
 
-    environment = Environment(
-        loader=FileSystemLoader(resource_folder("templates") / "desk"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    environment.filters["address"] = quote
-    environment.filters["clock"] = lambda seconds: strftime("%H:%M:%S", localtime(seconds))
-    environment.filters["summary"] = summary
-    environment.filters["shown"] = shown
-    return environment
+
+def _printed(name: str) -> str:
+    return shown_name(Path(name))
+
+
+def _clock(seconds: float) -> str:
+    return strftime("%H:%M:%S", localtime(seconds))
+
+
+#: What the templates may call.
+_WORDS: dict[str, Any] = {
+    "address": address,
+    "clock": _clock,
+    "printed": _printed,
+    "shown": shown,
+    "standings": Standing,
+    "summary": summary,
+}
 
 
 def page_files() -> dict[str, bytes]:
@@ -124,5 +130,5 @@ def lesson_page(board: Board, folder: str, name: str, *, has_pdf: bool) -> str |
 
 
 def _page(template: str, board: Board, number: int, **context: Any) -> str:
-    found = _environment().get_template(template)
-    return found.render(run=board.run, number=number, standings=Standing, **context)
+    found = environment().get_template(f"desk/{template}")
+    return found.render(run=board.run, number=number, **_WORDS, **context)

@@ -28,7 +28,7 @@ from formsheet.desk.guard import (
     Refusal,
     refusal,
 )
-from formsheet.desk.pages import lesson_page, list_page, page_files
+from formsheet.desk.pages import address, lesson_page, list_page, page_files
 from formsheet.pack.preview import preview_files
 
 _TYPES = {
@@ -75,7 +75,7 @@ class Site:
         if path == "/":
             return Answer(list_page(self.board, self.folder).encode(), "html", PAGE_POLICY)
         top, _, rest = path.removeprefix("/").partition("/")
-        name = unquote(rest)
+        name = unquote(rest, errors="surrogateescape")
         match top:
             case "own" if name in self._own:
                 return Answer(self._own[name], name.rsplit(".", 1)[-1])
@@ -194,7 +194,8 @@ class _Handler(BaseHTTPRequestHandler):
                 self.wfile.write(b": still here\n\n")
                 continue
             since = news.number
-            data = json.dumps({"run": board.run, "number": since, "names": news.names})
+            names = list(map(address, news.names))
+            data = json.dumps({"run": board.run, "number": since, "names": names})
             self.wfile.write(f"id: {board.run}-{since}\ndata: {data}\n\n".encode())
 
     def log_message(self, format: str, *args: object) -> None:

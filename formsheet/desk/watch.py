@@ -19,10 +19,10 @@ from formsheet.desk.board import Board, Known, Standing
 from formsheet.desk.changes import Batch
 from formsheet.desk.folder import Found, files_in
 from formsheet.desk.telling import Teller
+from formsheet.pack.options import Options
 
 if TYPE_CHECKING:
     from formsheet.lesson.shelves import Shelves
-    from formsheet.pack.options import PageSize
 
 #: Seconds for which a file must be quiet before its errors, or that it has gone, are told.
 PATIENCE = 0.3
@@ -38,13 +38,13 @@ class Watch:
     """
 
     def __init__(
-        self, home: Path, board: Board, teller: Teller, in_order: Take, page_size: PageSize
+        self, home: Path, board: Board, teller: Teller, in_order: Take, options: Options
     ) -> None:
         self._home = home
         self._board = board
         self._teller = teller
         self._in_order = in_order  # is told of each lesson of which a handout can be made
-        self._page_size: PageSize = page_size
+        self._options = options
         self._inbox: SimpleQueue[Batch] = SimpleQueue()
         self._files: dict[str, Found] = {}
         self._rests_on: dict[str, frozenset[str]] = {}  # name -> real paths of its shelves
@@ -162,7 +162,7 @@ class Watch:
         if self._shelves is None:
             self._shelves = Shelves(self._home)
         before = self._board.get(found.name) or Known(found.name)
-        seen = look(found, before, self._shelves, self._page_size)
+        seen = look(found, before, self._shelves, self._options)
         self._rests_on[found.name] = seen.shelves
         if found.is_lesson and seen.known.standing is not Standing.ERRORS:
             self._in_order(found)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from formsheet.pack.draw.metrics import FACE_FILES, FONTS
-from formsheet.pack.options import PageSize
+from formsheet.pack.options import Options
 from formsheet.pack.typeset import HOME, screen_html
 from formsheet.pack.view import Sheet
 from formsheet.resources import resource
@@ -12,9 +12,9 @@ from formsheet.resources import resource
 OWN = "/own/"
 
 
-def preview_html(sheet: Sheet, *, page_size: PageSize = "A4") -> str:
+def preview_html(sheet: Sheet, options: Options) -> str:
     """The sheet as one page that carries its drawings, and finds faces and styles at `OWN`."""
-    return screen_html(sheet, page_size=page_size, home=OWN)
+    return screen_html(sheet, page_size=options.page_size, home=OWN)
 
 
 def preview_files() -> dict[str, bytes]:

@@ -8,10 +8,9 @@ import signal
 import socket
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from http.client import HTTPConnection
 from pathlib import Path
-from threading import Event, Thread
 from time import monotonic, sleep
 
 import pytest
@@ -20,48 +19,8 @@ from formsheet.cli import main
 from formsheet.desk.board import Pdf, Standing
 from formsheet.desk.desk import Desk
 from formsheet.pack.options import Options
+from tests.desk.live import LONGEST, Live
 from tests.desk.told import BROKEN, GOOD, WARNED, Told
-
-LONGEST = 20.0  # seconds, on a machine that is busy with other things
-
-
-class Live:
-    """A desk at work in this process."""
-
-    def __init__(self, folder: Path) -> None:
-        self.home, self.out = folder / "lessons", folder / "handouts"
-        self.home.mkdir()
-        (self.home / "a.lesson").write_text(GOOD, encoding="utf-8")
-        sleep(0.1)  # what was written this very moment counts as in the making
-        self.told = Told()
-        self.desk = Desk(self.home, self.out, ("sheet",), Options(), 0, self.told)
-        self._stop = Event()
-        self._thread = Thread(target=self.desk.work, args=(self._stop,), daemon=True)
-
-    def __enter__(self) -> Live:
-        self.desk.__enter__()
-        self._thread.start()
-        self.until(lambda: "first look at 1" in self.told.lines)
-        sleep(0.3)  # the watch of the system begins
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        self._stop.set()
-        self._thread.join(5)
-        self.desk.__exit__()
-
-    def until(self, true: Callable[[], bool]) -> None:
-        end = monotonic() + LONGEST
-        while not true():
-            assert monotonic() < end, self.told.lines
-            sleep(0.01)
-
-    def save(self, text: str, name: str = "a.lesson") -> None:
-        (self.home / name).write_text(text, encoding="utf-8")
-
-    def standing(self, name: str = "a.lesson") -> Standing | None:
-        known = self.desk.board.get(name)
-        return known.standing if known else None
 
 
 @pytest.fixture
@@ -71,7 +30,7 @@ def live(tmp_path: Path) -> Iterator[Live]:
 
 
 def test_from_save_to_news(live: Live) -> None:
-    """Well under a second where the machine is free: `python -m tests.bench.desk` measures it."""
+    """How long it takes is measured by `python -m tests.desk.measure`."""
     number, _ = live.desk.board.all()
     wire = HTTPConnection("127.0.0.1", live.desk.server.port, timeout=LONGEST)
     wire.request("GET", f"/events?run={live.desk.board.run}&since={number}")

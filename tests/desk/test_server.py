@@ -271,6 +271,13 @@ def test_words_of_lessons_are_words_on_the_page(reader: Reader, address: str) ->
     assert page.count("</title>") == 1
 
 
+def test_names_that_are_no_text(reader: Reader) -> None:
+    """A byte that is no UTF-8, as the file system gives it (PEP 383)."""
+    reader.board.put(Known("caf\udce9.lesson", standing=Standing.IN_ORDER))
+    assert 'href="/lesson/caf%E9.lesson">caf\ufffd.lesson<' in reader.text("/")
+    assert reader.status("/lesson/caf%E9.lesson") == 200
+
+
 def test_an_error_says_nothing_of_what_was_asked(reader: Reader) -> None:
     response = reader.ask("/<script>")
     assert response.headers["Content-Type"].startswith("text/plain")
@@ -312,7 +319,7 @@ class Stream:
 
 
 def test_news_are_told_as_they_come(reader: Reader) -> None:
-    number, (known, *_) = reader.board.all()
+    number, (_, known, *_) = reader.board.all()
     stream = Stream(reader, f"?run={reader.board.run}&since={number}")
     assert stream.response.headers["Content-Type"] == "text/event-stream"
     reader.board.put(replace(known, title="Another"))

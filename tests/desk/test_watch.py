@@ -12,6 +12,7 @@ import pytest
 from formsheet.desk.board import Board, Known, Standing
 from formsheet.desk.folder import Found
 from formsheet.desk.watch import PATIENCE, Watch
+from formsheet.pack.options import Options
 from tests.desk.told import BROKEN, GOOD, SHELF, TAKES_HOME, WARNED, Told
 
 
@@ -23,7 +24,7 @@ class Bench:
         home.mkdir()
         self.board, self.told = Board(), Told()
         self.built: list[str] = []
-        self.watch = Watch(home, self.board, self.told, self._build, "A4")
+        self.watch = Watch(home, self.board, self.told, self._build, Options())
 
     def _build(self, found: Found) -> None:
         self.built.append(found.name)

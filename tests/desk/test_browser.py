@@ -1,0 +1,129 @@
+"""The preview in a browser: it follows what is saved, and keeps the last good sheet."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.desk.live import LONGEST, Live
+from tests.desk.told import BROKEN, GOOD, WARNED
+
+playwright = pytest.importorskip("playwright.sync_api")
+
+CHROMIUM = shutil.which("chromium")
+pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="there is no browser on this machine")
+
+_FLAGS = ("--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync")
+SHOWN = "#sheet iframe:not(.coming)"
+
+
+class Page:
+    """A page of the preview, and whatever it complained of."""
+
+    def __init__(self, browser: object, live: Live, width: int) -> None:
+        self.live = live
+        context = browser.new_context(viewport={"width": width, "height": 800})  # type: ignore[attr-defined]
+        context.set_default_timeout(LONGEST * 1000)
+        self.page = context.new_page()
+        self.complaints: list[str] = []
+        self.page.on("console", lambda said: self.complaints.append(said.text))
+        self.page.on("pageerror", lambda error: self.complaints.append(str(error)))
+
+    def open(self, address: str) -> None:
+        self.page.goto(self.live.address + address)
+
+    def wait(self, selector: str) -> None:
+        self.page.wait_for_selector(selector)
+
+    def text(self, selector: str) -> str:
+        found: str = self.page.locator(selector).inner_text()
+        return found
+
+    def title_of_sheet(self) -> str:
+        found: str = self.page.frame_locator(SHOWN).locator("h1").inner_text()
+        return found
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[object]:
+    with playwright.sync_playwright() as started:
+        launched = started.chromium.launch(executable_path=CHROMIUM, args=_FLAGS)
+        yield launched
+        launched.close()
+
+
+@pytest.fixture(params=[1280, 390])
+def page(browser: object, tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[Page]:
+    with Live(tmp_path) as live:
+        opened = Page(browser, live, request.param)
+        yield opened
+        opened.page.close()
+        assert opened.complaints == []
+
+
+def test_the_sheet_follows_what_is_saved(page: Page) -> None:
+    page.open("/lesson/a.lesson")
+    page.wait("#sheet[data-shown='1']")
+    assert page.title_of_sheet() == "Test Blues"
+    page.live.save(GOOD.replace("Test Blues", "Another Blues"))
+    page.wait("#sheet[data-shown='2']")
+    assert page.title_of_sheet() == "Another Blues"
+    assert page.text("h1") == "Another Blues"
+    assert page.page.locator("iframe").count() == 1
+
+
+def test_errors_stand_above_the_last_good_sheet_and_go_again(page: Page) -> None:
+    page.open("/lesson/a.lesson")
+    page.wait("#sheet[data-shown='1']")
+    page.live.save(BROKEN)
+    page.wait(".problem.error")
+    assert page.text(".problem mark") == "5x"
+    assert "a.lesson:9:" in page.text(".problem .place")
+    assert page.page.title() == "1 error: Test Blues"
+    assert "last good sheet" in page.text(".old")
+    assert page.title_of_sheet() == "Test Blues"
+    page.live.save(GOOD)
+    page.page.wait_for_selector(".problem", state="detached")
+    assert page.page.locator("#sheet.is-old").count() == 0
+
+
+def test_the_list_follows_too(page: Page) -> None:
+    page.open("/")
+    page.wait(".standing.in_order")
+    page.live.save(WARNED, "b.lesson")
+    page.wait(".standing.warnings")
+    assert page.text(".counts") == "1 in order, 1 with warnings"
+    page.page.click("a[href='/lesson/b.lesson']")
+    page.wait(".problem.warning")
+
+
+def test_nothing_is_wider_than_the_window(page: Page) -> None:
+    page.open("/lesson/a.lesson")
+    page.wait("#sheet[data-shown='1']")
+    wide = page.page.evaluate("[document.documentElement.scrollWidth, innerWidth]")
+    assert wide[0] <= wide[1]
+    inside = page.page.frames[-1].evaluate(
+        "[document.documentElement.scrollWidth, document.documentElement.clientWidth]"
+    )
+    assert inside[0] <= inside[1]
+
+
+def test_the_sheet_is_set_in_its_own_faces(page: Page) -> None:
+    page.open("/lesson/a.lesson")
+    page.wait("#sheet[data-shown='1']")
+    loaded = page.page.frames[-1].evaluate("[...document.fonts].map(face => face.status)")
+    assert "loaded" in loaded
+    assert "error" not in loaded
+
+
+def test_a_watch_that_has_ended_is_told(page: Page) -> None:
+    page.open("/lesson/a.lesson")
+    page.wait("#sheet[data-shown='1']")
+    page.live.desk.board.close()
+    page.live.desk.server.shutdown()
+    page.live.desk.server.server_close()
+    page.wait("#lost:not([hidden])")
+    page.complaints.clear()  # the browser's own, of the lost connection
