@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from formsheet.pack.draw.again import draw_again
 from formsheet.pack.draw.breath import draw_path, draw_tab
 from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.counting import draw_counts
@@ -38,6 +39,10 @@ def draw_bar(
         draw_bar_number(canvas, plan, rows.chord)
         end = draw_chords(canvas, plan, rows.chord)
         draw_lick(canvas, plan, rows.lick, None if rows.lick > rows.chord else end + BESIDE)
+    if bar.again:
+        draw_again(canvas, plan, rows)
+        _draw_bar_lines(canvas, plan, rows)
+        return canvas.svg()
     words = word_rows(plan)
     for word in plan.techniques:
         y = rows.breath + words.technique - word.row * WORD_ROW

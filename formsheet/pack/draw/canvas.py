@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from html import escape
 from typing import Literal
-from unicodedata import bidirectional
+from unicodedata import bidirectional, combining
 
-from formsheet.pack.draw.metrics import Font, advance, width
+from formsheet.pack.draw.metrics import Font, advance, covered, width
 
 Anchor = Literal["start", "middle", "end"]
 # Our signs come first, so that an apostrophe in a drawing is the tick of a bend.
@@ -39,6 +39,7 @@ class Canvas:
     _strokes: dict[tuple[float, str], list[str]] = field(default_factory=dict)
     _fills: list[str] = field(default_factory=list)
     _runs: list[_Run] = field(default_factory=list)
+    _shaped: list[str] = field(default_factory=list)
 
     def line(self, weight: float, *points: tuple[float, float], ink: str = "#000") -> None:
         """A stroke through points."""
@@ -61,10 +62,13 @@ class Canvas:
         """A text on its base line; gives the x of its right end."""
         share = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
         x -= share * width(text, font)
+        if needs_shaping(text):
+            self._shaped.append(_shaped_svg(text, x, y, font))
+            return x + width(text, font)
         if not self._runs or self._runs[-1].font != font:
             self._runs.append(_Run(font))
         run = self._runs[-1]
-        for character in _rightwards(text):
+        for character in text:
             if character != " ":  # each character has its place, so a space needs none
                 run.characters.append(character)
                 run.xs.append(number(x))
@@ -87,22 +91,37 @@ class Canvas:
         if self._fills:
             parts.append(f'<path d="{"".join(self._fills)}"/>')
         parts += [_run_svg(run) for run in self._runs]
+        parts += self._shaped
         parts.append("</svg>")
         return "".join(parts)
 
 
-def _rightwards(text: str) -> str:
-    """The characters of a text from left to right, also where it is read leftwards."""
-    return text[::-1] if any(bidirectional(c) in ("R", "AL") for c in text) else text
+def needs_shaping(text: str) -> bool:
+    """Whether letters join, are reordered or come from another face: the setter places them."""
+    return any(
+        bidirectional(c) in ("R", "AL") or combining(c) or not covered(c, "regular") for c in text
+    )
+
+
+def _shaped_svg(text: str, x: float, y: float, font: Font) -> str:
+    """A text whose letters the text engine shapes and orders, from x rightwards."""
+    return (
+        f'<text font-family="{FAMILY}" font-size="{number(font.mm)}"{_style(font)}'
+        f' fill="{font.ink}" x="{number(x)}" y="{number(y)}">{escape(text)}</text>'
+    )
+
+
+def _style(font: Font) -> str:
+    weight = ' font-weight="700"' if font.face == "bold" else ""
+    slant = ' font-style="italic"' if font.face == "italic" else ""
+    return weight + slant
 
 
 def _run_svg(run: _Run) -> str:
     font = run.font
-    weight = ' font-weight="700"' if font.face == "bold" else ""
-    slant = ' font-style="italic"' if font.face == "italic" else ""
     ys = run.ys[:1] if len(set(run.ys)) == 1 else run.ys
     return (
         f'<text font-family="{FAMILY}" font-size="{number(font.mm)}"'
-        f'{weight}{slant} fill="{font.ink}" x="{" ".join(run.xs)}" y="{" ".join(ys)}">'
+        f'{_style(font)} fill="{font.ink}" x="{" ".join(run.xs)}" y="{" ".join(ys)}">'
         f"{escape(''.join(run.characters))}</text>"
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from formsheet.pack.draw.holes import SIZES
+from formsheet.pack.draw.holes import PLAIN_LOOK, SIZES, Look
 from formsheet.pack.draw.lines import (
     Line,
     bar_size,
@@ -63,6 +63,7 @@ class ChorusPlan:
     chorus: Chorus
     parts: tuple[_Part, ...]
     gutter: float  # mm before each line, under a pick-up bar
+    look: Look = PLAIN_LOOK
 
     @property
     def bars(self) -> tuple[Bar, ...]:
@@ -111,47 +112,58 @@ def in_fours(lines: Sequence[Sequence[Bar]], across: int = ACROSS) -> Iterator[t
             yield tuple(line[start : start + across])
 
 
-def _halves(line: tuple[Bar, ...], width: float) -> Iterator[tuple[tuple[Bar, ...], float]]:
+def _halves(
+    line: tuple[Bar, ...], width: float, look: Look
+) -> Iterator[tuple[tuple[Bar, ...], float]]:
     """The line whole, or in halves of wider bars while its numbers do not fit."""
-    if len(line) == 1 or all(bar_size(bar, bar_scale(width, bar.length)) for bar in line):
+    sizes = look.sizes()
+    if len(line) == 1 or all(
+        bar_size(bar, bar_scale(width, bar.length), sizes, look.marks) for bar in line
+    ):
         yield line, width
         return
     half = (len(line) + 1) // 2
     wider = width * len(line) / half
     for part in (line[:half], line[half:]):
-        yield from _halves(part, wider)
+        yield from _halves(part, wider, look)
 
 
-def plan_chorus(chorus: Chorus, room: float) -> ChorusPlan:
+def plan_chorus(chorus: Chorus, room: float, look: Look = PLAIN_LOOK) -> ChorusPlan:
     """Share a chorus out in lines of a page width of `room` millimetres."""
+    sizes = look.sizes()
     lines = list(in_fours(chorus.lines, bars_across(room)))
     across = max((len(line) for line in lines), default=ACROSS)
+    if chorus.across:
+        across = min(chorus.across, bars_across(room))
     width = bar_width(room, across, chorus.pickup)
     bars = [bar for line in lines for bar in line]
-    found = [part for line in lines for part in _halves(line, width)]
-    common = common_size([bar for part, wide in found if wide == width for bar in part], width)
+    found = [part for line in lines for part in _halves(line, width, look)]
+    whole = [bar for part, wide in found if wide == width for bar in part]
+    common = common_size(whole, width, sizes, look.marks)
     parts: list[_Part] = []
     done = 0
     for part, wide in found:
         done += len(part)
-        size = common if wide == width else min(common, common_size(part, wide))
+        size = common if wide == width else min(common, common_size(part, wide, sizes, look.marks))
         following = bars[done] if done < len(bars) else None
         pickup = None if parts else chorus.pickup
         parts.append(_Part(part, wide, size, pickup, following))
-    return ChorusPlan(chorus, tuple(parts), room - across * width)
+    return ChorusPlan(chorus, tuple(parts), room - across * width, look)
 
 
-def _plan(parts: Sequence[_Part], size: float, *, tight: bool) -> tuple[_Planned, ...]:
+def _plan(parts: Sequence[_Part], size: float, look: Look, *, tight: bool) -> tuple[_Planned, ...]:
     planned = []
     for part in parts:
         plans = plan_line(
             part.bars,
             part.width,
             min(size, part.size),
+            sizes=look.sizes(),
             pickup=part.pickup,
             following=part.following,
             final=part.following is None,
             tight=tight,
+            marks=look.marks,
         )
         planned.append(_Planned(plans, plan_rows(plans)))
     return tuple(planned)
@@ -184,7 +196,7 @@ def fit_broken(plan: ChorusPlan) -> Fitted:
 
 
 def _fitted(choruses: Sequence[ChorusPlan], size: float, *, tight: bool) -> Fitted:
-    lines = tuple(_plan(plan.parts, size, tight=tight) for plan in choruses)
+    lines = tuple(_plan(plan.parts, size, plan.look, tight=tight) for plan in choruses)
     return Fitted(lines, size, tight)
 
 

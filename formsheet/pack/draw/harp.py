@@ -14,8 +14,8 @@ ROW = 6.6
 BEND_ROW = 4.8
 LABELS = 13.0  # room for the words at the left
 HOLE = Font("bold", 13)
-USED = Font("bold", 11.5)
-UNUSED = Font("regular", 9.5, "#444")
+USED = Font("bold", 12.5)
+UNUSED = Font("regular", 11.5)
 BENT = Font("regular", 10)
 WORD = Font("regular", 9.5)
 

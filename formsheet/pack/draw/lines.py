@@ -11,6 +11,7 @@ from formsheet.pack.draw.grouping import is_rest
 from formsheet.pack.draw.holes import SIZES, NumberStyle, best_style, depth, drop
 from formsheet.pack.draw.rows import BarPlan, Degrees, Rows, place_words
 from formsheet.pack.draw.scale import INSET, Scale, bar_scale, part_scale
+from formsheet.pack.options import MarkStyle
 from formsheet.pack.view import Bar, HoleMark
 
 COMMON = Fraction(3, 4)  # the share of bars whose numbers set the size of all
@@ -37,16 +38,27 @@ class Line:
     height: float
 
 
-def bar_size(bar: Bar, scale: Scale, sizes: Sequence[float] = SIZES) -> float | None:
+def bar_size(
+    bar: Bar, scale: Scale, sizes: Sequence[float] = SIZES, marks: MarkStyle = "breath-line"
+) -> float | None:
     """The largest size (pt) at which the bar's numbers fit, or None."""
-    style = best_style(bar.marks, scale, sizes)
+    style = best_style(bar.marks, scale, sizes, marks)
     return style.size if style else None
 
 
-def common_size(bars: Sequence[Bar], width: float, sizes: Sequence[float] = SIZES) -> float:
+def common_size(
+    bars: Sequence[Bar],
+    width: float,
+    sizes: Sequence[float] = SIZES,
+    marks: MarkStyle = "breath-line",
+) -> float:
     """The size (pt) of most bars: three quarters of them fit, and the densest is not far below."""
-    found = [bar_size(bar, bar_scale(width, bar.length), sizes) or sizes[-1] for bar in bars]
-    need = len(bars) * COMMON
+    found = [
+        bar_size(bar, bar_scale(width, bar.length), sizes, marks) or sizes[-1]
+        for bar in bars
+        if not bar.again
+    ]
+    need = len(found) * COMMON
     common = next((s for s in sizes if sum(size >= s for size in found) >= need), sizes[-1])
     return min(common, min(found, default=common) + SPREAD)
 
@@ -91,6 +103,7 @@ def plan_line(
     final: bool = False,
     degrees: Sequence[Degrees] = (),
     tight: bool = False,
+    marks: MarkStyle = "breath-line",
 ) -> tuple[BarPlan, ...]:
     """Bars of equal width (mm), numbers at `size` (pt) or as large as they fit.
 
@@ -100,11 +113,12 @@ def plan_line(
     if pickup is not None:
         unit = bar_scale(width, bars[0].length).unit
         scale = part_scale(unit, pickup_start(pickup), pickup.length)
-        plans.append(BarPlan(pickup, scale, NumberStyle(size), tight=tight))
+        plans.append(BarPlan(pickup, scale, NumberStyle(size, marks=marks), tight=tight))
     for i, bar in enumerate(bars):
         scale = bar_scale(width, bar.length)
         allowed = [s for s in sizes if s <= size]
-        style = best_style(bar.marks, scale, allowed) or NumberStyle(sizes[-1], roof=True)
+        style = best_style(bar.marks, scale, allowed, marks)
+        style = style or NumberStyle(sizes[-1], roof=True, marks=marks)
         after = bars[i + 1] if i + 1 < len(bars) else following
         plans.append(
             BarPlan(

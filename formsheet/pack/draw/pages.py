@@ -19,6 +19,7 @@ from formsheet.pack.draw.form import (
     plan_chorus,
     widest_gap,
 )
+from formsheet.pack.draw.holes import PLAIN_LOOK, Look
 from formsheet.pack.draw.lines import last_tab
 from formsheet.pack.view import Chorus, HoleMark
 
@@ -38,14 +39,19 @@ class PlacedChorus:
 
 
 def place_choruses(
-    choruses: Sequence[Chorus], room: float, first_depth: float, depth: float, follows: float
+    choruses: Sequence[Chorus],
+    room: float,
+    first_depth: float,
+    depth: float,
+    follows: float,
+    look: Look = PLAIN_LOOK,
 ) -> list[PlacedChorus]:
     """Choruses page by page: as many on one as fit at a good size, as large as they fit.
 
     `room` is the width of a page, `first_depth` and `depth` the heights of the first one and
     of each further one, `follows` the height that the matter after them begins with (mm).
     """
-    plans = [plan_chorus(chorus, room) for chorus in choruses]
+    plans = [plan_chorus(chorus, room, look) for chorus in choruses]
     placed: list[PlacedChorus] = []
     before: HoleMark | None = None
     while rest := plans[len(placed) :]:
@@ -66,9 +72,11 @@ def place_choruses(
     return placed
 
 
-def leaves_room(chorus: Chorus, room: float, depth: float, height: float) -> bool:
+def leaves_room(
+    chorus: Chorus, room: float, depth: float, height: float, look: Look = PLAIN_LOOK
+) -> bool:
     """Whether other matter of a height (mm) may stand over a chorus without crowding it."""
-    plan = plan_chorus(chorus, room)
+    plan = plan_chorus(chorus, room, look)
     depth -= _titles([plan])
     alone, below = fit([plan], depth), fit([plan], depth - height)
     if alone is None:
