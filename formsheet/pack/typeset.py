@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 
 HOME = "formsheet:/"  # the scheme of our own files; no other is served
 LEAST_SIZE = 13.0  # pt: of numbers in large print (before it is enlarged) and beside other marks
+KEY_SIGN = 30.0  # mm of an entry of the key that its sign and the gap after its words take
 IDENTIFIER = b"formsheet"  # a fixed one: the same sheet gives the same bytes
 
 
@@ -108,6 +109,7 @@ def _compose(sheet: Sheet, page: _Page) -> tuple[str, Files]:
         "key": [
             (key_sign(entry.sign, look.marks, entry.text), entry) for entry in sheet.key_entries
         ],
+        "key_words": 0.99 * paper.room / key_columns(paper.room) - KEY_SIGN,
         "key_columns": key_columns(paper.room),
         "join_sign": partial(join_sign, marks=look.marks),
         "narrow": paper.room < NARROW,

@@ -150,7 +150,7 @@ class Fact:
 class PracticeRow:
     """A line of the practice log: a lick, a join, or the whole tune."""
 
-    name: str  # "Front porch", "Front porch → Creek", "Creek again"
+    name: str  # "Front porch", "Front porch › Creek", "Creek again"
     where: str  # "bars 1-4", "bar 10"
     last: HoleMark | None = None  # of a join: the last note of the first lick
     first: HoleMark | None = None  # of a join: the first note of the second lick

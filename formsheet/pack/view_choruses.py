@@ -101,7 +101,7 @@ def chorus_views(
             view.Chorus(
                 title_of(each, alone),
                 _note(each, following),
-                tuple(_compacted(lines)) if compact else lines,
+                tuple(compacted(lines)) if compact else lines,
                 pickup=None if at else zero,
                 across=max(map(len, tune.lesson.form.lines)) if each.changed else 0,
             )
@@ -132,7 +132,7 @@ def _lines(
         done += len(line)
 
 
-def _compacted(lines: Iterable[Sequence[view.Bar]]) -> Iterator[tuple[view.Bar, ...]]:
+def compacted(lines: Iterable[Sequence[view.Bar]]) -> Iterator[tuple[view.Bar, ...]]:
     """Lines in which a bar that was printed before says so, and no more."""
     seen: dict[tuple[object, ...], int] = {}
     for line in lines:

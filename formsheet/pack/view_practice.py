@@ -44,7 +44,7 @@ def practice_groups(
 
 def _join(join: Join, target: Fraction) -> view.PracticeRow:
     return view.PracticeRow(
-        name=join_names(join).replace("->", "→"),
+        name=join_names(join).replace("->", "›"),
         where=bars_into(join.bars),
         last=hole_mark(join.last.tab),
         first=hole_mark(join.first.tab),

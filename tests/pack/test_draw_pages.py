@@ -53,7 +53,7 @@ def test_a_shared_page_holds_all_its_lines() -> None:
 
 def test_a_chorus_too_high_for_the_first_page_goes_on_over_the_next() -> None:
     [placed] = place_choruses([chorus("", TWELVE)], WIDE.room, 60, WIDE.depth, 1000)
-    assert [len(page) for page in placed.chorus.pages] == [1, 1, 1]
+    assert [len(page) for page in placed.chorus.pages] == [1, 2]
 
 
 def test_lines_keep_close_where_study_matter_can_follow() -> None:
@@ -154,10 +154,13 @@ def _xs(path: str) -> list[float]:
     return [float(word.lstrip("MCLz")) for word in path.replace("z", "").split()[::2]]
 
 
-def test_words_that_are_read_leftwards_are_drawn_leftwards() -> None:
+def test_words_that_are_read_leftwards_are_left_to_the_setter() -> None:
     canvas = Canvas(20, 10)
-    canvas.text(1, 5, "רחוב", Font("regular", 10))
-    assert "בוחר" in canvas.svg()
+    canvas.text(1, 5, "רחוב", Font("italic", 10))
+    [text] = canvas.shaped
+    assert (text.text, text.x, text.font.face) == ("רחוב", 1, "regular")
+    assert ">רחוב</text>" in canvas.svg()
+    assert "רחוב" not in canvas.svg(whole=False)
 
 
 def test_a_long_title_is_cut_between_words() -> None:

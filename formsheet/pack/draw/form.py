@@ -206,10 +206,16 @@ def break_lines(lines: Sequence[_Planned], depth: float, later_depth: float) -> 
     `depth` and `later_depth` are the heights (mm) of the first page and of a further one.
     """
     for pages in range(1, len(lines) + 1):
-        each = ceil(len(lines) / pages)
-        shared = [lines[i : i + each] for i in range(0, len(lines), each)]
-        if _height(shared[0]) <= depth and all(_height(s) <= later_depth for s in shared[1:]):
-            return shared
+        for first in range(ceil(len(lines) / pages), 0, -1):
+            later = lines[first:]
+            each = ceil(len(later) / max(1, pages - 1)) or 1
+            shared = [lines[:first], *(later[i : i + each] for i in range(0, len(later), each))]
+            if (
+                len(shared) <= pages
+                and _height(shared[0]) <= depth
+                and all(_height(page) <= later_depth for page in shared[1:])
+            ):
+                return shared
     return [[line] for line in lines]
 
 

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from formsheet.pack.draw.bar import draw_bar
+from formsheet.pack.draw.bar import bar_canvas
+from formsheet.pack.draw.canvas import ShapedText
 from formsheet.pack.draw.grouping import is_rest
 from formsheet.pack.draw.holes import SIZES, NumberStyle, best_style, depth, drop
 from formsheet.pack.draw.rows import BarPlan, Degrees, Rows, place_words
@@ -27,6 +28,8 @@ class Image:
     spoken: str
     width: float  # mm
     height: float
+    plain: str = ""  # the drawing without those texts that the setter of the page shapes:
+    texts: tuple[ShapedText, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +134,8 @@ def plan_line(
                 lick_ends=after is None or after.starts_lick or after.lick != bar.lick,
             )
         )
+    if marks == "letters" and any(plan.style.roof for plan in plans):  # in a line all alike
+        plans = [replace(plan, style=replace(plan.style, roof=True)) for plan in plans]
     dropped = max(drop(plan.bar.marks, plan.style) for plan in plans)
     low = 0.0
     if any(degrees):  # they stand in one row
@@ -149,7 +154,16 @@ def draw_line(
     """Draw the bars of a line; `before` is the tab that may sound on into it."""
     images = []
     for plan in plans:
-        svg = draw_bar(plan, rows, before=before, heading=heading)
-        images.append(Image(svg, plan.bar.spoken, plan.scale.width, rows.height))
+        canvas = bar_canvas(plan, rows, before=before, heading=heading)
+        images.append(
+            Image(
+                canvas.svg(),
+                plan.bar.spoken,
+                plan.scale.width,
+                rows.height,
+                canvas.svg(whole=False),
+                tuple(canvas.shaped),
+            )
+        )
         before = last_tab([plan.bar], before)
     return Line(tuple(images), indent, rows.height)

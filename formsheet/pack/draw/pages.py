@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from formsheet.pack.draw.form import (
     LEAST_GAP,
+    LEAST_SIZE,
     MOST_GAP,
     ChorusPlan,
     DrawnChorus,
@@ -104,7 +105,9 @@ def _group(rest: Sequence[ChorusPlan], depth: float) -> tuple[list[ChorusPlan], 
     for plan in rest[1:] if fitted else ():
         wider = [*group, plan]
         least = min(SHARED_SIZE, *(one.largest for one in wider))
-        joint = fit(wider, depth - _titles(wider), least, tight=False)
+        part = bool(plan.chorus.across)  # bars that belong to the chorus before them
+        least = min(least, LEAST_SIZE) if part else least
+        joint = fit(wider, depth - _titles(wider), least, tight=part)
         if joint is None:
             break
         group, fitted = wider, joint
