@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
-from itertools import pairwise
 
 import pytest
 
@@ -55,29 +54,24 @@ def test_no_two_characters_overlap(name: str) -> None:
 
 def printed_bars(name: str) -> Iterator[tuple[Bar, list[Run], float, float]]:
     """Each bar of the choruses, the runs in it, its left edge and its right (points)."""
+    by = enlarged(name) * MM
+    paper, _ = paper_for(SETTINGS[name].page_size, large=SETTINGS[name].large)
     sheet = GALLERY[SETTINGS[name].sheet]()
     bars = iter(bar for chorus in sheet.choruses for line in chorus.lines for bar in line)
     for page in pages(name):
         runs = page.runs()
-        found = [(bar, run) for run in _numbers(name, page, runs) if (bar := next(bars, None))]
-        heights = sorted({round(run[0].base) for _, run in found})
-        ends = dict(pairwise([*heights, round(page.height)]))
-        for (bar, run), after in zip(found, [*(r for _, r in found[1:]), None], strict=True):
-            assert text_of(run) == str(bar.number)
-            by = enlarged(name)
-            left = run[0].start - 0.7 * MM * by
-            beside = after and round(after[0].base) == round(run[0].base)
-            paper, _ = paper_for(SETTINGS[name].page_size, large=SETTINGS[name].large)
-            right = (
-                after[0].start - 0.7 * MM * by
-                if after and beside
-                else page.width - paper.side * MM * by
-            )
-            foot = ends[round(run[0].base)] - 4 * MM * by
-            inside = [
-                r for r in runs if run[0].base < r[0].base < foot and left < r[0].left < right
-            ]
-            yield bar, inside, left, right
+        lines: dict[float, list[tuple[Bar, Run]]] = {}
+        for run in _numbers(name, page, runs):
+            if bar := next(bars, None):
+                assert text_of(run) == str(bar.number)
+                lines.setdefault(run[0].base, []).append((bar, run))
+        feet = [*list(lines)[1:], page.height]
+        for (top, line), foot in zip(lines.items(), feet, strict=False):
+            lefts = [run[0].start - 0.7 * by for _, run in line]
+            rights = [*lefts[1:], page.width - paper.side * by]
+            for (bar, _), left, right in zip(line, lefts, rights, strict=True):
+                inside = [r for r in runs if top < r[0].base < foot and left < r[0].left < right]
+                yield bar, inside, left, right
 
 
 def _numbers(name: str, page: Page, runs: list[Run]) -> list[Run]:

@@ -163,7 +163,7 @@ def test_a_compact_sheet_prints_a_lick_once_a_chorus() -> None:
     bars = [bar for line in compact.choruses[0].lines for bar in line]
     assert [bar.again for bar in bars[:2]] == ["", "same again, as bar 1"]
     assert [bool(bar.marks) for bar in bars] == [True] + 10 * [False] + [True]
-    assert bars[1].spoken == "Bar 2, one chord G 7, A, time 2 of 11: same again, as bar 1."
+    assert bars[1].spoken == "Bar 2, one chord G 7, A, time 2 of 4: same again, as bar 1."
     assert "again" in [entry.sign for entry in compact.key_entries]
 
 

@@ -36,7 +36,7 @@ PAPERS: dict[PageSize, Paper] = {
 }
 
 ENLARGED = 1.55  # large print: numbers of 13 pt come to 20
-LARGE_SIDE, LARGE_TOP, LARGE_FOOT = 6.5, 5.0, 9.0  # mm before the enlargement
+LARGE_SIDE, LARGE_TOP, LARGE_FOOT = 6.5, 5.0, 10.0  # mm before the enlargement
 
 
 def paper_for(page_size: PageSize, *, large: bool = False) -> tuple[Paper, float]:
