@@ -75,7 +75,7 @@ def _heading(lesson: Lesson, start: str) -> tuple[view.Fact, ...]:
         ("Tempo", tempo_words(facts.tempo, facts.meter)),
     ]
     pairs.append(("Start at", start))
-    if facts.meter.text != "4/4":
+    if facts.meter.text != "4/4" and not facts.meter.compound:  # that one the feel's line names
         pairs.append(("Meter", facts.meter.text))
     if facts.count_in != 1:
         pairs.append(("Count-in", f"{facts.count_in or 'no'} bars"))

@@ -126,6 +126,11 @@ def last_time_words(title: str, bars: list[int]) -> str:
     return f"{words}, {bars_words(bars)}" if bars else words
 
 
+def own_bars_words(times: str, bars: list[int]) -> str:
+    """How often a chorus is played whose last time has some bars of its own."""
+    return f"{times}, the last time with its own {bars_words(bars)}"
+
+
 def again_words(bar: int) -> str:
     """What stands in a bar that repeats an earlier one."""
     return f"same again, as bar {bar}"

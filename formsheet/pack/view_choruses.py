@@ -9,9 +9,9 @@ from formsheet.lesson.model import Kind
 from formsheet.pack import view
 from formsheet.pack.sheet_words import (
     again_words,
-    bars_words,
     chorus_words,
     last_time_words,
+    own_bars_words,
     times_words,
 )
 from formsheet.tune.timeline import Chorus, Tune
@@ -113,9 +113,8 @@ def _note(printed: Printed, following: Printed | None) -> str:
     if printed.changed:
         return ""
     if following and following.changed:
-        times = len(printed.choruses) + len(following.choruses)
-        bars = bars_words([at + 1 for at in following.changed])
-        return f"{times_words(times)}, the last time with {bars} below"
+        times = times_words(len(printed.choruses) + len(following.choruses))
+        return own_bars_words(times, [at + 1 for at in following.changed])
     return times_words(len(printed.choruses))
 
 

@@ -16,11 +16,17 @@ def road_map(tune: Tune) -> tuple[view.MapPart, ...]:
     printed = printed_choruses(tune)
     alone = sum(not each.changed for each in printed) == 1
     return tuple(
-        view.MapPart(
-            title_of(each, alone), times_words(len(each.choruses)), _rows(tune, each, printed[0])
-        )
-        for each in printed
+        view.MapPart(title_of(each, alone), _note(each, after), _rows(tune, each, printed[0]))
+        for each, after in zip(printed, [*printed[1:], None], strict=True)
     )
+
+
+def _note(each: Printed, after: Printed | None) -> str:
+    """How often; a last time of which only the changed bars are shown is counted in."""
+    if each.changed:
+        return ""
+    more = after.choruses if after and after.changed else ()
+    return times_words(len(each.choruses) + len(more))
 
 
 def _rows(tune: Tune, each: Printed, first: Printed) -> tuple[view.MapRow, ...]:

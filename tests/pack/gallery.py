@@ -468,7 +468,7 @@ def _last_bars() -> Sheet:
         base,
         title="Only the Last Bars",
         choruses=(
-            Chorus("", "play twice, the last time with bars 11 and 12 below", lines),
+            Chorus("", "play twice, the last time with its own bars 11 and 12", lines),
             Chorus("Last time, bars 11 and 12", "", (lines[2][2:],), across=4),
         ),
     )

@@ -143,7 +143,7 @@ def test_of_a_last_time_only_the_changed_bars_are_printed() -> None:
     first, last = last_time("bars 11-12")
     assert (first.title, first.note) == (
         "",
-        "play 3 times, the last time with bars 11 and 12 below",
+        "play 3 times, the last time with its own bars 11 and 12",
     )
     assert (last.title, last.note, last.across) == ("Last time, bars 11 and 12", "", 4)
     assert [[bar.number for bar in line] for line in last.lines] == [[11, 12]]
