@@ -188,6 +188,7 @@ class MapCell:
     times: str  # "× 4", or "" where it is played once
     first: int  # bars of the line before it
     span: int  # bars that it takes
+    chords: str = ""  # "I7", "V7 IV7": each change once
     changed: bool = False  # played otherwise than in the first chorus
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from formsheet.pack import view
 from formsheet.pack.sheet_words import REST, bars_run, times_words
 from formsheet.pack.view_choruses import Printed, differing, printed_choruses, title_of
-from formsheet.tune.timeline import Tune
+from formsheet.tune.timeline import Bar, Tune
 
 
 def road_map(tune: Tune) -> tuple[view.MapPart, ...]:
@@ -61,5 +61,12 @@ def _cells(
             times=f"× {rounds}" if title and rounds > 1 else "",
             first=run[0] - start,
             span=len(run),
+            chords=_chords(tune.bars[bars[at]] for at in run),
             changed=changed,
         )
+
+
+def _chords(bars: Iterable[Bar]) -> str:
+    """The numerals of some bars, each where it changes."""
+    numerals = (chord.numeral for bar in bars for _, chord in bar.chords)
+    return " ".join(numeral for numeral, _ in groupby(numerals))

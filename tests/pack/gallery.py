@@ -419,12 +419,12 @@ def _road_map() -> Sheet:
     base = _common()
     home = MapCell("11-12", "Way home", "", 2, 2)
     first = (
-        (MapCell("1-4", "Front porch", "× 4", 0, 4),),
+        (MapCell("1-4", "Front porch", "× 4", 0, 4, "I7 bVII7"),),
         (MapCell("5-6", "Step down", "× 2", 0, 2), MapCell("7-8", "Front porch", "× 2", 2, 2)),
         (MapCell("9", "Garden gate", "", 0, 1), MapCell("10", "Lamplight", "", 1, 1), home),
     )
     long = "A lick whose title is a good deal longer than any cell of a map is wide"
-    last = ((MapCell("10", long, "", 1, 1, True), replace(home, changed=True)),)
+    last = ((MapCell("10", long, "", 1, 1, "IV7", True), replace(home, changed=True)),)
     joins = tuple(
         PracticeRow(
             f"Front porch › {name}", "bars 5 and 11", HoleMark((2,), True), HoleMark((1, 4), False),

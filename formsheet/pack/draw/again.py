@@ -13,18 +13,20 @@ HEIGHT = 7.0  # mm, of the stroke
 LEAN = 3.6  # mm between its foot and its head
 THICK = 1.5
 GAP = 2.2
+UNDER = 1.4  # from the lick's base line to the stroke, at least
 
 
 def draw_again(canvas: Canvas, plan: BarPlan, rows: Rows) -> None:
-    """The stroke and its words, in the middle of the bar at the breath line's height."""
+    """The stroke and its words, in the middle of the bar, at the breath line or a little lower."""
     words, font = plan.bar.again, WORDS
     room = plan.edge - LEAN - THICK - GAP - 4.0
     while width(words, font) > room and font.size > LEAST:
         font = Font(font.face, font.size - 0.5)
     wide = LEAN + THICK + GAP + width(words, font)
     left = max(2.0, (plan.edge - wide) / 2)
-    repeat_stroke(canvas, left, rows.breath)
-    canvas.text(left + LEAN + THICK + GAP, rows.breath + font.figure_height / 2, words, font)
+    y = max(rows.breath, rows.lick + UNDER + HEIGHT / 2)
+    repeat_stroke(canvas, left, y)
+    canvas.text(left + LEAN + THICK + GAP, y + font.figure_height / 2, words, font)
 
 
 def repeat_stroke(canvas: Canvas, left: float, y: float) -> None:

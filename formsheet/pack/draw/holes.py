@@ -22,7 +22,7 @@ from formsheet.pack.view import HoleMark, Mark
 SIZES = (22.0, 20.0, 19.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt, largest first
 PLAIN = 14.0  # pt: down to this size, ticks stand after the number if they can
 # em between two numbers on one side of the breath line: ticks after, ticks over, smallest size
-ROOMY_GAP, CLOSE_GAP, LEAST_GAP = 0.36, 0.22, 0.12
+ROOMY_GAP, CLOSE_GAP, LEAST_GAP = 0.36, 0.22, 0.2
 DENSE = 15.0  # pt: numbers of this size or less may carry their ticks over them, to stand closer
 LIFT = 0.41  # em from a number to the base line of ticks or a ring over it
 ROOF = 0.47  # em that these take

@@ -102,12 +102,14 @@ def _group(rest: Sequence[ChorusPlan], depth: float) -> tuple[list[ChorusPlan], 
     """The choruses that share the next page; without a setting, the first one is too high."""
     group = [rest[0]]
     fitted = fit(group, depth - _titles(group))
-    for plan in rest[1:] if fitted else ():
+    for plan in rest[1:]:
+        if fitted is None:
+            break
         wider = [*group, plan]
         least = min(SHARED_SIZE, *(one.largest for one in wider))
         part = bool(plan.chorus.across)  # bars that belong to the chorus before them
         least = min(least, LEAST_SIZE) if part else least
-        joint = fit(wider, depth - _titles(wider), least, tight=part)
+        joint = fit(wider, depth - _titles(wider), least, tight=part and fitted.tight)
         if joint is None:
             break
         group, fitted = wider, joint

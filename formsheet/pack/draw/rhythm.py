@@ -17,7 +17,7 @@ from formsheet.pack.view import Mark
 BEAM = 1.0  # mm
 BEAM_STEP = 1.65  # from beam to beam
 STUB = 1.9
-WHITE = 0.4  # mm between two heads, at least
+WHITE = 0.7  # mm between two heads, at least
 LEAST_HEAD = 0.66  # of a head's full size
 CLOSE = 5.5  # mm to the next mark: flags are narrower
 TRIPLET = Font("italic", 9.5)
