@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from formsheet.pack.draw.cards import draw_card, in_rows
 from formsheet.pack.draw.feel import feel_sign
-from formsheet.pack.draw.form import LEAST_GAP, NARROW
+from formsheet.pack.draw.form import NARROW
 from formsheet.pack.draw.harp import harp_map
 from formsheet.pack.draw.holes import Look
 from formsheet.pack.draw.key import join_sign, key_columns, key_height, key_sign
@@ -116,7 +116,6 @@ def _compose(sheet: Sheet, page: _Page) -> tuple[str, Files]:
         "road_across": max((len(line) for line in sheet.form_rows), default=4),
         "columns": log_columns(paper.room, sheet.ladder),
         "log_flows": log_height(sheet, paper.room, look.marks) > paper.depth,
-        "least_gap": LEAST_GAP,
         "home": HOME,
     }
     html = _environment().get_template("sheet.html").render(context)

@@ -57,7 +57,7 @@ def chord_rows(lesson: Lesson) -> Iterator[view.ChordRow]:
     """How the harp plays each chord of the form."""
     for chord in lesson.form.chords:
         found = chord_on_harp(chord, lesson.key, lesson.facts.harp)
-        bent = [f"{tone.degree} {_listed(tone.tabs)}" for tone in found.tones if not tone.natural]
+        bent = [f"{tone.degree}: {_listed(tone.tabs)}" for tone in found.tones if not tone.natural]
         yield view.ChordRow(
             numeral=chord.numeral,
             letter=chord.name(lesson.key.tonic),

@@ -13,6 +13,7 @@ from formsheet.pack.draw.scale import bar_scale
 from formsheet.pack.view import Bar, Card
 
 SIZES = (20.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt
+HALF_SIZE = 14.0  # pt: a card whose numbers would be smaller takes the whole width
 GUTTER = 8.0  # mm between two cards side by side
 WIDEST = 134.0  # mm, a bar on a card
 
@@ -50,7 +51,7 @@ def draw_card(card: Card, room: float, look: Look = PLAIN_LOOK) -> DrawnCard:
     lines = list(in_fours([card.bars]))
     most = max(len(line) for line in lines)
     width = min(WIDEST, bar_width(across, most, card.pickup))
-    if half and any(size(bar) is None for bar in card.bars):
+    if half and any((size(bar) or 0.0) < HALF_SIZE for bar in card.bars):
         half, across = False, room
         width = min(WIDEST, bar_width(across, most, card.pickup))
     sizes = [size(bar) or allowed[-1] for bar in card.bars]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from formsheet.pack.draw.holes import PLAIN_LOOK, SIZES, Look
@@ -23,6 +23,7 @@ from formsheet.pack.view import Bar, Chorus, HoleMark
 ACROSS = 4  # bars a line, as players count a form
 NARROW = 200.0  # mm: a page of less than this has two bars a line
 LEAST_GAP, MOST_GAP = 1.2, 12.0  # mm over a line
+APART = 3  # a gap between two lines of the form, against one within a line that is broken
 LEAST_SIZE = 13.0  # pt: numbers are not made smaller for the sake of the page's height
 TIGHT_SIZE = 15.0  # pt: from here down, rows are set tight before numbers get smaller
 
@@ -31,7 +32,8 @@ TIGHT_SIZE = 15.0  # pt: from here down, rows are set tight before numbers get s
 class DrawnChorus:
     """A chorus ready to be set: its lines, page by page.
 
-    LEAST_GAP stands over the first line of a page, `gap` (mm) over each further one.
+    LEAST_GAP stands over the first line of a page, `gap` (mm), on average, over each further
+    one: lines that are parts of one line of the form stand closer together than others.
     """
 
     title: str
@@ -54,6 +56,7 @@ class _Part:
     size: float  # pt, at most
     pickup: Bar | None
     following: Bar | None
+    continues: bool = False  # a line of the form that began on the line before
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +83,7 @@ class ChorusPlan:
 class _Planned:
     plans: tuple[BarPlan, ...]
     rows: Rows
+    continues: bool
 
 
 Pages = Sequence[Sequence[_Planned]]
@@ -132,6 +136,7 @@ def plan_chorus(chorus: Chorus, room: float, look: Look = PLAIN_LOOK) -> ChorusP
     """Share a chorus out in lines of a page width of `room` millimetres."""
     sizes = look.sizes()
     lines = list(in_fours(chorus.lines, bars_across(room)))
+    starts = {line[0].number for line in in_fours(chorus.lines)}
     across = max((len(line) for line in lines), default=ACROSS)
     if chorus.across:
         across = min(chorus.across, bars_across(room))
@@ -147,7 +152,7 @@ def plan_chorus(chorus: Chorus, room: float, look: Look = PLAIN_LOOK) -> ChorusP
         size = common if wide == width else min(common, common_size(part, wide, sizes, look.marks))
         following = bars[done] if done < len(bars) else None
         pickup = None if parts else chorus.pickup
-        parts.append(_Part(part, wide, size, pickup, following))
+        parts.append(_Part(part, wide, size, pickup, following, part[0].number not in starts))
     return ChorusPlan(chorus, tuple(parts), room - across * width, look)
 
 
@@ -165,7 +170,7 @@ def _plan(parts: Sequence[_Part], size: float, look: Look, *, tight: bool) -> tu
             tight=tight,
             marks=look.marks,
         )
-        planned.append(_Planned(plans, plan_rows(plans)))
+        planned.append(_Planned(plans, plan_rows(plans), part.continues))
     return tuple(planned)
 
 
@@ -228,6 +233,13 @@ def widest_gap(pages: Pages, depths: Sequence[float]) -> float:
     return LEAST_GAP + min(MOST_GAP - LEAST_GAP, max(0.0, min(spare)))
 
 
+def _gaps(page: Sequence[_Planned], gap: float) -> list[float]:
+    """What stands (mm) over each line of a page: `gap` on average, less within a form's line."""
+    spare = (gap - LEAST_GAP) * (len(page) - 1)
+    shares = [1 if line.continues else APART for line in page[1:]]
+    return [LEAST_GAP, *(LEAST_GAP + spare * share / sum(shares) for share in shares)]
+
+
 def draw_chorus(
     plan: ChorusPlan,
     pages: Pages,
@@ -238,9 +250,10 @@ def draw_chorus(
     drawn = []
     for page in pages:
         drawn_page = []
-        for line in page:
+        for line, over in zip(page, _gaps(page, gap), strict=True):
             indent = 0.0 if line.plans[0].bar is plan.chorus.pickup else plan.gutter
-            drawn_page.append(draw_line(line.plans, line.rows, before=before, indent=indent))
+            made = draw_line(line.plans, line.rows, before=before, indent=indent)
+            drawn_page.append(replace(made, over=over))
             before = last_tab([plan.bar for plan in line.plans], before)
         drawn.append(tuple(drawn_page))
     return DrawnChorus(plan.chorus.title, plan.chorus.note, tuple(drawn), gap)

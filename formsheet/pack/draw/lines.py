@@ -34,11 +34,12 @@ class Image:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """Bars side by side; `indent` is the room (mm) before the first."""
+    """Bars side by side; `indent` is the room (mm) before the first, `over` that over them."""
 
     images: tuple[Image, ...]
     indent: float
     height: float
+    over: float = 0.0
 
 
 def bar_size(
