@@ -52,14 +52,14 @@ def printed_choruses(tune: Tune) -> list[Printed]:
 
 
 def differing(tune: Tune, one: Chorus, other: Chorus) -> tuple[int, ...]:
-    """Places (from 0) of the bars that are played otherwise; a hold is led back to its note."""
+    """Places (from 0) of the bars that go otherwise, each from the start of its lick on."""
     places = {
         at
         for at, pair in enumerate(zip(one.bars, other.bars, strict=True))
         if _played(tune, pair[0]) != _played(tune, pair[1])
     }
     for at in sorted(places, reverse=True):
-        while at and _held_over(tune, other.bars[at]):
+        while at and _goes_on(tune, other.bars[at]):
             at -= 1
             places.add(at)
     return tuple(sorted(places))
@@ -67,12 +67,14 @@ def differing(tune: Tune, one: Chorus, other: Chorus) -> tuple[int, ...]:
 
 def _played(tune: Tune, index: int) -> tuple[object, ...]:
     bar = tune.bars[index]
-    return bar.lick and bar.lick.name, bar.slot.bar_in_lick, bar.marks
+    return bar.chords, bar.lick and bar.lick.name, bar.slot.bar_in_lick, bar.marks
 
 
-def _held_over(tune: Tune, index: int) -> bool:
-    marks = tune.bars[index].marks
-    return bool(marks) and marks[0].mark.kind is Kind.HOLD
+def _goes_on(tune: Tune, index: int) -> bool:
+    """Whether a bar begins inside a lick, or with a note of the bar before it."""
+    bar = tune.bars[index]
+    held = bool(bar.marks) and bar.marks[0].mark.kind is Kind.HOLD
+    return held or (bar.lick is not None and bar.slot.bar_in_lick > 0)
 
 
 def title_of(printed: Printed, alone: bool) -> str:

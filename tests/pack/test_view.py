@@ -149,6 +149,14 @@ def test_of_a_last_time_only_the_changed_bars_are_printed() -> None:
     assert [[bar.number for bar in line] for line in last.lines] == [[11, 12]]
 
 
+def test_a_last_time_that_ends_at_home_is_printed_from_the_start_of_its_lick() -> None:
+    licks = f"{LICK}\nlick b on I | V, I\n  w 2d | w 2d"
+    plays = f"play x3\n{PLAYED}\n  bars 11-12 b\n  last time ending I"
+    _, last = sheet_of(lesson_text(f"{licks}\n{plays}")).choruses
+    assert [[bar.number for bar in line] for line in last.lines] == [[11, 12]]
+    assert [bar.chords[0].numeral for bar in last.lines[0]] == ["I7", "I7"]
+
+
 def test_a_last_time_with_many_changes_is_printed_whole() -> None:
     first, last = last_time("bars 8-12")
     assert (first.title, first.note) == ("Choruses 1 to 2", "play twice")
