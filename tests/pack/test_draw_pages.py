@@ -211,3 +211,11 @@ def test_heads_that_would_touch_are_smaller() -> None:
     assert head_scale(mark, bar_scale(130, F(4))) == 1
     apart = float(mark.length) * bar_scale(62, F(4)).unit
     assert 2 * glyphs.HEAD * head_scale(mark, bar_scale(62, F(4))) < apart
+
+
+def test_a_few_bars_stand_under_the_end_of_a_chorus_that_was_broken() -> None:
+    rest = Chorus("Last time", "", (chorus("").lines[0][2:],), across=4)
+    first, few = place_choruses([chorus("One", TWELVE), rest], WIDE.room, 60, WIDE.depth, 1000)
+    assert [len(page) for page in first.chorus.pages] == [1, 2]
+    assert not few.new_page
+    assert 0 <= few.left < first.left

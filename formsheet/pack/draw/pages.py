@@ -57,7 +57,10 @@ def place_choruses(
     before: HoleMark | None = None
     while rest := plans[len(placed) :]:
         here = depth if placed else first_depth
-        group, fitted = _group(rest, here)
+        below = _below(placed, rest[0])
+        if below is not None:
+            here = below
+        group, fitted = _group(rest[:1] if below is not None else rest, here)
         if fitted is None:
             shared, gap = _broken(group[0], here, depth)
             pages = [shared]
@@ -69,8 +72,17 @@ def place_choruses(
             drawn = draw_chorus(plan, shared, gap, before)
             before = last_tab(plan.bars, before)
             left -= drawn.last_depth
-            placed.append(PlacedChorus(drawn, bool(placed) and i == 0, left))
+            new_page = bool(placed) and i == 0 and below is None
+            placed.append(PlacedChorus(drawn, new_page, left))
     return placed
+
+
+def _below(placed: Sequence[PlacedChorus], plan: ChorusPlan) -> float | None:
+    """The depth (mm) for a few bars under the end of their chorus, if it was broken over pages."""
+    if not placed or not plan.chorus.across or len(placed[-1].chorus.pages) == 1:
+        return None
+    room = placed[-1].left - BETWEEN
+    return room if fit([plan], room - _titles([plan])) else None
 
 
 def leaves_room(
