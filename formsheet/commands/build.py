@@ -15,7 +15,7 @@ from formsheet.engine.event import Event, Outcome
 from formsheet.engine.plan import Plan, plan
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
-from formsheet.pack.options import Options
+from formsheet.pack.options import MARK_STYLES, UPRIGHT, Options, PageSize
 from formsheet.pack.parts import PARTS
 from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
@@ -47,6 +47,15 @@ def add(commands: Commands) -> None:
         "--compressed", action="store_true",
         help="clips as MP3 instead of WAV: a tenth of the size, and slower to make",
     )  # fmt: skip
+    command.add_argument("--portrait", action="store_true", help="upright paper")
+    command.add_argument(
+        "--marks", choices=MARK_STYLES, default=MARK_STYLES[0],
+        help="how blow and draw are shown (default: %(default)s)",
+    )  # fmt: skip
+    command.add_argument(
+        "--compact", action="store_true", help="print a lick that comes again once"
+    )
+    command.add_argument("--large", action="store_true", help="large print")
     command.add_argument("--again", action="store_true", help="make what has not changed too")
     command.add_argument(
         "--remove-stale", action="store_true",
@@ -65,6 +74,19 @@ def _positive(word: str) -> int:
     if not (word.isascii() and word.isdigit() and int(word)):
         raise argparse.ArgumentTypeError(f"{word} is no number of processes")
     return int(word)
+
+
+def _options(arguments: argparse.Namespace) -> Options:
+    page_size: PageSize = arguments.page
+    if arguments.portrait:
+        page_size = UPRIGHT[page_size]
+    return Options(
+        page_size=page_size,
+        marks=arguments.marks,
+        compact=arguments.compact,
+        large=arguments.large,
+        compressed=arguments.compressed,
+    )
 
 
 def targets(
@@ -117,7 +139,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Make the handouts of lessons; nothing is written for one that has errors."""
     work = jobs(arguments.paths, (LESSON_SUFFIX,))
     out = Path(arguments.out)
-    options = Options(page_size=arguments.page, compressed=arguments.compressed)
+    options = _options(arguments)
     wanted = targets(work, out, _parts(arguments.only), options, _harps(arguments.harp))
     tool = Tool()
     planned = plan(wanted, tool, again=arguments.again)
