@@ -15,6 +15,7 @@ from formsheet.judge.playable import judge_playable
 from formsheet.judge.use import use_findings
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
+from formsheet.lesson.glyphs import glyph_findings
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.other_harp import on_harp
 from formsheet.lesson.read import read_lesson
@@ -69,7 +70,7 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
     lesson, found = read_lesson(tree, shelves)
     if harp:
         lesson = on_harp(lesson, harp)
-    problems += found
+    problems += found + glyph_findings(tree)
     fits: list[BarFit] = []
     if "tuning" not in lesson.facts.doubtful:
         problems += judge_playable(lesson.licks.values(), lesson.facts.harp)
@@ -96,7 +97,7 @@ def _examine_shelf(source: Source, shelves: Shelves) -> Examined:
     tree, problems = parse(source)
     circle = (source.path.resolve(),) if source.path else ()
     shelf = shelves.read_tree(tree, problems, circle)
-    found = list(shelf.problems)
+    found = list(shelf.problems) + glyph_findings(tree)
     if "tuning" not in shelf.facts.doubtful:
         licks = [lick for lick in shelf.licks.values() if lick]
         found += judge_playable(licks, shelf.facts.harp)

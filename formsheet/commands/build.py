@@ -16,7 +16,7 @@ from formsheet.engine.event import Event, Outcome
 from formsheet.engine.plan import Plan, plan
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
-from formsheet.pack.options import Options
+from formsheet.pack.options import MARK_STYLES, UPRIGHT, Options, PageSize
 from formsheet.pack.parts import PARTS
 from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
@@ -34,9 +34,6 @@ def add(commands: Commands) -> None:
         help="where the handouts go (default: %(default)s)",
     )  # fmt: skip
     command.add_argument(
-        "--page", choices=("A4", "Letter"), type=str.capitalize, default="A4", help="paper size"
-    )
-    command.add_argument(
         "--only", metavar="PART,PART", help=f"not the whole pack, but of {', '.join(PARTS)}"
     )
     command.add_argument(
@@ -44,10 +41,7 @@ def add(commands: Commands) -> None:
         help="for students with other harps, such as G, Bb or `low F`: the same tab, "
         "a folder for each harp",
     )  # fmt: skip
-    command.add_argument(
-        "--compressed", action="store_true",
-        help="clips as MP3 instead of WAV: a tenth of the size, and slower to make",
-    )  # fmt: skip
+    add_look(command)
     command.add_argument("--again", action="store_true", help="make what has not changed too")
     command.add_argument(
         "--remove-stale", action="store_true",
@@ -63,10 +57,44 @@ def add(commands: Commands) -> None:
     command.set_defaults(run=run)
 
 
+def add_look(command: argparse.ArgumentParser) -> None:
+    """The options that say what the files of a handout hold."""
+    command.add_argument(
+        "--page", choices=("A4", "Letter"), type=str.capitalize, default="A4", help="paper size"
+    )
+    command.add_argument(
+        "--compressed", action="store_true",
+        help="clips as MP3 instead of WAV: a tenth of the size, and slower to make",
+    )  # fmt: skip
+    command.add_argument("--portrait", action="store_true", help="upright paper")
+    command.add_argument(
+        "--marks", choices=MARK_STYLES, default=MARK_STYLES[0],
+        help="how blow and draw are shown (default: %(default)s)",
+    )  # fmt: skip
+    command.add_argument(
+        "--compact", action="store_true", help="print a lick that comes again once"
+    )
+    command.add_argument("--large", action="store_true", help="large print")
+
+
 def _positive(word: str) -> int:
     if not (word.isascii() and word.isdigit() and int(word)):
         raise argparse.ArgumentTypeError(f"{word} is no number of processes")
     return int(word)
+
+
+def chosen(arguments: argparse.Namespace) -> Options:
+    """What `add_look` was answered."""
+    page_size: PageSize = arguments.page
+    if arguments.portrait:
+        page_size = UPRIGHT[page_size]
+    return Options(
+        page_size=page_size,
+        marks=arguments.marks,
+        compact=arguments.compact,
+        large=arguments.large,
+        compressed=arguments.compressed,
+    )
 
 
 def targets(
@@ -119,7 +147,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Make the handouts of lessons; nothing is written for one that has errors."""
     work = jobs(arguments.paths, (LESSON_SUFFIX,))
     out = Path(arguments.out)
-    options = Options(page_size=arguments.page, compressed=arguments.compressed)
+    options = chosen(arguments)
     wanted = targets(work, out, named_parts(arguments.only), options, _harps(arguments.harp))
     tool = Tool()
     planned = plan(wanted, tool, again=arguments.again)

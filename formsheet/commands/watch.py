@@ -10,11 +10,10 @@ from pathlib import Path
 from time import strftime
 from typing import TYPE_CHECKING
 
-from formsheet.commands.build import named_parts
+from formsheet.commands.build import add_look, chosen, named_parts
 from formsheet.commands.files import FINE, Teller, UsageError
 from formsheet.commands.loudness import Loudness, add_loudness, loudness
 from formsheet.commands.parser import Commands
-from formsheet.pack.options import Options
 from formsheet.pack.parts import PARTS
 from formsheet.source import shown_name
 
@@ -42,9 +41,7 @@ def add(commands: Commands) -> None:
         "--out", default="handouts", metavar="DIR",
         help="where the handouts go (default: %(default)s)",
     )  # fmt: skip
-    command.add_argument(
-        "--page", choices=("A4", "Letter"), type=str.capitalize, default="A4", help="paper size"
-    )
+    add_look(command)
     command.add_argument(
         "--only", metavar="PART,PART", default="sheet",
         help=f"what is made in the background, of {', '.join(PARTS)} (default: %(default)s)",
@@ -67,7 +64,7 @@ def run(arguments: argparse.Namespace) -> int:
     if not home.is_dir():
         raise UsageError(f"there is no folder called {arguments.folder}")
     terminal = Terminal(loudness(arguments))
-    parts, options = named_parts(arguments.only), Options(page_size=arguments.page)
+    parts, options = named_parts(arguments.only), chosen(arguments)
     try:
         desk = Desk(home, Path(arguments.out), parts, options, arguments.port, terminal)
     except OSError as caught:

@@ -194,6 +194,8 @@ def _asked_span(bars: tuple[t.AskedBar, ...]) -> Span:
 
 def without_comment(text: str) -> str:
     """The text up to a `#` that begins a word outside quotes, trailing spaces cut."""
+    if "#" not in text:
+        return text.rstrip()
     closing = ""  # the quote that ends the quoted words in which we are
     for at, char in enumerate(text):
         if closing:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 _PLAIN = {
     "w": Fraction(4),
@@ -26,9 +27,7 @@ class Value:
     @property
     def length(self) -> Fraction:
         """Length in quarters."""
-        plain = _PLAIN[self.letter]
-        dotted = plain * (2 - Fraction(1, 2**self.dots))
-        return dotted * Fraction(2, 3) if self.triplet else dotted
+        return _length(self.letter, self.dots, self.triplet)
 
     @property
     def name(self) -> str:
@@ -38,6 +37,12 @@ class Value:
 
     def __str__(self) -> str:
         return f"{self.letter}{'.' * self.dots}{'3' if self.triplet else ''}"
+
+
+@cache  # asked for at every step of every lesson, of a few dozen values
+def _length(letter: str, dots: int, triplet: bool) -> Fraction:
+    dotted = _PLAIN[letter] * (2 - Fraction(1, 2**dots))
+    return dotted * Fraction(2, 3) if triplet else dotted
 
 
 def parse_value(text: str) -> Value:

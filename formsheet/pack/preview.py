@@ -14,7 +14,9 @@ OWN = "/own/"
 
 def preview_html(sheet: Sheet, options: Options) -> str:
     """The sheet as one page that carries its drawings, and finds faces and styles at `OWN`."""
-    return screen_html(sheet, page_size=options.page_size, home=OWN)
+    return screen_html(
+        sheet, page_size=options.page_size, marks=options.marks, large=options.large, home=OWN
+    )
 
 
 def preview_files() -> dict[str, bytes]:

@@ -30,15 +30,19 @@ class SwingTimes:
         self._beat = facts.meter.beat
         self._tempo = facts.tempo
         self._feels: dict[int, Feel] = {}  # beat number -> feel, where eighths swing
+        feels = {played.mark.swings for bar in bars for played in bar.marks}
+        if not any(feel_in_force(swings, facts).swings for swings in feels | {None}):
+            return
         edges: dict[int, set[Fraction]] = {}
         at_half: dict[int, bool | None] = {}
         for bar in bars:
             for played in bar.marks:
                 start = (bar.start + played.onset) / self._beat
                 end = (bar.start + played.end) / self._beat
-                edges.setdefault(int(start // 1), set()).add(start % 1)
-                edges.setdefault(int(end // 1), set()).add(end % 1)
-                for beat in range(int(start // 1), int(end // 1) + 1):
+                (first, start_in_beat), (last, end_in_beat) = divmod(start, 1), divmod(end, 1)
+                edges.setdefault(first, set()).add(start_in_beat)
+                edges.setdefault(last, set()).add(end_in_beat)
+                for beat in range(first, last + 1):
                     if start <= beat + HALF_BEAT < end:
                         at_half[beat] = played.mark.swings
         for beat, places in edges.items():

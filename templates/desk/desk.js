@@ -81,7 +81,7 @@ function show() {
   place.append(frame);
 }
 
-// As wide as the paper, and made smaller to fit the window.
+// As wide as the paper (large print is enlarged as in print), and made smaller to fit the window.
 function fit(frame) {
   const inside = frame.contentDocument;
   if (!inside?.body) return;
@@ -91,8 +91,9 @@ function fit(frame) {
   const wide = room > PAPER_NEEDS ? inside.body.getBoundingClientRect().width : room;
   frame.style.width = `${wide}px`;
   frame.style.height = `${inside.body.getBoundingClientRect().height}px`;
-  const scale = room / wide;
+  const scale = Math.min(room / wide, Number(inside.documentElement.dataset.enlarged) || 1);
   frame.style.transform = `scale(${scale})`;
+  frame.style.marginLeft = `${Math.max(0, (room - wide * scale) / 2)}px`;
   place.style.height = `${inside.body.getBoundingClientRect().height * scale + place.offsetHeight - place.clientHeight}px`;
 }
 

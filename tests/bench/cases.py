@@ -19,7 +19,7 @@ from formsheet.lesson.shelves import Shelves
 from formsheet.pack.fetcher import OwnFiles
 from formsheet.pack.make_view import make_view
 from formsheet.pack.options import Options
-from formsheet.pack.typeset import HOME, IDENTIFIER, _compose, _fixed_files, sheet_pdf
+from formsheet.pack.typeset import HOME, IDENTIFIER, _compose, _fixed_files, _page, sheet_pdf
 from formsheet.stages import examine_file
 from tests.bench.drawings import inlined, path_a_stroke, text_a_mark
 from tests.bench.lessons import long_lesson, many
@@ -50,7 +50,9 @@ def render_warm(room: Path, scale: float) -> Iterator[Row]:
     """The drawing style: what each lever gives."""
     each = demo("back-step-shuffle")
     assert each.tune
-    html, files = _compose(make_view(each.tune, each.fits, each.file_name), "A4")
+    html, files = _compose(
+        make_view(each.tune, each.fits, each.file_name), _page("A4", "breath-line", large=False)
+    )
     content = files.content
 
     def changed(*changes: Callable[[str], str]) -> dict[str, bytes]:
@@ -106,7 +108,9 @@ def build_cold(room: Path, scale: float) -> Iterator[Row]:
         return
     each = demo("back-step-shuffle")
     assert each.tune
-    html, files = _compose(make_view(each.tune, each.fits, each.file_name), "A4")
+    html, files = _compose(
+        make_view(each.tune, each.fits, each.file_name), _page("A4", "breath-line", large=False)
+    )
     page = room / "page.html"
     for name, data in (_fixed_files() | files.content).items():
         (room / name).write_bytes(data.replace(b"formsheet:/", b""))
@@ -135,7 +139,7 @@ def sheets_warm(room: Path, scale: float) -> Iterator[Row]:
         view = make_view(each.tune, each.fits, each.file_name)
         sheet_pdf(view)
         ours += time.process_time() - began
-        html, files = _compose(view, "A4")
+        html, files = _compose(view, _page("A4", "breath-line", large=False))
         render = _rendering(html, files.content)
         began = time.process_time()
         render()

@@ -72,7 +72,7 @@ def test_odd_names(name: str, tmp_path: Path) -> None:
     (lessons / f"{name}.lesson").write_text(GOOD)
     done = run("build", "lessons", "--out", "out", cwd=tmp_path)
     assert (done.returncode, done.stdout) == (0, "")
-    assert set(files_below(tmp_path / "out")) == {f"{name}/tune.txt", f"{name}/cards/run.txt"}
+    assert {f"{name}/tune.txt", f"{name}/cards/run.txt"} < set(files_below(tmp_path / "out"))
     alone = run("check", "--", f"{name}.lesson", cwd=lessons)
     assert (alone.returncode, alone.stderr) == (0, "")
     assert "\x1b" not in alone.stdout
