@@ -86,24 +86,29 @@ class Maker:
                 self._pool.shutdown(cancel_futures=True)
 
     def _make(self, found: Found, tool: Tool) -> None:
-        from formsheet.engine.plan import plan
-
-        target = self.target(found)
-        planned = plan([target], tool)
-        if not planned.stale:
-            self.board.set_pdf(found.name, Pdf.MADE)
-            return
-        self.board.set_pdf(found.name, Pdf.MAKING)
-        event = self._made(planned.stale[0], tool)
+        try:
+            event = self._event(found, tool)
+        except OSError as caught:  # of the look at what is there; the making tells its own
+            event = Event(self.target(found), Outcome.FAILED, reason=str(caught))
         match event.outcome:
             case Outcome.BUILT | Outcome.CURRENT:
                 self.board.set_pdf(found.name, Pdf.MADE)
-                self.teller.made(found, event.files)
+                if event.files:
+                    self.teller.made(found, event.files)
             case Outcome.WRONG:  # it has changed meanwhile, and that is being told
                 self.board.set_pdf(found.name, Pdf.NONE)
             case Outcome.FAILED:
                 self.board.set_pdf(found.name, Pdf.FAILED, event.reason)
                 self.teller.failed(found, event.reason)
+
+    def _event(self, found: Found, tool: Tool) -> Event:
+        from formsheet.engine.plan import plan
+
+        planned = plan([self.target(found)], tool)
+        if not planned.stale:
+            return Event(planned.current[0], Outcome.CURRENT)
+        self.board.set_pdf(found.name, Pdf.MAKING)
+        return self._made(planned.stale[0], tool)
 
     def _made(self, target: Target, tool: Tool) -> Event:
         from concurrent.futures import BrokenExecutor

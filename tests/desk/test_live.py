@@ -71,6 +71,15 @@ def test_what_is_current_is_not_made_again(tmp_path: Path) -> None:
     assert again.lines == ["first look at 1"]
 
 
+def test_a_handout_that_cannot_be_made_is_told(tmp_path: Path) -> None:
+    (tmp_path / "handouts").write_text("a file where the folder should be", encoding="utf-8")
+    with Live(tmp_path) as live:
+        live.until(lambda: any("a.lesson: failed, " in line for line in live.told.lines))
+        known = live.desk.board.get("a.lesson")
+        assert known
+        assert (known.pdf, known.standing) == (Pdf.FAILED, Standing.IN_ORDER)
+
+
 @pytest.mark.parametrize("way", ["truncate", "aside", "twice"])
 def test_odd_ways_of_saving_flash_no_error(live: Live, way: str) -> None:
     path = live.home / "a.lesson"
