@@ -26,6 +26,15 @@ def build_pack(
                 yield _write(folder / file_name, data)
 
 
+def write_library(out: Path) -> Path | None:
+    """List all lessons that have a page below `out`; None where there is none."""
+    from formsheet.pack.index import library_page
+    from formsheet.pack.library import entries
+
+    found = list(entries(out))
+    return _write(out / "index.html", library_page(found)) if found else None
+
+
 def _write(path: Path, data: bytes) -> Path:
     """Write a file aside and put it in place whole."""
     path.parent.mkdir(parents=True, exist_ok=True)

@@ -23,6 +23,16 @@ def sheet(examined: Examined, options: Options) -> Iterator[Made]:
     yield "sheet.pdf", pdf
 
 
+def page(examined: Examined, options: Options) -> Iterator[Made]:
+    """The play-along page."""
+    from formsheet.pack.make_view import make_view
+    from formsheet.pack.page import page_html
+
+    assert examined.tune
+    view = make_view(examined.tune, examined.fits, examined.file_name)
+    yield "page.html", page_html(examined.tune, view)
+
+
 def clips(examined: Examined, options: Options) -> Iterator[Made]:
     """The sound of the lesson: licks, joins and the tune."""
     from formsheet.pack.clips import clip_files, clips_of
@@ -36,5 +46,6 @@ def clips(examined: Examined, options: Options) -> Iterator[Made]:
 #: In the order in which they are made.
 PARTS: dict[str, Part] = {
     "sheet": sheet,
+    "page": page,
     "clips": clips,
 }
