@@ -28,11 +28,10 @@ def build_pack(
 
 def write_library(out: Path) -> Path | None:
     """List all lessons that have a page below `out`; None where there is none."""
-    from formsheet.pack.index import library_page
-    from formsheet.pack.library import entries
+    from formsheet.pack.library import LIBRARY, library_of
 
-    found = list(entries(out))
-    return _write(out / "index.html", library_page(found)) if found else None
+    page = library_of(out)
+    return _write(out / LIBRARY, page) if page else None
 
 
 def _write(path: Path, data: bytes) -> Path:

@@ -8,10 +8,11 @@ from dataclasses import asdict, replace
 from html.parser import HTMLParser
 from pathlib import Path
 
-from formsheet.pack.index import Entry, Link
+from formsheet.pack.index import Entry, Link, library_page
 from formsheet.pack.view import Sheet
 
 PAGE = "page.html"
+LIBRARY = "index.html"
 NAMED = "formsheet-lesson"  # the meta element of a page that tells what it is a page of
 _HEAD = 16_384  # bytes of a page within which that element stands
 
@@ -36,6 +37,12 @@ def told(sheet: Sheet) -> str:
         tempo=facts["Tempo"],
     )
     return json.dumps(asdict(entry), ensure_ascii=False)
+
+
+def library_of(out: Path) -> bytes | None:
+    """The library page of a folder of handouts; None where no lesson has a page."""
+    found = list(entries(out))
+    return library_page(found) if found else None
 
 
 def entries(out: Path) -> Iterator[Entry]:
