@@ -13,6 +13,7 @@ from formsheet.pack.draw.feel import feel_sign
 from formsheet.pack.draw.key import join_sign, key_sign
 from formsheet.pack.inline import faces_css, json_in_html, policy, sources
 from formsheet.pack.library import NAMED, told
+from formsheet.pack.options import MarkStyle
 from formsheet.pack.page_data import bars_data, facts_data, sound_data, spoken_data
 from formsheet.pack.page_harps import other_harps
 from formsheet.pack.page_places import (
@@ -26,7 +27,7 @@ from formsheet.pack.page_places import (
 from formsheet.pack.page_score import MEASURES, PageChorus, page_choruses
 from formsheet.pack.templating import environment
 from formsheet.pack.view import Card, PracticeRow, Sheet
-from formsheet.pack.view_practice import LEAST_JOINS, MOST_JOINS, join_row
+from formsheet.pack.view_practice import ALWAYS, MOST_JOINS, join_row
 from formsheet.tune.timeline import Tune
 
 COUNTS = (0, 1, 2, 4)  # bars of count-in to choose from, beside the lesson's own
@@ -66,10 +67,10 @@ class LickEntry:
     place: Place
 
 
-def page_html(tune: Tune, sheet: Sheet) -> bytes:
-    """The page of a tune; the same tune gives the same bytes."""
-    choruses = page_choruses(sheet.choruses)
-    joins = [_join_entry(tune, join) for join in _hardest(tune)]
+def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = "breath-line") -> bytes:
+    """The page of a tune, its breath shown by these marks; the same tune gives the same bytes."""
+    choruses = page_choruses(sheet.choruses, marks)
+    joins = [_join_entry(tune, join, marks) for join in _hardest(tune)]
     licks = [
         LickEntry(card, place) for card, place in zip(sheet.cards, lick_places(tune), strict=True)
     ]
@@ -86,7 +87,7 @@ def page_html(tune: Tune, sheet: Sheet) -> bytes:
         "harps": other_harps(tune),
         "counts": sorted({*COUNTS, tune.lesson.facts.count_in}),
         "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else "",
-        "key": [(key_sign(entry.sign), entry) for entry in sheet.key_entries],
+        "key": [(key_sign(entry.sign, marks, entry.text), entry) for entry in sheet.key_entries],
         "classes": classes,
         "style": style,
         "script": script,
@@ -137,17 +138,17 @@ def _hardest(tune: Tune) -> list[Join]:
     joins = find_joins(tune)
     target = float(tune.lesson.facts.tempo)
     hard = sum(1 for join in joins if join.easy_tempo < target)
-    return joins[: max(LEAST_JOINS, min(hard, MOST_JOINS))]
+    return joins[: max(ALWAYS, min(hard, MOST_JOINS))]
 
 
-def _join_entry(tune: Tune, join: Join) -> JoinEntry:
+def _join_entry(tune: Tune, join: Join, marks: MarkStyle) -> JoinEntry:
     facts = tune.lesson.facts
     row = join_row(join, facts.tempo)
     assert row.last is not None
     assert row.first is not None
     return JoinEntry(
         row=row,
-        sign=join_sign(row.last, row.first),
+        sign=join_sign(row.last, row.first, marks),
         place=join_place(join),
         ladder=tuple(float(tempo) for tempo in join_ladder(join, facts)),
     )

@@ -107,16 +107,11 @@ def _rising(moments: Iterable[tuple[float, float]]) -> Iterator[tuple[float, flo
 
 def _cells(choruses: Sequence[PageChorus]) -> Iterator[tuple[int, tuple[int, Cell]]]:
     """For each bar of the tune, by index, the index of its drawing on the page, and the drawing."""
-    before = 0
-    for chorus in choruses:
-        cells = chorus.cells
-        pickups = len(cells) - len(chorus.passes[0])
-        for at in range(pickups):
-            yield at, (before + at, cells[at])
-        for bars in chorus.passes:
-            for at, index in enumerate(bars, start=pickups):
-                yield index, (before + at, cells[at])
-        before += len(cells)
+    drawings = ((cell, each) for chorus in choruses
+                for cell, each in zip(chorus.cells, chorus.stands_for, strict=True))  # fmt: skip
+    for at, (cell, bars) in enumerate(drawings):
+        for index in bars:
+            yield index, (at, cell)
 
 
 def spoken_data(tune: Tune, choruses: Sequence[PageChorus]) -> list[Data]:

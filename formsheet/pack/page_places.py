@@ -28,8 +28,8 @@ def whole_tune(tune: Tune) -> Place:
 
 
 def chorus_places(choruses: Sequence[Chorus]) -> list[Place]:
-    """Each printed chorus, the first of its passes."""
-    return [Place(chorus.passes[0][0], chorus.passes[0][-1]) for chorus in choruses]
+    """Each printed chorus, or what is printed of it, as it is first played."""
+    return [Place(chorus.stands_for[0][0], chorus.stands_for[-1][0]) for chorus in choruses]
 
 
 def lick_places(tune: Tune) -> list[Place]:

@@ -13,8 +13,10 @@ from fractions import Fraction
 from formsheet.pack.draw.canvas import number
 from formsheet.pack.draw.form import plan_chorus
 from formsheet.pack.draw.grouping import triplets
+from formsheet.pack.draw.holes import Look
 from formsheet.pack.draw.lines import draw_line, last_tab, plan_line
 from formsheet.pack.draw.rows import TRIPLET_ROW, BarPlan, Rows, plan_rows, word_rows
+from formsheet.pack.options import MarkStyle
 from formsheet.pack.view import Bar, Chorus, HoleMark
 
 ROOM = 244.0  # mm for four bars: each a little narrower than in print, for larger numbers
@@ -77,7 +79,7 @@ class PageChorus:
     title: str
     note: str
     lines: tuple[CellLine, ...]
-    passes: tuple[tuple[int, ...], ...]  # indices in the tune of its bars, without a pick-up bar
+    stands_for: tuple[tuple[int, ...], ...]  # of each of its bars: indices in the tune
 
     @property
     def cells(self) -> tuple[Cell, ...]:
@@ -85,28 +87,31 @@ class PageChorus:
         return tuple(cell for line in self.lines for cell in line.cells)
 
 
-def page_choruses(choruses: Sequence[Chorus]) -> tuple[PageChorus, ...]:
-    """All choruses, drawn one after another."""
+def page_choruses(choruses: Sequence[Chorus], marks: MarkStyle) -> tuple[PageChorus, ...]:
+    """All choruses, drawn one after another, with breath shown by these marks."""
     drawn = []
     before: HoleMark | None = None
     for chorus in choruses:
-        lines = tuple(_lines(chorus, before))
-        drawn.append(PageChorus(chorus.title, chorus.note, lines, chorus.passes))
+        lines = tuple(_lines(chorus, Look(marks), before))
+        stands_for = ((0,), *chorus.stands_for) if chorus.pickup else chorus.stands_for
+        drawn.append(PageChorus(chorus.title, chorus.note, lines, stands_for))
         before = last_tab([bar for line in chorus.lines for bar in line], before)
     return tuple(drawn)
 
 
-def _lines(chorus: Chorus, before: HoleMark | None) -> Iterator[CellLine]:
-    planned = plan_chorus(chorus, ROOM)
+def _lines(chorus: Chorus, look: Look, before: HoleMark | None) -> Iterator[CellLine]:
+    planned = plan_chorus(chorus, ROOM, look)
     common = min((part.width for part in planned.parts), default=ROOM)
     for part in planned.parts:
         plans = plan_line(
             part.bars,
             part.width,
             part.size,
+            sizes=look.sizes(),
             pickup=part.pickup,
             following=part.following,
             final=part.following is None,
+            marks=look.marks,
         )
         rows = plan_rows(plans, heading=False)
         line = draw_line(plans, rows, before=before, heading=False)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from formsheet.pack.options import Options
 from formsheet.stages import Examined
@@ -29,8 +30,9 @@ def page(examined: Examined, options: Options) -> Iterator[Made]:
     from formsheet.pack.page import page_html
 
     assert examined.tune
-    view = make_view(examined.tune, examined.fits, examined.file_name)
-    yield "page.html", page_html(examined.tune, view)
+    whole = replace(options, compact=False)  # the page follows each bar as it is played
+    view = make_view(examined.tune, examined.fits, examined.file_name, whole)
+    yield "page.html", page_html(examined.tune, view, options.marks)
 
 
 def clips(examined: Examined, options: Options) -> Iterator[Made]:

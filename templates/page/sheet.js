@@ -11,9 +11,9 @@ class Sheet {
     this.anchor = null; // the bar of a first tap
     this.cursor = document.createElement("span");
     this.cursor.className = "cursor";
-    // The first bar of the tune that each drawing stands for, and the last one.
-    this.firsts = this.cells.map((_, cell) => lesson.bars.findIndex((bar) => bar.cell === cell));
-    this.lasts = this.cells.map((_, cell) => lesson.bars.findLastIndex((bar) => bar.cell === cell));
+    // The bars of the tune (indices) that each drawing stands for.
+    this.played = this.cells.map(() => []);
+    lesson.bars.forEach((bar, index) => this.played[bar.cell].push(index));
     this.focused = this.cells.findIndex((_, cell) => this.choosable(cell));
     if (this.cells[this.focused]) this.cells[this.focused].tabIndex = 0;
     this.cells.forEach((cell, number) => {
@@ -27,7 +27,7 @@ class Sheet {
 
   // A pick-up bar before the tune is part of bar 1.
   choosable(cell) {
-    return this.lesson.bars[this.firsts[cell]].number > 0;
+    return this.lesson.bars[this.played[cell][0]].number > 0;
   }
 
   tap(number) {
@@ -35,7 +35,7 @@ class Sheet {
     const first = this.anchor ?? number;
     this.anchor = this.anchor === null ? number : null;
     const [from, to] = first <= number ? [first, number] : [number, first];
-    this.chosen(this.firsts[from], Math.max(this.firsts[to], this.firsts[from]));
+    this.chosen(this.played[from][0], this.played[to][0]);
   }
 
   // Show the bars of a place; `open`: a second tap may still widen the choice.
@@ -44,9 +44,8 @@ class Sheet {
     this.cells.forEach((cell, number) => {
       const inside =
         place !== null &&
-        this.lasts[number] >= place.first &&
-        this.firsts[number] <= place.last &&
-        this.choosable(number);
+        this.choosable(number) &&
+        this.played[number].some((index) => index >= place.first && index <= place.last);
       cell.classList.toggle("within", inside);
       cell.setAttribute("aria-pressed", String(inside));
     });

@@ -165,6 +165,8 @@ def test_choruses_printed_once_are_followed_each_time(opened: Opener) -> None:
     window.play(1.0 + 2.0 + 0.6)
     assert marked(window) == [0]
     assert window.page.locator(".bar").count() == 2
+    window.page.locator(".bar").nth(1).click()
+    assert window.page.locator(".bar[aria-pressed=true]").count() == 1
 
 
 def test_it_keeps_time_with_the_real_audio_clock(opened: Opener) -> None:

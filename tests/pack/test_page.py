@@ -6,19 +6,27 @@ import json
 import re
 from base64 import b64encode
 from hashlib import sha256
-from typing import Any
 
 import pytest
 
 from formsheet.judge.joins import find_joins
 from formsheet.pack.inline import json_in_html
 from formsheet.pack.make_view import make_view
+from formsheet.pack.options import MARK_STYLES, MarkStyle, Options
 from formsheet.pack.page import page_html
 from formsheet.pack.page_data import bars_data, sound_data, spoken_data
 from formsheet.pack.page_harps import other_harps
-from formsheet.pack.page_places import join_ladder, join_place, lick_places, whole_tune
+from formsheet.pack.page_places import (
+    chorus_places,
+    join_ladder,
+    join_place,
+    lick_places,
+    whole_tune,
+)
 from formsheet.pack.page_score import PageChorus, page_choruses
+from formsheet.pack.parts import page
 from formsheet.pack.spoken import spoken_bar
+from formsheet.pack.view import Chorus
 from formsheet.sound.excerpts import join_excerpts, lick_excerpts
 from formsheet.tune.timeline import Tune
 from tests.helpers import examined, lesson_text, over, tune_of
@@ -53,14 +61,15 @@ def page_of(text: str) -> str:
 def drawn(text: str) -> tuple[Tune, tuple[PageChorus, ...]]:
     found = examined(text)
     assert found.tune
-    return found.tune, page_choruses(make_view(found.tune, found.fits, "test.lesson").choruses)
+    return found.tune, page_choruses(
+        make_view(found.tune, found.fits, "test.lesson").choruses, "breath-line"
+    )
 
 
-def data_of(page: str) -> dict[str, Any]:
-    """What the page gives to its script."""
-    (text,) = re.findall(r'<script type="application/json" id="lesson">(.*?)</script>', page)
-    found: dict[str, Any] = json.loads(text)
-    return found
+def make_choruses(text: str) -> tuple[Chorus, ...]:
+    found = examined(text)
+    assert found.tune
+    return make_view(found.tune, found.fits, "test.lesson").choruses
 
 
 # ---- The file --------------------------------------------------------------------------------
@@ -157,6 +166,37 @@ def test_what_is_said_of_a_bar_is_what_the_sheet_says() -> None:
         parts = said[data["cell"]]
         chords = ", then ".join(own.spoken[chord] for chord in parts["chords"])
         assert parts["before"] + chords + parts["after"] == spoken_bar(bar, tune.lesson.key)
+
+
+LAST_TIME = lesson_text(
+    "lick run on I\n q 2d 3d 4d 5d\nlick low on I\n w 1d\nplay x3\n every I run\n"
+    " last time bar 4 low",
+    form='"Own"\n  | I | I | I | I |',
+)
+
+
+def test_a_last_time_is_followed_in_the_bars_that_it_shares() -> None:
+    tune, choruses = drawn(LAST_TIME)
+    cells = [bar["cell"] for bar in bars_data(tune, choruses)]
+    assert cells == [0, 1, 2, 3, 0, 1, 2, 3, 0, 1, 2, 4]
+    assert [place.first for place in chorus_places(make_choruses(LAST_TIME))] == [0, 11]
+
+
+def bars_of(options: Options) -> list[str]:
+    """The bars of the page as drawn."""
+    ((_, data),) = page(examined(TUNE), options)
+    return re.findall(r"<g id=\"bar-\d+\">(.*?)</g>", data.decode())
+
+
+@pytest.mark.parametrize("marks", MARK_STYLES[1:])
+def test_breath_is_shown_as_the_teacher_likes(marks: MarkStyle) -> None:
+    plain, other = bars_of(Options()), bars_of(Options(marks=marks))
+    assert len(other) == len(plain)
+    assert all(one != each for one, each in zip(plain, other, strict=True))
+
+
+def test_what_only_paper_needs_is_not_done_here() -> None:
+    assert bars_of(Options(compact=True, large=True, page_size="Letter")) == bars_of(Options())
 
 
 # ---- Places ----------------------------------------------------------------------------------
