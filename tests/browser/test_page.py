@@ -183,7 +183,7 @@ def test_each_lick_and_join_can_be_chosen_from_the_list(opened: Opener) -> None:
     window = opened(TUNE)
     names = window.page.locator("#what option").all_inner_texts()
     assert names[:4] == ["The whole tune", "Front porch", "Creek", "Gate"]
-    assert "Gate → Creek, into bar 10" in names
+    assert "Gate › Creek, into bar 10" in names
     window.page.locator("#what").select_option(label="Creek")
     window.play(2.6)
     assert marked(window) == [4]  # bar 5
