@@ -7,13 +7,15 @@ from dataclasses import dataclass
 
 from formsheet.pack.draw.form import in_fours
 from formsheet.pack.draw.lines import Line, bar_size, bar_width, draw_line, last_tab, plan_line
-from formsheet.pack.draw.rows import plan_rows
+from formsheet.pack.draw.rows import BarPlan, Rows, plan_rows
 from formsheet.pack.draw.scale import bar_scale
-from formsheet.pack.view import Card
+from formsheet.pack.view import Bar, Card, HoleMark
 
 SIZES = (20.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt
 GUTTER = 8.0  # mm between two cards side by side
 WIDEST = 134.0  # mm, a bar on a card
+
+PlannedLine = tuple[tuple[BarPlan, ...], Rows]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +50,19 @@ def draw_card(card: Card, room: float) -> DrawnCard:
         half, across = False, room
         width = min(WIDEST, bar_width(across, most, card.pickup))
     sizes = [bar_size(bar, bar_scale(width, bar.length), SIZES) or SIZES[-1] for bar in card.bars]
-    drawn = []
-    before = None
+    planned = plan_card(card, lines, width, min(sizes), SIZES)
+    return DrawnCard(card, draw_planned(planned), half, across)
+
+
+def plan_card(
+    card: Card,
+    lines: Sequence[tuple[Bar, ...]],
+    width: float,
+    size: float,
+    sizes: Sequence[float],
+) -> tuple[PlannedLine, ...]:
+    """The lines of a card: bars of equal `width` (mm), numbers at `size` (pt) or smaller."""
+    planned = []
     first = 0
     for i, bars in enumerate(lines):
         degrees = [
@@ -59,13 +72,26 @@ def draw_card(card: Card, room: float) -> DrawnCard:
         plans = plan_line(
             bars,
             width,
-            min(sizes),
-            sizes=SIZES,
+            size,
+            sizes=sizes,
             pickup=card.pickup if i == 0 else None,
             degrees=degrees,
         )
-        rows = plan_rows(plans, heading=False)
-        drawn.append(draw_line(plans, rows, before=before, heading=False))
-        before = last_tab(bars, before)
+        planned.append((plans, plan_rows(plans, heading=False)))
         first += len(bars)
-    return DrawnCard(card, tuple(drawn), half, across)
+    return tuple(planned)
+
+
+def draw_planned(
+    planned: Sequence[PlannedLine], before: HoleMark | None = None, gutter: float = 0.0
+) -> tuple[Line, ...]:
+    """Draw a card's lines, those after the first `gutter` (mm) from the left.
+
+    `before` is the tab that may sound on into the first.
+    """
+    drawn = []
+    for i, (plans, rows) in enumerate(planned):
+        indent = gutter if i else 0.0
+        drawn.append(draw_line(plans, rows, before=before, indent=indent, heading=False))
+        before = last_tab([plan.bar for plan in plans], before)
+    return tuple(drawn)
