@@ -26,7 +26,8 @@ FORM_ROW = 5.4
 FEEL_FOOT = 1.6  # mm of the words of the feel below its sign
 BELOW = 2.0  # mm kept free under the heading
 FORM_CELL = 4.0  # mm added to the text of the widest cell
-FOOTER_SIZES = (8.5, 8.0, 7.5, 7.0, 6.5, 6.0)  # pt: so that a long footer takes two lines
+FOOTER_SIZES = (8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0)  # pt: so that a long footer fits
+FOOTER_LINES = 2
 FOOTER_SHARES = (0.24, 0.5, 0.24)  # of the page's width: file name, teacher and rights, page
 SLACK = 0.94  # texts are broken a little early here, so that no line is one more than reckoned
 
@@ -44,10 +45,7 @@ class Masthead:
 
 def line_count(text: str, font: Font, room: float) -> int:
     """Lines that a paragraph takes in a width of `room` millimetres."""
-    room *= SLACK
-    widths = [width(word, font) for word in text.split()]
-    broken = sum(int(wide // room) for wide in widths)  # lines of words longer than a line
-    return broken + _fill((wide % room for wide in widths), width(" ", font), room)
+    return _fill((width(word, font) for word in text.split()), width(" ", font), room * SLACK)
 
 
 def _fill(widths: Iterable[float], gap: float, room: float) -> int:
@@ -55,7 +53,8 @@ def _fill(widths: Iterable[float], gap: float, room: float) -> int:
     for wide in widths:
         if x and x + wide > room:
             lines, x = lines + 1, 0.0
-        x += wide + gap
+        lines += int(wide // room)  # of a word longer than a line, which begins one
+        x += wide % room + gap
     return lines
 
 
@@ -115,7 +114,7 @@ def footer_size(sheet: Sheet, room: float) -> float:
     texts = (sheet.file_name, " · ".join(sheet.footer))
     for size in FOOTER_SIZES:
         font = Font("regular", size)
-        wide = (width(text, font) for text in texts)
-        if all(w <= 1.8 * share * room for w, share in zip(wide, FOOTER_SHARES, strict=False)):
+        both = zip(texts, FOOTER_SHARES, strict=False)
+        if all(line_count(text, font, share * room) <= FOOTER_LINES for text, share in both):
             return size
     return FOOTER_SIZES[-1]
