@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from formsheet.pack.draw.form import in_fours
+from formsheet.pack.draw.form import ACROSS, in_fours
 from formsheet.pack.draw.lines import Line, bar_size, bar_width, draw_line, last_tab, plan_line
 from formsheet.pack.draw.rows import BarPlan, Rows, plan_rows
 from formsheet.pack.draw.scale import bar_scale
@@ -41,17 +41,18 @@ def in_rows(cards: Sequence[DrawnCard]) -> list[tuple[DrawnCard, ...]]:
 
 def draw_card(card: Card, room: float) -> DrawnCard:
     """A card in a page width of `room` millimetres: one bar or two take half of it."""
+    fours = list(in_fours([card.bars]))
     half = len(card.bars) <= 2 and room > 200
-    across = room / 2 - GUTTER / 2 if half else room
-    lines = list(in_fours([card.bars]))
-    most = max(len(line) for line in lines)
-    width = min(WIDEST, bar_width(across, most, card.pickup))
-    if half and any(bar_size(b, bar_scale(width, b.length), SIZES) is None for b in card.bars):
-        half, across = False, room
-        width = min(WIDEST, bar_width(across, most, card.pickup))
-    sizes = [bar_size(bar, bar_scale(width, bar.length), SIZES) or SIZES[-1] for bar in card.bars]
+    tried = [(room / 2 - GUTTER / 2, fours)] if half else []
+    tried += [(room, list(in_fours([card.bars], across))) for across in (ACROSS, 2, 1)]
+    for across, lines in tried:  # until all numbers fit
+        width = min(WIDEST, bar_width(across, max(map(len, lines)), card.pickup))
+        found = [bar_size(bar, bar_scale(width, bar.length), SIZES) for bar in card.bars]
+        if all(found):
+            break
+    sizes = [size or SIZES[-1] for size in found]
     planned = plan_card(card, lines, width, min(sizes), SIZES)
-    return DrawnCard(card, draw_planned(planned), half, across)
+    return DrawnCard(card, draw_planned(planned), across < room, across)
 
 
 def plan_card(

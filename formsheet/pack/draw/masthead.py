@@ -40,6 +40,7 @@ class Masthead:
     form_rows: tuple[tuple[str, ...], ...]
     form_cell: float
     form_size: float  # points as well
+    beside: float  # width of what stands beside the form
     height: float
 
 
@@ -70,8 +71,10 @@ def masthead(sheet: Sheet, room: float) -> Masthead:
     left = room - cell * max(map(len, rows), default=0) - 8.0
     size = TITLE_SIZES[-1]
     for size in TITLE_SIZES:
-        lines = line_count(sheet.title, Font("bold", size), left)
-        if lines <= TITLE_LINES:
+        font = Font("bold", size)
+        lines = line_count(sheet.title, font, left)
+        longest = max((width(word, font) for word in sheet.title.split()), default=0.0)
+        if lines <= TITLE_LINES and longest <= left * SLACK:
             break
     title = lines * Font("bold", size).mm * TITLE_LEADING + 1.0
     facts = FACT_ROW * _fill(
@@ -90,7 +93,7 @@ def masthead(sheet: Sheet, room: float) -> Masthead:
             FEEL_HEIGHT + FEEL_FOOT if sheet.feel_sign else PARAGRAPH_ROW
         )
     form = FORM_ROW * len(rows)
-    return Masthead(size, rows, cell, form_size, max(title + facts + feel, form) + BELOW)
+    return Masthead(size, rows, cell, form_size, left, max(title + facts + feel, form) + BELOW)
 
 
 def _form_cell(rows: Sequence[Sequence[str]], room: float) -> tuple[float, float]:
