@@ -16,6 +16,7 @@ class Tag:
     """An element of the structure: its kind, its words for the ear, what it holds."""
 
     kind: str  # "H1", "Figure", "TD" ...
+    name: str  # its identifier: header cells have one
     alt: str
     box: tuple[float, ...]  # of a figure, as written: CSS pixels from the page's top left
     attributes: dict[str, Any]
@@ -67,6 +68,7 @@ class Tagged:
         box = tuple(float(side) for side in attributes.get("/BBox", ()))
         return Tag(
             str(element["/S"])[1:],
+            str(element.get("/ID", "")),
             str(element.get("/Alt", "")),
             box,
             attributes,
