@@ -116,7 +116,7 @@ def test_every_figure_has_words(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_cells_of_the_tables_name_their_headers(name: str) -> None:
     tables = [t for t in tags(name, "Table") if any(tag.kind == "TH" for tag in t.walk())]
-    assert len(tables) == 2  # the band's chords and the practice log
+    assert len(tables) >= 2  # the band's chords, the practice log on a page or more
     for table in tables:
         known = {tag.name for tag in table.walk() if tag.kind == "TH"}
         for cell in (tag for tag in table.walk() if tag.kind == "TD"):

@@ -59,6 +59,11 @@ def _fill(widths: Iterable[float], gap: float, room: float) -> int:
     return lines
 
 
+def _whole_lines(wide: float, room: float) -> float:
+    """What a fact takes of its lines (mm): one longer than a line leaves nothing beside it."""
+    return wide if wide <= room else (wide // room + 0.99) * room
+
+
 def masthead(sheet: Sheet, room: float) -> Masthead:
     """Reckon the heading of a sheet in a page width of `room` millimetres."""
     across = bars_across(room)
@@ -79,7 +84,10 @@ def masthead(sheet: Sheet, room: float) -> Masthead:
     title = lines * Font("bold", size).mm * TITLE_LEADING + 1.0
     facts = FACT_ROW * _fill(
         (
-            width(fact.label + "  ", FACT_LABEL) + width(accidentals(fact.text), FACT)
+            _whole_lines(
+                width(fact.label + "  ", FACT_LABEL) + width(accidentals(fact.text), FACT),
+                left * SLACK,
+            )
             for fact in sheet.facts
         ),
         FACT_GAP,
