@@ -35,17 +35,17 @@ def inks(name: str) -> frozenset[tuple[str, Colour]]:
         for page in document.pages:
             stack: list[tuple[Colour, Colour]] = []
             fill = stroke = (0.0, 0.0, 0.0)
-            for operands, operator in pikepdf.parse_content_stream(page):
-                sign = str(operator)
+            for step in pikepdf.parse_content_stream(page):
+                sign = str(step.operator)
                 assert sign not in PATTERNS, "a colour that this test cannot read"
                 if sign == "q":
                     stack.append((fill, stroke))
                 elif sign == "Q":
                     fill, stroke = stack.pop()
                 elif sign in COLOURS:
-                    fill = rgb([float(value) for value in operands])
+                    fill = rgb([float(value) for value in step.operands])
                 elif sign.lower() in COLOURS:
-                    stroke = rgb([float(value) for value in operands])
+                    stroke = rgb([float(value) for value in step.operands])
                 found |= {("text", fill)} if sign in TEXT else set()
                 found |= {("line", fill)} if sign in FILL else set()
                 found |= {("line", stroke)} if sign in STROKE else set()

@@ -72,13 +72,12 @@ def test_all_ink_is_tagged_or_an_artifact(name: str) -> None:
     with pikepdf.open(io.BytesIO(bytes_of(name))) as document:
         for number, page in enumerate(document.pages):
             depth = 0
-            for operands, operator in pikepdf.parse_content_stream(page):
-                if str(operator) in ("BDC", "BMC"):
-                    depth += 1
-                    if str(operator) == "BDC" and "/MCID" in operands[1]:
-                        written.add((number, int(operands[1]["/MCID"])))
-                depth -= str(operator) == "EMC"
-                assert depth or str(operator) not in PAINTING, (number, operator, operands)
+            for step in pikepdf.parse_content_stream(page):
+                sign = str(step.operator)
+                depth += (sign in ("BDC", "BMC")) - (sign == "EMC")
+                if sign == "BDC" and "/MCID" in step.operands[1]:
+                    written.add((number, int(step.operands[1]["/MCID"])))
+                assert depth or sign not in PAINTING, (number, sign)
     assert set(pieces) <= written
     assert _texts(name, written - set(pieces)) <= footer(name)
 
