@@ -110,10 +110,10 @@ def _pages(name: str, page_size: PageSize) -> tuple[Page, ...]:
     return read(pdf(name, page_size))
 
 
-def read(data: bytes) -> tuple[Page, ...]:
-    """The pages of a sheet."""
+def read(printed: bytes) -> tuple[Page, ...]:
+    """The pages of a PDF."""
     out = []
-    with pdfplumber.open(io.BytesIO(data)) as document:
+    with pdfplumber.open(io.BytesIO(printed)) as document:
         for page in document.pages:
             chars = []
             for raw in page.chars:

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from formsheet.pack.draw.form import ACROSS, in_fours
+from formsheet.pack.draw.holes import PLAIN_LOOK, Look
 from formsheet.pack.draw.lines import Line, bar_size, bar_width, draw_line, last_tab, plan_line
 from formsheet.pack.draw.rows import BarPlan, Rows, plan_rows
 from formsheet.pack.draw.scale import bar_scale
 from formsheet.pack.view import Bar, Card, HoleMark
 
 SIZES = (20.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt
+HALF_SIZE = 14.0  # pt: a card whose numbers would be smaller takes the whole width
 GUTTER = 8.0  # mm between two cards side by side
 WIDEST = 134.0  # mm, a bar on a card
 
@@ -39,20 +41,26 @@ def in_rows(cards: Sequence[DrawnCard]) -> list[tuple[DrawnCard, ...]]:
     return rows
 
 
-def draw_card(card: Card, room: float) -> DrawnCard:
+def draw_card(card: Card, room: float, look: Look = PLAIN_LOOK) -> DrawnCard:
     """A card in a page width of `room` millimetres: one bar or two take half of it."""
-    fours = list(in_fours([card.bars]))
-    half = len(card.bars) <= 2 and room > 200
-    tried = [(room / 2 - GUTTER / 2, fours)] if half else []
-    tried += [(room, list(in_fours([card.bars], across))) for across in (ACROSS, 2, 1)]
-    for across, lines in tried:  # until all numbers fit
+    allowed = look.sizes(SIZES)
+    for across, lines, least in _tried(card, room):  # until all numbers fit
         width = min(WIDEST, bar_width(across, max(map(len, lines)), card.pickup))
-        found = [bar_size(bar, bar_scale(width, bar.length), SIZES) for bar in card.bars]
-        if all(found):
+        scale = bar_scale(width, card.bars[0].length)
+        found = [bar_size(bar, scale, allowed, look.marks) or 0.0 for bar in card.bars]
+        if min(found) >= least:
             break
-    sizes = [size or SIZES[-1] for size in found]
-    planned = plan_card(card, lines, width, min(sizes), SIZES)
+    size = min(found) or allowed[-1]
+    planned = plan_card(card, lines, width, size, allowed, look)
     return DrawnCard(card, draw_planned(planned), across < room, across)
+
+
+def _tried(card: Card, room: float) -> Iterator[tuple[float, list[tuple[Bar, ...]], float]]:
+    """Widths (mm) that a card may take, bars line by line, and the least numbers (pt) in it."""
+    if len(card.bars) <= 2 and room > 200:
+        yield room / 2 - GUTTER / 2, list(in_fours([card.bars])), HALF_SIZE
+    for across in (ACROSS, 2, 1):
+        yield room, list(in_fours([card.bars], across)), SIZES[-1]
 
 
 def plan_card(
@@ -61,6 +69,7 @@ def plan_card(
     width: float,
     size: float,
     sizes: Sequence[float],
+    look: Look = PLAIN_LOOK,
 ) -> tuple[PlannedLine, ...]:
     """The lines of a card: bars of equal `width` (mm), numbers at `size` (pt) or smaller."""
     planned = []
@@ -75,6 +84,7 @@ def plan_card(
             width,
             size,
             sizes=sizes,
+            marks=look.marks,
             pickup=card.pickup if i == 0 else None,
             degrees=degrees,
         )

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from formsheet.pack.draw.feel import HEIGHT as FEEL_HEIGHT
-from formsheet.pack.draw.form import bars_across
+from formsheet.pack.draw.form import ACROSS
 from formsheet.pack.draw.metrics import Font, width
 from formsheet.pack.draw.words import accidentals
 from formsheet.pack.view import Sheet
@@ -66,11 +66,10 @@ def _whole_lines(wide: float, room: float) -> float:
 
 def masthead(sheet: Sheet, room: float) -> Masthead:
     """Reckon the heading of a sheet in a page width of `room` millimetres."""
-    across = bars_across(room)
     rows = tuple(
-        row[start : start + across]
+        row[start : start + ACROSS]
         for row in sheet.form_rows
-        for start in range(0, len(row), across)
+        for start in range(0, len(row), ACROSS)
     )
     form_size, cell = _form_cell(rows, room)
     left = room - cell * max(map(len, rows), default=0) - 8.0
@@ -91,7 +90,7 @@ def masthead(sheet: Sheet, room: float) -> Masthead:
             for fact in sheet.facts
         ),
         FACT_GAP,
-        left * SLACK,
+        left * SLACK - FACT_GAP,  # the gap follows the last fact of a line too
     )
     feel = 0.0
     if sheet.feel_words:
