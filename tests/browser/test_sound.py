@@ -212,8 +212,8 @@ def test_the_tone_is_in_tune_and_not_clipped(opened: Opener) -> None:
 def test_stop_silences_everything(opened: Opener) -> None:
     window = opened(PLAIN)
     window.play(4)
-    now = window.page.evaluate("listened.currentTime")
     window.page.keyboard.press("Escape")
+    now = window.page.evaluate("listened.currentTime")
     assert max(reed.until for reed in window.heard()) <= now + 0.05
     window.run(3)
     assert window.text("#play-word") == "Play"
