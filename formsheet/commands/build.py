@@ -17,7 +17,7 @@ from formsheet.engine.plan import Plan, plan
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
 from formsheet.pack.options import MARK_STYLES, UPRIGHT, Options, PageSize
-from formsheet.pack.parts import PARTS
+from formsheet.pack.parts import LIBRARY, PARTS
 from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
 
@@ -154,12 +154,23 @@ def run(arguments: argparse.Namespace) -> int:
     loud = loudness(arguments)
     events = build(planned, tool, jobs=arguments.jobs, again=arguments.again)
     status = _tell(planned, events, loud)
-    if arguments.remove_stale:
-        from formsheet.engine.gone import remove_gone
+    removed = _remove_gone(out, work, loud) if arguments.remove_stale else False
+    if planned.stale or removed or ("page" in PARTS and not (out / LIBRARY).exists()):
+        from formsheet.engine.library import renew_library
 
-        for folder in remove_gone(out, {job.folder for job in work}):
-            _say(f"{shown_name(folder)}: removed, its lesson is gone", loud)
+        if library := renew_library(out):
+            _say(shown_name(library), loud)
     return status
+
+
+def _remove_gone(out: Path, work: Sequence[Job], loud: Loudness) -> bool:
+    """Remove what was made of lessons that are gone; whether there was any."""
+    from formsheet.engine.gone import remove_gone
+
+    removed = list(remove_gone(out, {job.folder for job in work}))
+    for folder in removed:
+        _say(f"{shown_name(folder)}: removed, its lesson is gone", loud)
+    return bool(removed)
 
 
 def _tell(planned: Plan, events: Iterable[Event], loud: Loudness) -> int:

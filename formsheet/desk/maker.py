@@ -95,11 +95,19 @@ class Maker:
                 self.board.set_pdf(found.name, Pdf.MADE)
                 if event.files:
                     self.teller.made(found, event.files)
+                    self._renew_library()
             case Outcome.WRONG:  # it has changed meanwhile, and that is being told
                 self.board.set_pdf(found.name, Pdf.NONE)
             case Outcome.FAILED:
                 self.board.set_pdf(found.name, Pdf.FAILED, event.reason)
                 self.teller.failed(found, event.reason)
+
+    def _renew_library(self) -> None:
+        """The page that leads to all handouts, as `build` ends with it."""
+        if "page" in self.parts:
+            from formsheet.engine.library import renew_library
+
+            renew_library(self.out)
 
     def _event(self, found: Found, tool: Tool) -> Event:
         from formsheet.engine.plan import plan

@@ -38,14 +38,19 @@ def write_aside(folder: Path, data: bytes, *, sync: bool = True) -> Path:
     return Path(name)
 
 
-def write_record(folder: Path, record: Record, *, sync: bool = True) -> None:
-    """Put a handout's record in place."""
-    aside = write_aside(folder, record.text().encode(), sync=sync)
+def write_whole(path: Path, data: bytes, *, sync: bool = True) -> None:
+    """Put one file in place whole, in a folder that is there."""
+    aside = write_aside(path.parent, data, sync=sync)
     try:
-        os.replace(aside, folder / RECORD)
+        os.replace(aside, path)
     except BaseException:
         aside.unlink()
         raise
+
+
+def write_record(folder: Path, record: Record, *, sync: bool = True) -> None:
+    """Put a handout's record in place."""
+    write_whole(folder / RECORD, record.text().encode(), sync=sync)
 
 
 def has_left_asides(folder: Path) -> bool:
