@@ -54,7 +54,7 @@ def _actions(parser: argparse.ArgumentParser) -> Iterator[argparse.Action]:
 # ---- What may stand after an option --------------------------------------------------------
 
 #: By what the help calls it.
-_FILES = {"FILE": "FILE", "FILE|DIR": "FILE", "DIR": "DIRECTORY"}
+_FILES = {"FILE": "FILE", "FILE|DIR": "FILE", "FILE|NOTES": "FILE", "DIR": "DIRECTORY"}
 
 
 def _harps() -> Sequence[str]:

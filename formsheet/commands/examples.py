@@ -27,6 +27,20 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "formsheet chords lessons/kitchen.lesson",
         'formsheet chords --harp A --position 3rd --form "12-bar minor"',
     ),
+    "uses": ("formsheet uses lessons", "formsheet uses lessons --of turnarounds"),
+    "retab": (
+        "formsheet retab lessons/kitchen.lesson --position 3rd --out lessons/kitchen-3rd.lesson",
+        "formsheet retab lessons/kitchen.lesson porch --harp A",
+    ),
+    "recast": (
+        "formsheet recast lessons/kitchen.lesson porch --on IV",
+        "formsheet recast lessons/kitchen.lesson porch --draft --out lessons/porch.lesson",
+    ),
+    "tab": (
+        'formsheet tab "q G4 Bb4 e C5 D5 | h G4" --harp C',
+        "formsheet tab tune.mid --position 2nd --lesson --out lessons/tune.lesson",
+    ),
+    "tidy": ("formsheet tidy lessons", "formsheet tidy lessons --diff"),
     "build": (
         "formsheet build lessons",
         "formsheet build lessons/kitchen.lesson --only sheet --page Letter",
