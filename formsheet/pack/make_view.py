@@ -9,6 +9,7 @@ from fractions import Fraction
 from formsheet.judge.fit import BarFit
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
+from formsheet.lesson.fact_words import feel_words, tempo_words
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import AskedBar, Facts, Kind, Lesson, Lick
 from formsheet.music.degree import degree
@@ -16,16 +17,13 @@ from formsheet.pack import view
 from formsheet.pack.sheet_words import (
     CAUTIONS,
     LANGUAGE,
-    bars_words,
-    feel_words,
-    tempo_words,
-    times_words,
 )
 from formsheet.pack.view_bars import BarViews
 from formsheet.pack.view_harp import harp_map, key_entries
 from formsheet.pack.view_practice import chord_rows, practice_groups
 from formsheet.tune.assemble import asked_words
-from formsheet.tune.timeline import Bar, Chorus, PlayedMark, Tune
+from formsheet.tune.passes import Passes, bars_words, printed_passes
+from formsheet.tune.timeline import Bar, PlayedMark, Tune
 
 
 def make_view(tune: Tune, fits: Sequence[BarFit], file_name: str) -> view.Sheet:
@@ -89,44 +87,20 @@ def _feel_sign(facts: Facts) -> str:
 
 
 def _choruses(tune: Tune, drawn: Sequence[view.Bar]) -> tuple[view.Chorus, ...]:
-    """The choruses to print: passes of one play line that are alike are printed once."""
-    groups: list[list[Chorus]] = []
-    for chorus in tune.choruses:
-        if groups and _alike(tune, groups[-1][-1], chorus):
-            groups[-1].append(chorus)
-        else:
-            groups.append([chorus])
+    """The choruses to print; the pick-up bar stands before the first."""
     zero = drawn[0] if tune.bars[0].number == 0 else None
     return tuple(
-        _chorus(tune, drawn, group, alone=len(groups) == 1, zero=None if at else zero)
-        for at, group in enumerate(groups)
+        _chorus(tune, drawn, passes, zero=None if at else zero)
+        for at, passes in enumerate(printed_passes(tune))
     )
 
 
-def _alike(tune: Tune, first: Chorus, second: Chorus) -> bool:
-    def played(chorus: Chorus) -> list[tuple[object, ...]]:
-        return [(tune.bars[i].slot, tune.bars[i].marks) for i in chorus.bars]
-
-    return second.pass_number > 1 and played(first) == played(second)
-
-
 def _chorus(
-    tune: Tune,
-    drawn: Sequence[view.Bar],
-    group: Sequence[Chorus],
-    alone: bool,
-    zero: view.Bar | None,
+    tune: Tune, drawn: Sequence[view.Bar], passes: Passes, zero: view.Bar | None
 ) -> view.Chorus:
-    first, last = group[0], group[-1]
-    numbers = f"Chorus {first.number}" if len(group) == 1 else (
-        f"Choruses {first.number} to {last.number}"
-    )  # fmt: skip
-    title = first.title or ("" if alone else numbers)
-    if first.passes > 1 and last.pass_number == first.passes and len(group) < first.passes:
-        title += ", last time"
-    bars = iter(first.bars)
+    bars = iter(passes.bars)
     lines = tuple(tuple(drawn[next(bars)] for _ in line) for line in tune.lesson.form.lines)
-    return view.Chorus(title, times_words(len(group)), lines, pickup=zero)
+    return view.Chorus(passes.title, passes.times, lines, pickup=zero)
 
 
 # ---- Cards ---------------------------------------------------------------------------------

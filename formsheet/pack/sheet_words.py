@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from formsheet.music.rhythm import Meter
-from formsheet.music.swing import Feel
 
 LANGUAGE = "en"
 
@@ -61,46 +58,3 @@ def key_words(sign: str, meter: Meter) -> str:
             "sixteenths": "sixteenths: two to an eighth",
         }.get(sign, KEY[sign])
     return KEY[sign]
-
-
-def feel_words(feel: Feel, meter: Meter) -> str:
-    """The feel in a line at the top of the sheet."""
-    if meter.compound:
-        return f"{meter.text}: {_NUMBERS[meter.beats]} beats in a bar, three eighths to each"
-    if not feel.swings:
-        return "Straight: all eighths are even"
-    if feel.ratio == 2:
-        return "Swing: the first of two eighths is twice as long as the second"
-    share = f"{float(feel.share * 100):.3g}"
-    return f"Light swing: the first of two eighths takes {share} per cent of the beat"
-
-
-_NUMBERS = ("no", "one", "two", "three", "four")
-
-
-def tempo_words(tempo: Fraction, meter: Meter) -> str:
-    """The tempo: "104 beats a minute"."""
-    number = f"{float(tempo):g}"
-    return f"{number} dotted quarters a minute" if meter.compound else f"{number} beats a minute"
-
-
-def times_words(times: int) -> str:
-    """How often a chorus is played."""
-    return "" if times == 1 else "play twice" if times == 2 else f"play {times} times"
-
-
-def bars_words(numbers: list[int]) -> str:
-    """Bar numbers in runs: "bars 1-4, 7 and 8"."""
-    runs: list[list[int]] = []
-    for number in numbers:
-        if runs and runs[-1][-1] == number - 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    parts = [
-        part
-        for run in runs
-        for part in ([f"{run[0]}-{run[-1]}"] if len(run) > 2 else list(map(str, run)))
-    ]
-    listed = parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
-    return f"{'bar' if len(numbers) == 1 else 'bars'} {listed}"
