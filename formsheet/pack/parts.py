@@ -22,7 +22,24 @@ def sheet(examined: Examined, options: Options) -> Iterator[Made]:
     yield "sheet.pdf", sheet_pdf(view, page_size=options.page_size)
 
 
+def text(examined: Examined, options: Options) -> Iterator[Made]:
+    """The tab as plain text, for a message."""
+    from formsheet.exports.text import text_tab
+
+    assert examined.tune
+    yield "tab.txt", text_tab(examined.tune).encode()
+
+
+def data(examined: Examined, options: Options) -> Iterator[Made]:
+    """The tune for other programs."""
+    from formsheet.exports.data import lesson_json
+
+    yield "lesson.json", lesson_json(examined).encode()
+
+
 #: In the order in which they are made.
 PARTS: dict[str, Part] = {
     "sheet": sheet,
+    "text": text,
+    "json": data,
 }

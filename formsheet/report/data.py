@@ -15,12 +15,15 @@ from formsheet.music.swing import Feel
 from formsheet.problems.drawing import as_data
 from formsheet.stages import Examined
 
+#: Names what `tune_data` holds for good: another number means that a reader must look again.
+TUNE_SCHEMA = "formsheet tune 1"
+
 
 def tune_data(examined: Examined) -> dict[str, Any]:
     """The assembled tune with its notes, and the problems; no bars where it has errors."""
-    data: dict[str, Any] = {"file": examined.name}
+    data: dict[str, Any] = {"schema": TUNE_SCHEMA, "file": examined.name}
     if examined.lesson and examined.tune:
-        data |= _lesson_data(examined.lesson)
+        data |= _lesson_data(examined.lesson) | _footer_data(examined.lesson)
         data["bars"] = [
             _bar_head(fit) | {"notes": [_note(examined.lesson, note) for note in fit.notes]}
             for fit in examined.fits
@@ -54,6 +57,15 @@ def _lesson_data(lesson: Lesson) -> dict[str, Any]:
         "feel": feel_text(facts.feel),
         "count_in": facts.count_in,
         "level": facts.level.value,
+    }
+
+
+def _footer_data(lesson: Lesson) -> dict[str, Any]:
+    facts = lesson.facts
+    return {
+        "teacher": facts.teacher or None,
+        "rights": facts.rights or None,
+        "date": facts.date or None,
     }
 
 
