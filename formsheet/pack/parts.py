@@ -37,9 +37,18 @@ def data(examined: Examined, options: Options) -> Iterator[Made]:
     yield "lesson.json", lesson_json(examined).encode()
 
 
+def notes(examined: Examined, options: Options) -> Iterator[Made]:
+    """The tune for a notation program."""
+    from formsheet.exports.musicxml.score import musicxml
+
+    assert examined.tune
+    yield "tune.musicxml", musicxml(examined.tune).encode()
+
+
 #: In the order in which they are made.
 PARTS: dict[str, Part] = {
     "sheet": sheet,
     "text": text,
     "json": data,
+    "notes": notes,
 }
