@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import IntEnum
 from functools import cache
+from typing import Any
 
 from formsheet.arrange.cost import STIFF, Cost, burden
 from formsheet.arrange.sounds import Sound
@@ -28,8 +29,9 @@ class Kept(IntEnum):
     VOICING = 1  # the same notes in another order or octave
     PART = 2  # some of the chord, its top note kept
     TOP = 3  # the top note of the chord alone
-    TONE = 4  # another note of the chord alone
-    STAND_IN = 5  # none of it: the nearest note that there is
+    SOME = 4  # some of the chord, its top note lost: a doubled root, say
+    TONE = 5  # another note of the chord alone
+    STAND_IN = 6  # none of it: the nearest note that there is
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +90,10 @@ def _asked(midi: tuple[int, ...], known: Reach) -> Iterator[tuple[Kept, list[tup
         chords = [each for each in known if len(each) > 1]
         yield Kept.VOICING, _voicings(midi, chords)
         yield Kept.PART, _parts(midi, chords)
-        yield Kept.TOP, [each for each in (midi[-1:],) if each in known]
+        top = [each for each in (midi[-1:],) if each in known]
+        yield Kept.TOP, [each for each in top if not all(tab.bend for tab in known[each])]
+        yield Kept.SOME, _some(midi, chords)
+        yield Kept.TOP, top
         yield Kept.TONE, [(each,) for each in midi[-2::-1] if (each,) in known][:1]
     yield Kept.STAND_IN, stand_ins(midi[-1], known)
 
@@ -116,6 +121,20 @@ def _parts(midi: tuple[int, ...], chords: list[tuple[int, ...]]) -> list[tuple[i
     return _nearest(some, lambda each: (-len({note % _OCTAVE for note in each}), len(each)))
 
 
+def _some(midi: tuple[int, ...], chords: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
+    """Chords of some of the notes, the top one nearest to where it was."""
+    classes = {each % _OCTAVE for each in midi}
+    some = [
+        each
+        for each in chords
+        if {note % _OCTAVE for note in each} <= classes
+        and abs(each[-1] - midi[-1]) <= _VOICING_REACH
+    ]
+    return _nearest(
+        some, lambda each: (-len({note % _OCTAVE for note in each}), abs(each[-1] - midi[-1]))
+    )
+
+
 def stand_ins(asked: int, known: Reach) -> list[tuple[int, ...]]:
     """The notes that come nearest to one that the harp does not have."""
     single = [each for each in known if len(each) == 1]
@@ -126,8 +145,10 @@ def stand_ins(asked: int, known: Reach) -> list[tuple[int, ...]]:
     return _nearest(octaves, lambda each: abs(each[0] - asked)) or near
 
 
-def _nearest(found: list[tuple[int, ...]], distance: object) -> list[tuple[int, ...]]:
-    assert callable(distance)
+def _nearest(
+    found: list[tuple[int, ...]], distance: Callable[[tuple[int, ...]], Any]
+) -> list[tuple[int, ...]]:
+    """Those of the least distance."""
     if not found:
         return []
     least = min(map(distance, found))

@@ -91,13 +91,14 @@ def retabbed(facts: Facts, key: Key, licks: Mapping[str, Lick], asked: Asked) ->
     return Retabbed(harp, position, new_key, key, half_steps, arranged, licks, laid)
 
 
-def other_layouts(done: Retabbed, asked: Asked) -> list[Layout]:
+def other_layouts(done: Retabbed, asked: Asked, old: Harp) -> list[Layout]:
     """Harps on which the licks, in the same key, are all there; the best first."""
     back = -done.arranged.octaves * OCTAVE
     lines = [moved(laid.line, back) for laid in done.laid.values()]
+    harps = harps_for(done.key.tonic, tuning=done.harp.tuning)
     found = ranked(
         lines,
-        harps_for(done.key.tonic, tuning=done.harp.tuning),
+        [(position, harp) for position, harp in harps if harp not in (done.harp, old)],
         overbends=asked.overbends,
         octave_cost=LICK_OCTAVE,
         octaves=_octaves(asked),

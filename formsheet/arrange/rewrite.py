@@ -3,47 +3,62 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from formsheet.arrange.choices import Kept
 from formsheet.arrange.edits import Edit, edited
 from formsheet.arrange.retab import Retabbed
 from formsheet.language import tree as t
 from formsheet.lesson.facts import position_name
-from formsheet.lesson.model import Lick
+from formsheet.lesson.model import Facts
+from formsheet.lesson.writing import lick_text
 from formsheet.source import Source, Span
 
 #: Words of a text that speak of how a note is played.
-_PLAYING = re.compile(r"\b(holes?|draws?|drawn|blows?|blown|bends?|bent|breath\w*)\b", re.I)
-
-LickText = Callable[[Lick], str]
-
+_PLAYING = re.compile(r"\b(holes?|draws?|drawn|blows?|blown|bends?|bent|breath|breathing)\b", re.I)
 
 def rewritten(
-    tree: t.FileTree, done: Retabbed, rhythms: Mapping[str, Sequence[t.AnyMark]], write: LickText
+    tree: t.FileTree, done: Retabbed, rhythms: Mapping[str, Sequence[t.AnyMark] | None]
 ) -> str:
     """The text of a lesson or shelf on its new layout.
 
     Licks and rhythms that it took from shelves are written out before its first play line: the
-    shelf is for another position. `write` puts a lick into the language.
+    shelf is for another position.
     """
-    own = [name for name, lick in done.licks.items() if lick.span.source is tree.source]
+    own = {block.name.text for block in tree.licks}
     taken = [name for name in done.licks if name not in own]
     edits = [*_facts(tree, done), *_without_uses(tree)]
-    for name in own:
+    for name in (name for name in done.licks if name in own):
         edits += _notes(done, name)
-    blocks = [_rhythm_text(name, marks) for name, marks in rhythms.items()]
-    blocks += [write(done.lick(name)).strip("\n") for name in taken]
+    blocks = [_rhythm_text(name, marks) for name, marks in rhythms.items() if marks]
+    blocks += [lick_text(done.lick(name)).strip("\n") for name in taken]
     if blocks:
         edits.append(_before_play(tree, "\n\n".join(blocks)))
-    return edited(tree.source.text, _once(edits))
+    return edited(tree.source.text, edits)
 
 
-def speaks_of_playing(tree: t.FileTree) -> Iterator[Span]:
-    """The texts for the student that speak of holes, breath or bends."""
-    texts = [fact.words[0] for fact in tree.facts if fact.keyword.text == "say"]
-    texts += [tip.text for lick in tree.licks for tip in lick.tips]
-    return (word.span for word in texts if _PLAYING.search(word.text))
+def shelf_text(facts: Facts, done: Retabbed) -> str:
+    """Licks on their new layout as a shelf."""
+    said = [("position", position_name(done.position)), ("tuning", done.harp.tuning.name),
+            ("meter", facts.meter.text)]  # fmt: skip
+    usual = {"tuning": "richter", "meter": "4/4"}
+    lines = [f"{fact.ljust(10)}{text}" for fact, text in said if usual.get(fact) != text]
+    return "\n".join([*lines, "", *(lick_text(done.lick(name)) for name in done.licks)])
+
+
+def speaks_of_playing(tree: t.FileTree, done: Retabbed) -> Iterator[tuple[str, str]]:
+    """Texts for the student that speak of holes, breath or bends: where each stands, its words."""
+    said = [fact.words[0] for fact in tree.facts if fact.keyword.text == "say"]
+    said += [tip.text for lick in tree.licks for tip in lick.tips]
+    texts = [(f"line {word.span.line}", word.text) for word in said]
+    own = {block.name.text for block in tree.licks}
+    texts += [
+        (f"a tip of {name}", tip)
+        for name, lick in done.licks.items()
+        if name not in own
+        for tip in lick.tips
+    ]
+    return ((place, text) for place, text in texts if _PLAYING.search(text))
 
 
 # ---- Facts ---------------------------------------------------------------------------------
@@ -161,7 +176,3 @@ def _whole_line(span: Span) -> Edit:
         end += 1
     return Edit(start, end, "")
 
-
-def _once(edits: Iterable[Edit]) -> list[Edit]:
-    """A note in a repeated group is written once."""
-    return sorted(set(edits))
