@@ -52,7 +52,12 @@ def examine_file(path: Path, name: str, shelves: Shelves) -> Examined:
     source, problems = read_source(path, name)
     if source is None:
         return Examined(name, path, problems=tuple(problems))
-    if path.suffix == SHELF_SUFFIX:
+    return examine_any(source, shelves)
+
+
+def examine_any(source: Source, shelves: Shelves) -> Examined:
+    """Read and judge a lesson, or a shelf where the name says that it is one."""
+    if source.name.endswith(SHELF_SUFFIX):
         return _examine_shelf(source, shelves)
     return examine(source, shelves)
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping, Sequence
 
 from formsheet.commands.files import UsageError
 from formsheet.lesson.facts import POSITIONS
+from formsheet.lesson.model import Lick
 from formsheet.music import form as forms
 from formsheet.music.form import FORMS, Form
 from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
@@ -42,6 +44,23 @@ def named_position(name: str) -> int:
     if not found or not 1 <= int(found[1]) <= len(POSITIONS):
         raise UsageError(f"{name} is no position; write 1st to 12th")
     return int(found[1])
+
+
+def named_octaves(name: str) -> int:
+    """Octaves up, or down where the number is negative; UsageError if it is none."""
+    if not re.fullmatch(r"[+-]?[0-3]", name):
+        raise UsageError(f"{name} is no number of octaves; write 1, -1 or 0, 3 at most")
+    return int(name)
+
+
+def named_licks(names: Sequence[str], licks: Mapping[str, Lick]) -> dict[str, Lick]:
+    """The licks of these names; UsageError if there is none of one."""
+    for name in names:
+        if name not in licks:
+            near = nearest(name, licks)
+            hint = f"; did you mean {near}?" if near else f"; there are {', '.join(sorted(licks))}"
+            raise UsageError(f"there is no lick called {name}{hint}")
+    return {name: licks[name] for name in names}
 
 
 def named_tuning(name: str) -> Tuning:

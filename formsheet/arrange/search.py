@@ -1,0 +1,158 @@
+"""The best tab of a line: dynamic programming over all choices for each note.
+
+The state is the choice of the last note; a line's cost is the sum of its notes' and its moves'
+costs, compared in order (`cost.Cost`), so the best way to each choice is found from the best ways
+to the choices before it, and nothing is decided greedily.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable, Sequence
+from dataclasses import dataclass
+
+from formsheet.arrange.choices import Choice, Kept, sound_choices
+from formsheet.arrange.cost import MISSING, Cost, strain
+from formsheet.arrange.sounds import Line, moved
+from formsheet.music.harp import Harp
+
+OCTAVE = 12
+#: How far a line may be moved, in octaves.
+MOST_OCTAVES = 3
+
+
+@dataclass(frozen=True)
+class Laid:
+    """A line on a harp: a choice for each of its sounds."""
+
+    line: Line  # as asked, moved to its octave
+    choices: tuple[Choice, ...]
+    cost: Cost
+
+    @property
+    def missing(self) -> tuple[int, ...]:
+        """Indices of the sounds that the harp does not have."""
+        return tuple(i for i, each in enumerate(self.choices) if each.kept is Kept.STAND_IN)
+
+    @property
+    def replaced(self) -> tuple[int, ...]:
+        """Indices of the chords that are not as they were."""
+        kinds = (Kept.EXACT, Kept.STAND_IN)
+        return tuple(i for i, each in enumerate(self.choices) if each.kept not in kinds)
+
+
+def lay(line: Line, harp: Harp, overbends: bool = False) -> Laid:
+    """The best tab of a line at its pitch.
+
+    Sounds that are written once (in a repeated group) get one tab: where the best line would
+    give them two, the better one for all of them is taken, group by group.
+    """
+    options = [sound_choices(sound, harp, overbends) for sound in line]
+    while True:
+        cost, found = _best(line, options)
+        split = _split_mark(line, found)
+        if split is None:
+            return Laid(line, found, cost)
+        options = _united(line, options, split)
+
+
+def _best(
+    line: Line, options: Sequence[tuple[Choice, ...]]
+) -> tuple[Cost, tuple[Choice, ...]]:
+    if not line:
+        return Cost(), ()
+    costs = [choice.cost for choice in options[0]]
+    ways: list[list[int]] = []  # for each later sound, the best choice before each of its choices
+    for sound, before, here in zip(line[1:], options, options[1:], strict=False):
+        reached = []
+        for choice in here:
+            reached.append(
+                min(
+                    (cost.plus(Cost(strain=strain(last.tab, choice.tab, sound.gap))), index)
+                    for index, (cost, last) in enumerate(zip(costs, before, strict=True))
+                )
+            )
+        ways.append([index for _, index in reached])
+        costs = [
+            cost.plus(choice.cost) for (cost, _), choice in zip(reached, here, strict=True)
+        ]
+    total, at = min((cost, index) for index, cost in enumerate(costs))
+    path = [at]
+    for way in reversed(ways):
+        path.append(way[path[-1]])
+    found = tuple(each[at] for each, at in zip(options, reversed(path), strict=True))
+    return total, found
+
+
+def _split_mark(line: Line, found: Sequence[Choice]) -> Hashable:
+    """A mark whose sounds were given different tabs, or None."""
+    first: dict[Hashable, Choice] = {}
+    for sound, choice in zip(line, found, strict=True):
+        if sound.mark is not None and first.setdefault(sound.mark, choice).tab != choice.tab:
+            return sound.mark
+    return None
+
+
+def _united(
+    line: Line, options: Sequence[tuple[Choice, ...]], mark: Hashable
+) -> list[tuple[Choice, ...]]:
+    """The choices, with the one left for a mark that is best for all its sounds."""
+    at = next(index for index, sound in enumerate(line) if sound.mark == mark)
+    trials = [
+        [(choice,) if sound.mark == mark else each for sound, each in zip(line, options, strict=True)]
+        for choice in options[at]
+    ]  # fmt: skip
+    return min(trials, key=lambda trial: _best(line, trial)[0])
+
+
+@dataclass(frozen=True)
+class Arranged:
+    """Some lines on a harp, all moved by the same number of octaves."""
+
+    octaves: int
+    laid: tuple[Laid, ...]
+    cost: Cost  # of all lines
+    notes: int
+    octave_cost: float
+
+    @property
+    def missing(self) -> int:
+        """How many sounds the harp does not have."""
+        return self.cost.missing
+
+    @property
+    def weight(self) -> float:
+        """Everything but the moves in one number: what is missing, changed, bent, and moved."""
+        return (
+            MISSING * self.cost.missing
+            + self.cost.replaced
+            + self.cost.burden
+            + self.octave_cost * self.notes * abs(self.octaves)
+        )
+
+    @property
+    def rank(self) -> tuple[bool, float, float, int]:
+        """For sorting, the best first: first of all, all of it must be there."""
+        return self.missing > 0, self.weight, self.cost.strain, abs(self.octaves)
+
+
+def arrange(
+    lines: Sequence[Line],
+    harp: Harp,
+    *,
+    overbends: bool = False,
+    octave_cost: float = 0.0,
+    octaves: Iterable[int] = range(-MOST_OCTAVES, MOST_OCTAVES + 1),
+) -> Arranged:
+    """Lines on a harp in the octave that suits all of them best.
+
+    `octave_cost` is what an octave away from the original costs for each note, in `Cost.burden`.
+    """
+    notes = sum(map(len, lines))
+    found = []
+    for octave in octaves:
+        laid = tuple(lay(moved(line, octave * OCTAVE), harp, overbends) for line in lines)
+        cost = Cost()
+        for each in laid:
+            cost = cost.plus(each.cost)
+        found.append(Arranged(octave, laid, cost, notes, octave_cost))
+    return min(found, key=lambda each: each.rank)
