@@ -157,11 +157,11 @@ def _nearest(
 
 def _cost(tab: Tab, kept: Kept, bends: bool, harp: Harp) -> Cost:
     missing = kept is Kept.STAND_IN
-    stiff = bends and not _gives(tab, harp)
+    stiff = bends and not gives(tab, harp)
     return Cost(int(missing), 0 if missing else int(kept), burden(tab) + STIFF * stiff)
 
 
-def _gives(tab: Tab, harp: Harp) -> bool:
+def gives(tab: Tab, harp: Harp) -> bool:
     """Whether a note bends down at all, if only by a shade."""
     if tab.shape is not Shape.SINGLE:
         return False
