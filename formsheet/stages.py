@@ -73,10 +73,8 @@ def examine(source: Source, shelves: Shelves) -> Examined:
     tune, found = assemble(lesson)
     problems += found
     if tune and not has_errors(problems):
-        fits = judge_fit(tune)
-        problems += fit_findings(tune, fits) + landing_findings(tune, fits)
-        problems += handling_findings(tune)
-        problems += feel_findings(tune) + use_findings(tune)
+        fits, found = judged(tune)
+        problems += found
     if not {"tuning", "position", "meter"} & lesson.facts.doubtful:
         problems = with_offers(problems, lesson)
     return Examined(
@@ -87,6 +85,15 @@ def examine(source: Source, shelves: Shelves) -> Examined:
         fits=tuple(fits),
         problems=tuple(in_order(problems)),
     )
+
+
+def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
+    """A tune that can be played: how each bar fits, and all that is to be said of it."""
+    fits = judge_fit(tune)
+    problems = fit_findings(tune, fits) + landing_findings(tune, fits)
+    problems += handling_findings(tune)
+    problems += feel_findings(tune) + use_findings(tune)
+    return fits, problems
 
 
 def _examine_shelf(source: Source, shelves: Shelves) -> Examined:
