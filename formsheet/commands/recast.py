@@ -6,25 +6,20 @@ import argparse
 import json
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from pathlib import Path
 
-from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined, jobs
+from formsheet.commands.draft import add_draft, write_draft
+from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
 from formsheet.commands.named import named_licks
+from formsheet.commands.opened import Opened, open_licks
 from formsheet.commands.parser import Commands
-from formsheet.language import tree as t
-from formsheet.language.files import LESSON_SUFFIX, SHELF_SUFFIX, read_source
-from formsheet.language.parse import parse
-from formsheet.lesson.model import Facts, Lesson, Lick
+from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.chord import parse_chord
-from formsheet.music.form import Form, FormBar
-from formsheet.music.key import song_key
+from formsheet.music.form import FormBar
 from formsheet.recast.naming import recast_name, recast_title
 from formsheet.recast.target import sounding
 from formsheet.recast.text import lick_as_text, rhythm_of
 from formsheet.recast.trial import Tried, tried_recasts
 from formsheet.report.recast import recast_data, recast_lines
-from formsheet.source import Source
-from formsheet.stages import Examined
 
 _MOST_SHOWN = 3
 _MOST_IN_A_BAR = 2
@@ -32,40 +27,50 @@ _MOST_IN_A_BAR = 2
 
 def add(commands: Commands) -> None:
     """The command and its options."""
-    command = commands.add_parser("recast", help="put a lick on another chord")
+    command = commands.add_parser(
+        "recast", help="put a lick on another chord, or draft a tune from it"
+    )
     command.add_argument("file", metavar="FILE", help="a lesson or a shelf")
     command.add_argument("lick", metavar="LICK")
     command.add_argument(
-        "--on", action="append", metavar="CHORDS", required=True,
+        "--on", action="append", metavar="CHORDS",
         help="such as IV, or one chord a bar: `V | IV`; may be given several times",
     )  # fmt: skip
-    command.add_argument("--name", metavar="NAME", help="of the new lick")
     command.add_argument("--overbends", action="store_true", help="overblows and overdraws too")
+    command.add_argument("--name", metavar="NAME", help="of the new lick")
     command.add_argument("--all", action="store_true", help="every way, not the best three alone")
     command.add_argument("--json", action="store_true", help="the licks as data")
+    add_draft(command)
     command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Print the ways of playing a lick on other chords, the best first."""
-    each, tree = _read(arguments.file)
-    lesson, licks = _contents(each)
-    if lesson is None or not each.in_order:
-        Teller().tell(each.problems)
+    """Print the ways of playing a lick on other chords, or write a first draft."""
+    if bool(arguments.on) == arguments.draft:
+        raise UsageError("say on which chord with --on, or ask for a whole tune with --draft")
+    opened = open_licks(arguments.file)
+    if opened.lesson is None or not opened.examined.in_order:
+        Teller().tell(opened.examined.problems)
         return ERRORS
-    lick = named_licks([arguments.lick], licks)[arguments.lick]
-    rhythm = rhythm_of(arguments.lick, tree)
+    lick = named_licks([arguments.lick], opened.licks)[arguments.lick]
+    if arguments.draft:
+        return write_draft(arguments, opened, lick)
+    _print(arguments, opened, opened.lesson, lick)
+    return FINE
+
+
+def _print(arguments: argparse.Namespace, opened: Opened, lesson: Lesson, lick: Lick) -> None:
+    rhythm = rhythm_of(arguments.lick, opened.tree)
     data, lines = [], []
     for on in arguments.on:
         chords = sounding(_chords(on, lick), lesson.facts.form)
-        new = _renamed(arguments, lick, chords, licks)
+        new = _renamed(arguments, lick, chords, opened.licks)
         found = tried_recasts(new, chords, lesson.facts, lesson.key, arguments.overbends)
         for number, tried in enumerate(_shown(found, arguments.all), start=1):
             text = lick_as_text(tried.recast.lick, rhythm)
             data.append(recast_data(tried, text, lesson))
             lines += [*recast_lines(tried, number, text, lesson), ""]
     print(json.dumps(data, indent=2, ensure_ascii=False) if arguments.json else "\n".join(lines))
-    return FINE
 
 
 def _shown(found: Sequence[Tried], everything: bool) -> Sequence[Tried]:
@@ -98,33 +103,3 @@ def _bar(numerals: Sequence[str], text: str) -> FormBar:
         return tuple(map(parse_chord, numerals))
     except ValueError:
         raise UsageError(f"`{text}` is no chord; write I, IV, V7, bVI7, ii or `V | IV`") from None
-
-
-def _read(name: str) -> tuple[Examined, t.FileTree]:
-    """The file as far as the stages could take it, and its tree."""
-    work = jobs([name], (LESSON_SUFFIX, SHELF_SUFFIX))
-    if Path(name).is_dir():
-        raise UsageError(f"{name} is a folder; name one file")
-    job, each = next(examined(work))
-    source, _ = read_source(job.path, str(job.path))
-    return each, parse(source)[0] if source else t.FileTree(Source(name, ""))
-
-
-def _contents(each: Examined) -> tuple[Lesson | None, Mapping[str, Lick]]:
-    """The lesson, or a shelf as one without a form, and the licks."""
-    if each.lesson:
-        return each.lesson, each.lesson.licks
-    if each.shelf:
-        licks = {name: lick for name, lick in each.shelf.licks.items() if lick}
-        return _shelf_lesson(each.shelf.facts, licks), licks
-    return None, {}
-
-
-def _shelf_lesson(facts: Facts, licks: Mapping[str, Lick]) -> Lesson | None:
-    span = next((lick.span for lick in licks.values()), None)
-    if span is None:
-        return None
-    minor = any(chord.minor_third and not chord.root for lick in licks.values()
-                for bar in lick.on for slot in bar for chord in slot)  # fmt: skip
-    key = song_key(facts.harp.key, facts.position, minor)
-    return Lesson(facts, Form("", ()), key, dict(licks), (), span)

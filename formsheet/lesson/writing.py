@@ -31,7 +31,7 @@ def lesson_text(lesson: Lesson) -> str:
     for name, lick in lesson.licks.items():  # the name under which the lesson plays it
         lines += lick_lines(replace(lick, name=name))
     for play in lesson.plays:
-        lines += _play_lines(play)
+        lines += play_lines(play)
     return lines_text(lines)
 
 
@@ -107,7 +107,8 @@ def _asked(bar: model.AskedBar) -> t.AskedBar:
 # ---- Play ------------------------------------------------------------------------------------
 
 
-def _play_lines(play: model.Play) -> list[t.Line]:
+def play_lines(play: model.Play) -> list[t.Line]:
+    """The lines of a chorus."""
     title = word(play.title) if play.title else None
     lines: list[t.Line] = [t.PlayLine(word("play"), title, _count(play.times, 1))]
     lines += [

@@ -60,8 +60,7 @@ def _recast(
 ) -> Recast:  # fmt: skip
     line = as_line(wanted)
     ways = [
-        options(sound.midi, sound.bends, each.new, key, facts.harp, overbends)
-        for sound, each in zip(line, wanted, strict=True)
+        options(each.midi, each.technique, each.new, key, facts.harp, overbends) for each in wanted
     ]
     weighed = [tuple(map(eased, way)) for way in ways] if easy else ways
     cost, best = best_line(line, weighed, _moves(wanted))

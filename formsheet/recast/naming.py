@@ -13,12 +13,17 @@ _WORDS = frozenset({"one", "two", "three", "four", "five", "six", "seven", "flat
 
 def recast_name(name: str, chords: Sequence[FormBar], taken: Container[str] = ()) -> str:
     """A name that says on which chords: what the old name says of its own is left off."""
+    plain = "-".join([stem(name), *(chord.word for chord in _in_turn(chords))])
+    numbered = (f"{plain}-{number}" for number in range(2, 1000))
+    return plain if plain not in taken else next(each for each in numbered if each not in taken)
+
+
+def stem(name: str) -> str:
+    """A lick's name without the words that say on which chord it is."""
     words = name.split("-")
     while len(words) > 1 and words[-1] in _WORDS:
         words.pop()
-    plain = "-".join([*words, *(chord.word for chord in _in_turn(chords))])
-    numbered = (f"{plain}-{number}" for number in range(2, 1000))
-    return plain if plain not in taken else next(each for each in numbered if each not in taken)
+    return "-".join(words)
 
 
 def recast_title(name: str, title: str, chords: Sequence[FormBar], new_name: str) -> str:

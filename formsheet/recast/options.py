@@ -9,6 +9,7 @@ from functools import cache
 from formsheet.arrange.choices import Choice, Kept, gives, reach
 from formsheet.arrange.choices import stand_ins as nearest_sounds
 from formsheet.arrange.cost import STIFF, Cost, burden
+from formsheet.arrange.sounds import BENT_TECHNIQUES
 from formsheet.judge.fit import Verdict, tone_verdict
 from formsheet.judge.harmony import LARGEST_BLOCK, blocks, splits
 from formsheet.music.chord import Chord
@@ -17,6 +18,7 @@ from formsheet.music.key import Key
 from formsheet.music.tab import Shape, Tab
 
 _OCTAVE = 12
+_SHAKE = "shake"
 _NEAR = 3  # half steps: farther away it is another melody
 _VOICING_REACH = 12  # half steps between the top notes of a chord and of its stand-in
 
@@ -29,6 +31,7 @@ OTHER_BLOCK = 2  # another block of the same chord, and one more for each third 
 ROOT_DOUBLED = 4  # a split of two roots
 OTHER_SPLIT = 7
 ROOT_ALONE = 8
+SHAKEN_BEND = 6  # a shake between a bent note and its neighbour
 FAR_OFF = 20  # the nearest note there is, where the harp has come to its end
 _A_THIRD = 4  # half steps
 #: How many times as much as in a faithful recast a bend counts in an easy one.
@@ -36,19 +39,19 @@ _BENDS_COUNT = 2
 
 
 def options(
-    midi: tuple[int, ...], bends: bool, chord: Chord, key: Key, harp: Harp, overbends: bool
+    midi: tuple[int, ...], technique: str, chord: Chord, key: Key, harp: Harp, overbends: bool
 ) -> tuple[Choice, ...]:
     """All ways of playing some pitches over a chord; never none.
 
     `Cost.replaced` is how far a stand-in is from what was wanted.
     """
-    found = [_choice(tab, harp, 0, bends) for tab in reach(harp, overbends).get(midi, ())]
+    found = [_choice(tab, harp, 0, technique) for tab in reach(harp, overbends).get(midi, ())]
     stand_ins = _for_chord(midi, chord, key, harp) if len(midi) > 1 else _for_note(
         midi[0], chord, key, harp
     )  # fmt: skip
-    found += [_choice(tab, harp, away, bends) for tab, away in stand_ins]
+    found += [_choice(tab, harp, away, technique) for tab, away in stand_ins]
     return tuple(found) or tuple(
-        _choice(tab, harp, FAR_OFF, bends)
+        _choice(tab, harp, FAR_OFF, technique)
         for near in nearest_sounds(midi[-1], reach(harp, False))
         for tab in reach(harp, False)[near]
     )
@@ -60,9 +63,13 @@ def eased(choice: Choice) -> Choice:
     return replace(choice, cost=Cost(burden=_BENDS_COUNT * cost.burden + cost.replaced))
 
 
-def _choice(tab: Tab, harp: Harp, away: int, bends: bool) -> Choice:
+def _choice(tab: Tab, harp: Harp, away: int, technique: str) -> Choice:
     kept = Kept.STAND_IN if away else Kept.EXACT
-    weight = burden(tab) + STIFF * (bends and not gives(tab, harp))
+    weight = burden(tab)
+    if technique in BENT_TECHNIQUES and not gives(tab, harp):
+        weight += STIFF
+    if technique == _SHAKE and (tab.bend or tab.overbend):
+        weight += SHAKEN_BEND
     return Choice(tab, harp.pitches(tab), kept, Cost(replaced=away, burden=weight))
 
 

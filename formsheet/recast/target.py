@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from formsheet.arrange.sounds import Line, Sound, lick_line
-from formsheet.lesson.model import AskedBar, Facts, Lick
+from formsheet.lesson.model import AskedBar, Facts, Kind, Lick
 from formsheet.music.chord import Chord, parse_chord
 from formsheet.music.form import Form, FormBar
 from formsheet.music.key import Key
@@ -22,6 +22,7 @@ class Wanted:
     """A sound of the lick and what it becomes on its new chord."""
 
     sound: Sound  # as the lick has it
+    technique: str
     old: Chord
     new: Chord
     midi: tuple[int, ...]  # low to high, on the new chord
@@ -67,13 +68,19 @@ def wanted_line(
     place nearest to that, so that the line stays together.
     """
     line = lick_line(lick, facts.harp, facts.meter.bar)
+    techniques = [
+        mark.technique
+        for bar in (lick.pickup, *lick.bars)
+        for mark in bar
+        if mark.kind is Kind.NOTE
+    ]
     old_bars = written_for(lick)
     found = []
-    for sound in line:
+    for sound, technique in zip(line, techniques, strict=True):
         old = _chord_at(old_bars, sound, facts.meter.bar)
         new = _chord_at(chords, sound, facts.meter.bar)
         midi = {_recast(each, old, new, key, shift) for each in sound.midi}
-        found.append(Wanted(sound, old, new, tuple(sorted(midi))))
+        found.append(Wanted(sound, technique, old, new, tuple(sorted(midi))))
     return tuple(found)
 
 

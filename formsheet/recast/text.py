@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from formsheet.language import tree as t
 from formsheet.language.made import word
 from formsheet.language.writer import lines_text, music
-from formsheet.lesson.model import Lick
+from formsheet.lesson.model import Kind, Lick, LickBar
 from formsheet.lesson.writing import bar_marks, lick_lines
+from formsheet.music.rhythm import Value
 
 
 def rhythm_of(name: str, tree: t.FileTree) -> t.RhythmBlock | None:
@@ -43,6 +43,10 @@ def lick_as_text(lick: Lick, rhythm: t.RhythmBlock | None) -> str:
     return lines_text(lines_in_rhythm(lick, name))
 
 
-def rhythm_lines(rhythms: Sequence[t.RhythmBlock]) -> list[t.Line]:
-    """Rhythms as a file has them."""
-    return [t.RhythmLine(each.keyword, each.name, tuple(each.marks)) for each in rhythms]
+def same_rhythm(first: Lick, second: Lick) -> bool:
+    """Whether two licks differ in nothing but their notes."""
+    return [_values(bar) for bar in first.bars] == [_values(bar) for bar in second.bars]
+
+
+def _values(bar: LickBar) -> list[tuple[Kind, Value, bool | None]]:
+    return [(mark.kind, mark.value, mark.swings) for mark in bar]

@@ -26,19 +26,24 @@ _WIDTH = 98
 
 def recast_lines(tried: Tried, number: int, text: str, lesson: Lesson) -> list[str]:
     """One recast: comments, then the lick."""
-    said = [f"{number}. {line}" if not at else line for at, line in enumerate(_said(tried, lesson))]
-    comments = [
-        line
-        for at, each in enumerate(said)
-        for line in textwrap.wrap(
-            each, _WIDTH, initial_indent="# " if not at else "#    ", subsequent_indent="#      ",
+    first, *others = said(tried, lesson)
+    return [*comments([f"{number}. {first}", *others]), *text.splitlines()]
+
+
+def comments(lines: Sequence[str]) -> list[str]:
+    """Lines as comments of a lesson, those after the first set in."""
+    return [
+        part
+        for at, line in enumerate(lines)
+        for part in textwrap.wrap(
+            line, _WIDTH, initial_indent="#    " if at else "# ", subsequent_indent="#      ",
             break_long_words=False, break_on_hyphens=False,
         )
     ]  # fmt: skip
-    return [*comments, *text.splitlines()]
 
 
-def _said(tried: Tried, lesson: Lesson) -> Iterator[str]:
+def said(tried: Tried, lesson: Lesson) -> Iterator[str]:
+    """What is to be said of a recast, line by line."""
     placement, recast = tried.placement, tried.recast
     good, landing = placement.landings
     chords = " | ".join(
@@ -113,23 +118,19 @@ def _named(midi: Sequence[int], wanted: Wanted, lesson: Lesson) -> str:
 
 
 def _moves(tried: Tried) -> Iterator[str]:
+    """The moves that a student cannot make at full tempo, or that there are none."""
     target = float(tried.tune.lesson.facts.tempo)
-    if tried.inner:
+    hard = []
+    if tried.inner and tried.inner[3] < target:
         first, second, moves, tempo = tried.inner
-        yield _move(
-            "hardest move", str(first.tab), str(second.tab), move_words(moves), tempo, target
-        )
-    if tried.loop:
+        hard.append(("hardest move", first.tab, second.tab, moves, tempo))
+    if tried.loop and tried.loop.easy_tempo < target:
         loop = tried.loop
-        yield _move(
-            "round again", str(loop.last.tab), str(loop.first.tab), move_words(loop.move),
-            loop.easy_tempo, target,
-        )  # fmt: skip
-
-
-def _move(what: str, first: str, second: str, moves: str, tempo: float, target: float) -> str:
-    easy = "full tempo" if tempo >= target else f"{tempo:.0f}"
-    return f"{what}: {first} to {second}, {moves}; easy at {easy}"
+        hard.append(("round again", loop.last.tab, loop.first.tab, loop.move, loop.easy_tempo))
+    for what, last, here, move, tempo in hard:
+        yield f"{what}: {last} to {here}, {move_words(move)}; easy at {tempo:.0f}"
+    if not hard:
+        yield "every move is easy at full tempo"
 
 
 # ---- As data -------------------------------------------------------------------------------
