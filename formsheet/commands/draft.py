@@ -53,8 +53,7 @@ def write_draft(arguments: argparse.Namespace, opened: Opened, lick: Lick) -> in
     if lick.pickup and not each.pickup:
         print("the pick-up is left out: not every bar before it leaves room", file=sys.stderr)
     deliver(text, out)
-    if found.problems:
-        Teller().tell(found.problems)
+    Teller(sys.stderr).tell(found.problems)
     print(f"`check` of the draft: {summary(found.problems)}", file=sys.stderr)
     return FINE if found.in_order else ERRORS
 

@@ -10,7 +10,7 @@ from formsheet.commands.files import UsageError
 from formsheet.whole import write_whole
 
 
-def add_output(command: argparse.ArgumentParser) -> None:
+def add_output(command: argparse._ActionsContainer) -> None:
     """The options of where the text goes."""
     command.add_argument("--out", metavar="FILE", help="write there instead of to the terminal")
     command.add_argument("--force", action="store_true", help="even over a file that is there")

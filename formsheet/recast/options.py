@@ -12,10 +12,10 @@ from formsheet.arrange.cost import STIFF, Cost, burden
 from formsheet.arrange.sounds import BENT_TECHNIQUES
 from formsheet.judge.fit import Verdict, tone_verdict
 from formsheet.judge.harmony import LARGEST_BLOCK, blocks, splits
-from formsheet.music.chord import Chord
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
 from formsheet.music.tab import Shape, Tab
+from formsheet.recast.target import Wanted
 
 _OCTAVE = 12
 _SHAKE = "shake"
@@ -32,29 +32,28 @@ ROOT_DOUBLED = 4  # a split of two roots
 OTHER_SPLIT = 7
 ROOT_ALONE = 8
 SHAKEN_BEND = 6  # a shake between a bent note and its neighbour
+OTHER_WAY = 1  # the very note of the lick, played another way than the lick plays it
 FAR_OFF = 20  # the nearest note there is, where the harp has come to its end
 _A_THIRD = 4  # half steps
 #: How many times as much as in a faithful recast a bend counts in an easy one.
 _BENDS_COUNT = 2
 
 
-def options(
-    midi: tuple[int, ...], technique: str, chord: Chord, key: Key, harp: Harp, overbends: bool
-) -> tuple[Choice, ...]:
-    """All ways of playing some pitches over a chord; never none.
+def options(wanted: Wanted, key: Key, harp: Harp, overbends: bool) -> tuple[Choice, ...]:
+    """All ways of playing what is wanted, and what may stand in for it; never none.
 
     `Cost.replaced` is how far a stand-in is from what was wanted.
     """
-    found = [_choice(tab, harp, 0, technique) for tab in reach(harp, overbends).get(midi, ())]
-    stand_ins = _for_chord(midi, chord, key, harp) if len(midi) > 1 else _for_note(
-        midi[0], chord, key, harp
-    )  # fmt: skip
-    found += [_choice(tab, harp, away, technique) for tab, away in stand_ins]
-    return tuple(found) or tuple(
-        _choice(tab, harp, FAR_OFF, technique)
-        for near in nearest_sounds(midi[-1], reach(harp, False))
-        for tab in reach(harp, False)[near]
-    )
+    midi, sounding = wanted.midi, reach(harp, overbends)
+    near = _for_chord(wanted, key, harp) if len(midi) > 1 else _for_note(wanted, key, harp)
+    found = [(tab, 0) for tab in sounding.get(midi, ())] + [*near]
+    if not found:
+        found = [
+            (tab, FAR_OFF)
+            for each in nearest_sounds(midi[-1], reach(harp, False))
+            for tab in sounding[each]
+        ]
+    return tuple(_choice(tab, harp, away, wanted) for tab, away in found)
 
 
 def eased(choice: Choice) -> Choice:
@@ -63,18 +62,22 @@ def eased(choice: Choice) -> Choice:
     return replace(choice, cost=Cost(burden=_BENDS_COUNT * cost.burden + cost.replaced))
 
 
-def _choice(tab: Tab, harp: Harp, away: int, technique: str) -> Choice:
-    kept = Kept.STAND_IN if away else Kept.EXACT
+def _choice(tab: Tab, harp: Harp, away: int, wanted: Wanted) -> Choice:
+    technique, midi = wanted.mark.technique, harp.pitches(tab)
     weight = burden(tab)
     if technique in BENT_TECHNIQUES and not gives(tab, harp):
         weight += STIFF
     if technique == _SHAKE and (tab.bend or tab.overbend):
         weight += SHAKEN_BEND
-    return Choice(tab, harp.pitches(tab), kept, Cost(replaced=away, burden=weight))
+    if midi == wanted.sound.midi and tab != wanted.mark.tab:
+        weight += OTHER_WAY
+    kept = Kept.STAND_IN if away else Kept.EXACT
+    return Choice(tab, midi, kept, Cost(replaced=away, burden=weight))
 
 
-def _for_note(midi: int, chord: Chord, key: Key, harp: Harp) -> Iterator[tuple[Tab, int]]:
+def _for_note(wanted: Wanted, key: Key, harp: Harp) -> Iterator[tuple[Tab, int]]:
     """Natural notes near one that is wanted, and how far from it they are taken to be."""
+    midi, chord = wanted.midi[0], wanted.new
     root = key.pitch_class + chord.root
     third = (midi - root) % _OCTAVE == 4
     for tab, each in harp.single_notes():
@@ -92,10 +95,9 @@ def _for_note(midi: int, chord: Chord, key: Key, harp: Harp) -> Iterator[tuple[T
             yield tab, BLUE_NOTE + distance
 
 
-def _for_chord(
-    midi: tuple[int, ...], chord: Chord, key: Key, harp: Harp
-) -> Iterator[tuple[Tab, int]]:
+def _for_chord(wanted: Wanted, key: Key, harp: Harp) -> Iterator[tuple[Tab, int]]:
     """Blocks, splits and roots of the chord near a block that is wanted."""
+    midi, chord = wanted.midi, wanted.new
     root = (key.pitch_class + chord.root) % _OCTAVE
     for tab in _chords_on(harp, root, frozenset(chord.tones)):
         sounding = harp.pitches(tab)

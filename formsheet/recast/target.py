@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import product
 
 from formsheet.arrange.sounds import Line, Sound, lick_line
-from formsheet.lesson.model import AskedBar, Facts, Kind, Lick
+from formsheet.lesson.model import AskedBar, Facts, Kind, Lick, LickMark
 from formsheet.music.chord import Chord, parse_chord
 from formsheet.music.form import Form, FormBar
 from formsheet.music.key import Key
@@ -16,13 +17,16 @@ from formsheet.recast.naming import bare
 
 _OCTAVE = 12
 
+#: How far roots move, in semitones: by the distance up from the old root to the new, 0 to 11.
+Plan = Mapping[int, int]
+
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
     """A sound of the lick and what it becomes on its new chord."""
 
     sound: Sound  # as the lick has it
-    technique: str
+    mark: LickMark  # that strikes it
     old: Chord
     new: Chord
     midi: tuple[int, ...]  # low to high, on the new chord
@@ -52,35 +56,49 @@ def sounding(bars: Sequence[FormBar], form: Form | None) -> tuple[FormBar, ...]:
     )
 
 
-def shifts(lick: Lick, chords: Sequence[FormBar]) -> list[int]:
-    """How far the first bar's root may move, in semitones: an octave at most."""
-    up = (chords[0][0].root - written_for(lick)[0][0].root) % _OCTAVE
-    places = (up + octave * _OCTAVE for octave in (-1, 0, 1))
-    return [place for place in places if abs(place) <= _OCTAVE]
+def plans(lick: Lick, chords: Sequence[FormBar]) -> list[Plan]:
+    """All ways of moving a lick's roots to the new ones, each by an octave at most.
+
+    Where the chords change, the roots may move up to one and down to the other.
+    """
+    pairs = [
+        _up(old, new)
+        for bars in zip(written_for(lick), chords, strict=True)
+        for old, new in _changes(*bars)
+    ]
+    ups = list(dict.fromkeys(pairs))
+    moves = [
+        [up + octave * _OCTAVE for octave in (-1, 0, 1) if abs(up + octave * _OCTAVE) <= _OCTAVE]
+        for up in ups
+    ]
+    found = (dict(zip(ups, each, strict=True)) for each in product(*moves))
+    return [plan for plan in found if max(plan.values()) - min(plan.values()) <= _OCTAVE]
+
+
+def _changes(old: FormBar, new: FormBar) -> list[tuple[Chord, Chord]]:
+    """The chords of a bar, old and new, that sound together in one half of it or the other."""
+    return [(old[0], new[0]), (old[-1], new[-1])]
+
+
+def _up(old: Chord, new: Chord) -> int:
+    """Semitones up from one root to the other, 0 to 11."""
+    return (new.root - old.root) % _OCTAVE
 
 
 def wanted_line(
-    lick: Lick, chords: Sequence[FormBar], facts: Facts, key: Key, shift: int
+    lick: Lick, chords: Sequence[FormBar], facts: Facts, key: Key, plan: Plan
 ) -> tuple[Wanted, ...]:
-    """The lick on other chords, one entry a bar.
-
-    `shift` is how far the first bar's root moves, in semitones; every later root moves to the
-    place nearest to that, so that the line stays together.
-    """
+    """The lick on other chords, one entry a bar, its roots moved as the plan says."""
     line = lick_line(lick, facts.harp, facts.meter.bar)
-    techniques = [
-        mark.technique
-        for bar in (lick.pickup, *lick.bars)
-        for mark in bar
-        if mark.kind is Kind.NOTE
-    ]
+    marks = [mark for bar in (lick.pickup, *lick.bars) for mark in bar if mark.kind is Kind.NOTE]
     old_bars = written_for(lick)
     found = []
-    for sound, technique in zip(line, techniques, strict=True):
+    for sound, mark in zip(line, marks, strict=True):
         old = _chord_at(old_bars, sound, facts.meter.bar)
         new = _chord_at(chords, sound, facts.meter.bar)
-        midi = {_recast(each, old, new, key, shift) for each in sound.midi}
-        found.append(Wanted(sound, technique, old, new, tuple(sorted(midi))))
+        moved = plan[_up(old, new)]
+        midi = {_recast(each, old, new, key) + moved for each in sound.midi}
+        found.append(Wanted(sound, mark, old, new, tuple(sorted(midi))))
     return tuple(found)
 
 
@@ -92,11 +110,10 @@ def _chord_at(bars: Sequence[FormBar], sound: Sound, length: Fraction) -> Chord:
     return bar[int(sound.onset / length * len(bar))]
 
 
-def _recast(midi: int, old: Chord, new: Chord, key: Key, shift: int) -> int:
-    """One tone on the new chord."""
+def _recast(midi: int, old: Chord, new: Chord, key: Key) -> int:
+    """One tone with its degree as the new chord has it, the root where it was."""
     distance = (midi - key.pitch_class - old.root) % _OCTAVE
-    up = (new.root - old.root - shift + _OCTAVE // 2) % _OCTAVE - _OCTAVE // 2
-    return midi + shift + up + mapped(distance, old, new) - distance
+    return midi + mapped(distance, old, new) - distance
 
 
 def as_line(wanted: Sequence[Wanted]) -> Line:
@@ -108,7 +125,7 @@ def as_line(wanted: Sequence[Wanted]) -> Line:
             onset=each.sound.onset,
             gap=each.sound.gap,
             bends=each.sound.bends,
-            mark=(each.sound.mark, each.midi),
+            mark=(each.sound.mark, each.midi, each.new),
         )
         for each in wanted
     )

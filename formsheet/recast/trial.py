@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from formsheet.arrange.cost import strain
 from formsheet.judge.effort import Move, move
-from formsheet.judge.fit import BarFit
+from formsheet.judge.fit import BarFit, Verdict
 from formsheet.judge.joins import Join, find_joins
 from formsheet.judge.where import Placement
 from formsheet.lesson.model import BarsPlaced, Facts, Lesson, Lick, Placed, Play
@@ -26,11 +26,19 @@ from formsheet.tune.timeline import Note, Tune
 #: DEVELOPERS.md.
 CLASH = 10
 WARNING = 4
-LANDING_OFF_CHORD = 3
+BLUE_LANDING = 1
+OTHER_LANDING = 3
 OFF_CONTOUR = 2
 STRAIN = 4  # of its moves, on average: 1 where each takes all the time that it has
-OCTAVE_AWAY = 2
+OCTAVE_AWAY = 4
 
+_LANDINGS = {
+    Verdict.CHORD_TONE: 0,
+    Verdict.BLUE_NOTE: BLUE_LANDING,
+    Verdict.COLOUR: OTHER_LANDING,
+    Verdict.PASSING: OTHER_LANDING,
+    Verdict.CLASH: 0,  # counted as a clash
+}
 _TWICE = 2
 _OCTAVE = 12
 
@@ -69,13 +77,13 @@ class Tried:
     @cached_property
     def against(self) -> float:
         """What speaks against it, in bends; of two the better is the smaller."""
-        good, landing = self.placement.landings
         return (
             CLASH * len(self.placement.clashes)
             + WARNING * len(self.warnings)
-            + LANDING_OFF_CHORD * (landing - good)
+            + sum(_LANDINGS[fit.verdict] for fit in self.placement.notes if fit.lands)
             + OFF_CONTOUR * self.recast.contour
-            + sum(choice.cost.replaced + choice.cost.burden for choice in self.recast.choices)
+            + self.recast.away
+            + sum(choice.cost.burden for choice in self.recast.choices)
             + STRAIN * self._strain
             + OCTAVE_AWAY * abs(self.recast.shift) / _OCTAVE
         )

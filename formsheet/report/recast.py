@@ -78,9 +78,8 @@ def _replaced(tried: Tried, lesson: Lesson) -> Iterator[str]:
         if (wanted.midi, choice.tab) not in told:
             told.add((wanted.midi, choice.tab))
             place = place_words(wanted.sound.bar, wanted.sound.onset, lesson.facts.meter)
-            yield f"{place}: {choice.tab} ({_named(choice.midi, wanted, lesson)}) " + _why(
-                wanted, choice, lesson
-            )
+            sounding = _named(choice.midi, wanted, lesson)
+            yield f"{place}: {choice.tab}, {sounding}, {_why(wanted, choice, lesson)}"
 
 
 def _why(wanted: Wanted, choice: Choice, lesson: Lesson) -> str:
@@ -94,24 +93,23 @@ def _why(wanted: Wanted, choice: Choice, lesson: Lesson) -> str:
             kind = "the root doubled" if choice.tab.shape is Shape.SPLIT else "the root alone"
         else:
             kind = "two notes of the chord"
-        return f"is {kind}: " + (
-            f"{tabs[0]} would be the block" if tabs else f"no block here sounds {asked}"
-        )
+        missing = f"{tabs[0]} would be the block" if tabs else f"no block here sounds {asked}"
+        return f"is {kind}: {missing}"
     if tabs:
-        return f"for {asked}, which is {listed([str(tab) for tab in tabs], 'or')}"
+        return f"stands for {asked}, which is {listed([str(tab) for tab in tabs], 'or')}"
     overbent = reach(harp, True).get(wanted.midi)
     if overbent:
-        return f"for {asked}, which only --overbends give: {overbent[0]}"
-    return f"for {asked}, which is not on this harp"
+        return f"stands for {asked}, which only an overbend gives: {overbent[0]}"
+    return f"stands for {asked}, which is not on this harp"
 
 
 def _named(midi: Sequence[int], wanted: Wanted, lesson: Lesson) -> str:
-    """Pitches with their degrees over the chord: "F#5, the 3"; "D4 F#4 A4, R 3 5"."""
+    """Pitches with their degrees over the chord: "F#5 (3)", "D4 F#4 A4 (R 3 5)"."""
     key = lesson.key
     root = (key.pitch_class + wanted.new.root) % 12
     names = " ".join(key.spell_octave(each, wanted.new) for each in midi)
     degrees = " ".join(degree(each % 12, root) for each in midi)
-    return f"{names}, {degrees}"
+    return f"{names} ({degrees})"
 
 
 # ---- Moves ---------------------------------------------------------------------------------
