@@ -200,7 +200,7 @@ def test_stand_ins_are_told_with_their_reason() -> None:
         "no block here sounds A4 D5 F#5 (5 R 3)"
     ) in lines
     assert (
-        "bar 1, beat 2: 5d, F5 (b3), stands for F#5 (3), which only an overbend gives: 5ob"
+        "bar 1, beat 2: 4d, D5 (R), stands for F#5 (3), which only an overbend gives: 5ob"
     ) in lines
 
 
