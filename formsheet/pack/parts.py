@@ -45,10 +45,21 @@ def notes(examined: Examined, options: Options) -> Iterator[Made]:
     yield "tune.musicxml", musicxml(examined.tune).encode()
 
 
+def clips(examined: Examined, options: Options) -> Iterator[Made]:
+    """The sound of the lesson: licks, joins and the tune."""
+    from formsheet.pack.clips import clip_files, clips_of
+
+    assert examined.tune
+    for clip in clips_of(examined.tune):
+        for name, data in clip_files(clip, examined.tune, options):
+            yield f"clips/{name}", data
+
+
 #: In the order in which they are made.
 PARTS: dict[str, Part] = {
     "sheet": sheet,
     "text": text,
     "json": data,
     "notes": notes,
+    "clips": clips,
 }
