@@ -10,7 +10,6 @@ from formsheet.arrange.edits import Edit, edited
 from formsheet.arrange.retab import Retabbed
 from formsheet.language import tree as t
 from formsheet.lesson.facts import position_name
-from formsheet.lesson.model import Facts
 from formsheet.lesson.writing import lick_text
 from formsheet.source import Source, Span
 
@@ -35,15 +34,6 @@ def rewritten(
     if blocks:
         edits.append(_before_play(tree, "\n\n".join(blocks)))
     return edited(tree.source.text, edits)
-
-
-def shelf_text(facts: Facts, done: Retabbed) -> str:
-    """Licks on their new layout as a shelf."""
-    said = [("position", position_name(done.position)), ("tuning", done.harp.tuning.name),
-            ("meter", facts.meter.text)]  # fmt: skip
-    usual = {"tuning": "richter", "meter": "4/4"}
-    lines = [f"{fact.ljust(10)}{text}" for fact, text in said if usual.get(fact) != text]
-    return "\n".join([*lines, "", *(lick_text(done.lick(name)) for name in done.licks)])
 
 
 def speaks_of_playing(tree: t.FileTree, done: Retabbed) -> Iterator[tuple[str, str]]:
