@@ -8,7 +8,7 @@ from enum import IntEnum
 from functools import cache
 from typing import Any
 
-from formsheet.arrange.cost import STIFF, Cost, burden
+from formsheet.arrange.cost import STIFF, UNBENDING, Cost, burden
 from formsheet.arrange.sounds import Sound
 from formsheet.judge.harmony import blocks, splits
 from formsheet.music.harp import Harp
@@ -68,13 +68,18 @@ def choices(
     """All ways of playing some pitches, else of what keeps the most of them; never none."""
     known = reach(harp, overbends)
     for kept, sounding in _asked(midi, known):
-        found = tuple(
-            Choice(tab, each, kept, _cost(tab, kept, bends, harp))
-            for each in sounding
-            for tab in known[each]
-        )
+        found = [(tab, each) for each in sounding for tab in known[each]]
         if found:
-            return found
+            some_bend = any(_bends(tab, harp) for tab, _ in found)
+            return tuple(
+                Choice(
+                    tab, each, kept,
+                    _cost(tab, kept, bends, harp).plus(
+                        Cost(strain=UNBENDING * (some_bend and not _bends(tab, harp)))
+                    ),
+                )
+                for tab, each in found
+            )  # fmt: skip
     raise AssertionError("a harp sounds something")
 
 
@@ -159,6 +164,13 @@ def _cost(tab: Tab, kept: Kept, bends: bool, harp: Harp) -> Cost:
     missing = kept is Kept.STAND_IN
     stiff = bends and not _gives(tab, harp)
     return Cost(int(missing), 0 if missing else int(kept), burden(tab) + STIFF * stiff)
+
+
+def _bends(tab: Tab, harp: Harp) -> bool:
+    """Whether a note is bent, or bends by a half step at least."""
+    if tab.shape is not Shape.SINGLE:
+        return False
+    return tab.bend > 0 or tab.overbend or harp.deepest_bend(tab.holes[0], tab.breath) > 0
 
 
 def _gives(tab: Tab, harp: Harp) -> bool:

@@ -29,6 +29,11 @@ MISSING = 10
 #: A note that should bend for its technique, and does not.
 STIFF = 1
 
+#: In `strain`: a natural note that does not bend, where another hole has the same note and does.
+#: Players take 2 draw for 3 blow, for its tone and its bends, unless 3 blow saves real work.
+#: Common practice, no source; the number is our own.
+UNBENDING = 0.25
+
 #: Seconds a quarter takes where none is said: the moves are weighed against each other only.
 _QUARTER_S = 0.6
 

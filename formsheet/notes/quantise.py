@@ -141,15 +141,13 @@ def _told(tones: Sequence[Tone], placed: Sequence[Tone], grid: Grid) -> list[Sai
     said = []
     off = [abs(grid.nearest(tone.start) - tone.start) for tone in tones]
     if moved := [each for each in off if each]:
-        said.append(Said("rounded", {"count": len(moved), "of": len(tones), "most": max(moved)}))
+        said.append(Said("onsets", {"count": len(moved), "of": len(tones), "most": max(moved)}))
     if lost := len(tones) - len(placed):
         said.append(Said("too-short", {"count": lost}))
     ends = {tone.start: tone.end for tone in placed}
-    shortened = sum(
-        1 for tone in tones if (at := ends.get(grid.nearest(tone.start))) and at != tone.end
-    )
-    if shortened:
-        said.append(Said("lengths", {"count": shortened}))
+    lengths = [abs(ends.get(grid.nearest(tone.start), tone.end) - tone.end) for tone in tones]
+    if moved := [each for each in lengths if each]:
+        said.append(Said("lengths", {"count": len(moved), "most": max(moved)}))
     thirds = sum(
         1 for step, quarter in zip(grid.steps, range(grid.first, 10**6), strict=False)
         if step in _THIRDS and any(quarter <= tone.start < quarter + 1 for tone in placed)

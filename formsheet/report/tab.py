@@ -23,6 +23,7 @@ from formsheet.report.retab import (
 )
 from formsheet.report.table import aligned
 
+_MOST_LAYOUTS = 6  # of twelve: the best
 _MOST_MISSING = 12  # notes told one by one
 
 Facts = Mapping[str, Any]
@@ -45,9 +46,10 @@ SAID: dict[str, Callable[[Facts], str]] = {
     "empty-bars": lambda f: f"{_many(f['count'], 'empty bar')} at the start left out",
     "swing": lambda f: f"off-beats come late in {_many(f['beats'], 'beat')}: "
     f"read as feel {feel_text(f['feel'])}",
-    "rounded": lambda f: f"{f['count']} of {_many(f['of'], 'onset')} rounded, "
+    "onsets": lambda f: f"{f['count']} of {_many(f['of'], 'onset')} rounded, "
     f"by {_part(f['most'])} of a quarter at most",
-    "lengths": lambda f: f"{_many(f['count'], 'note length')} rounded",
+    "lengths": lambda f: f"{_many(f['count'], 'note length')} rounded, "
+    f"by {_part(f['most'])} of a quarter at most",
     "too-short": lambda f: f"{_many(f['count'], 'note')} too short for the language left out",
     "triplets": lambda f: f"triplets in {_many(f['count'], 'quarter')}",
 }
@@ -96,7 +98,9 @@ def tab_report(
 def layouts_table(ranked: Sequence[Layout]) -> list[str]:
     """Harps and positions, the best first."""
     rows: list[tuple[str, ...]] = [("", "harp", "position", "sounds", "not there", "bent", "high")]
-    rows += [(f"{rank}.", *_row(layout)) for rank, layout in enumerate(ranked, start=1)]
+    rows += [
+        (f"{rank}.", *_row(layout)) for rank, layout in enumerate(ranked[:_MOST_LAYOUTS], start=1)
+    ]
     return aligned(rows, right=(0, 4, 5, 6))
 
 

@@ -105,7 +105,7 @@ def tried(path: Path) -> Tried:
     if examined.problems or lick is None:
         result.wrong = f"the lick does not check: {examined.problems}"
         return result
-    result.rounded = any(each.kind in ("rounded", "lengths", "too-short") for each in melody.said)
+    result.rounded = any(each.kind in ("onsets", "lengths", "too-short") for each in melody.said)
     result.wrong = _wrong(score, melody, layout, lick)
     return result
 
@@ -118,7 +118,7 @@ def _wrong(score: Any, melody: Melody, layout: Layout, lick: Lick) -> str:
     found = lick_notes(lick, melody.meter, sounding)
     wanted = [(midi + 12 * octaves, start, end) for midi, start, end in score_notes(score)]
     shift = wanted[0][1] - found[0][1]
-    if not any(each.kind in ("rounded", "lengths", "too-short") for each in melody.said):
+    if not any(each.kind in ("onsets", "lengths", "too-short") for each in melody.said):
         times = [(start + shift, end + shift) for _, start, end in found]
         if times != [each[1:] for each in wanted]:
             return "the rhythm is another"
