@@ -1,4 +1,4 @@
-"""Harps, positions, tunings and forms named on the command line, as forgivingly as in a lesson."""
+"""Facts of a lesson named on the command line, as forgivingly as in a lesson."""
 
 from __future__ import annotations
 
@@ -6,12 +6,21 @@ import re
 from collections.abc import Mapping, Sequence
 
 from formsheet.commands.files import UsageError
+<<<<<<< HEAD
 from formsheet.lesson.facts import POSITIONS
 from formsheet.lesson.model import Lick
 from formsheet.music import form as forms
 from formsheet.music.form import FORMS, Form
 from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
 from formsheet.music.key import Key
+=======
+from formsheet.lesson.facts import FASTEST, POSITIONS, SLOWEST
+from formsheet.music import form as forms
+from formsheet.music.form import FORMS, Form
+from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
+from formsheet.music.rhythm import METERS, Meter
+from formsheet.music.swing import parse_ratio
+>>>>>>> main
 from formsheet.music.tunings import TUNINGS, Tuning
 from formsheet.problems.nearest import nearest
 
@@ -79,3 +88,26 @@ def named_tuning(name: str) -> Tuning:
     if folded not in TUNINGS:
         raise _unknown("tuning", name, list(TUNINGS))
     return TUNINGS[folded]
+
+
+def named_meter(name: str) -> Meter:
+    """A meter such as "12/8"; UsageError if the language has none of that name."""
+    if name not in METERS:
+        raise _unknown("meter", name, list(METERS))
+    return METERS[name]
+
+
+def named_feel(name: str) -> str:
+    """A feel as a lesson writes it: "swing", "straight", "swing 3:2"; UsageError if it is none."""
+    word, *ratio = name.casefold().split() or [""]
+    ratio_read = len(ratio) == 1 and word == "swing" and parse_ratio(ratio[0])
+    if not ratio_read and (ratio or word not in ("swing", "straight")):
+        raise UsageError(f"{name} is no feel; write swing, straight, 'swing 3:2' or 'swing 60%'")
+    return " ".join([word, *ratio])
+
+
+def named_tempo(name: str) -> int:
+    """A tempo in beats a minute; UsageError if no tune is played at it."""
+    if not name.isdecimal() or not SLOWEST <= int(name) <= FASTEST:
+        raise UsageError(f"{name} is no tempo; write a number from {SLOWEST} to {FASTEST}")
+    return int(name)

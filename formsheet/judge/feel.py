@@ -27,7 +27,7 @@ def feel_findings(tune: Tune) -> list[Problem]:
             "swing-short-note",
             span,
             tempo=facts.tempo,
-            have=round(shortest * _MILLISECONDS),
+            have=int(shortest * _MILLISECONDS),
             least=round(SHORTEST_SWUNG_NOTE * _MILLISECONDS),
             share=f"{int(straightest * 100)}%" if straightest >= 0.5 else None,
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 
 from formsheet.judge.fit import BarFit, NoteFit, Stretch, Verdict, tone_verdict
@@ -29,7 +29,21 @@ def fit_findings(tune: Tune, fits: Sequence[BarFit]) -> list[Problem]:
     for heard in _clashes(fits):
         key = (heard.fit.note.mark.span.place, heard.stretch.chord, heard.stretch.onset)
         grouped.setdefault(key, []).append(heard)
-    return [_finding(tune, group) for group in grouped.values()]
+    chords = _chords_heard(fits)
+    return [
+        _finding(tune, group, chords[group[0].fit.note.mark.span.place])
+        for group in grouped.values()
+    ]
+
+
+def _chords_heard(fits: Sequence[BarFit]) -> dict[object, set[Chord]]:
+    """All the chords over which each written mark is heard, wherever its lick is played."""
+    chords: dict[object, set[Chord]] = {}
+    for bar_fit in fits:
+        for fit in bar_fit.notes:
+            heard = chords.setdefault(fit.note.mark.span.place, set())
+            heard.update(stretch.chord for stretch in fit.stretches)
+    return chords
 
 
 def _clashes(fits: Sequence[BarFit]) -> Iterator[_Heard]:
@@ -54,7 +68,7 @@ def _slug(heard: _Heard) -> str:
     return "note-clash" if heard.fit.lands else "note-rubs"
 
 
-def _finding(tune: Tune, group: Sequence[_Heard]) -> Problem:
+def _finding(tune: Tune, group: Sequence[_Heard], chords: Set[Chord]) -> Problem:
     heard = group[0]
     fit, stretch = heard.fit, heard.stretch
     key = tune.lesson.key
@@ -78,7 +92,7 @@ def _finding(tune: Tune, group: Sequence[_Heard]) -> Problem:
         lick=lick_of(tune, note),
         beat=beat,
         how="is held over" if heard.held else "lands",
-        offers=[] if deliberate else chord_tones_near(note.tab, chord, tune.lesson),
+        offers=[] if deliberate else chord_tones_near(note.tab, chord, chords, tune.lesson),
     )
 
 

@@ -60,7 +60,7 @@ def _easier(tune: Tune, note: Note) -> list[str]:
     lesson = tune.lesson
     chord = tune.bars[note.bar].chord_at(note.onset)
     limit = LIMITS[lesson.facts.level].deepest_bend
-    near = chord_tones_near(note.tab, chord, lesson)
+    near = chord_tones_near(note.tab, chord, [chord], lesson)
     return same_pitch(note, lesson.facts.harp) or [t for t in near if t.count("'") <= limit]
 
 

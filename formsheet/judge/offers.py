@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from formsheet.judge.fit import Verdict, tone_verdict
 from formsheet.judge.harmony import blocks, splits
 from formsheet.judge.level import WIDE_SLIDE
 from formsheet.lesson.model import Lesson
@@ -14,8 +17,12 @@ _NEAR = 4  # semitones: farther away it is another melody
 _MOST_OFFERS = 3
 
 
-def chord_tones_near(tab: Tab, chord: Chord, lesson: Lesson) -> list[str]:
-    """Tab of chord tones near a note, or of blocks and splits of the chord near a block."""
+def chord_tones_near(tab: Tab, chord: Chord, heard: Iterable[Chord], lesson: Lesson) -> list[str]:
+    """Tab of chord tones near a note, or of blocks and splits of the chord near a block.
+
+    `heard` are all the chords that the note is played over: what clashes with one of them is
+    offered only where there is nothing else.
+    """
     harp = lesson.facts.harp
     root = lesson.key.pitch_class + chord.root
     tones = frozenset((root + tone) % 12 for tone in chord.tones)
@@ -23,7 +30,17 @@ def chord_tones_near(tab: Tab, chord: Chord, lesson: Lesson) -> list[str]:
         near = _single_notes(tab, harp, tones)
     else:
         near = [*_chords(tab, harp, tones)] or _single_notes(tab, harp, tones)
-    return [str(each) for each in near[:_MOST_OFFERS]]
+    good = [each for each in near if not _clashes(each, heard, lesson)]
+    return [str(each) for each in (good or near)[:_MOST_OFFERS]]
+
+
+def _clashes(tab: Tab, chords: Iterable[Chord], lesson: Lesson) -> bool:
+    """Whether a tone of it clashes with one of the chords."""
+    return any(
+        tone_verdict(midi % 12, chord, lesson.key) is Verdict.CLASH
+        for midi in lesson.facts.harp.pitches(tab)
+        for chord in chords
+    )
 
 
 def same_pitch(note: Note, harp: Harp) -> list[str]:

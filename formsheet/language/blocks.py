@@ -15,7 +15,7 @@ from formsheet.source import Source, Span
 FACT_WORDS = ("title", "teacher", "rights", "date", "say", "harp", "tuning", "position", "form",
               "meter", "tempo", "learn", "feel", "count-in", "level", "use")  # fmt: skip
 BLOCK_WORDS = ("rhythm", "lick", "turnaround", "pickup", "tip", "play", "every", "bars", "bar",
-               "last time", "blow", "draw")  # fmt: skip
+               "last time", "ending", "blow", "draw")  # fmt: skip
 
 #: Facts that take the rest of their line as text.
 TEXT_WORDS = ("title", "teacher", "rights", "date", "say")
@@ -23,7 +23,6 @@ TEXT_WORDS = ("title", "teacher", "rights", "date", "say")
 #: Words that a teacher may well write, and what to write for them.
 MEANT = {
     "key": "the song's key follows from `harp` and `position`",
-    "ending": "`ending I` stands on the `form` line, after the form's name",
     "bpm": "the tempo is a line such as `tempo 104`",
     "swing": "the feel of the whole lesson is a line such as `feel swing`",
     "chord": "the chords come from the `form`",
@@ -115,6 +114,11 @@ class _Gatherer:
             case t.BarsLine(keyword):
                 if isinstance(self.block, t.PlayBlock):
                     self.block.bars.append(line)
+                else:
+                    self._misplaced(keyword, "play")
+            case t.EndingLine(keyword):
+                if isinstance(self.block, t.PlayBlock):
+                    self.block.endings.append(line)
                 else:
                     self._misplaced(keyword, "play")
             case t.BrokenLine(words):

@@ -179,6 +179,9 @@ class LineBuilder(Transformer[Token, Any]):
             self._word(keyword), self._word(bars), placed, last_time=last_time is not None
         )
 
+    def ending(self, last_time: Token | None, keyword: Token, chord: Token) -> t.EndingLine:
+        return t.EndingLine(self._word(keyword), self._word(chord), last_time is not None)
+
     def start(self, *parts: Any) -> list[t.Line]:
         return [part for part in parts if not isinstance(part, Tree | Token | None)]
 

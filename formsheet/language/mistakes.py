@@ -98,6 +98,7 @@ USAGE = {
     "bars": "bars 1-4 porch x4",
     "bar": "bar 9 gate",
     "last": "last time bars 11-12 home",
+    "ending": "ending I",
     "|": "| I7 | IV7 | I7 IV7 | V7 |",
 }
 

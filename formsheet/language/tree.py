@@ -223,6 +223,15 @@ class BarsLine:
 
 
 @dataclass(frozen=True, slots=True)
+class EndingLine:
+    """`ending I` in a play: how the last bar of its choruses goes, perhaps only the last time."""
+
+    keyword: Word
+    chord: Word
+    last_time: bool
+
+
+@dataclass(frozen=True, slots=True)
 class BrokenLine:
     """A line that could not be read: only its first words are known."""
 
@@ -284,6 +293,7 @@ class PlayBlock:
     line: PlayLine
     every: list[EveryLine] = field(default_factory=list)
     bars: list[BarsLine] = field(default_factory=list)
+    endings: list[EndingLine] = field(default_factory=list)
     broken: bool = False
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from formsheet.language.tree import AnyMark, Mark, Sign
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems.problem import Problem, Related, error, remark
 
 #: Marks of one lick after its brackets are written out: far beyond any lick, so that a slip
 #: such as `]x999` is told and not drawn.
@@ -39,9 +39,36 @@ def written_out(marks: Sequence[AnyMark]) -> tuple[list[AnyMark], list[Problem]]
             elif len(levels[-1]) + len(group) * times > MOST_MARKS:
                 problems.append(error("lick-too-long", mark.span, start, most=MOST_MARKS))
             else:
+                problems += _carried_round(group, levels, mark, start)
                 group = group * times
             levels[-1] += group
         else:
             levels[-1].append(mark)
     problems += [error("bracket-not-closed", mark.span) for mark in opened]
     return [mark for level in levels for mark in level], problems
+
+
+def _carried_round(
+    group: Sequence[AnyMark], before: Sequence[Sequence[AnyMark]], close: Mark, start: Related
+) -> list[Problem]:
+    """A group that begins on the value in force and leaves another: its rounds are not alike."""
+    assert close.times is not None
+    timed = [mark for mark in group if not _is(mark, Sign.SWING, Sign.STRAIGHT)]
+    first_value = next(
+        (m for level in reversed(before) for m in reversed(level) if _value(m)), None
+    )
+    last_value = next((mark for mark in reversed(timed) if _value(mark)), None)
+    if close.times == 1 or not (first_value and last_value) or _value(timed[0]):
+        return []
+    first, last = first_value.span.text, last_value.span.text
+    if first == last:
+        return []
+    return [remark("value-carried-round", close.span, start, first=first, last=last)]
+
+
+def _value(mark: AnyMark) -> bool:
+    return _is(mark, Sign.VALUE)
+
+
+def _is(mark: AnyMark, *signs: Sign) -> bool:
+    return isinstance(mark, Mark) and mark.sign in signs

@@ -20,6 +20,14 @@ def read_chord(word: Word) -> tuple[Chord | None, list[Problem]]:
         return None, [error("chord-unknown", word.span, found=word.text)]
 
 
+def read_ending(word: Word) -> tuple[Chord | None, list[Problem]]:
+    """The chord on which a form ends: on I or on V."""
+    chord, problems = read_chord(word)
+    if chord and chord.numeral.upper() not in ("I", "V"):
+        return None, [error("ending-unknown", word.span, found=word.text)]
+    return chord, problems
+
+
 def read_bar(words: Sequence[Word]) -> tuple[tuple[Chord, ...], list[Problem]]:
     """The chord or the two chords of a form's bar."""
     problems: list[Problem] = []

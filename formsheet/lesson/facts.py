@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from formsheet.language import tree as t
-from formsheet.lesson.chords import read_bar, read_chord
+from formsheet.lesson.chords import read_bar, read_ending
 from formsheet.lesson.model import Facts, Level
 from formsheet.lesson.tuning import read_tuning
 from formsheet.music.form import BARS_A_LINE, FORMS, Form, with_ending
@@ -17,7 +17,7 @@ from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.swing import STRAIGHT, SWING, Feel, parse_ratio
 from formsheet.music.tunings import RICHTER, Tuning
 from formsheet.problems.nearest import nearest
-from formsheet.problems.problem import Problem, Related, error, warning
+from formsheet.problems.problem import Problem, Related, error, remark, warning
 from formsheet.source import Span
 
 REQUIRED = ("title", "harp", "form", "tempo")  # of a lesson; a shelf needs none
@@ -206,17 +206,15 @@ class _Reader:
         self.problems += problems
         if problems:
             return None
+        if (known := " ".join(name.casefold().split())) in FORMS and block.line.name:
+            self.problems.append(remark("form-own-chords", block.line.name.span, found=known))
         lines = (tuple(bars[at : at + BARS_A_LINE]) for at in range(0, len(bars), BARS_A_LINE))
         return Form(name or f"own form of {len(bars)} bars", tuple(lines))
 
     def _with_ending(self, form: Form, word: t.Word) -> Form | None:
-        chord, problems = read_chord(word)
+        chord, problems = read_ending(word)
         self.problems += problems
-        if chord is None or chord.numeral.upper() not in ("I", "V"):
-            if chord is not None:
-                self.wrong("ending-unknown", "form", word.span, found=word.text)
-            return None
-        return with_ending(form, chord)
+        return with_ending(form, chord) if chord else None
 
 
 def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:

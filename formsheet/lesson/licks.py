@@ -11,7 +11,7 @@ from formsheet.lesson.model import Lick, LickBar, default_title
 from formsheet.lesson.timing import timed_bars, timed_pickup
 from formsheet.music.rhythm import Meter
 from formsheet.problems.nearest import nearest
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems.problem import Problem, Related, error, has_errors
 
 #: Rhythm name -> its marks with brackets written out; None where it is broken.
 Rhythms = dict[str, list[t.AnyMark] | None]
@@ -43,7 +43,7 @@ def read_rhythms(
                 found.append(error("rhythm-without-music", block.name.span, name=name))
             elif meter:
                 found += timed_bars(marks, meter, name)[1]
-        rhythms[name] = None if block.broken or found else marks
+        rhythms[name] = None if block.broken or has_errors(found) else marks
         problems += found
     return rhythms, problems
 
@@ -108,8 +108,9 @@ def _read_lick(
         else:
             places = [m for m in marks if isinstance(m, t.Mark) and m.sign is t.Sign.PLACE]
             problems += [error("place-in-lick", mark.span, lick=name) for mark in places[:1]]
-    if block.broken or problems or meter is None:
+    if block.broken or has_errors(problems) or meter is None:
         return None, problems
+    remarks = problems
     sounding = bool(pickup) and pickup[-1].kind.value != "rest"
     bars, problems = timed_bars(marks, meter, name, sounding)
     if len(on) == 1:
@@ -117,7 +118,7 @@ def _read_lick(
     elif len(on) != len(bars):
         problems.append(error("on-count", line.on_span, lick=name, asked=len(on), bars=len(bars)))
     if problems:
-        return None, problems
+        return None, remarks + problems
     lick = Lick(
         name=name,
         title=line.title.text if line.title else default_title(name),
@@ -129,7 +130,7 @@ def _read_lick(
         pickup=pickup,
         tips=tuple(tip.text.text for tip in block.tips),
     )
-    return lick, []
+    return lick, remarks
 
 
 def _takes_time(marks: Sequence[t.AnyMark]) -> bool:

@@ -7,7 +7,7 @@ from enum import Enum
 from fractions import Fraction
 
 from formsheet.music.chord import Chord
-from formsheet.music.form import Form
+from formsheet.music.form import Form, with_ending
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
 from formsheet.music.rhythm import Meter, Value
@@ -138,6 +138,13 @@ class Play:
     bars: tuple[BarsPlaced, ...]
     span: Span
     broken: bool = False  # some of its lines could not be read
+    ending: Chord | None = None  # how the last bar goes; None: as the form has it
+    last_ending: Chord | None = None  # how it goes the last time; None: as every time
+
+    def form(self, form: Form, last_time: bool) -> Form:
+        """The form as a chorus of this play goes."""
+        ending = (last_time and self.last_ending) or self.ending
+        return with_ending(form, ending) if ending else form
 
 
 @dataclass(frozen=True)

@@ -6,11 +6,12 @@ from collections.abc import Sequence
 
 from formsheet.language import tree as t
 from formsheet.lesson import model
-from formsheet.lesson.chords import asked_bars
+from formsheet.lesson.chords import asked_bars, read_ending
 from formsheet.lesson.facts import read_facts
 from formsheet.lesson.licks import Licks
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.shelves import Shelves, own_licks
+from formsheet.music.chord import Chord
 from formsheet.music.form import Form
 from formsheet.music.key import song_key
 from formsheet.problems.nearest import nearest
@@ -85,8 +86,22 @@ class _PlayReader:
             every=tuple(map(self._every, block.every)),
             bars=tuple(bars for each in block.bars if (bars := self._bars(each))),
             span=line.keyword.span,
+            ending=self._ending([each for each in block.endings if not each.last_time]),
+            last_ending=self._ending([each for each in block.endings if each.last_time]),
             broken=self.broken,
         )
+
+    def _ending(self, lines: Sequence[t.EndingLine]) -> Chord | None:
+        """How the last bar goes; None where no line says it."""
+        for again in lines[1:]:
+            first = Related(lines[0].keyword.span, "first here")
+            self.problems.append(error("ending-twice", again.keyword.span, first))
+        if not lines:
+            return None
+        chord, problems = read_ending(lines[0].chord)
+        self.problems += problems
+        self.broken = self.broken or chord is None
+        return chord
 
     def _every(self, line: t.EveryLine) -> model.Every:
         on, problems = asked_bars([line.on])

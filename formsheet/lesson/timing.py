@@ -39,7 +39,7 @@ class _Timer:
             return
         match mark.sign:
             case Sign.VALUE:
-                self._end_of_value()
+                self.close_value()
                 self.value, self.unused = parse_value(mark.text), mark.span
             case Sign.REST:
                 self._place(Kind.REST, mark.span)
@@ -60,16 +60,12 @@ class _Timer:
             case _:
                 pass  # brackets are written out, strays told already
 
-    def _end_of_value(self) -> None:
+    def close_value(self) -> None:
         """Tell a value after which no note, hold or rest stands: its length counts for nothing."""
         if self.unused:
             self.problems.append(error("value-unused", self.unused, found=self.unused.text))
             self.told_no_value = True
         self.unused = None
-
-    def finish(self) -> None:
-        """At the end of the music."""
-        self._end_of_value()
 
     def _place(self, kind: Kind, span: Span, note: NoteMark | None = None) -> None:
         if self.value is None:
@@ -115,7 +111,7 @@ def timed_bars(
     timer = _Timer(sounding=sounding)
     for mark in marks:
         timer.take(mark)
-    timer.finish()
+    timer.close_value()
     bars, ends = timer.bars, timer.bar_ends
     if len(bars) > 1 and not bars[-1]:
         bars = bars[:-1]  # a bar line at the very end
@@ -139,7 +135,7 @@ def timed_pickup(
             timer.problems.append(error("pickup-bar-line", mark.span))
         else:
             timer.take(mark)
-    timer.finish()
+    timer.close_value()
     pickup = tuple(timer.bars[0])
     if pickup and pickup[-1].end >= meter.bar:
         span = pickup[0].span.to(pickup[-1].span)

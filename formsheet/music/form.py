@@ -103,5 +103,5 @@ def with_ending(form: Form, ending: Chord) -> Form:
     same_degree = [chord for chord in form.chords if chord.root == ending.root]
     last = same_degree[0] if same_degree else parse_chord(f"{ending.numeral}7")
     *lines, last_line = form.lines
-    name = f"{form.name} ending {ending}"
+    name = f"{form.name.partition(' ending ')[0]} ending {ending}"
     return replace(form, name=name, lines=(*lines, (*last_line[:-1], (last,))))

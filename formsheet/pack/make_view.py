@@ -105,7 +105,9 @@ def _choruses(tune: Tune, drawn: Sequence[view.Bar]) -> tuple[view.Chorus, ...]:
 
 def _alike(tune: Tune, first: Chorus, second: Chorus) -> bool:
     def played(chorus: Chorus) -> list[tuple[object, ...]]:
-        return [(tune.bars[i].slot, tune.bars[i].marks) for i in chorus.bars]
+        return [
+            (bar.chords, bar.slot, bar.marks) for bar in map(tune.bars.__getitem__, chorus.bars)
+        ]
 
     return second.pass_number > 1 and played(first) == played(second)
 

@@ -139,6 +139,10 @@ WORDING: dict[str, Words] = {
         "this form has neither a name nor chords",
         "write `form 12-bar standard`, or chord lines such as `| I7 | IV7 | I7 | V7 |` below",
     ),
+    "form-own-chords": _w(
+        "`{found}` is a form that is known by this name; the chords below take its place",
+        "take the chord lines out, or give your own form a name of its own",
+    ),
     "form-too-long": _w(
         "this form has {bars} bars; {most} is the most",
         "write one chorus only, and say at `play` how often it is played: `play x2`",
@@ -146,6 +150,10 @@ WORDING: dict[str, Words] = {
     "ending-unknown": _w(
         "a form ends on I (home) or on V (a turnaround to the top), not on `{found}`",
         "write `ending I` or `ending V`",
+    ),
+    "ending-twice": _w(
+        "these choruses end in two ways",
+        "take one of the two lines out, or write `last time` before the one for the last chorus",
     ),
     "bar-chords": _w(
         "{count} chords share this bar; a bar holds one, or two that change halfway",
@@ -211,6 +219,11 @@ WORDING: dict[str, Words] = {
         "if `{words}` is a remark of your own, write `#` before it",
     ),
     "technique-unknown": _w("`{found}` is no technique", _NEAR, "the techniques are {known:code}"),
+    "value-carried-round": _w(
+        "the first round of this group begins in `{first}`, the others in `{last}`, which is then "
+        "in force",
+        "if all rounds are meant alike, write `{first}` after the `[`",
+    ),
     "value-unused": _w(
         "`{found}` has no note after it",
         "write the note, hold or rest that lasts so long, or take the value out",

@@ -8,7 +8,7 @@ from fractions import Fraction
 from formsheet.lesson.lengths import value_of
 from formsheet.lesson.model import AskedBar, Kind, Lesson, Lick, LickMark
 from formsheet.music.chord import Chord
-from formsheet.music.form import FormBar
+from formsheet.music.form import Form, FormBar
 from formsheet.music.rhythm import Meter
 from formsheet.problems.problem import Problem, Related, error
 from formsheet.tune.pickups import with_pickups
@@ -28,7 +28,7 @@ def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
         span = lesson.plays[-1].span
         return None, [error("tune-too-long", span, bars=total, most=MOST_BARS)]
     choruses, bars, problems = _choruses(lesson)
-    problems += _wrong_chords(bars, lesson)
+    problems += _wrong_chords(bars)
     if problems or not bars or any(play.broken for play in lesson.plays):
         return None, problems
     laid, found = with_pickups(bars, lesson.facts.meter)
@@ -58,21 +58,23 @@ def _choruses(lesson: Lesson) -> tuple[list[Chorus], list[Bar], list[Problem]]:
         for pass_number in range(1, play.times + 1):
             slots, _ = placed[pass_number == play.times]
             number = len(choruses) + 1
-            added = _bars(slots, lesson, number, len(bars))
+            form = play.form(lesson.form, pass_number == play.times)
+            added = _bars(slots, form, lesson.facts.meter, number, len(bars))
             indices = tuple(range(len(bars), len(bars) + len(added)))
             choruses.append(Chorus(number, play.title, pass_number, play.times, indices))
             bars += added
     return choruses, bars, problems
 
 
-def _bars(slots: Sequence[Slot | None], lesson: Lesson, chorus: int, before: int) -> list[Bar]:
-    meter = lesson.facts.meter
+def _bars(
+    slots: Sequence[Slot | None], form: Form, meter: Meter, chorus: int, before: int
+) -> list[Bar]:
     return [
         Bar(
             number=index + 1,
             chorus=chorus,
             start=(before + index) * meter.bar,
-            chords=_chords(lesson.form.bars[index], meter),
+            chords=_chords(form.bars[index], meter),
             slot=slot,
             marks=_marks(slot, meter),
         )
@@ -93,7 +95,7 @@ def _marks(slot: Slot, meter: Meter) -> tuple[PlayedMark, ...]:
     return tuple(PlayedMark(mark, mark.onset) for mark in slot.lick.bars[slot.bar_in_lick])
 
 
-def _wrong_chords(bars: Sequence[Bar], lesson: Lesson) -> list[Problem]:
+def _wrong_chords(bars: Sequence[Bar]) -> list[Problem]:
     """Licks over bars whose chord they are not written for, each placing told once a chord."""
     wrong: dict[tuple[object, ...], list[Bar]] = {}
     for bar in bars:
@@ -120,12 +122,20 @@ def _wrong_chords(bars: Sequence[Bar], lesson: Lesson) -> list[Problem]:
                 chord=" ".join(map(str, chords)),
                 asked=asked_words(asked),
                 both=_widened(lick, bar.slot.bar_in_lick, chords),
-                stretch=tuple(
-                    lesson.form.bars[bar.number - 1 - bar.slot.bar_in_lick :][: len(lick.bars)]
-                ),
+                stretch=_stretch(bars, bar, lick),
             )
         )
     return problems
+
+
+def _stretch(bars: Sequence[Bar], bar: Bar, lick: Lick) -> tuple[FormBar, ...]:
+    """The chords of the bars that a lick of which `bar` is one would fill."""
+    first = bar.number - bar.slot.bar_in_lick
+    return tuple(
+        tuple(chord for _, chord in each.chords)
+        for each in bars
+        if each.chorus == bar.chorus and first <= each.number < first + len(lick.bars)
+    )
 
 
 def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:

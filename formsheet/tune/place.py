@@ -33,11 +33,11 @@ def place_chorus(
     play: Play, form: Form, licks: Mapping[str, Lick], last_time: bool
 ) -> tuple[Slots, list[Problem]]:
     """A slot for every bar of one chorus; None where a problem left a bar empty."""
-    placer = _Placer(form, licks)
+    placer = _Placer(play.form(form, last_time), licks)
     if last_time:
         placer.bars([line for line in play.bars if line.last_time])
     placer.bars([line for line in play.bars if not line.last_time], yielding=last_time)
-    placer.every(play.every)
+    placer.every(play.every, [play.form(form, last) for last in (False, True)])
     if not (placer.problems or play.broken):
         placer.tell_empty(play)
     return placer.slots, placer.problems
@@ -73,8 +73,11 @@ class _Placer:
                     self.slots[index] = slot
                 self.claimed.setdefault(index, line.span)
 
-    def every(self, lines: Sequence[Every]) -> None:
-        """Defaults for the bars that no `bars` line places, run by run."""
+    def every(self, lines: Sequence[Every], forms: Sequence[Form]) -> None:
+        """Defaults for the bars that no `bars` line places, run by run.
+
+        A line must have a bar in one of the `forms`, as the play's choruses go.
+        """
         owners: dict[int, Every] = {}
         for line in lines:
             for index, bar in enumerate(self.form.bars):
@@ -85,7 +88,7 @@ class _Placer:
                     self.problems.append(error("bar-twice", line.span, first, bar=index + 1))
                     break
                 owners[index] = line
-            if not any(meets(bar, line.on) for bar in self.form.bars):
+            if not any(meets(bar, line.on) for form in forms for bar in form.bars):
                 self.problems.append(
                     error("every-nowhere", line.span, found=line.span.text, form=self.form.name,
                           chords=[str(chord) for chord in self.form.chords])

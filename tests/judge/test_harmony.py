@@ -74,7 +74,17 @@ def test_everything_offered_sounds_chord_tones_only(numeral: str, position: int)
 @pytest.mark.parametrize("block", ["123d", "12d", "23d"])
 def test_a_block_over_v_is_answered_with_the_doubled_root(block: str) -> None:
     lesson = lesson_of(over("V7", "w 1d"))
-    assert chord_tones_near(tab_of(block), parse_chord("V7"), lesson)[0] == "14d"
+    v = parse_chord("V7")
+    assert chord_tones_near(tab_of(block), v, [v], lesson)[0] == "14d"
+
+
+@pytest.mark.parametrize(("elsewhere", "offered"), [("V7", ["2d'", "3d''"]), ("I7", ["3d''"])])
+def test_what_clashes_with_another_chord_of_the_lick_is_not_offered(
+    elsewhere: str, offered: list[str]
+) -> None:
+    """The third of V, F#, is the major seventh over I."""
+    lesson, v = lesson_of(over("V7", "w 1d")), parse_chord("V7")
+    assert chord_tones_near(tab_of("2d"), v, [v, parse_chord(elsewhere)], lesson) == offered
 
 
 def tab_of(text: str) -> Tab:

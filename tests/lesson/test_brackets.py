@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from formsheet.lesson.brackets import MOST_MARKS
-from tests.helpers import lick_of, only_problem, over
+from tests.helpers import lick_of, only_problem, over, slugs_of
 
 
 def tabs(music: str, chords: str = "I7") -> list[list[tuple[str, str]]]:
@@ -65,3 +65,18 @@ def test_where_the_group_opens_is_shown(music: str) -> None:
 
 def test_marks_of_a_lick_have_a_limit() -> None:
     assert only_problem(over("I7", "[[s 4d 4d]x99]x99")).facts["most"] == MOST_MARKS
+
+
+@pytest.mark.parametrize(
+    ("music", "slugs"),
+    [
+        ("q [2d e 2d 2d]x2 -", ["value-carried-round"]),
+        ("e [[2d]x2 s 2d 2d]x2 e 2d 2d -", ["value-carried-round"]),
+        ("[q 2d e 2d 2d]x2", []),
+        ("[swing q 2d e 2d 2d]x2", []),
+        ("q [2d e 2d 2d]x1 q 2d 2d", []),
+        ("q [2d 2d]x2", []),
+    ],
+)
+def test_a_value_that_is_carried_round_is_remarked_on(music: str, slugs: list[str]) -> None:
+    assert slugs_of(over("I", music)) == slugs

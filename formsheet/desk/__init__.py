@@ -1,0 +1,1 @@
+"""At the teacher's desk: a lesson to start from."""

@@ -1,0 +1,139 @@
+"""A lesson to start from: the form's bars filled with plain chord tones that are to be replaced."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby
+
+from formsheet.judge.harmony import ChordOnHarp, chord_on_harp
+from formsheet.lesson.facts import position_name
+from formsheet.lesson.lengths import value_of
+from formsheet.music.chord import Chord
+from formsheet.music.form import Form, FormBar
+from formsheet.music.harp import Harp
+from formsheet.music.key import Key, song_key
+from formsheet.music.rhythm import Meter
+from formsheet.music.tab import Tab
+from formsheet.report.chords import chords_table
+
+_NUMBERS = {"I": "one", "II": "two", "III": "three", "IV": "four", "V": "five", "VI": "six",
+            "VII": "seven"}  # fmt: skip
+_SIGNS = {"b": "flat-", "#": "sharp-"}
+_COMMENT_COLUMN = 24
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """What the teacher has chosen."""
+
+    title: str
+    harp: Harp
+    position: int
+    form: Form  # a built-in one
+    meter: Meter
+    feel: str  # as the lesson writes it
+    tempo: int  # beats a minute
+
+    @property
+    def key(self) -> Key:
+        """The song's key."""
+        return song_key(self.harp.key, self.position, self.form.minor)
+
+
+def starter_text(start: Start) -> str:
+    """The lesson's text. It has no errors, whatever was chosen."""
+    blocks = [_facts(start), _chords(start), *_licks(start), _play(start)]
+    return "\n".join("\n".join(block) + "\n" for block in blocks)
+
+
+def _facts(start: Start) -> Iterator[str]:
+    yield f"title     {start.title}"
+    yield f"harp      {start.harp.name}"
+    if start.harp.tuning.name != "richter":
+        yield f"tuning    {start.harp.tuning.name}"
+    yield f"position  {position_name(start.position)}"
+    yield f"form      {start.form.name}"
+    yield f"meter     {start.meter.text}"
+    yield f"tempo     {start.tempo}"
+    yield f"feel      {start.feel}"
+    yield "# say     A word to the student."
+
+
+def _chords(start: Start) -> Iterator[str]:
+    yield f"# The song is in {start.key.name}. The chords on this harp:"
+    found = [chord_on_harp(chord, start.key, start.harp) for chord in start.form.chords]
+    yield from (f"#   {line}" for line in chords_table(found, start.harp, start.key))
+
+
+# ---- Licks ---------------------------------------------------------------------------------
+
+
+def _licks(start: Start) -> Iterator[Iterator[str]]:
+    for bar, name in _names(start.form).items():
+        yield _lick(bar, name, start)
+
+
+def _lick(bar: FormBar, name: str, start: Start) -> Iterator[str]:
+    asked = " ".join(_asked(chord, start.form) for chord in bar)
+    yield f"lick {name} on {asked}"
+    length = start.meter.bar / len(bar)
+    yield "  " + " ".join(_music(chord, length, start) for chord in bar)
+
+
+def _asked(chord: Chord, form: Form) -> str:
+    """The numeral alone, where the form has one chord on that degree."""
+    alone = len([each for each in form.chords if each.root == chord.root]) == 1
+    return chord.numeral.removesuffix(chord.quality) if alone and chord.quality else str(chord)
+
+
+def _music(chord: Chord, length: Fraction, start: Start) -> str:
+    """A chord tone and a rest by turns, a beat each; one long note where beats do not come out."""
+    tab = _tone(chord_on_harp(chord, start.key, start.harp))
+    beat = start.meter.beat
+    if length % beat:
+        return f"{value_of(length)} {tab}"
+    marks = [str(tab), "-"] * int(length / beat)
+    return f"{value_of(beat)} " + " ".join(marks[: int(length / beat)])
+
+
+def _tone(found: ChordOnHarp) -> Tab:
+    """The root without a bend, or the next tone that has none; of several the lowest."""
+    natural = next((tone.natural for tone in found.tones if tone.natural), found.roots)
+    return min(natural, key=lambda tab: (tab.bend, tab.holes))
+
+
+def _names(form: Form) -> dict[FormBar, str]:
+    """A name for the lick of each kind of bar: "one", "flat-six", "one-four"."""
+    names: dict[FormBar, str] = {}
+    for bar in form.bars:
+        if bar not in names:
+            plain = "-".join(map(_number, bar))
+            taken = sum(name.split("_")[0] == plain for name in names.values())
+            names[bar] = plain if not taken else f"{plain}_{taken + 1}"
+    return names
+
+
+def _number(chord: Chord) -> str:
+    roman = chord.numeral.removesuffix(chord.quality) if chord.quality else chord.numeral
+    sign = _SIGNS.get(roman[0], "")
+    return sign + _NUMBERS[roman.lstrip("b#").upper()]
+
+
+# ---- Play ----------------------------------------------------------------------------------
+
+
+def _play(start: Start) -> Iterator[str]:
+    """The form's bars in their runs, each with its chords as a comment."""
+    yield "play"
+    names = _names(start.form)
+    number = 1
+    for line in start.form.lines:
+        for bar, run in groupby(line):
+            last = number + len(list(run)) - 1
+            where = f"bar {number}" if number == last else f"bars {number}-{last}"
+            letters = " ".join(chord.name(start.key.tonic) for chord in bar)
+            placed = f"  {where:<11} {names[bar]}"
+            yield f"{placed:<{_COMMENT_COLUMN}} # {' '.join(map(str, bar))}, {letters}"
+            number = last + 1

@@ -1,0 +1,88 @@
+"""`formsheet new`, with options and with questions."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from formsheet.cli import main
+
+
+@pytest.fixture(autouse=True)
+def _in_a_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
+def asked(monkeypatch: pytest.MonkeyPatch, *answers: str) -> None:
+    """Someone sits at the terminal and answers; running out of answers fails."""
+    replies: Iterator[str] = iter(answers)
+    monkeypatch.setattr(sys.stdin, "isatty", lambda: True)
+    monkeypatch.setattr("builtins.input", lambda _: next(replies))
+
+
+def facts(name: str) -> dict[str, str]:
+    text = Path(f"{name}.lesson").read_text(encoding="utf-8")
+    lines = [line.split(maxsplit=1) for line in text.split("\n\n")[0].splitlines()]
+    return {keyword: words for keyword, words in lines if keyword != "#"}
+
+
+def test_options_decide() -> None:
+    words = ("--harp", "low F", "--position", "3", "--form", "8-bar", "--meter", "12/8")
+    assert main(["new", "kettle-on.lesson", *words, "--tempo", "66"]) == 0
+    assert facts("kettle-on") == {
+        "title": "Kettle On", "harp": "low F", "position": "3rd", "form": "8-bar",
+        "meter": "12/8", "tempo": "66", "feel": "straight",
+    }  # fmt: skip
+
+
+def test_what_the_options_leave_open_is_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked(monkeypatch, "Late Ferry", "1st", "", "3/4", "swing 3:2", "90")
+    assert main(["new", "ferry", "--harp", "Bb"]) == 0
+    assert facts("ferry") == {
+        "title": "Late Ferry", "harp": "Bb", "position": "1st", "form": "12-bar standard",
+        "meter": "3/4", "tempo": "90", "feel": "swing 3:2",
+    }  # fmt: skip
+
+
+def test_a_slip_is_told_and_asked_again(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    asked(monkeypatch, "", "H", "Bb", "", "", "", "", "")
+    assert main(["new", "ferry"]) == 0
+    assert "no harp is stamped H" in capsys.readouterr().out
+    assert facts("ferry")["harp"] == "Bb"
+
+
+def test_a_lesson_that_is_there_is_kept(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("ferry.lesson").write_text("mine", encoding="utf-8")
+    assert main(["new", "ferry"]) == 2
+    assert "ferry.lesson is there already" in capsys.readouterr().err
+    assert Path("ferry.lesson").read_text(encoding="utf-8") == "mine"
+
+
+@pytest.mark.parametrize(
+    ("words", "message"),
+    [
+        (("--meter", "5/4"), "there is no meter called 5/4"),
+        (("--feel", "bouncy"), "bouncy is no feel"),
+        (("--feel", "swing 9"), "swing 9 is no feel"),
+        (("--tempo", "fast"), "fast is no tempo"),
+        (("--tempo", "999"), "999 is no tempo"),
+        (("--title", " "), "a lesson needs a title"),
+    ],
+)
+def test_a_wrong_option_writes_nothing(
+    words: tuple[str, str], message: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["new", "ferry", *words]) == 2
+    assert message in capsys.readouterr().err
+    assert not Path("ferry.lesson").exists()
+
+
+def test_a_number_sign_in_the_title_is_kept() -> None:
+    assert main(["new", "ferry", "--title", "Ferry #2"]) == 0
+    assert main(["check", "ferry.lesson"]) == 0
+    assert facts("ferry")["title"] == '"Ferry #2"'
