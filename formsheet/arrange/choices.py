@@ -44,13 +44,14 @@ class Choice:
     cost: Cost
 
 
-Reach = Mapping[tuple[int, ...], tuple[Tab, ...]]
+Pitches = tuple[int, ...]  # MIDI numbers, low to high
+Reach = Mapping[Pitches, tuple[Tab, ...]]
 
 
 @cache
 def reach(harp: Harp, overbends: bool) -> Reach:
     """Everything that a harp sounds: pitches, low to high, and the tabs that sound them."""
-    found: dict[tuple[int, ...], list[Tab]] = {}
+    found: dict[Pitches, list[Tab]] = {}
     for tab, midi in harp.single_notes(overbends):
         found.setdefault((midi,), []).append(tab)
     for size in range(2, WIDEST_REACH + 1):
@@ -62,9 +63,7 @@ def reach(harp: Harp, overbends: bool) -> Reach:
 
 
 @cache
-def choices(
-    midi: tuple[int, ...], bends: bool, harp: Harp, overbends: bool
-) -> tuple[Choice, ...]:
+def choices(midi: Pitches, bends: bool, harp: Harp, overbends: bool) -> tuple[Choice, ...]:
     """All ways of playing some pitches, else of what keeps the most of them; never none."""
     known = reach(harp, overbends)
     for kept, sounding in _asked(midi, known):
@@ -88,7 +87,7 @@ def sound_choices(sound: Sound, harp: Harp, overbends: bool) -> tuple[Choice, ..
     return choices(sound.midi, sound.bends, harp, overbends)
 
 
-def _asked(midi: tuple[int, ...], known: Reach) -> Iterator[tuple[Kept, list[tuple[int, ...]]]]:
+def _asked(midi: Pitches, known: Reach) -> Iterator[tuple[Kept, list[Pitches]]]:
     """What to look for, the most faithful first, each with the pitches that there are of it."""
     yield Kept.EXACT, [each for each in (midi,) if each in known]
     if len(midi) > 1:
@@ -99,11 +98,12 @@ def _asked(midi: tuple[int, ...], known: Reach) -> Iterator[tuple[Kept, list[tup
         yield Kept.TOP, [each for each in top if not all(tab.bend for tab in known[each])]
         yield Kept.SOME, _some(midi, chords)
         yield Kept.TOP, top
-        yield Kept.TONE, [(each,) for each in midi[-2::-1] if (each,) in known][:1]
+        tones = [midi[at : at + 1] for at in range(len(midi) - 1)]
+        yield Kept.TONE, [each for each in tones if each in known][-1:]
     yield Kept.STAND_IN, stand_ins(midi[-1], known)
 
 
-def _voicings(midi: tuple[int, ...], chords: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
+def _voicings(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
     """Chords of the same notes, the top one nearest to where it was, then the most alike."""
     classes = {each % _OCTAVE for each in midi}
     same = [
@@ -115,7 +115,7 @@ def _voicings(midi: tuple[int, ...], chords: list[tuple[int, ...]]) -> list[tupl
     return _nearest(same, lambda each: (abs(each[-1] - midi[-1]), abs(len(each) - len(midi))))
 
 
-def _parts(midi: tuple[int, ...], chords: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
+def _parts(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
     """Chords of some of the notes below the same top note, the most of them first."""
     classes = {each % _OCTAVE for each in midi}
     some = [
@@ -126,7 +126,7 @@ def _parts(midi: tuple[int, ...], chords: list[tuple[int, ...]]) -> list[tuple[i
     return _nearest(some, lambda each: (-len({note % _OCTAVE for note in each}), len(each)))
 
 
-def _some(midi: tuple[int, ...], chords: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
+def _some(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
     """Chords of some of the notes, the top one nearest to where it was."""
     classes = {each % _OCTAVE for each in midi}
     some = [
@@ -140,9 +140,9 @@ def _some(midi: tuple[int, ...], chords: list[tuple[int, ...]]) -> list[tuple[in
     )
 
 
-def stand_ins(asked: int, known: Reach) -> list[tuple[int, ...]]:
+def stand_ins(asked: int, known: Reach) -> list[Pitches]:
     """The notes that come nearest to one that the harp does not have."""
-    single = [each for each in known if len(each) == 1]
+    single: list[Pitches] = [each for each in known if len(each) == 1]
     near = _nearest(single, lambda each: abs(each[0] - asked))
     if abs(near[0][0] - asked) <= NEAR:
         return near
@@ -150,9 +150,7 @@ def stand_ins(asked: int, known: Reach) -> list[tuple[int, ...]]:
     return _nearest(octaves, lambda each: abs(each[0] - asked)) or near
 
 
-def _nearest(
-    found: list[tuple[int, ...]], distance: Callable[[tuple[int, ...]], Any]
-) -> list[tuple[int, ...]]:
+def _nearest(found: list[Pitches], distance: Callable[[Pitches], Any]) -> list[Pitches]:
     """Those of the least distance."""
     if not found:
         return []

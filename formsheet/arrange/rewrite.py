@@ -16,6 +16,7 @@ from formsheet.source import Source, Span
 #: Words of a text that speak of how a note is played.
 _PLAYING = re.compile(r"\b(holes?|draws?|drawn|blows?|blown|bends?|bent|breath|breathing)\b", re.I)
 
+
 def rewritten(
     tree: t.FileTree, done: Retabbed, rhythms: Mapping[str, Sequence[t.AnyMark] | None]
 ) -> str:
@@ -93,7 +94,7 @@ def _column(tree: t.FileTree) -> int:
 
 
 def _notes(done: Retabbed, name: str) -> Iterator[Edit]:
-    """The new tab of each written note, and a remark behind a line whose notes are not all there."""
+    """The new tab of each written note, and a remark behind a line with notes that lack."""
     choices, lick = done.choices(name), done.licks[name]
     asked = {sound.mark: sound.midi[-1] for sound in done.laid[name].line}
     lacking: dict[int, list[str]] = {}
@@ -165,4 +166,3 @@ def _whole_line(span: Span) -> Edit:
     if blank_before and source.text[end : end + 1] == "\n":
         end += 1
     return Edit(start, end, "")
-

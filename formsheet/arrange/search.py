@@ -55,26 +55,21 @@ def lay(line: Line, harp: Harp, overbends: bool = False) -> Laid:
         options = _united(line, options, split)
 
 
-def _best(
-    line: Line, options: Sequence[tuple[Choice, ...]]
-) -> tuple[Cost, tuple[Choice, ...]]:
+def _best(line: Line, options: Sequence[tuple[Choice, ...]]) -> tuple[Cost, tuple[Choice, ...]]:
     if not line:
         return Cost(), ()
     costs = [choice.cost for choice in options[0]]
     ways: list[list[int]] = []  # for each later sound, the best choice before each of its choices
     for sound, before, here in zip(line[1:], options, options[1:], strict=False):
-        reached = []
-        for choice in here:
-            reached.append(
-                min(
-                    (cost.plus(Cost(strain=strain(last.tab, choice.tab, sound.gap))), index)
-                    for index, (cost, last) in enumerate(zip(costs, before, strict=True))
-                )
+        reached = [
+            min(
+                (cost.plus(Cost(strain=strain(last.tab, choice.tab, sound.gap))), index)
+                for index, (cost, last) in enumerate(zip(costs, before, strict=True))
             )
-        ways.append([index for _, index in reached])
-        costs = [
-            cost.plus(choice.cost) for (cost, _), choice in zip(reached, here, strict=True)
+            for choice in here
         ]
+        ways.append([index for _, index in reached])
+        costs = [cost.plus(choice.cost) for (cost, _), choice in zip(reached, here, strict=True)]
     total, at = min((cost, index) for index, cost in enumerate(costs))
     path = [at]
     for way in reversed(ways):
@@ -97,10 +92,11 @@ def _united(
 ) -> list[tuple[Choice, ...]]:
     """The choices, with the one left for a mark that is best for all its sounds."""
     at = next(index for index, sound in enumerate(line) if sound.mark == mark)
+    pairs = list(zip(line, options, strict=True))
     trials = [
-        [(choice,) if sound.mark == mark else each for sound, each in zip(line, options, strict=True)]
+        [(choice,) if sound.mark == mark else each for sound, each in pairs]
         for choice in options[at]
-    ]  # fmt: skip
+    ]
     return min(trials, key=lambda trial: _best(line, trial)[0])
 
 

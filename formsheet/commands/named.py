@@ -6,21 +6,14 @@ import re
 from collections.abc import Mapping, Sequence
 
 from formsheet.commands.files import UsageError
-<<<<<<< HEAD
-from formsheet.lesson.facts import POSITIONS
+from formsheet.lesson.facts import FASTEST, POSITIONS, SLOWEST
 from formsheet.lesson.model import Lick
 from formsheet.music import form as forms
 from formsheet.music.form import FORMS, Form
 from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
 from formsheet.music.key import Key
-=======
-from formsheet.lesson.facts import FASTEST, POSITIONS, SLOWEST
-from formsheet.music import form as forms
-from formsheet.music.form import FORMS, Form
-from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
 from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.swing import parse_ratio
->>>>>>> main
 from formsheet.music.tunings import TUNINGS, Tuning
 from formsheet.problems.nearest import nearest
 

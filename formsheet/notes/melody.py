@@ -1,4 +1,4 @@
-"""A melody: its tones on the grid of the language's note values, and what was said of reading it."""
+"""A melody: its tones on the grid of the language's values, and what is to be told of them."""
 
 from __future__ import annotations
 

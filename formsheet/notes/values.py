@@ -45,9 +45,7 @@ def pieces(melody: Melody) -> tuple[list[Piece], list[list[Piece]]]:
     """The pick-up and the bars of a melody."""
     bar = melody.meter.bar
     starts = melody.tones[0].start < 0
-    bars = [
-        _bar_pieces(melody, number * bar) for number in range(-1 if starts else 0, melody.bars)
-    ]
+    bars = [_bar_pieces(melody, number * bar) for number in range(-1 if starts else 0, melody.bars)]
     if not starts:
         return [], bars
     begin = bar + melody.tones[0].start
@@ -104,9 +102,7 @@ def _zones(stretches: Sequence[_Stretch], meter: Meter) -> list[Zone]:
     return zones
 
 
-def _values(
-    start: Fraction, end: Fraction, zones: Sequence[Zone], meter: Meter
-) -> Iterator[Value]:
+def _values(start: Fraction, end: Fraction, zones: Sequence[Zone], meter: Meter) -> Iterator[Value]:
     """Values that fill a stretch: whole where one reads well, else cut at beats and triplets."""
     at = start
     while at < end:

@@ -44,12 +44,16 @@ SAID: dict[str, Callable[[Facts], str]] = {
     "graces": lambda f: f"{_many(f['count'], 'grace note')} left out",
     "repeats": lambda f: "repeats are not played out: each bar is written once",
     "empty-bars": lambda f: f"{_many(f['count'], 'empty bar')} at the start left out",
-    "swing": lambda f: f"off-beats come late in {_many(f['beats'], 'beat')}: "
-    f"read as feel {feel_text(f['feel'])}",
-    "onsets": lambda f: f"{f['count']} of {_many(f['of'], 'onset')} rounded, "
-    f"by {_part(f['most'])} of a quarter at most",
-    "lengths": lambda f: f"{_many(f['count'], 'note length')} rounded, "
-    f"by {_part(f['most'])} of a quarter at most",
+    "swing": lambda f: (
+        f"off-beats come late in {_many(f['beats'], 'beat')}: read as feel {feel_text(f['feel'])}"
+    ),
+    "onsets": lambda f: (
+        f"{f['count']} of {_many(f['of'], 'onset')} rounded, "
+        f"by {_part(f['most'])} of a quarter at most"
+    ),
+    "lengths": lambda f: (
+        f"{_many(f['count'], 'note length')} rounded, by {_part(f['most'])} of a quarter at most"
+    ),
     "too-short": lambda f: f"{_many(f['count'], 'note')} too short for the language left out",
     "triplets": lambda f: f"triplets in {_many(f['count'], 'quarter')}",
 }
