@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import IntEnum
+from fractions import Fraction
 from functools import cache
 from typing import Any
 
-from formsheet.arrange.cost import STIFF, UNBENDING, Cost, burden
+from formsheet.arrange.cost import STIFF, UNBENDING, Cost, burden, strain
 from formsheet.arrange.sounds import Sound
 from formsheet.judge.harmony import blocks, splits
 from formsheet.music.harp import Harp
@@ -17,6 +18,10 @@ from formsheet.music.tab import WIDEST_REACH, Shape, Tab
 #: A stand-in this near, in half steps, is heard as the note played off; beyond it, the same note
 #: in another octave is the better one.
 NEAR = 2
+#: Farther than this the same note in another octave is no stand-in.
+_FAR = 24
+#: Different notes from which on an interval is a chord.
+_CHORD = 3
 #: Another voicing of a chord keeps its top note within this many half steps.
 _VOICING_REACH = 12
 _OCTAVE = 12
@@ -42,6 +47,7 @@ class Choice:
     midi: tuple[int, ...]  # what it sounds
     kept: Kept
     cost: Cost
+    slow: float = 0.0  # seconds more for a move into or out of it, see `cost.UNBENDING`
 
 
 Pitches = tuple[int, ...]  # MIDI numbers, low to high
@@ -62,6 +68,11 @@ def reach(harp: Harp, overbends: bool) -> Reach:
     return {midi: tuple(tabs) for midi, tabs in found.items()}
 
 
+def joined(first: Choice, second: Choice, gap: Fraction) -> Cost:
+    """What the move from one choice to the next costs, `gap` quarters being between onsets."""
+    return Cost(strain=strain(first.tab, second.tab, gap, first.slow + second.slow))
+
+
 @cache
 def choices(midi: Pitches, bends: bool, harp: Harp, overbends: bool) -> tuple[Choice, ...]:
     """All ways of playing some pitches, else of what keeps the most of them; never none."""
@@ -72,13 +83,14 @@ def choices(midi: Pitches, bends: bool, harp: Harp, overbends: bool) -> tuple[Ch
             some_bend = any(_bends(tab, harp) for tab, _ in found)
             return tuple(
                 Choice(
-                    tab, each, kept,
-                    _cost(tab, kept, bends, harp).plus(
-                        Cost(strain=UNBENDING * (some_bend and not _bends(tab, harp)))
-                    ),
+                    tab=tab,
+                    midi=each,
+                    kept=kept,
+                    cost=_cost(tab, kept, bends, harp),
+                    slow=UNBENDING * (some_bend and not _bends(tab, harp)),
                 )
                 for tab, each in found
-            )  # fmt: skip
+            )
     raise AssertionError("a harp sounds something")
 
 
@@ -116,19 +128,23 @@ def _voicings(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
 
 
 def _parts(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
-    """Chords of some of the notes below the same top note, the most of them first."""
+    """Chords of two or more of the notes below the same top note, the most of them first."""
     classes = {each % _OCTAVE for each in midi}
     some = [
         each
         for each in chords
-        if each[-1] == midi[-1] and {note % _OCTAVE for note in each} <= classes
+        if each[-1] == midi[-1]
+        and 1 < len({note % _OCTAVE for note in each} & classes)
+        and {note % _OCTAVE for note in each} <= classes
     ]
     return _nearest(some, lambda each: (-len({note % _OCTAVE for note in each}), len(each)))
 
 
 def _some(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
-    """Chords of some of the notes, the top one nearest to where it was."""
+    """Of three notes or more, chords of some of them, the top one nearest to where it was."""
     classes = {each % _OCTAVE for each in midi}
+    if len(classes) < _CHORD:
+        return []
     some = [
         each
         for each in chords
@@ -146,7 +162,9 @@ def stand_ins(asked: int, known: Reach) -> list[Pitches]:
     near = _nearest(single, lambda each: abs(each[0] - asked))
     if abs(near[0][0] - asked) <= NEAR:
         return near
-    octaves = [each for each in single if (each[0] - asked) % _OCTAVE == 0]
+    octaves = [
+        each for each in single if (each[0] - asked) % _OCTAVE == 0 and abs(each[0] - asked) <= _FAR
+    ]
     return _nearest(octaves, lambda each: abs(each[0] - asked)) or near
 
 

@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass
 
-from formsheet.arrange.choices import Choice, Kept, sound_choices
-from formsheet.arrange.cost import MISSING, Cost, strain
+from formsheet.arrange.choices import Choice, Kept, joined, sound_choices
+from formsheet.arrange.cost import MISSING, Cost
 from formsheet.arrange.sounds import Line, moved
 from formsheet.music.harp import Harp
 
@@ -63,7 +63,7 @@ def _best(line: Line, options: Sequence[tuple[Choice, ...]]) -> tuple[Cost, tupl
     for sound, before, here in zip(line[1:], options, options[1:], strict=False):
         reached = [
             min(
-                (cost.plus(Cost(strain=strain(last.tab, choice.tab, sound.gap))), index)
+                (cost.plus(joined(last, choice, sound.gap)), index)
                 for index, (cost, last) in enumerate(zip(costs, before, strict=True))
             )
             for choice in here

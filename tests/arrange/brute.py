@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import product
 
-from formsheet.arrange.choices import Choice
-from formsheet.arrange.cost import Cost, strain
+from formsheet.arrange.choices import Choice, joined
+from formsheet.arrange.cost import Cost
 from formsheet.arrange.sounds import Sound
 
 # Semitones above hole 1 blow: OEIS A291810; Wikipedia, "Richter-tuned harmonica".
@@ -35,6 +35,5 @@ def best_cost(line: Sequence[Sound], options: Sequence[Sequence[Choice]]) -> Cos
 def _cost(line: Sequence[Sound], choices: Sequence[Choice]) -> Cost:
     total = choices[0].cost
     for sound, before, here in zip(line[1:], choices, choices[1:], strict=False):
-        move = Cost(strain=strain(before.tab, here.tab, sound.gap))
-        total = total.plus(move).plus(here.cost)
+        total = total.plus(joined(before, here, sound.gap)).plus(here.cost)
     return total
