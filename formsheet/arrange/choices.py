@@ -134,7 +134,7 @@ def _parts(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
         each
         for each in chords
         if each[-1] == midi[-1]
-        and 1 < len({note % _OCTAVE for note in each} & classes)
+        and len({note % _OCTAVE for note in each} & classes) > 1
         and {note % _OCTAVE for note in each} <= classes
     ]
     return _nearest(some, lambda each: (-len({note % _OCTAVE for note in each}), len(each)))

@@ -59,14 +59,13 @@ def _facts(tree: t.FileTree, done: Retabbed) -> Iterator[Edit]:
     """Harp, position and tuning: changed where they stand, else put below the harp."""
     wanted = {"harp": done.harp.name, "position": position_name(done.position)}
     lines = {fact.keyword.text: fact for fact in tree.facts}
-    column = _column(tree)
     missing = []
     for keyword, text in wanted.items():
         if keyword in lines:
             span = lines[keyword].value
             yield Edit(span.start, span.end, text)
         elif keyword == "position":
-            missing.append(keyword.ljust(column) + text)
+            missing.append(f"{keyword} {text}")
     tuning = done.harp.tuning.name
     if tree.tunings and tree.tunings[0].line.name.text.casefold() != tuning:
         block = tree.tunings[0]
@@ -75,19 +74,11 @@ def _facts(tree: t.FileTree, done: Retabbed) -> Iterator[Edit]:
         for reed in block.reeds:
             yield _whole_line(reed.keyword.span)
     elif not tree.tunings and tuning != "richter":
-        missing.append("tuning".ljust(column) + tuning)
+        missing.append(f"tuning {tuning}")
     if missing:
         below = lines["harp"].value if "harp" in lines else None
         at = _line_end(tree.source, below.end) if below else 0
         yield Edit(at, at, "".join(f"{line}\n" for line in missing))
-
-
-def _column(tree: t.FileTree) -> int:
-    """Where the words of the facts stand on their lines."""
-    if not tree.facts:
-        return len("position  ")
-    fact = tree.facts[0]
-    return fact.value.start - fact.keyword.span.start
 
 
 # ---- Licks ---------------------------------------------------------------------------------

@@ -77,6 +77,13 @@ def _read_track(found: _File, index: int, track: Sequence[Any]) -> None:
                     sounding[key] = at
 
 
+def _tempo(found: _File) -> Fraction | None:
+    """Quarters a minute; the file rounds to microseconds a quarter."""
+    if not found.tempos or not found.tempos[0]:
+        return None
+    return Fraction(_MICROSECONDS, found.tempos[0]).limit_denominator(100)
+
+
 def _reading(path: Path, found: _File) -> Reading:
     if len(set(found.meters)) > 1:
         raise NotesError(f"the meter of {path} changes ({', '.join(dict.fromkeys(found.meters))})")
@@ -97,6 +104,6 @@ def _reading(path: Path, found: _File) -> Reading:
         played=True,
         title=path.stem,
         key=Key(key[1], bool(key[2])) if key else None,
-        tempo=Fraction(_MICROSECONDS, found.tempos[0]) if found.tempos else None,
+        tempo=_tempo(found),
         said=tuple(said),
     )
