@@ -42,7 +42,7 @@ class Cost(NamedTuple):
     """What a tab costs; smaller is better, the earlier counts decide."""
 
     missing: int = 0  # notes that the harp does not have
-    replaced: int = 0  # how far chords are from what was asked, see `choices.Kept`
+    replaced: int = 0  # how far chords are from what was asked, see `fallbacks.Kept`
     burden: float = 0  # bends and high holes
     strain: float = 0.0  # sum over moves of (time needed / time there is) squared
 

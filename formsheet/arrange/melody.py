@@ -44,6 +44,7 @@ def melody_line(melody: Melody) -> Line:
                 bar=int(number) + 1,
                 onset=tone.start - number * bar,
                 gap=tone.start - before,
+                melody=True,
             )
         )
         before = tone.start

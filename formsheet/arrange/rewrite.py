@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
-from formsheet.arrange.choices import Kept
 from formsheet.arrange.edits import Edit, edited
+from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.retab import Retabbed
 from formsheet.language import tree as t
 from formsheet.lesson.facts import position_name

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass
 
-from formsheet.arrange.choices import Choice, Kept, joined, sound_choices
+from formsheet.arrange.choices import Choice, joined, sound_choices
 from formsheet.arrange.cost import MISSING, Cost
+from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.sounds import Line, moved
 from formsheet.music.harp import Harp
 

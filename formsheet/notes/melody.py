@@ -65,8 +65,8 @@ class Melody:
 
     @property
     def bars(self) -> int:
-        """How many bars it fills, the pick-up not counted."""
-        return -int(-self.tones[-1].end // self.meter.bar)
+        """How many bars it fills, one at least, the pick-up not counted."""
+        return max(1, -int(-self.tones[-1].end // self.meter.bar))
 
     def part(self, first: int, last: int) -> Melody:
         """The bars from `first` to `last`, counted from 1; the pick-up goes with bar 1."""

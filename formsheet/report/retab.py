@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from formsheet.arrange.choices import Choice, Kept
+from formsheet.arrange.choices import Choice
+from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.offers import Missing, missing_notes
 from formsheet.arrange.rank import Layout
 from formsheet.arrange.retab import Retabbed

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from formsheet.music import pitch
@@ -46,13 +46,11 @@ def test_the_ratings_are_the_published_ones() -> None:
     assert known.getWeights("minor") == pytest.approx(list(MINOR))
 
 
-names = st.builds(
-    "{}{}".format,
-    st.sampled_from(["C", "D", "E", "F", "G", "A", "B", "Bb", "F#", "Eb"]),
-    st.sampled_from("45"),
-)
+pitches = st.sampled_from(["C", "D", "E", "F", "G", "A", "B", "Bb", "F#", "Eb"])
+names = st.builds("{}{}".format, pitches, st.sampled_from("45"))
 
 
+@settings(max_examples=40, derandomize=True, deadline=None, database=None)
 @given(st.lists(names, min_size=3, max_size=12))
 def test_as_the_library_finds_it(notes: list[str]) -> None:
     from music21 import note, stream
