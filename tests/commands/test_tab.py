@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -74,8 +75,7 @@ def test_a_midi_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None
 
 
 def test_a_score(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
-    from music21 import converter
-
+    converter: Any = pytest.importorskip("music21").converter
     path = tmp_path / "gate.musicxml"
     converter.parse("tinynotation: 3/4 g4 b4 d'4 g'2.").write("musicxml", path)
     _, out, _ = run(capsys, str(path), "--key", "G")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -9,6 +11,9 @@ from hypothesis import strategies as st
 from formsheet.music import pitch
 from formsheet.notes.keyfinding import MAJOR, MINOR, found_key
 from formsheet.notes.names import read_names
+
+#: The general music library, for a second opinion.
+M21: Any = pytest.importorskip("music21")
 
 
 def key(text: str, signature: int | None = None) -> str:
@@ -39,9 +44,7 @@ def test_all_notes_alike_are_in_some_key() -> None:
 
 def test_the_ratings_are_the_published_ones() -> None:
     """As the music21 package has them (`analysis.discrete.KrumhanslKessler`)."""
-    from music21.analysis.discrete import KrumhanslKessler
-
-    known = KrumhanslKessler()
+    known = M21.analysis.discrete.KrumhanslKessler()
     assert known.getWeights("major") == pytest.approx(list(MAJOR))
     assert known.getWeights("minor") == pytest.approx(list(MINOR))
 
@@ -53,11 +56,9 @@ names = st.builds("{}{}".format, pitches, st.sampled_from("45"))
 @settings(max_examples=40, derandomize=True, deadline=None, database=None)
 @given(st.lists(names, min_size=3, max_size=12))
 def test_as_the_library_finds_it(notes: list[str]) -> None:
-    from music21 import note, stream
-
-    line = stream.Stream()
+    line = M21.stream.Stream()
     for name in notes:
-        line.append(note.Note(name.replace("b", "-")))
+        line.append(M21.note.Note(name.replace("b", "-")))
     second = line.analyze("key.krumhanslkessler")
     rivals = [second, *second.alternateInterpretations]
     found = found_key(read_names(" ".join(["q", *notes])).tones)

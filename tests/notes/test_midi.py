@@ -40,7 +40,8 @@ def starts(found: Melody) -> list[Fraction]:
 def test_a_plain_file(tmp_path: Path) -> None:
     found = melody(midi_file(tmp_path / "a.mid", SCALE, key="Gm", tempo=96))
     assert [(t.midi[0], t.start, t.end) for t in found.tones] == SCALE
-    assert (found.key, found.tempo, found.title) == (Key("G", True), 96, "a")
+    assert (found.key, found.title) == (Key("G", True), "a")
+    assert found.tempo == 96
     assert said(found) == set()
 
 
@@ -113,7 +114,8 @@ def test_a_loose_hand_is_rounded_and_told(tmp_path: Path, seed: int) -> None:
 
 def test_rests_are_rests(tmp_path: Path) -> None:
     found = melody(midi_file(tmp_path / "a.mid", [(60, 0, 0.5), (62, 1, 1.45), (64, 2, 3)]))
-    assert [(t.start, t.end) for t in found.tones] == [(0, 0.5), (1, 1.5), (2, 3)]
+    assert starts(found) == [0, 1, 2]
+    assert [t.end for t in found.tones] == [Fraction(1, 2), Fraction(3, 2), 3]
 
 
 def swung(share: float) -> list[Note]:

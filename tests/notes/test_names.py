@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
@@ -10,7 +11,7 @@ from formsheet.notes.melody import NotesError
 from formsheet.notes.names import midi_of, read_names
 
 
-def tones(text: str, meter: str = "4/4") -> list[tuple[tuple[int, ...], Fraction, Fraction]]:
+def tones(text: str, meter: str = "4/4") -> Any:
     return [(t.midi, t.start, t.end) for t in read_names(text, meter).tones]
 
 

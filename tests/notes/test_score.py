@@ -8,29 +8,20 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from music21 import (
-    chord,
-    clef,
-    harmony,
-    instrument,
-    key,
-    metadata,
-    meter,
-    note,
-    stream,
-    tempo,
-)
 
 from formsheet.music.key import Key
 from formsheet.notes.melody import Melody, NotesError
 from formsheet.notes.quantise import quantised
 from formsheet.notes.score import read_score
 
+#: The general music library that writes the files of these tests.
+M21: Any = pytest.importorskip("music21")
 
-def part(*notes: Any, time: str = "4/4", signature: Any = None, name: str = "") -> stream.Part:
-    made = stream.Part()
+
+def part(*notes: Any, time: str = "4/4", signature: Any = None, name: str = "") -> Any:
+    made = M21.stream.Part()
     made.partName = name
-    made.append(meter.TimeSignature(time))
+    made.append(M21.meter.TimeSignature(time))
     if signature is not None:
         made.append(signature)
     for each in notes:
@@ -38,13 +29,13 @@ def part(*notes: Any, time: str = "4/4", signature: Any = None, name: str = "") 
     return made
 
 
-def n(name: str, quarters: float | Fraction = 1) -> note.Note:
-    return note.Note(name.replace("b", "-"), quarterLength=quarters)
+def n(name: str, quarters: float | Fraction = 1) -> Any:
+    return M21.note.Note(name.replace("b", "-"), quarterLength=quarters)
 
 
-def score(path: Path, *parts: stream.Part, title: str = "") -> Path:
-    made = stream.Score()
-    made.metadata = metadata.Metadata()
+def score(path: Path, *parts: Any, title: str = "") -> Path:
+    made = M21.stream.Score()
+    made.metadata = M21.metadata.Metadata()
     made.metadata.title = title
     for each in parts:
         made.insert(0, each)
@@ -56,7 +47,7 @@ def melody(path: Path) -> Melody:
     return quantised(read_score(path))
 
 
-def tones(found: Melody) -> list[tuple[tuple[int, ...], Fraction, Fraction]]:
+def tones(found: Melody) -> Any:
     return [(t.midi, t.start, t.end) for t in found.tones]
 
 
@@ -70,11 +61,12 @@ def path(tmp_path: Path) -> Path:
 
 
 def test_a_plain_score(path: Path) -> None:
-    line = part(n("G4"), n("Bb4", 1.5), n("C5", 0.5), n("D5"), signature=key.Key("g"))
-    line.insert(0, tempo.MetronomeMark(number=96))
+    line = part(n("G4"), n("Bb4", 1.5), n("C5", 0.5), n("D5"), signature=M21.key.Key("g"))
+    line.insert(0, M21.tempo.MetronomeMark(number=96))
     found = melody(score(path, line, title="Fence Post"))
     assert tones(found) == [((67,), 0, 1), ((70,), 1, 2.5), ((72,), 2.5, 3), ((74,), 3, 4)]
-    assert (found.title, found.key, found.tempo) == ("Fence Post", Key("G", True), 96)
+    assert (found.title, found.key) == ("Fence Post", Key("G", True))
+    assert found.tempo == 96
     assert said(found) == set()
 
 
@@ -94,27 +86,27 @@ def test_ties_over_bars_and_triplets(path: Path) -> None:
 
 
 def test_a_pickup(path: Path) -> None:
-    line = stream.Part()
-    first = stream.Measure(number=0)
-    first.append([meter.TimeSignature("3/4"), n("D5")])
+    line = M21.stream.Part()
+    first = M21.stream.Measure(number=0)
+    first.append([M21.meter.TimeSignature("3/4"), n("D5")])
     first.paddingLeft = 2
-    second = stream.Measure(number=1)
+    second = M21.stream.Measure(number=1)
     second.append(n("G5", 3))
     line.append([first, second])
     assert [t.start for t in melody(score(path, line)).tones] == [-1, 0]
 
 
 def test_a_signature_without_a_mode(path: Path) -> None:
-    found = melody(score(path, part(n("E4", 4), signature=key.KeySignature(1))))
+    found = melody(score(path, part(n("E4", 4), signature=M21.key.KeySignature(1))))
     assert found.key in (None, Key("G", False))  # the format itself may add a mode
     assert found.signature in (None, 1)
 
 
 def test_chords_chord_names_and_graces(path: Path) -> None:
-    grace = note.Note("F5")
+    grace = M21.note.Note("F5")
     grace = grace.getGrace()
-    line = part(chord.Chord(["G4", "B4"], quarterLength=2), grace, n("C5", 2))
-    line.insert(0, harmony.ChordSymbol("G7"))
+    line = part(M21.chord.Chord(["G4", "B4"], quarterLength=2), grace, n("C5", 2))
+    line.insert(0, M21.harmony.ChordSymbol("G7"))
     found = melody(score(path, line))
     assert tones(found) == [((67, 71), 0, 2), ((72,), 2, 4)]
     assert "graces" in said(found)
@@ -122,15 +114,15 @@ def test_chords_chord_names_and_graces(path: Path) -> None:
 
 def test_the_highest_part_and_voice(path: Path) -> None:
     low = part(n("C3", 4), name="Bass")
-    low.insert(0, clef.BassClef())
-    measure = stream.Measure(number=1)
-    measure.append(meter.TimeSignature("4/4"))
-    upper, lower = stream.Voice(), stream.Voice()
+    low.insert(0, M21.clef.BassClef())
+    measure = M21.stream.Measure(number=1)
+    measure.append(M21.meter.TimeSignature("4/4"))
+    upper, lower = M21.stream.Voice(), M21.stream.Voice()
     upper.append([n("C5", 2), n("D5", 2)])
     lower.append([n("E4", 1), n("F4", 3)])
     measure.insert(0, lower)
     measure.insert(0, upper)
-    high = stream.Part()
+    high = M21.stream.Part()
     high.append(measure)
     found = melody(score(path, low, high))
     assert [t.midi[0] for t in found.tones] == [72, 74]
@@ -139,7 +131,7 @@ def test_the_highest_part_and_voice(path: Path) -> None:
 
 def test_a_harmonica_below(path: Path) -> None:
     reeds = part(n("C4", 4), name="Harmonica")
-    reeds.insert(0, instrument.Harmonica())
+    reeds.insert(0, M21.instrument.Harmonica())
     found = melody(score(path, part(n("C6", 4), name="Fiddle"), reeds))
     assert found.tones[0].midi == (60,)
 
@@ -163,7 +155,7 @@ def test_what_is_no_score(path: Path) -> None:
 
 def test_a_score_of_rests(path: Path) -> None:
     with pytest.raises(NotesError, match="no note"):
-        melody(score(path, part(note.Rest(quarterLength=4))))
+        melody(score(path, part(M21.note.Rest(quarterLength=4))))
 
 
 def test_without_the_library(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
