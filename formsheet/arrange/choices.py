@@ -77,7 +77,7 @@ def sound_choices(sound: Sound, harp: Harp, overbends: bool) -> tuple[Choice, ..
 
 def _cost(tab: Tab, kept: Kept, bends: bool, harp: Harp) -> Cost:
     missing = kept is Kept.STAND_IN
-    stiff = bends and not _gives(tab, harp)
+    stiff = bends and not gives(tab, harp)
     return Cost(int(missing), 0 if missing else int(kept), burden(tab) + STIFF * stiff)
 
 
@@ -88,7 +88,7 @@ def _bends(tab: Tab, harp: Harp) -> bool:
     return tab.bend > 0 or tab.overbend or harp.deepest_bend(tab.holes[0], tab.breath) > 0
 
 
-def _gives(tab: Tab, harp: Harp) -> bool:
+def gives(tab: Tab, harp: Harp) -> bool:
     """Whether a note bends down at all, if only by a shade."""
     if tab.shape is not Shape.SINGLE:
         return False

@@ -55,7 +55,7 @@ def fallbacks(midi: Pitches, known: Reach, melody: bool) -> Iterator[tuple[Kept,
         yield Kept.TOP, top
         tones = [midi[at : at + 1] for at in range(len(midi) - 1)]
         yield Kept.TONE, [each for each in tones if each in known][-1:]
-    yield Kept.STAND_IN, _stand_ins(midi[-1], known)
+    yield Kept.STAND_IN, stand_ins(midi[-1], known)
 
 
 def _voicings(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
@@ -99,7 +99,7 @@ def _some(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
     )
 
 
-def _stand_ins(asked: int, known: Reach) -> list[Pitches]:
+def stand_ins(asked: int, known: Reach) -> list[Pitches]:
     """The notes that come nearest to one that the harp does not have."""
     single: list[Pitches] = [each for each in known if len(each) == 1]
     near = _nearest(single, lambda each: abs(each[0] - asked))

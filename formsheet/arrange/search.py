@@ -7,8 +7,9 @@ to the choices before it, and nothing is decided greedily.
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from formsheet.arrange.choices import Choice, joined, sound_choices
 from formsheet.arrange.cost import MISSING, Cost
@@ -48,30 +49,46 @@ def lay(line: Line, harp: Harp, overbends: bool = False) -> Laid:
     give them two, the better one for all of them is taken, group by group.
     """
     options = [sound_choices(sound, harp, overbends) for sound in line]
+    cost, found = best_line(line, options, _moves(line))
+    return Laid(line, found, cost)
+
+
+#: What the move to a sound, by its index, costs from one choice to another.
+Step = Callable[[int, Choice, Choice], Cost]
+
+
+def _moves(line: Line) -> Step:
+    return lambda index, last, here: joined(last, here, line[index].gap)
+
+
+def best_line(
+    line: Line, options: Sequence[tuple[Choice, ...]], step: Step
+) -> tuple[Cost, tuple[Choice, ...]]:
+    """The best choice for each sound, one tab for all sounds of a mark, and what it costs."""
     while True:
-        cost, found = _best(line, options)
+        cost, found = _best(options, step)
         split = _split_mark(line, found)
         if split is None:
-            return Laid(line, found, cost)
-        options = _united(line, options, split)
+            return cost, found
+        options = _united(line, options, split, step)
 
 
-def _best(line: Line, options: Sequence[tuple[Choice, ...]]) -> tuple[Cost, tuple[Choice, ...]]:
-    if not line:
+def _best(options: Sequence[tuple[Choice, ...]], step: Step) -> tuple[Cost, tuple[Choice, ...]]:
+    if not options:
         return Cost(), ()
     costs = [choice.cost for choice in options[0]]
     ways: list[list[int]] = []  # for each later sound, the best choice before each of its choices
-    for sound, before, here in zip(line[1:], options, options[1:], strict=False):
+    for index, (before, here) in enumerate(pairwise(options), start=1):
         reached = [
             min(
-                (cost.plus(joined(last, choice, sound.gap)), index)
-                for index, (cost, last) in enumerate(zip(costs, before, strict=True))
+                (cost.plus(step(index, last, choice)), at)
+                for at, (cost, last) in enumerate(zip(costs, before, strict=True))
             )
             for choice in here
         ]
-        ways.append([index for _, index in reached])
+        ways.append([at for _, at in reached])
         costs = [cost.plus(choice.cost) for (cost, _), choice in zip(reached, here, strict=True)]
-    total, at = min((cost, index) for index, cost in enumerate(costs))
+    total, at = min((cost, at) for at, cost in enumerate(costs))
     path = [at]
     for way in reversed(ways):
         path.append(way[path[-1]])
@@ -89,7 +106,7 @@ def _split_mark(line: Line, found: Sequence[Choice]) -> Hashable:
 
 
 def _united(
-    line: Line, options: Sequence[tuple[Choice, ...]], mark: Hashable
+    line: Line, options: Sequence[tuple[Choice, ...]], mark: Hashable, step: Step
 ) -> list[tuple[Choice, ...]]:
     """The choices, with the one left for a mark that is best for all its sounds."""
     at = next(index for index, sound in enumerate(line) if sound.mark == mark)
@@ -98,7 +115,7 @@ def _united(
         [(choice,) if sound.mark == mark else each for sound, each in pairs]
         for choice in options[at]
     ]
-    return min(trials, key=lambda trial: _best(line, trial)[0])
+    return min(trials, key=lambda trial: _best(trial, step)[0])
 
 
 @dataclass(frozen=True)
