@@ -29,6 +29,11 @@ MISSING = 10
 #: A note that should bend for its technique, and does not.
 STIFF = 1
 
+#: Seconds more that a move into or out of a natural note counts which does not bend, where
+#: another hole has the same note and does. Players take 2 draw for 3 blow, for its tone and its
+#: bends, unless 3 blow saves real work. Common practice, no source; the number is our own.
+UNBENDING = 0.05
+
 #: Seconds a quarter takes where none is said: the moves are weighed against each other only.
 _QUARTER_S = 0.6
 
@@ -37,7 +42,7 @@ class Cost(NamedTuple):
     """What a tab costs; smaller is better, the earlier counts decide."""
 
     missing: int = 0  # notes that the harp does not have
-    replaced: int = 0  # how far chords are from what was asked, see `choices.Kept`
+    replaced: int = 0  # how far chords are from what was asked, see `fallbacks.Kept`
     burden: float = 0  # bends and high holes
     strain: float = 0.0  # sum over moves of (time needed / time there is) squared
 
@@ -61,12 +66,13 @@ def burden(tab: Tab) -> int:
     return high
 
 
-def strain(first: Tab, second: Tab, gap: Fraction) -> float:
+def strain(first: Tab, second: Tab, gap: Fraction, more: float = 0.0) -> float:
     """What a move costs: the share of its time that it takes at ease, squared.
 
-    Squared, because one hard join trips a student where three easy ones do not.
+    Squared, because one hard join trips a student where three easy ones do not. `more` is in
+    seconds, on top of the move's own.
     """
-    return (_seconds(first, second) / (float(gap) * _QUARTER_S)) ** 2
+    return ((_seconds(first, second) + more) / (float(gap) * _QUARTER_S)) ** 2
 
 
 @cache

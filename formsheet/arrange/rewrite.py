@@ -5,17 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
-from formsheet.arrange.choices import Kept
 from formsheet.arrange.edits import Edit, edited
+from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.retab import Retabbed
 from formsheet.language import tree as t
 from formsheet.lesson.facts import position_name
-from formsheet.lesson.model import Facts
 from formsheet.lesson.writing import lick_text
 from formsheet.source import Source, Span
 
 #: Words of a text that speak of how a note is played.
 _PLAYING = re.compile(r"\b(holes?|draws?|drawn|blows?|blown|bends?|bent|breath|breathing)\b", re.I)
+
 
 def rewritten(
     tree: t.FileTree, done: Retabbed, rhythms: Mapping[str, Sequence[t.AnyMark] | None]
@@ -35,15 +35,6 @@ def rewritten(
     if blocks:
         edits.append(_before_play(tree, "\n\n".join(blocks)))
     return edited(tree.source.text, edits)
-
-
-def shelf_text(facts: Facts, done: Retabbed) -> str:
-    """Licks on their new layout as a shelf."""
-    said = [("position", position_name(done.position)), ("tuning", done.harp.tuning.name),
-            ("meter", facts.meter.text)]  # fmt: skip
-    usual = {"tuning": "richter", "meter": "4/4"}
-    lines = [f"{fact.ljust(10)}{text}" for fact, text in said if usual.get(fact) != text]
-    return "\n".join([*lines, "", *(lick_text(done.lick(name)) for name in done.licks)])
 
 
 def speaks_of_playing(tree: t.FileTree, done: Retabbed) -> Iterator[tuple[str, str]]:
@@ -68,14 +59,13 @@ def _facts(tree: t.FileTree, done: Retabbed) -> Iterator[Edit]:
     """Harp, position and tuning: changed where they stand, else put below the harp."""
     wanted = {"harp": done.harp.name, "position": position_name(done.position)}
     lines = {fact.keyword.text: fact for fact in tree.facts}
-    column = _column(tree)
     missing = []
     for keyword, text in wanted.items():
         if keyword in lines:
             span = lines[keyword].value
             yield Edit(span.start, span.end, text)
         elif keyword == "position":
-            missing.append(keyword.ljust(column) + text)
+            missing.append(f"{keyword} {text}")
     tuning = done.harp.tuning.name
     if tree.tunings and tree.tunings[0].line.name.text.casefold() != tuning:
         block = tree.tunings[0]
@@ -84,26 +74,18 @@ def _facts(tree: t.FileTree, done: Retabbed) -> Iterator[Edit]:
         for reed in block.reeds:
             yield _whole_line(reed.keyword.span)
     elif not tree.tunings and tuning != "richter":
-        missing.append("tuning".ljust(column) + tuning)
+        missing.append(f"tuning {tuning}")
     if missing:
         below = lines["harp"].value if "harp" in lines else None
         at = _line_end(tree.source, below.end) if below else 0
         yield Edit(at, at, "".join(f"{line}\n" for line in missing))
 
 
-def _column(tree: t.FileTree) -> int:
-    """Where the words of the facts stand on their lines."""
-    if not tree.facts:
-        return len("position  ")
-    fact = tree.facts[0]
-    return fact.value.start - fact.keyword.span.start
-
-
 # ---- Licks ---------------------------------------------------------------------------------
 
 
 def _notes(done: Retabbed, name: str) -> Iterator[Edit]:
-    """The new tab of each written note, and a remark behind a line whose notes are not all there."""
+    """The new tab of each written note, and a remark behind a line with notes that lack."""
     choices, lick = done.choices(name), done.licks[name]
     asked = {sound.mark: sound.midi[-1] for sound in done.laid[name].line}
     lacking: dict[int, list[str]] = {}
@@ -175,4 +157,3 @@ def _whole_line(span: Span) -> Edit:
     if blank_before and source.text[end : end + 1] == "\n":
         end += 1
     return Edit(start, end, "")
-

@@ -11,8 +11,9 @@ from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from formsheet.arrange.choices import Choice, Kept, sound_choices
-from formsheet.arrange.cost import MISSING, Cost, strain
+from formsheet.arrange.choices import Choice, joined, sound_choices
+from formsheet.arrange.cost import MISSING, Cost
+from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.sounds import Line, moved
 from formsheet.music.harp import Harp
 
@@ -57,7 +58,7 @@ Step = Callable[[int, Choice, Choice], Cost]
 
 
 def _moves(line: Line) -> Step:
-    return lambda index, last, here: Cost(strain=strain(last.tab, here.tab, line[index].gap))
+    return lambda index, last, here: joined(last, here, line[index].gap)
 
 
 def best_line(
@@ -72,9 +73,7 @@ def best_line(
         options = _united(line, options, split, step)
 
 
-def _best(
-    options: Sequence[tuple[Choice, ...]], step: Step
-) -> tuple[Cost, tuple[Choice, ...]]:
+def _best(options: Sequence[tuple[Choice, ...]], step: Step) -> tuple[Cost, tuple[Choice, ...]]:
     if not options:
         return Cost(), ()
     costs = [choice.cost for choice in options[0]]
@@ -88,9 +87,7 @@ def _best(
             for choice in here
         ]
         ways.append([at for _, at in reached])
-        costs = [
-            cost.plus(choice.cost) for (cost, _), choice in zip(reached, here, strict=True)
-        ]
+        costs = [cost.plus(choice.cost) for (cost, _), choice in zip(reached, here, strict=True)]
     total, at = min((cost, at) for at, cost in enumerate(costs))
     path = [at]
     for way in reversed(ways):
@@ -113,11 +110,9 @@ def _united(
 ) -> list[tuple[Choice, ...]]:
     """The choices, with the one left for a mark that is best for all its sounds."""
     at = next(index for index, sound in enumerate(line) if sound.mark == mark)
+    pairs = list(zip(line, options, strict=True))
     trials = [
-        [
-            (choice,) if sound.mark == mark else each
-            for sound, each in zip(line, options, strict=True)
-        ]
+        [(choice,) if sound.mark == mark else each for sound, each in pairs]
         for choice in options[at]
     ]
     return min(trials, key=lambda trial: _best(trial, step)[0])

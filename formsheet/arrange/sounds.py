@@ -22,6 +22,7 @@ class Sound:
     onset: Fraction  # from its bar line, in quarters
     gap: Fraction  # quarters since the onset of the sound before; 0 of the first
     bends: bool = False  # its technique wants a note that bends
+    melody: bool = False  # its top note is the melody, and stays whatever becomes of the rest
     mark: Hashable = None  # sounds with one mark are written once, so they share one tab
 
     def moved(self, half_steps: int) -> Sound:

@@ -11,6 +11,7 @@ from formsheet.lesson.model import Lick
 from formsheet.music import form as forms
 from formsheet.music.form import FORMS, Form
 from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
+from formsheet.music.key import Key
 from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.swing import parse_ratio
 from formsheet.music.tunings import TUNINGS, Tuning
@@ -63,6 +64,15 @@ def named_licks(names: Sequence[str], licks: Mapping[str, Lick]) -> dict[str, Li
             hint = f"; did you mean {near}?" if near else f"; there are {', '.join(sorted(licks))}"
             raise UsageError(f"there is no lick called {name}{hint}")
     return {name: licks[name] for name in names}
+
+
+def named_key(name: str) -> Key:
+    """A key such as "G", "bb minor" or "F#m"; UsageError if there is none."""
+    found = re.fullmatch(r"([A-Ga-g][b#]?)\s*(m|min|minor|maj|major)?", name)
+    if not found:
+        raise UsageError(f"{name} is no key; write G or 'G minor'")
+    minor = (found[2] or "").startswith("m") and not (found[2] or "").startswith("maj")
+    return Key(found[1][0].upper() + found[1][1:], minor)
 
 
 def named_tuning(name: str) -> Tuning:

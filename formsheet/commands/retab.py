@@ -9,7 +9,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from formsheet.arrange.retab import Asked, Retabbed, other_layouts, retabbed
-from formsheet.arrange.rewrite import rewritten, shelf_text, speaks_of_playing
+from formsheet.arrange.rewrite import rewritten, speaks_of_playing
+from formsheet.arrange.shelf import shelf_text
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined, jobs
 from formsheet.commands.named import (
     named_harp,
@@ -71,7 +72,7 @@ def run(arguments: argparse.Namespace) -> int:
     assert source, "it has been read before"
     texts: list[tuple[str, str]] = []
     if arguments.licks:
-        new = Source(f"licks{SHELF_SUFFIX}", shelf_text(facts, done))
+        new = Source(f"licks{SHELF_SUFFIX}", _licks_text(facts, done))
     else:
         new, texts = _whole(source, facts, done, Shelves(job.folder))
     deliver(new.text, out)
@@ -105,6 +106,11 @@ def _contents(each: Examined) -> tuple[Facts | None, Key, Mapping[str, Lick]]:
         licks = {name: lick for name, lick in each.shelf.licks.items() if lick}
         return facts, song_key(facts.harp.key, facts.position), licks
     return None, Key("C", False), {}
+
+
+def _licks_text(facts: Facts, done: Retabbed) -> str:
+    now = replace(facts, harp=done.harp, position=done.position)
+    return shelf_text(now, [done.lick(name) for name in done.licks])
 
 
 def _whole(

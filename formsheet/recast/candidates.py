@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from formsheet.arrange.choices import Choice, Kept
+from formsheet.arrange.choices import Choice
 from formsheet.arrange.cost import Cost, strain
+from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.search import Step, best_line
 from formsheet.lesson.model import Facts, Kind, Lick, LickBar
 from formsheet.music.form import FormBar

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 
-from formsheet.arrange.choices import Choice, Kept, gives, reach
-from formsheet.arrange.choices import stand_ins as nearest_sounds
+from formsheet.arrange.choices import Choice, gives, reach
 from formsheet.arrange.cost import STIFF, Cost, burden
+from formsheet.arrange.fallbacks import Kept
+from formsheet.arrange.fallbacks import stand_ins as nearest_sounds
 from formsheet.arrange.sounds import BENT_TECHNIQUES
 from formsheet.judge.fit import Verdict, tone_verdict
 from formsheet.judge.harmony import LARGEST_BLOCK, blocks, splits

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from formsheet.arrange.choices import Choice, Kept
+from formsheet.arrange.choices import Choice
+from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.offers import Missing, missing_notes
 from formsheet.arrange.rank import Layout
 from formsheet.arrange.retab import Retabbed
@@ -87,7 +88,7 @@ def _lick_lines(done: Retabbed, meter: Meter) -> Iterator[str]:
             if sound.midi not in told:
                 told.add(sound.midi)
                 place = place_words(sound.bar, sound.onset, meter)
-                yield f"{name}, {place}: " + _replaced_words(sound.midi, choice, done.key)
+                yield f"{name}, {place}: " + replaced_words(sound.midi, choice, done.key)
 
 
 def missing_words(missing: Missing, key: Key) -> str:
@@ -104,7 +105,8 @@ def missing_words(missing: Missing, key: Key) -> str:
     return "; ".join(words)
 
 
-def _replaced_words(midi: Sequence[int], choice: Choice, key: Key) -> str:
+def replaced_words(midi: Sequence[int], choice: Choice, key: Key) -> str:
+    """A chord that the harp does not have as it was, and what it has."""
     asked = " ".join(map(key.spell_octave, midi))
     return f"the chord {asked} becomes {choice.tab}, {_KEPT[choice.kept]}"
 
