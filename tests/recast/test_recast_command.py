@@ -19,6 +19,7 @@ from tests.helpers import told
 from tests.lessons import LESSONS
 from tests.recast.demos import HOME_LICKS, lesson_named, on
 from tests.recast.golden import CASES, GOLDEN, printed
+from tests.test_readme import README, block
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -80,6 +81,16 @@ def test_draft_goes_to_a_file_and_builds_on_it(tmp_path: Path) -> None:
     assert main(["check", str(out)]) == 0
     assert main([*words, "--out", str(out)]) == 2  # it is there already
     assert main([*words, "--out", str(out), "--force"]) == 0
+
+
+def test_the_guide_shows_what_is_printed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "kitchen.lesson"
+    path.write_text(block("lesson"), encoding="utf-8")
+    assert main(["recast", str(path), "porch", "--on", "IV"]) == 0
+    first, _ = capsys.readouterr().out.split("\n\n", maxsplit=1)
+    assert f"```\n{first}\n```" in README
 
 
 def test_turnaround_of_the_lesson_itself() -> None:
