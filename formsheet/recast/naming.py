@@ -36,8 +36,8 @@ def recast_title(name: str, title: str, chords: Sequence[FormBar], new_name: str
 
 
 def chord_words(chords: Sequence[FormBar]) -> str:
-    """Chords in their order: "IV", "V then IV"."""
-    return " then ".join(bare(chord) for chord in _in_turn(chords))
+    """Chords in their order: "IV", "V, IV"."""
+    return ", ".join(bare(chord) for chord in _in_turn(chords))
 
 
 def bare(chord: Chord) -> str:

@@ -141,7 +141,7 @@ def test_a_lesson_with_errors_is_told(tmp_path: Path, capsys: pytest.CaptureFixt
         ("porch", "Front porch", "IV", ("porch-four", "Front porch on IV")),
         ("hoist-one", "Hoist on one", "ii7", ("hoist-two", "Hoist on ii")),
         ("trot", "Trot", "bVI7", ("trot-flat-six", "Trot flat six")),
-        ("porch", "Front porch", "V | IV", ("porch-five-four", "Front porch on V then IV")),
+        ("porch", "Front porch", "V | IV", ("porch-five-four", "Front porch on V, IV")),
     ],
 )
 def test_names(name: str, title: str, chords: str, becomes: tuple[str, str]) -> None:
