@@ -161,3 +161,13 @@ def test_a_meter_that_changes(tmp_path: Path) -> None:
     file.save(path)
     with pytest.raises(NotesError, match="changes"):
         read_midi(path)
+
+
+def test_what_stands_beside_swing_is_left_as_it_is(tmp_path: Path) -> None:
+    """Three over two beats, and a dotted eighth with its sixteenth."""
+    two = 2 * THIRD
+    notes = [*swung(0.667)[:8], (65, 4, 4 + two), (66, 4 + two, 5 + THIRD), (67, 5 + THIRD, 6)]
+    notes += [(68, 6, 6.75), (69, 6.75, 7), (70, 7, 8)]
+    found = melody(midi_file(tmp_path / "a.mid", notes))
+    assert found.feel == SWING
+    assert starts(found)[8:] == [4, 4 + two, 5 + THIRD, 6, Fraction(27, 4), 7]
