@@ -94,7 +94,8 @@ def test_no_two_packages_import_each_other() -> None:
 @pytest.mark.parametrize(
     ("library", "home"),
     [("lark", "formsheet.language"), ("weasyprint", "formsheet.pack"),
-     ("jinja2", "formsheet.pack")],
+     ("jinja2", "formsheet.pack"), ("numpy", "formsheet.sound"), ("mido", "formsheet.sound"),
+     ("soundfile", "formsheet.sound")],
 )  # fmt: skip
 def test_library_is_imported_in_one_package(library: str, home: str) -> None:
     users = {

@@ -53,7 +53,7 @@ def find_joins(tune: Tune) -> list[Join]:
             first=first,
             move=move(last.tab, first.tab),
             beats=(first.start_s - last.start_s) * tempo / 60,
-            bars=tuple(sorted({tune.bars[_home(each)].number for _, each in pairs})),
+            bars=tuple(sorted({tune.bars[home(each)].number for _, each in pairs})),
         )
         for pairs in found.values()
         for last, first in pairs[:1]
@@ -61,13 +61,13 @@ def find_joins(tune: Tune) -> list[Join]:
     return sorted(joins, key=lambda join: join.easy_tempo)
 
 
-def _home(note: Note) -> int:
+def home(note: Note) -> int:
     """Index of the bar whose lick a note belongs to: a pick-up belongs to the next bar."""
     return note.bar + (1 if note.played.pickup else 0)
 
 
 def _lick(tune: Tune, note: Note) -> Lick:
-    lick = tune.bars[_home(note)].lick
+    lick = tune.bars[home(note)].lick
     assert lick is not None  # notes come from licks only
     return lick
 
@@ -76,7 +76,7 @@ def _pairs(tune: Tune) -> Iterator[tuple[Note, Note]]:
     """Neighbouring notes that belong to two different times round."""
     starts = _placements(tune)
     for last, first in zip(tune.notes, tune.notes[1:], strict=False):
-        if starts[_home(last)] != starts[_home(first)]:
+        if starts[home(last)] != starts[home(first)]:
             yield last, first
 
 

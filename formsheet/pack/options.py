@@ -13,3 +13,4 @@ class Options:
     """The choices of one build; all of them decide what the files hold."""
 
     page_size: PageSize = "A4"
+    compressed: bool = False  # clips as MP3 instead of WAV

@@ -22,7 +22,18 @@ def sheet(examined: Examined, options: Options) -> Iterator[Made]:
     yield "sheet.pdf", sheet_pdf(view, page_size=options.page_size)
 
 
+def clips(examined: Examined, options: Options) -> Iterator[Made]:
+    """The sound of the lesson: licks, joins and the tune."""
+    from formsheet.pack.clips import clip_files, clips_of
+
+    assert examined.tune
+    for clip in clips_of(examined.tune):
+        for name, data in clip_files(clip, examined.tune, options):
+            yield f"clips/{name}", data
+
+
 #: In the order in which they are made.
 PARTS: dict[str, Part] = {
     "sheet": sheet,
+    "clips": clips,
 }

@@ -9,7 +9,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
+from formsheet.music.harp import Harp
+from formsheet.music.tab import Tab
+from formsheet.music.tunings import HOLES
 from formsheet.tune.timeline import Note, Tune
+
+SHAKE = "shake"
 
 Voice = Literal["guide", "bass", "chord", "drum", "click"]
 
@@ -26,11 +31,16 @@ class Event:
     technique: str = ""  # of the guide: one of the lesson's techniques
     syllable: str = ""
     bar: int = -1  # index of the tune's bar in which it starts; -1: of none (a count-in)
+    neighbour: tuple[int, ...] = ()  # of a shake: the pitches of the next hole up, if there is one
 
 
 def guide_events(tune: Tune, notes: Iterable[Note] | None = None) -> tuple[Event, ...]:
-    """The harmonica's notes, from the tune's first bar line; holds are joined already."""
+    """The harmonica's notes, from the tune's first bar line; holds are joined already.
+
+    A pick-up into the first bar starts before it, at a negative beat.
+    """
     beats_a_second = float(tune.lesson.facts.tempo) / 60
+    harp = tune.lesson.facts.harp
     return tuple(
         Event(
             voice="guide",
@@ -40,6 +50,14 @@ def guide_events(tune: Tune, notes: Iterable[Note] | None = None) -> tuple[Event
             technique=note.mark.technique,
             syllable=note.mark.syllable,
             bar=note.bar,
+            neighbour=_neighbour(note.tab, harp) if note.mark.technique == SHAKE else (),
         )
         for note in (tune.notes if notes is None else notes)
     )
+
+
+def _neighbour(tab: Tab, harp: Harp) -> tuple[int, ...]:
+    """What sounds a hole further up in the same breath, unbent; nothing above the last hole."""
+    if max(tab.holes) == HOLES:
+        return ()
+    return harp.pitches(Tab(tuple(hole + 1 for hole in tab.holes), tab.breath))

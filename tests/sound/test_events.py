@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from formsheet.sound.events import Event, guide_events
-from tests.helpers import over, tune_of
+from tests.helpers import lesson_text, over, own_form, tune_of
 
 
 def events(chords: str, music: str, **facts: str | None) -> tuple[Event, ...]:
@@ -33,3 +33,25 @@ def test_a_hold_is_one_event() -> None:
 def test_technique_and_syllable_are_kept() -> None:
     (event,) = events("I", 'w 2d{wah}"ka"')
     assert (event.technique, event.syllable, event.bar) == ("wah", "ka", 0)
+
+
+def test_a_shake_knows_the_next_hole_up() -> None:
+    (shaken,) = events("I", "w 4d{shake}")
+    assert (shaken.midi, shaken.neighbour) == ((74,), (77,))  # 4 draw D5, 5 draw F5 on a C harp
+
+
+def test_a_shaken_chord_moves_whole() -> None:
+    (shaken,) = events("I", "w 123d{shake}")
+    assert shaken.neighbour == (67, 71, 74)
+
+
+def test_nothing_is_above_hole_ten() -> None:
+    (shaken,) = events("I", "w 10d{shake}")
+    assert shaken.neighbour == ()
+
+
+def test_a_pickup_into_the_first_bar_starts_before_it() -> None:
+    text = lesson_text(
+        "lick run on I\n pickup e 1d 2b\n w 2d\nplay\n  every I run", form=own_form("I")
+    )
+    assert [event.start for event in guide_events(tune_of(text))] == [-1, -0.5, 0]

@@ -1,0 +1,112 @@
+"""The clips: what a lesson sounds like, each as WAV (or MP3) and as MIDI."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from formsheet.judge.joins import Join, find_joins
+from formsheet.judge.ladder import start_tempo, tune_ladder
+from formsheet.lesson.model import Facts
+from formsheet.pack.options import Options
+from formsheet.sound.events import Voice
+from formsheet.sound.excerpts import Excerpt, join_excerpts, lick_excerpts, tune_excerpt
+from formsheet.sound.midi import midi_bytes
+from formsheet.sound.mix import samples_of
+from formsheet.sound.mp3 import mp3_bytes
+from formsheet.sound.takes import BAND, GUIDE, Take, take
+from formsheet.sound.wav import ALBUM, ARTIST, DATE, RIGHTS, SOFTWARE, TITLE, wav_bytes
+from formsheet.tune.timeline import Tune
+
+LICK_TIMES = 2  # that a lick is played through
+JOIN_TIMES = 4  # that a join is played round
+_APOSTROPHES = str.maketrans("", "", "'’")
+
+
+@dataclass(frozen=True)
+class Clip:
+    """One clip, not yet sounded."""
+
+    name: str  # of its files, without their endings
+    words: str  # what it is, for its title
+    taken: Take
+    tempo: Fraction  # the meter's beats a minute
+
+
+def clips_of(tune: Tune) -> tuple[Clip, ...]:
+    """All clips of a tune: the band, joins, licks, the whole tune; no two of one name."""
+    clips: list[Clip] = []
+    for clip in _clips(tune):
+        name = clip.name.translate(_APOSTROPHES)
+        taken = {other.name.casefold() for other in clips}
+        names = (name, *(f"{name}-{number}" for number in range(2, len(clips) + 2)))
+        clips.append(replace(clip, name=next(n for n in names if n.casefold() not in taken)))
+    return tuple(clips)
+
+
+def _clips(tune: Tune) -> Iterator[Clip]:
+    facts = tune.lesson.facts
+    joins = find_joins(tune)
+    whole = tune_excerpt(tune)
+    speeds = _speeds(tune_ladder(joins, facts)[0], facts.tempo)
+    yield Clip("band-alone", "the band alone", _taken(whole, facts, voices=BAND), facts.tempo)
+    for number, (join, excerpt) in enumerate(join_excerpts(tune, joins), start=1):
+        name, taken = f"join-{number}-{excerpt.name}", _taken(excerpt, facts, JOIN_TIMES)
+        yield Clip(name, excerpt.title, taken, _join_tempo(join, facts))
+    for excerpt in lick_excerpts(tune):
+        taken = _taken(excerpt, facts, LICK_TIMES)
+        for speed, tempo in speeds.items():
+            yield Clip(f"lick-{excerpt.name}-{speed}", excerpt.title, taken, tempo)
+    for speed, tempo in speeds.items():
+        yield Clip(f"tune-{speed}", "the whole tune", _taken(whole, facts), tempo)
+    both = _taken(whole, facts, voices=(*GUIDE, *BAND))
+    yield Clip("tune-with-band", "the whole tune with the band", both, facts.tempo)
+
+
+def _join_tempo(join: Join, facts: Facts) -> Fraction:
+    """Where the join is easy, or the lesson's `learn` where that is slower."""
+    start = Fraction(start_tempo([join], facts.tempo))
+    return min(start, facts.learn or start)
+
+
+def _speeds(slow: Fraction, full: Fraction) -> dict[str, Fraction]:
+    """Slow and full; full alone where the student starts at the tune's own tempo."""
+    return {"slow": slow, "full": full} if slow < full else {"full": full}
+
+
+def _taken(
+    excerpt: Excerpt, facts: Facts, times: int = 1, voices: tuple[Voice, ...] = GUIDE
+) -> Take:
+    """Always counted in: whoever plays along to a clip needs the tempo beforehand."""
+    count_in = max(1, facts.count_in)
+    return take(excerpt, facts.meter, voices=voices, times=times, count_in=count_in)
+
+
+def clip_files(clip: Clip, tune: Tune, options: Options) -> Iterator[tuple[str, bytes]]:
+    """A clip's files: their names and what they hold."""
+    title = _title(clip, tune)
+    tempo = float(clip.tempo)
+    tags = _tags(title, tune.lesson.facts)
+    samples = samples_of(clip.taken, tempo)
+    if options.compressed:
+        yield f"{clip.name}.mp3", mp3_bytes(samples, tags)
+    else:
+        yield f"{clip.name}.wav", wav_bytes(samples, tags)
+    yield f"{clip.name}.mid", midi_bytes(clip.taken, tune.lesson, tempo, title)
+
+
+def _title(clip: Clip, tune: Tune) -> str:
+    """Such as `Back Step Shuffle: On the porch (60 beats a minute)`."""
+    return f"{tune.lesson.facts.title}: {clip.words} ({float(clip.tempo):g} beats a minute)"
+
+
+def _tags(title: str, facts: Facts) -> dict[str, str]:
+    return {
+        TITLE: title,
+        ALBUM: facts.title,
+        ARTIST: facts.teacher,
+        RIGHTS: facts.rights,
+        DATE: facts.date,
+        SOFTWARE: "formsheet",
+    }

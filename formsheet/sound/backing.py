@@ -1,0 +1,149 @@
+"""The band: bass, drums and light chords that follow the form, its meter, feel and ending."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import pairwise
+
+from formsheet.music.chord import Chord
+from formsheet.music.key import Key
+from formsheet.music.rhythm import Meter
+from formsheet.music.swing import STRAIGHT, Feel
+from formsheet.sound.bass import root_of, shared_bar, walked_bar
+from formsheet.sound.events import Event
+from formsheet.sound.grooves import CRASH, KICK, LOUDNESS, Groove, groove_for, hits
+from formsheet.tune.timeline import Bar, Tune
+
+DRUM_LENGTH = 0.25  # beats; drums ring as long as they ring
+_PLUCK = 0.95  # share of the time to the next bass note that a note rings
+_BASS_OFF_BEAT = 0.75  # loudness of bass notes between the beats
+_LOWEST_CHORD_TONE = 53  # MIDI; a chord's tones lie within the octave above this F
+_OCTAVE = 12
+
+Chords = tuple[tuple[Fraction, Chord], ...]  # by their places in the bar, in beats
+
+
+def backing_events(tune: Tune) -> tuple[Event, ...]:
+    """The band's events over the whole tune, from the first bar line, in order of time.
+
+    The band comes in on the first bar line: over a pick-up bar only the count is heard. Where
+    the form ends at home, the last chord of the tune is one held hit.
+    """
+    played = [(index, bar) for index, bar in enumerate(tune.bars) if bar.number]
+    band = _Band(tune, played[0][0])
+    following = [bar.chords[0][1] for _, bar in played[1:]]
+    events = [
+        event
+        for number, (index, bar) in enumerate(played)
+        for event in band.bar(index, bar, following[number] if number < len(following) else None)
+    ]
+    return tuple(sorted(events, key=lambda event: (event.start, event.voice, event.midi)))
+
+
+class _Band:
+    """What stays the same from bar to bar."""
+
+    def __init__(self, tune: Tune, first: int) -> None:
+        facts = tune.lesson.facts
+        self._meter: Meter = facts.meter
+        self._feel: Feel = STRAIGHT if facts.meter.compound else facts.feel
+        self._groove: Groove = groove_for(facts.meter, self._feel)
+        self._key: Key = tune.lesson.key
+        self._since = _bars_on_chord(tune.bars)
+        self._first, self._last = first, len(tune.bars) - 1
+        self._chorus_ends = {chorus.bars[-1] for chorus in tune.choruses}
+
+    def bar(self, index: int, bar: Bar, following: Chord | None) -> Iterator[Event]:
+        """All that the band plays in one bar."""
+        chords = tuple((start / self._meter.beat, chord) for start, chord in bar.chords)
+        final = _final_hit(chords) if index == self._last else None
+        end = final if final is not None else Fraction(self._meter.beats)
+        played = tuple((start, chord) for start, chord in chords if start < end)
+        if played:
+            yield from self._bass(index, bar, played, end, following)
+            yield from self._drums(index, bar, end)
+            yield from self._chords(index, bar, played, end)
+        if final is not None:
+            yield from self._hit(index, bar, final, chords[-1][1])
+
+    def _at(self, bar: Bar, place: Fraction) -> float:
+        """Beats from the first bar line to a place in a bar, swing included."""
+        beat = int(place)
+        in_bar = beat + self._feel.place(place - beat)
+        return float(bar.start / self._meter.beat + in_bar)
+
+    def _bass(
+        self, index: int, bar: Bar, chords: Chords, end: Fraction, following: Chord | None
+    ) -> Iterator[Event]:
+        tonic, groove = self._key.pitch_class, self._groove
+        if len(bar.chords) > 1:
+            plucked = [*shared_bar(chords, end, tonic, groove)]
+        else:
+            plucked = [*walked_bar(chords[0][1], self._since[index], following, tonic, groove)]
+        ends = [*(place for place, _ in plucked[1:]), end]
+        for (place, midi), until in zip(plucked, ends, strict=True):
+            start = self._at(bar, place)
+            length = (self._at(bar, until) - start) * _PLUCK
+            loudness = 1.0 if place.denominator == 1 else _BASS_OFF_BEAT
+            yield Event("bass", start, length, (midi,), loudness, bar=index)
+
+    def _drums(self, index: int, bar: Bar, end: Fraction) -> Iterator[Event]:
+        fills = index in self._chorus_ends and index != self._last
+        for drum, pattern in self._groove.fill if fills else self._groove.drums:
+            for place, sign in hits(pattern):
+                if place < end:
+                    yield self._drum(index, bar, place, drum, LOUDNESS[sign])
+        if index != self._first and index - 1 in self._chorus_ends:
+            yield self._drum(index, bar, Fraction(0), CRASH, LOUDNESS["x"])
+
+    def _drum(self, index: int, bar: Bar, place: Fraction, drum: int, loudness: float) -> Event:
+        start = self._at(bar, place)
+        return Event("drum", start, DRUM_LENGTH, (drum,), loudness, bar=index)
+
+    def _chords(self, index: int, bar: Bar, chords: Chords, end: Fraction) -> Iterator[Event]:
+        for place, sign in hits(self._groove.chords):
+            if place >= end:
+                continue
+            chord = [chord for start, chord in chords if start <= place][-1]
+            start = self._at(bar, place)
+            tones = voiced(chord, self._key.pitch_class)
+            yield Event("chord", start, self._groove.chord_length, tones, LOUDNESS[sign], bar=index)
+
+    def _hit(self, index: int, bar: Bar, place: Fraction, chord: Chord) -> Iterator[Event]:
+        """The last chord, held to the end of the bar."""
+        tonic = self._key.pitch_class
+        start = self._at(bar, place)
+        length = self._at(bar, Fraction(self._meter.beats)) - start
+        yield Event("bass", start, length, (root_of(chord, tonic),), bar=index)
+        yield Event("chord", start, length, voiced(chord, tonic), bar=index)
+        for drum in (KICK, CRASH):
+            yield self._drum(index, bar, place, drum, LOUDNESS["X"])
+
+
+def _final_hit(chords: Chords) -> Fraction | None:
+    """Where in the last bar its chord is struck for good: on a last chord at home."""
+    place, chord = chords[-1]
+    return place if chord.root == 0 else None
+
+
+def _bars_on_chord(bars: Sequence[Bar]) -> list[int]:
+    """For each bar, how many before it in its chorus have been on its chord without a break."""
+    since = [0] * len(bars)
+    for index, (before, bar) in enumerate(pairwise(bars), start=1):
+        goes_on = before.chorus == bar.chorus and before.chords[-1][1] == bar.chords[0][1]
+        since[index] = since[index - 1] + 1 if goes_on and len(before.chords) == 1 else 0
+    return since
+
+
+def voiced(chord: Chord, tonic: int) -> tuple[int, ...]:
+    """Three tones of a chord in one octave, low to high; the bass has the root.
+
+    Third, fifth and seventh or sixth; where there is no fourth tone, the root instead.
+    """
+    upper = next((tone for tone in (10, 9, 11) if tone in chord.tones), 0)
+    third = next((tone for tone in (4, 3, 5) if tone in chord.tones), 0)
+    fifth = next((tone for tone in (7, 6, 8) if tone in chord.tones), 0)
+    classes = {(tonic + chord.root + tone) % _OCTAVE for tone in (third, fifth, upper)}
+    lowest = _LOWEST_CHORD_TONE
+    return tuple(sorted(lowest + (each - lowest) % _OCTAVE for each in classes))

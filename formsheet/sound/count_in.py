@@ -1,0 +1,52 @@
+"""The count-in: a click on every beat, the first of each bar accented."""
+
+from __future__ import annotations
+
+from formsheet.music.rhythm import Meter
+from formsheet.sound.events import Event
+from formsheet.tune.timeline import Tune
+
+#: General MIDI percussion: high and low wood block (General MIDI 1, percussion key map).
+ACCENT, CLICK = 76, 77
+ACCENT_LOUDNESS, CLICK_LOUDNESS = 1.0, 0.7
+CLICK_LENGTH = 0.1  # beats
+
+
+def click_events(meter: Meter, bars: int, start: float = 0.0) -> tuple[Event, ...]:
+    """Clicks of whole bars from `start`, in beats, where a bar line is."""
+    return tuple(
+        Event(
+            voice="click",
+            start=start + bar * meter.beats + beat,
+            length=CLICK_LENGTH,
+            midi=(CLICK if beat else ACCENT,),
+            loudness=CLICK_LOUDNESS if beat else ACCENT_LOUDNESS,
+        )
+        for bar in range(bars)
+        for beat in range(meter.beats)
+    )
+
+
+def bars_before(meter: Meter, bars: int, pickup: float) -> int:
+    """Bars from the first click to the first bar line, over a pick-up of so many beats.
+
+    The pick-up is played in the last bar of the count (common practice, no source); where it
+    would leave less than half a bar to count, a bar more is counted. A count-in of no bars
+    still leaves room for the pick-up.
+    """
+    if not pickup:
+        return bars
+    if not bars:
+        return 1
+    return bars if bars * meter.beats - pickup >= meter.beats / 2 else bars + 1
+
+
+def count_in_events(tune: Tune) -> tuple[Event, ...]:
+    """The tune's count-in as the lesson has it, up to the first bar line (beat 0)."""
+    facts = tune.lesson.facts
+    if not facts.count_in:
+        return ()
+    first = min((note.start_s for note in tune.notes), default=0.0)
+    pickup = max(0.0, -first * float(facts.tempo) / 60)
+    bars = bars_before(facts.meter, facts.count_in, pickup)
+    return click_events(facts.meter, bars, start=-bars * facts.meter.beats)

@@ -1,0 +1,112 @@
+"""What a student practises: a lick alone, a join as a loop, the whole tune.
+
+An excerpt is a stretch of whole bars of the tune, with the notes that belong to it. Its own first
+bar line is beat 0; a pick-up stands before it, at negative beats.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from formsheet.judge.joins import Join, home
+from formsheet.sound.backing import backing_events
+from formsheet.sound.events import Event, guide_events
+from formsheet.tune.timeline import Note, Tune
+
+MOST_JOINS = 5  # that are looped: the hardest
+_NEAR = 1e-9  # beats: what rounding may leave
+
+
+@dataclass(frozen=True)
+class Excerpt:
+    """A stretch of the tune to be played alone or round and round."""
+
+    name: str  # plain words joined by hyphens: "porch", "gate-to-creek"
+    title: str  # for the student
+    first: int  # index of the tune's bar that its beat 0 begins
+    beats: float  # from one time round to the next, whole bars
+    guide: tuple[Event, ...]
+    band: tuple[Event, ...]  # of the same bars
+
+    @property
+    def pickup(self) -> float:
+        """Beats that it begins before its first bar line."""
+        return max(0.0, -min((event.start for event in self.guide), default=0.0))
+
+
+def tune_excerpt(tune: Tune) -> Excerpt:
+    """The whole tune."""
+    first = next(index for index, bar in enumerate(tune.bars) if bar.number)
+    bars = len(tune.bars) - first
+    band = backing_events(tune)
+    return _excerpt(tune, band, "tune", tune.lesson.facts.title, first, bars, tune.notes)
+
+
+def lick_excerpts(tune: Tune) -> Iterator[Excerpt]:
+    """Each lick that the tune plays, as it is first played, in order of appearance."""
+    band = backing_events(tune)
+    seen: set[str] = set()
+    for index, bar in enumerate(tune.bars):
+        lick = bar.lick
+        if lick is None or lick.name in seen or bar.slot.bar_in_lick:
+            continue
+        seen.add(lick.name)
+        bars = len(lick.bars)
+        notes = [note for note in tune.notes if index <= home(note) < index + bars]
+        yield _looped(_excerpt(tune, band, lick.name, lick.title, index, bars, notes), tune)
+
+
+def join_excerpts(tune: Tune, joins: Sequence[Join]) -> Iterator[tuple[Join, Excerpt]]:
+    """The hardest joins that are not easy at the tempo of the tune, as loops of whole bars.
+
+    From the bar of the last note through the bar of the first. `joins`: the hardest first.
+    """
+    band = backing_events(tune)
+    target = float(tune.lesson.facts.tempo)
+    for join in [join for join in joins if join.easy_tempo < target][:MOST_JOINS]:
+        first, end = join.last.bar, home(join.first) + 1
+        notes = [note for note in tune.notes if first <= note.bar < end]
+        name = f"{join.first_lick.name}-to-{join.second_lick.name}"
+        title = f"{join.first_lick.title} into {join.second_lick.title}"
+        yield join, _excerpt(tune, band, name, title, first, end - first, notes)
+
+
+def _excerpt(
+    tune: Tune,
+    band: Sequence[Event],
+    name: str,
+    title: str,
+    first: int,
+    bars: int,
+    notes: Sequence[Note],
+) -> Excerpt:
+    meter = tune.lesson.facts.meter
+    start, beats = float(tune.bars[first].start / meter.beat), float(bars * meter.beats)
+    return Excerpt(
+        name=name,
+        title=title,
+        first=first,
+        beats=beats,
+        guide=tuple(
+            replace(event, start=event.start - start, length=min(event.length, end - event.start))
+            for end in [start + beats]
+            for event in guide_events(tune, notes)
+        ),
+        band=tuple(
+            replace(event, start=event.start - start)
+            for event in band
+            if first <= event.bar < first + bars
+        ),
+    )
+
+
+def _looped(excerpt: Excerpt, tune: Tune) -> Excerpt:
+    """With bars of rest at its end where its own pick-up has no room before the next time."""
+    end = max((event.start + event.length for event in excerpt.guide), default=0.0)
+    wanted = end + excerpt.pickup - excerpt.beats
+    if wanted <= _NEAR:
+        return excerpt
+    beats = tune.lesson.facts.meter.beats
+    return replace(excerpt, beats=excerpt.beats + beats * ceil((wanted - _NEAR) / beats))

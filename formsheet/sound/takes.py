@@ -1,0 +1,53 @@
+"""Takes: an excerpt counted in and played so many times, as one run of events from beat 0."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
+
+from formsheet.music.rhythm import Meter
+from formsheet.sound.count_in import bars_before, click_events
+from formsheet.sound.events import Event, Voice
+from formsheet.sound.excerpts import Excerpt
+
+GUIDE: tuple[Voice, ...] = ("guide",)
+BAND: tuple[Voice, ...] = ("bass", "chord", "drum")
+
+
+@dataclass(frozen=True)
+class Take:
+    """Events in order of time, from beat 0 to `beats`."""
+
+    events: tuple[Event, ...]
+    beats: float
+    before: float  # beats of count-in and pick-up before the first bar line
+
+
+def take(
+    excerpt: Excerpt,
+    meter: Meter,
+    *,
+    voices: Collection[Voice] = GUIDE,
+    times: int = 1,
+    count_in: int = 1,
+) -> Take:
+    """Counted in for `count_in` bars, with a pick-up within the count, and played `times` times.
+
+    The count is clicked, whatever `voices` are heard.
+    """
+    pickup = excerpt.pickup if "guide" in voices else 0.0
+    bars = bars_before(meter, count_in, pickup)
+    before = float(bars * meter.beats)
+    clicks = click_events(meter, bars) if count_in else ()
+    events = [*clicks, *_rounds(excerpt, voices, times, before)]
+    ordered = sorted(events, key=lambda event: (event.start, event.voice, event.midi))
+    return Take(tuple(ordered), before + times * excerpt.beats, before)
+
+
+def _rounds(
+    excerpt: Excerpt, voices: Collection[Voice], times: int, before: float
+) -> Iterator[Event]:
+    for number in range(times):
+        for event in (*excerpt.guide, *excerpt.band):
+            if event.voice in voices:
+                yield replace(event, start=event.start + before + number * excerpt.beats)

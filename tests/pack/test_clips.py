@@ -1,0 +1,134 @@
+"""The clips of a pack: which there are, their names, tempos and titles."""
+
+from __future__ import annotations
+
+import wave
+from fractions import Fraction
+from io import BytesIO
+
+import pytest
+from soundfile import SoundFile
+
+from formsheet.judge.joins import find_joins
+from formsheet.judge.ladder import tune_ladder
+from formsheet.pack.clips import JOIN_TIMES, LICK_TIMES, Clip, clip_files, clips_of
+from formsheet.pack.options import Options
+from formsheet.pack.parts import PARTS
+from formsheet.sound.mix import AFTER, BEFORE
+from formsheet.tune.timeline import Tune
+from tests.helpers import examined, lesson_text, own_form, tune_of
+from tests.lessons import NAMES, demo
+from tests.sound.heard import cents_off, onset_near
+
+
+def demo_tune(name: str) -> Tune:
+    tune = demo(name).tune
+    assert tune
+    return tune
+
+
+def clip(tune: Tune, name: str) -> Clip:
+    return next(clip for clip in clips_of(tune) if clip.name == name)
+
+
+def test_a_lesson_has_each_lick_twice_and_the_tune_with_and_without_its_band() -> None:
+    licks = [f"lick-{name}-{speed}" for name in ("porch", "chug", "creek", "gate", "home")
+             for speed in ("slow", "full")]  # fmt: skip
+    names = [clip.name for clip in clips_of(demo_tune("back-step-shuffle"))]
+    assert names == ["band-alone", *licks, "tune-slow", "tune-full", "tune-with-band"]
+
+
+def test_hard_joins_are_looped_the_hardest_first() -> None:
+    tune = demo_tune("mill-in-winter")
+    hard = [join for join in find_joins(tune) if join.easy_tempo < tune.lesson.facts.tempo]
+    looped = [clip for clip in clips_of(tune) if clip.name.startswith("join-")]
+    assert len(looped) == min(5, len(hard)) > 0
+    for number, (each, join) in enumerate(zip(looped, hard, strict=False), start=1):
+        names = f"{join.first_lick.name}-to-{join.second_lick.name}"
+        assert each.name == f"join-{number}-{names}"
+        assert each.tempo <= join.easy_tempo
+        rounds = (each.taken.beats - each.taken.before) / JOIN_TIMES
+        assert rounds % tune.lesson.facts.meter.beats == 0
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_slow_is_where_the_ladder_starts(name: str) -> None:
+    tune = demo_tune(name)
+    ladder = tune_ladder(find_joins(tune), tune.lesson.facts)
+    tempos = {c.name.rsplit("-", 1)[1]: c.tempo for c in clips_of(tune) if c.name[:4] == "lick"}
+    assert tempos == {"slow": ladder[0], "full": tune.lesson.facts.tempo}
+
+
+def test_a_lick_is_played_twice() -> None:
+    taken = clip(demo_tune("back-step-shuffle"), "lick-chug-full").taken
+    guide = [event for event in taken.events if event.voice == "guide"]
+    assert len(guide) == 3 * LICK_TIMES
+
+
+def test_a_tune_at_its_slowest_has_no_slow_clips() -> None:
+    tune = tune_of(
+        lesson_text("lick run on I\n w 2d\nplay\n every I run", form=own_form("I"), tempo="40")
+    )
+    assert [c.name for c in clips_of(tune)] == [
+        "band-alone", "lick-run-full", "tune-full", "tune-with-band",
+    ]  # fmt: skip
+
+
+def test_a_lesson_without_a_count_is_counted_in_all_the_same() -> None:
+    tune = tune_of(
+        lesson_text("lick run on I\n w 2d\nplay\n every I run", form=own_form("I"), count_in="0")
+    )
+    assert all(any(e.voice == "click" for e in c.taken.events) for c in clips_of(tune))
+
+
+def test_names_that_would_be_one_file_are_kept_apart() -> None:
+    body = (
+        "\n".join(f"lick {name} on I\n w 2d" for name in ("its", "it's", "Its"))
+        + "\nplay\n bars 1-3 its, it's, Its"
+    )
+    tune = tune_of(lesson_text(body, form=own_form("I | I | I")))
+    licks = [c.name for c in clips_of(tune) if c.name.startswith("lick")]
+    assert len({name.casefold() for name in licks}) == 6
+    assert not any("'" in name for name in licks)
+
+
+def test_files_are_as_long_as_what_is_played_and_carry_their_title() -> None:
+    tune = demo_tune("slow-barge")
+    found = clip(tune, "lick-flood-slow")
+    files = dict(clip_files(found, tune, Options()))
+    assert list(files) == ["lick-flood-slow.wav", "lick-flood-slow.mid"]
+    with wave.open(BytesIO(files["lick-flood-slow.wav"])) as file:
+        seconds = file.getnframes() / file.getframerate()
+    assert seconds == pytest.approx(BEFORE + found.taken.beats * 60 / 40 + AFTER, abs=0.01)
+    for data in files.values():
+        assert b"Slow Barge, Low Water: Flood (40 beats a minute)" in data
+
+
+def test_the_part_makes_every_clip_in_its_folder() -> None:
+    text = lesson_text("lick run on I\n w 2d\nplay\n every I run", form=own_form("I"), tempo="120")
+    made = dict(PARTS["clips"](examined(text), Options()))
+    tune = tune_of(text)
+    assert tune.lesson.facts.tempo == Fraction(120)
+    wanted = {f"clips/{c.name}.{kind}" for c in clips_of(tune) for kind in ("wav", "mid")}
+    assert set(made) == wanted
+    assert all(made.values())
+
+
+def test_compressed_clips_are_small_and_still_in_time_and_in_tune() -> None:
+    tune = demo_tune("back-step-shuffle")
+    found = clip(tune, "lick-porch-full")
+    files = dict(clip_files(found, tune, Options(compressed=True)))
+    plain = dict(clip_files(found, tune, Options()))
+    small, large = files["lick-porch-full.mp3"], plain["lick-porch-full.wav"]
+    assert len(small) * 7 < len(large)
+    assert small == dict(clip_files(found, tune, Options(compressed=True)))["lick-porch-full.mp3"]
+    with SoundFile(BytesIO(small)) as file:
+        assert (file.title, file.samplerate) == (
+            "Back Step Shuffle: On the porch (92 beats a minute)",
+            44_100,
+        )
+        heard = file.read()
+    first = next(event for event in found.taken.events if event.voice == "guide")
+    start = BEFORE + first.start * 60 / 92
+    assert onset_near(heard, start) == pytest.approx(start, abs=0.005)
+    assert abs(cents_off(heard, first.midi[0], start + 0.1, start + 0.5)) < 3

@@ -1,0 +1,135 @@
+"""The guide tone, heard: pitch, partials, edges."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pytest
+
+from formsheet.lesson.model import TECHNIQUES
+from formsheet.music.harp import Harp
+from formsheet.music.pitch import hertz
+from formsheet.music.tunings import COUNTRY, NATURAL_MINOR
+from formsheet.sound.events import Event
+from formsheet.sound.mix import BEFORE
+from formsheet.sound.samples import RATE
+from tests.sound.heard import cents_off, decibels, sounded
+
+if TYPE_CHECKING:
+    from formsheet.sound.samples import Samples
+
+HARPS = [
+    Harp("C"),
+    Harp("G"),
+    Harp("A", tuning=NATURAL_MINOR),
+    Harp("D", tuning=COUNTRY),
+    Harp("F", "low"),
+    Harp("F#", "high"),
+]
+MOST_CENTS = 3.0  # the job's own bound
+LENGTH = 0.35  # seconds
+
+
+def guide(*midi: int, length: float = LENGTH, start: float = 0.0, technique: str = "") -> Event:
+    return Event("guide", start, length, midi, technique=technique)
+
+
+@pytest.mark.parametrize("harp", HARPS, ids=lambda harp: f"{harp.name} {harp.tuning.name}")
+def test_every_single_note_sounds_at_its_pitch(harp: Harp) -> None:
+    """All natural notes, bends and overbends, against equal temperament with A4 at 440 Hz."""
+    pitches = sorted({midi for _, midi in harp.single_notes(overbends=True)})
+    off = {
+        midi: cents_off(sounded(guide(midi)), midi, BEFORE + 0.05, BEFORE + 0.3) for midi in pitches
+    }
+    assert len(off) > 20
+    assert {midi: cents for midi, cents in off.items() if abs(cents) > MOST_CENTS} == {}
+
+
+def spectrum(samples: Samples) -> tuple[Samples, Samples]:
+    middle = samples[round((BEFORE + 0.1) * RATE) : round((BEFORE + 1.1) * RATE)]
+    windowed = middle * np.hanning(len(middle))
+    return np.fft.rfftfreq(len(middle), 1 / RATE).astype(np.float64), np.abs(np.fft.rfft(windowed))
+
+
+@pytest.mark.parametrize("midi", [(67, 71, 74), (60, 72), (55, 59, 62, 67)])
+def test_each_reed_of_a_chord_sounds_at_its_pitch(midi: tuple[int, ...]) -> None:
+    frequencies, strength = spectrum(sounded(guide(*midi, length=1.2)))
+    for note in midi:
+        near = (frequencies > hertz(note - 0.4)) & (frequencies < hertz(note + 0.4))
+        peak = int(np.flatnonzero(near)[np.argmax(strength[near])])
+        low, top, high = np.log(strength[peak - 1 : peak + 2])  # a parabola through the peak
+        found = frequencies[peak] + 0.5 * (low - high) / (low - 2 * top + high)
+        assert abs(1200 * np.log2(found / hertz(note))) < MOST_CENTS
+
+
+def test_odd_and_even_partials_sound_and_the_highest_stay_in_the_band() -> None:
+    frequencies, strength = spectrum(sounded(guide(114, length=1.2)))  # the highest bend there is
+    assert np.max(strength[frequencies > 14_000]) < np.max(strength) / 1000
+    frequencies, strength = spectrum(sounded(guide(62, length=1.2)))
+    for number in range(1, 9):
+        at = np.abs(frequencies - number * hertz(62)).argmin()
+        assert strength[at] > np.max(strength) / 100
+
+
+def test_a_note_starts_and_ends_without_a_click() -> None:
+    """At the edges no step from sample to sample is larger than the tone's own."""
+    samples = sounded(guide(62, length=0.4), guide(63, length=0.4, start=0.4))
+    steps = np.abs(np.diff(samples))
+    own = np.max(steps[round((BEFORE + 0.1) * RATE) : round((BEFORE + 0.3) * RATE)])
+    for at in (0.0, 0.4, 0.8):
+        edge = round((BEFORE + at) * RATE)
+        assert np.max(steps[edge - 400 : edge + 400]) <= own
+        assert np.max(steps[edge - 20 : edge + 20]) < own / 4
+
+
+@pytest.mark.parametrize("technique", TECHNIQUES)
+def test_no_technique_clicks(technique: str) -> None:
+    """Wherever a note is changed, no step goes far beyond the plain tone's largest."""
+    plain = np.max(np.abs(np.diff(sounded(guide(67, length=1.0)))))
+    event = Event("guide", 0, 1.0, (67,), technique=technique, neighbour=(71,))
+    assert np.max(np.abs(np.diff(sounded(event)))) < 2.2 * plain
+
+
+def test_a_shake_turns_between_the_hole_and_the_next() -> None:
+    samples = sounded(Event("guide", 0, 1.0, (74,), technique="shake", neighbour=(77,)))
+    turn = 0.1  # ten turns a second
+    for number in range(6):
+        start = BEFORE + number * turn
+        pitch = 77 if number % 2 else 74
+        assert abs(cents_off(samples, pitch, start + 0.01, start + 0.09)) < MOST_CENTS
+
+
+def test_a_scoop_comes_from_below_and_a_dip_goes_there_and_back() -> None:
+    scoop, dip = (sounded(guide(74, length=0.6, technique=word)) for word in ("scoop", "dip"))
+    assert cents_off(scoop, 74, BEFORE, BEFORE + 0.07) < -50
+    assert cents_off(dip, 74, BEFORE + 0.09, BEFORE + 0.16) < -50
+    for samples in (scoop, dip):
+        assert abs(cents_off(samples, 74, BEFORE + 0.3, BEFORE + 0.55)) < MOST_CENTS
+
+
+def test_vibrato_sways_about_the_pitch() -> None:
+    samples = sounded(guide(67, length=1.4, technique="vibrato"))
+    places = np.arange(0.5, 1.2, 0.02)
+    heard = [cents_off(samples, 67, BEFORE + at, BEFORE + at + 0.06) for at in places]
+    assert max(heard) > 8
+    assert min(heard) < -8
+    assert abs(np.mean(heard)) < MOST_CENTS
+
+
+def test_techniques_of_loudness_are_heard() -> None:
+    def level(technique: str, start: float, end: float) -> float:
+        samples = sounded(guide(67, length=1.0, technique=technique))
+        return decibels(
+            samples[round((BEFORE + start) * RATE) : round((BEFORE + end) * RATE)] + 1e-9
+        )
+
+    assert level("accent", 0.02, 0.08) > level("", 0.02, 0.08) + 1.5
+    assert level("wah", 0.02, 0.06) < level("wah", 0.3, 0.7) - 3
+    assert level("short", 0.52, 0.9) < -100
+    assert level("slap", 0.0, 0.01) > level("", 0.0, 0.01) + 6
+    swings = [level("flutter", at, at + 0.02) for at in np.arange(0.2, 0.9, 0.02)]
+    assert max(swings) - min(swings) > 4
+    for one, other in pairwise(np.arange(0.2, 0.9, 0.1)):
+        assert level("", one, other) == pytest.approx(level("", 0.4, 0.5), abs=0.5)
