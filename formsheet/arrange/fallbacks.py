@@ -67,7 +67,14 @@ def _voicings(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
         if {note % _OCTAVE for note in each} == classes
         and abs(each[-1] - midi[-1]) <= _VOICING_REACH
     ]
-    return _nearest(same, lambda each: (abs(each[-1] - midi[-1]), abs(len(each) - len(midi))))
+    return _nearest(
+        same,
+        lambda each: (
+            abs(each[-1] - midi[-1]),
+            -len({*each} & {*midi}),
+            abs(len(each) - len(midi)),
+        ),
+    )
 
 
 def _parts(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
@@ -80,7 +87,14 @@ def _parts(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
         and len({note % _OCTAVE for note in each} & classes) > 1
         and {note % _OCTAVE for note in each} <= classes
     ]
-    return _nearest(some, lambda each: (-len({note % _OCTAVE for note in each}), len(each)))
+    return _nearest(
+        some,
+        lambda each: (
+            -len({note % _OCTAVE for note in each}),
+            -len({*each} & {*midi}),
+            len(each),
+        ),
+    )
 
 
 def _some(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:

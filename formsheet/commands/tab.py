@@ -24,6 +24,7 @@ from formsheet.commands.named import (
 )
 from formsheet.commands.output import add_output, deliver, output_path
 from formsheet.commands.parser import Commands
+from formsheet.lesson.facts import MOST_FORM_BARS
 from formsheet.lesson.writing import lesson_text
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key, position_of, song_key
@@ -71,6 +72,11 @@ def run(arguments: argparse.Namespace) -> int:
         melody = quantised(_reading(arguments))
         if arguments.bars:
             melody = melody.part(*_bars(arguments.bars))
+        if arguments.lesson and melody.bars > MOST_FORM_BARS:
+            raise NotesError(
+                f"it has {melody.bars} bars, and a form {MOST_FORM_BARS} at most: "
+                "take a part with --bars"
+            )
     except NotesError as caught:
         raise UsageError(str(caught)) from None
     key, how = _key(arguments, melody)

@@ -24,7 +24,8 @@ def main() -> int:
         print(f"left out {count}: {why}")
     lacking = [each for each in done if each.missing]
     print(f"with notes that are not on the best harp: {len(lacking)}")
-    print(f"with rounded rhythm: {sum(each.rounded for each in done)}")
+    rounded, shortened = sum(each.rounded for each in done), sum(each.shortened for each in done)
+    print(f"with rounded rhythm: {rounded}; of these with notes left out as too short: {shortened}")
     print(f"key found as written: {fmean(bool(each.key_found) for each in done):.0%}")
     seconds = [each.seconds for each in done]
     print(f"search: {fmean(seconds):.3f} s a melody, {max(seconds):.3f} s at most")

@@ -27,6 +27,9 @@ from formsheet.source import Source
 from formsheet.stages import examine_any
 from tests.arrange.brute import playable
 
+#: Hole 1 blow of the twelve harps, G to F# (Wikipedia, "Richter-tuned harmonica").
+_HARPS = range(55, 67)
+
 Notes = list[tuple[int, Fraction, Fraction]]  # pitch, onset, end
 
 
@@ -46,7 +49,8 @@ class Tried:
     wrong: str = ""  # what went against the check
     notes: int = 0
     missing: int = 0
-    rounded: bool = False
+    rounded: bool = False  # its rhythm is not checked then, its pitches are
+    shortened: bool = False  # notes shorter than the language's were left out: pitches neither
     seconds: float = 0.0  # of the search over twelve harps and seven octaves
     layout: Layout | None = None
     key_found: bool | None = None  # whether the key found from the notes is the one written
@@ -106,6 +110,7 @@ def tried(path: Path) -> Tried:
         result.wrong = f"the lick does not check: {examined.problems}"
         return result
     result.rounded = any(each.kind in ("onsets", "lengths", "too-short") for each in melody.said)
+    result.shortened = any(each.kind == "too-short" for each in melody.said)
     result.wrong = _wrong(score, melody, layout, lick)
     return result
 
@@ -131,10 +136,12 @@ def _wrong(score: Any, melody: Melody, layout: Layout, lick: Lick) -> str:
     for got, asked in zip(found, wanted, strict=True):
         if (got[0] == asked[0]) is not (asked[0] in able):
             return f"{asked[0]} sounds as {got[0]}"
-    unplayable = [
-        sum(1 for midi, *_ in wanted if midi + 12 * (octave - octaves) not in able)
-        for octave in range(-3, 4)
-    ]
-    if (min(unplayable) == 0) is not (layout.arranged.missing == 0):
-        return f"an octave plays all but {min(unplayable)}"
+    if layout.arranged.missing and _played_elsewhere({midi for midi, *_ in wanted}):
+        return "another harp or octave plays it all"
     return ""
+
+
+def _played_elsewhere(pitches: set[int]) -> bool:
+    """Whether any of the twelve harps, in any octave, has all of these pitches."""
+    shifted = [{midi + 12 * octave for midi in pitches} for octave in range(-5, 6)]
+    return any(each <= playable(lowest) for lowest in _HARPS for each in shifted)

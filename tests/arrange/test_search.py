@@ -154,6 +154,7 @@ def test_overbends_only_if_asked() -> None:
         ("C4+E4+G4", "123b", Kept.EXACT),
         ("E4+G4+E5", "35b", Kept.VOICING),
         ("G4+A4+D5", "24d", Kept.PART),
+        ("A5+C6+E6", "78b", Kept.PART),  # not the split 48b, which is as near
         ("A4+C#5+E5", "5b", Kept.TOP),
         ("G4+Eb5", "2d", Kept.TONE),
         ("C#3+Eb3", "1b", Kept.STAND_IN),

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from contextlib import redirect_stderr, redirect_stdout
+from io import StringIO
 from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from formsheet.cli import main
+from formsheet.problems.problem import has_errors
 from tests.helpers import examined, told
 from tests.notes.midi_files import midi_file
 
@@ -96,6 +101,7 @@ def test_a_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
         (("gone.mid",), "there is no file called gone.mid"),
         ((PLAIN, "--bars", "9-4"), "9-4 is no range of bars"),
         ((PLAIN, "--bars", "9"), "there are 3"),
+        (("w C4" + " =" * 64, "--lesson"), "take a part with --bars"),
         ((PLAIN, "--key", "H"), "H is no key"),
         ((PLAIN, "--meter", "5/4"), "5/4 has no place"),
         ((PLAIN, "--name", "rest"), "rest is no name of a lick"),
@@ -105,3 +111,21 @@ def test_a_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
 def test_usage(capsys: pytest.CaptureFixture[str], words: tuple[str, ...], message: str) -> None:
     status, _, err = run(capsys, *words)
     assert (status, message in err) == (2, True), err
+
+
+VALUES = ["q", "e3", "s", "w", "h.", "q..."]
+PITCHES = ["C5", "G4", "Bb4", "F#9", "C-1", "G4+B4", "G4+A4+C#5", "H", "4d", "x"]
+words = st.sampled_from([*VALUES, *PITCHES, "-", "=", "|", "||", "é"])
+
+
+@settings(max_examples=80, derandomize=True, deadline=None, database=None)
+@given(st.lists(words, max_size=12), st.sampled_from([(), ("--lesson",), ("--harp", "C")]))
+def test_any_words_give_a_lick_or_a_message(notes: list[str], options: tuple[str, ...]) -> None:
+    with redirect_stdout(StringIO()) as out, redirect_stderr(StringIO()) as err:
+        status = main(["tab", " ".join(["q", *notes]), *options])
+    assert status in (0, 1, 2)
+    assert err.getvalue()
+    if status < 2:
+        assert "lick melody on" in out.getvalue()
+    if status < 2 and options == ("--lesson",):
+        assert not has_errors(examined(out.getvalue()).problems), out.getvalue()

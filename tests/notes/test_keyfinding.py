@@ -42,9 +42,9 @@ def test_all_notes_alike_are_in_some_key() -> None:
     assert key("q C4 C#4 D4 D#4 E4 F4 F#4 G4 G#4 A4 A#4 B4")
 
 
-def test_the_ratings_are_the_published_ones() -> None:
-    """As the music21 package has them (`analysis.discrete.KrumhanslKessler`)."""
-    known = M21.analysis.discrete.KrumhanslKessler()
+def test_the_profiles_are_the_published_ones() -> None:
+    """As the music21 package has them (`analysis.discrete.TemperleyKostkaPayne`)."""
+    known = M21.analysis.discrete.TemperleyKostkaPayne()
     assert known.getWeights("major") == pytest.approx(list(MAJOR))
     assert known.getWeights("minor") == pytest.approx(list(MINOR))
 
@@ -59,7 +59,7 @@ def test_as_the_library_finds_it(notes: list[str]) -> None:
     line = M21.stream.Stream()
     for name in notes:
         line.append(M21.note.Note(name.replace("b", "-")))
-    second = line.analyze("key.krumhanslkessler")
+    second = line.analyze("key.temperley")
     rivals = [second, *second.alternateInterpretations]
     found = found_key(read_names(" ".join(["q", *notes])).tones)
     same = [
