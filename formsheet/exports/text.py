@@ -12,7 +12,8 @@ from formsheet.judge.ladder import tune_ladder
 from formsheet.lesson.fact_words import feel_words, tempo_words
 from formsheet.lesson.facts import position_name
 from formsheet.report.table import count_words
-from formsheet.tune.passes import Passes, bars_words, printed_passes
+from formsheet.tune.chorus_words import bars_words
+from formsheet.tune.passes import Printed, note_of, printed_choruses, title_of
 from formsheet.tune.swing_times import feel_changes
 from formsheet.tune.timeline import Bar, Tune
 
@@ -26,7 +27,7 @@ def text_tab(tune: Tune) -> str:
         _head(tune),
         _says(tune),
         [_heading("How to read it"), *key_lines(tune, WIDTH)],
-        *(_chorus(tune, passes, first=not at) for at, passes in enumerate(printed_passes(tune))),
+        *_choruses(tune),
         _licks(tune),
         _foot(tune),
     )
@@ -52,15 +53,24 @@ def _says(tune: Tune) -> list[str]:
     return [line for say in tune.lesson.facts.says for line in _wrapped(say)]
 
 
-def _chorus(tune: Tune, passes: Passes, first: bool) -> list[str]:
-    title = ", ".join(filter(None, (passes.title or "The tune", passes.times)))
-    lines = [_heading(title)]
-    indices = passes.bars
-    if first and not tune.bars[0].number:
-        indices = (0, *indices)
+def _choruses(tune: Tune) -> Iterator[list[str]]:
+    printed = printed_choruses(tune)
+    alone = sum(not each.changed for each in printed) == 1
+    for each, following in zip(printed, [*printed[1:], None], strict=True):
+        head = _wrapped(_heading(title_of(each, alone) or "The tune"))
+        note = note_of(each, following)
+        yield [*head, *_wrapped(note[:1].upper() + note[1:]), *_bars(tune, each)]
+
+
+def _bars(tune: Tune, printed: Printed) -> Iterator[str]:
+    """The bars of a chorus, the pick-up before the first; of a last time those that change."""
+    chorus = printed.choruses[0]
+    indices = [chorus.bars[at] for at in printed.changed] or list(chorus.bars)
+    if chorus.number == 1 and not tune.bars[0].number:
+        indices.insert(0, 0)
     for index in indices:
-        lines += ["", *_bar(tune, index)]
-    return lines
+        yield ""
+        yield from _bar(tune, index)
 
 
 def _bar(tune: Tune, index: int) -> Iterator[str]:

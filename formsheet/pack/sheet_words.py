@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from formsheet.music.rhythm import Meter
+from formsheet.pack.options import MarkStyle
 
 LANGUAGE = "en"
 
@@ -16,6 +17,7 @@ CAUTIONS = (
 LOG_LICKS = "The licks"
 LOG_JOINS = "The joins, hardest first"
 LOG_ALL = "The whole tune, from the top"
+REST = "rest"  # a bar of the road map in which nothing is played
 
 #: How each mark reads, in the order of the key. Only those that occur are printed.
 KEY = {
@@ -40,16 +42,45 @@ KEY = {
     "dot": "a dot makes a note half as long again",
     "triplet": "triplet: three in the time of two",
     "rests": "rests: be silent, and breathe",
-    "technique": "a word in slanted type: how to play the note",
-    "syllable": "a word below: say it while you play",
+    "technique": "",  # one entry for each that occurs, from TECHNIQUES
+    "syllable": "an upright word below: say it while you play",
     "pickup": "a pick-up: it leads into the next bar",
     "round": "which time round this lick is",
     "feel": "the feel changes here",
+    "again": "the same again: play what stands in the bar it names",
 }
 
+#: How a technique is done, in a line. Common practice, no source.
+TECHNIQUES = {
+    "wah": "wah: open the cupped hands on the note",
+    "shake": "shake: to and fro between this hole and the next, quickly",
+    "dip": "dip: bend a little as you begin, and let go at once",
+    "scoop": "scoop: begin bent, and rise into the note",
+    "vibrato": "vibrato: let the note pulse, evenly",
+    "flutter": "flutter: tongue on and off the holes, quickly",
+    "slap": "slap: all holes for a moment, then the tongue comes down",
+    "pull": "pull: the tongue comes off, and the chord bursts out",
+    "accent": "accent: stronger than its neighbours",
+    "short": "short: let go of the note early",
+}
 
-def key_words(sign: str, meter: Meter) -> str:
-    """How a mark of the key reads in a meter."""
+#: Blow and draw where the breath line carries no path: by style of marks.
+_BREATHS: dict[MarkStyle, tuple[str, str]] = {
+    "arrows": ("arrow up, above the line: blow, breath out",
+               "arrow down, below the line: draw, breath in"),
+    "signs": ("plus, above the line: blow, breath out",
+              "minus, below the line: draw, breath in"),
+    "letters": ("b, above the line: blow, breath out",
+                "d, below the line: draw, breath in"),
+}  # fmt: skip
+
+
+def key_words(sign: str, meter: Meter, marks: MarkStyle = "breath-line") -> str:
+    """How a mark of the key reads in a meter, with a style of marks for blow and draw."""
+    if marks in _BREATHS and sign in ("blow", "draw"):
+        return _BREATHS[marks][sign == "draw"]
+    if marks in _BREATHS and sign == "turn":
+        return "the numbers cross the line: the breath turns"
     if meter.compound:
         return {
             "quarter": "quarter note: two eighths",
@@ -58,3 +89,14 @@ def key_words(sign: str, meter: Meter) -> str:
             "sixteenths": "sixteenths: two to an eighth",
         }.get(sign, KEY[sign])
     return KEY[sign]
+
+
+def again_words(bar: int) -> str:
+    """What stands in a bar that repeats an earlier one."""
+    return f"same again, as bar {bar}"
+
+
+def more_joins_words(number: int, easy: bool) -> str:
+    """What the practice log says of the joins that it leaves out."""
+    what = "1 more join is" if number == 1 else f"{number} more joins are"
+    return f"{what} easy at full tempo." if easy else f"{what} easier than these."

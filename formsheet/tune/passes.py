@@ -1,79 +1,95 @@
-"""Choruses as they are printed: passes of one play line that are alike, once."""
+"""Which choruses are printed: alike ones once, a last time by its changed bars alone."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
+from formsheet.lesson.model import Kind
+from formsheet.tune.chorus_words import (
+    chorus_words,
+    last_time_words,
+    own_bars_words,
+    times_words,
+)
 from formsheet.tune.timeline import Chorus, Tune
+
+MOST_CHANGED = 4  # bars, one line's worth: with more of them a last time is printed whole
 
 
 @dataclass(frozen=True, slots=True)
-class Passes:
-    """Choruses that are alike and follow one another."""
+class Printed:
+    """Choruses that are alike, printed once; `changed`: only these of its bars, from 0."""
 
     choruses: tuple[Chorus, ...]
-    title: str  # "Second chorus", "Choruses 1 to 3", "Chorus 3, last time"; "" of the only ones
+    changed: tuple[int, ...] = ()
+    of: Printed | None = None  # the choruses from which the changed bars differ
 
     @property
-    def bars(self) -> tuple[int, ...]:
-        """Indices of the bars of the first of them."""
-        return self.choruses[0].bars
-
-    @property
-    def times(self) -> str:
-        """How often it is played: "play twice"; "" where once."""
-        return times_words(len(self.choruses))
+    def last_time(self) -> bool:
+        """The last pass of a play line, printed apart from those before it."""
+        first, last = self.choruses[0], self.choruses[-1]
+        return last.pass_number == last.passes > len(self.choruses) and first.pass_number > 1
 
 
-def printed_passes(tune: Tune) -> list[Passes]:
-    """The choruses to print, in order."""
-    groups: list[list[Chorus]] = []
+def printed_choruses(tune: Tune) -> list[Printed]:
+    """The choruses as they are printed, in order."""
+    found: list[Printed] = []
     for chorus in tune.choruses:
-        if groups and _alike(tune, groups[-1][-1], chorus):
-            groups[-1].append(chorus)
+        before = found[-1] if found else None
+        changed = differing(tune, before.choruses[-1], chorus) if before else ()
+        if before is None or chorus.pass_number == 1 or before.changed:
+            found.append(Printed((chorus,)))
+        elif not changed:
+            found[-1] = Printed((*before.choruses, chorus))
+        elif len(changed) <= MOST_CHANGED:
+            found.append(Printed((chorus,), changed, before))
         else:
-            groups.append([chorus])
-    return [Passes(tuple(group), _title(group, alone=len(groups) == 1)) for group in groups]
+            found.append(Printed((chorus,)))
+    return found
 
 
-def _alike(tune: Tune, first: Chorus, second: Chorus) -> bool:
-    def played(chorus: Chorus) -> list[tuple[object, ...]]:
-        return [
-            (bar.chords, bar.slot, bar.marks) for bar in map(tune.bars.__getitem__, chorus.bars)
-        ]
-
-    return second.pass_number > 1 and played(first) == played(second)
-
-
-def _title(group: Sequence[Chorus], alone: bool) -> str:
-    first, last = group[0], group[-1]
-    numbers = f"Chorus {first.number}" if len(group) == 1 else (
-        f"Choruses {first.number} to {last.number}"
-    )  # fmt: skip
-    title = first.title or ("" if alone else numbers)
-    if first.passes > 1 and last.pass_number == first.passes and len(group) < first.passes:
-        title += ", last time"
-    return title
+def differing(tune: Tune, one: Chorus, other: Chorus) -> tuple[int, ...]:
+    """Places (from 0) of the bars that go otherwise, each from the start of its lick on."""
+    places = {
+        at
+        for at, pair in enumerate(zip(one.bars, other.bars, strict=True))
+        if _played(tune, pair[0]) != _played(tune, pair[1])
+    }
+    for at in sorted(places, reverse=True):
+        while at and _goes_on(tune, other.bars[at]):
+            at -= 1
+            places.add(at)
+    return tuple(sorted(places))
 
 
-def times_words(times: int) -> str:
-    """How often a chorus is played."""
-    return "" if times == 1 else "play twice" if times == 2 else f"play {times} times"
+def _played(tune: Tune, index: int) -> tuple[object, ...]:
+    bar = tune.bars[index]
+    return bar.chords, bar.lick and bar.lick.name, bar.slot.bar_in_lick, bar.marks
 
 
-def bars_words(numbers: list[int]) -> str:
-    """Bar numbers in runs: "bars 1-4, 7 and 8"."""
-    runs: list[list[int]] = []
-    for number in numbers:
-        if runs and runs[-1][-1] == number - 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    parts = [
-        part
-        for run in runs
-        for part in ([f"{run[0]}-{run[-1]}"] if len(run) > 2 else list(map(str, run)))
-    ]
-    listed = parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
-    return f"{'bar' if len(numbers) == 1 else 'bars'} {listed}"
+def _goes_on(tune: Tune, index: int) -> bool:
+    """Whether a bar begins inside a lick, or with a note of the bar before it."""
+    bar = tune.bars[index]
+    held = bool(bar.marks) and bar.marks[0].mark.kind is Kind.HOLD
+    return held or (bar.lick is not None and bar.slot.bar_in_lick > 0)
+
+
+def title_of(printed: Printed, alone: bool) -> str:
+    """What stands over a chorus; `alone`: it needs no number, since there is no other."""
+    home = printed.of or printed
+    first = home.choruses[0]
+    last = (printed if printed.of else home).choruses[-1]
+    title = first.title or ("" if alone else chorus_words(first.number, last.number))
+    if printed.changed:
+        return last_time_words(title, [at + 1 for at in printed.changed])
+    return last_time_words(title, []) if printed.last_time else title
+
+
+def note_of(printed: Printed, following: Printed | None) -> str:
+    """How often a chorus is played, before those that are printed next."""
+    if printed.changed:
+        return ""
+    if following and following.changed:
+        times = times_words(len(printed.choruses) + len(following.choruses))
+        return own_bars_words(times, [at + 1 for at in following.changed])
+    return times_words(len(printed.choruses))

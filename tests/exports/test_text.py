@@ -169,8 +169,9 @@ def test_choruses_alike_are_written_once() -> None:
     lines = tab(lesson_text(body, form=own_form("I")))
     assert [line for line in lines if line.startswith("---")] == [
         "--- How to read it ---",
-        "--- Round, play 3 times ---",
+        "--- Round ---",
     ]
+    assert lines[lines.index("--- Round ---") + 1] == "Play 3 times"
 
 
 def test_tips_and_footer() -> None:

@@ -1,0 +1,66 @@
+"""The choruses of the sheet, in full or compact."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from formsheet.pack import view
+from formsheet.pack.sheet_words import again_words
+from formsheet.tune.passes import Printed, note_of, printed_choruses, title_of
+from formsheet.tune.timeline import Tune
+
+
+def chorus_views(
+    tune: Tune, drawn: Sequence[view.Bar], *, compact: bool = False
+) -> tuple[view.Chorus, ...]:
+    """The choruses to print, from the drawn-up bars of the whole tune."""
+    printed = printed_choruses(tune)
+    alone = sum(not each.changed for each in printed) == 1
+    zero = drawn[0] if tune.bars[0].number == 0 else None
+    made = []
+    for at, each in enumerate(printed):
+        following = printed[at + 1] if at + 1 < len(printed) else None
+        lines = tuple(_lines(tune, each, drawn))
+        made.append(
+            view.Chorus(
+                title_of(each, alone),
+                note_of(each, following),
+                tuple(compacted(lines)) if compact else lines,
+                pickup=None if at else zero,
+                across=max(map(len, tune.lesson.form.lines)) if each.changed else 0,
+            )
+        )
+    return tuple(made)
+
+
+def _lines(
+    tune: Tune, printed: Printed, drawn: Sequence[view.Bar]
+) -> Iterator[tuple[view.Bar, ...]]:
+    bars = [drawn[index] for index in printed.choruses[0].bars]
+    if printed.changed:
+        yield tuple(bars[at] for at in printed.changed)
+        return
+    done = 0
+    for line in tune.lesson.form.lines:
+        yield tuple(bars[done : done + len(line)])
+        done += len(line)
+
+
+def compacted(lines: Iterable[Sequence[view.Bar]]) -> Iterator[tuple[view.Bar, ...]]:
+    """Lines in which a bar that was printed before says so, and no more."""
+    seen: dict[tuple[object, ...], int] = {}
+    for line in lines:
+        yield tuple(_once(bar, seen) for bar in line)
+
+
+def _once(bar: view.Bar, seen: dict[tuple[object, ...], int]) -> view.Bar:
+    if not bar.lick or not bar.marks or bar.marks[0].hold or bar.marks[-1].tied_on:
+        return bar
+    key = (bar.lick, tuple(replace(mark, landing=False) for mark in bar.marks), bar.feels)
+    if key not in seen:
+        seen[key] = bar.number
+        return bar
+    again = again_words(seen[key])
+    head = bar.spoken.partition(": ")[0]
+    return replace(bar, marks=(), counts=(), feels=(), again=again, spoken=f"{head}: {again}.")
