@@ -67,7 +67,7 @@ steps = st.one_of(
 )
 
 
-@settings(max_examples=60, derandomize=True, deadline=None, database=None)
+@settings(max_examples=30, derandomize=True, deadline=None, database=None)
 @given(st.lists(steps, min_size=1, max_size=12), st.sampled_from(sorted(METERS)), st.booleans())
 def test_the_lick_sounds_as_the_melody(
     parts: list[tuple[str, Fraction]], meter: str, pickup: bool
