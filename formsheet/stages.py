@@ -15,6 +15,7 @@ from formsheet.judge.playable import judge_playable
 from formsheet.judge.use import use_findings
 from formsheet.language.files import SHELF_SUFFIX, read_source
 from formsheet.language.parse import parse
+from formsheet.lesson.glyphs import glyph_findings
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.read import read_lesson
 from formsheet.lesson.shelves import Shelf, Shelves
@@ -66,7 +67,7 @@ def examine(source: Source, shelves: Shelves) -> Examined:
     """Read and judge a lesson."""
     tree, problems = parse(source)
     lesson, found = read_lesson(tree, shelves)
-    problems += found
+    problems += found + glyph_findings(tree)
     fits: list[BarFit] = []
     if "tuning" not in lesson.facts.doubtful:
         problems += judge_playable(lesson.licks.values(), lesson.facts.harp)
@@ -93,7 +94,7 @@ def _examine_shelf(source: Source, shelves: Shelves) -> Examined:
     tree, problems = parse(source)
     circle = (source.path.resolve(),) if source.path else ()
     shelf = shelves.read_tree(tree, problems, circle)
-    found = list(shelf.problems)
+    found = list(shelf.problems) + glyph_findings(tree)
     if "tuning" not in shelf.facts.doubtful:
         licks = [lick for lick in shelf.licks.values() if lick]
         found += judge_playable(licks, shelf.facts.harp)

@@ -11,7 +11,7 @@ from formsheet.commands.files import ERRORS, FINE, Job, Teller, UsageError, exam
 from formsheet.commands.parser import Commands
 from formsheet.language.files import LESSON_SUFFIX
 from formsheet.pack.build import build_pack
-from formsheet.pack.options import Options
+from formsheet.pack.options import MARK_STYLES, UPRIGHT, Options, PageSize
 from formsheet.report.table import summary
 
 
@@ -30,7 +30,29 @@ def add(commands: Commands) -> None:
         "--compressed", action="store_true",
         help="clips as MP3 instead of WAV: a tenth of the size, and slower to make",
     )  # fmt: skip
+    command.add_argument("--portrait", action="store_true", help="upright paper")
+    command.add_argument(
+        "--marks", choices=MARK_STYLES, default=MARK_STYLES[0],
+        help="how blow and draw are shown (default: %(default)s)",
+    )  # fmt: skip
+    command.add_argument(
+        "--compact", action="store_true", help="print a lick that comes again once"
+    )
+    command.add_argument("--large", action="store_true", help="large print")
     command.set_defaults(run=run)
+
+
+def _options(arguments: argparse.Namespace) -> Options:
+    page_size: PageSize = arguments.page
+    if arguments.portrait:
+        page_size = UPRIGHT[page_size]
+    return Options(
+        page_size=page_size,
+        marks=arguments.marks,
+        compact=arguments.compact,
+        large=arguments.large,
+        compressed=arguments.compressed,
+    )
 
 
 def _targets(work: Sequence[Job], out: Path) -> dict[Job, Path]:
@@ -49,7 +71,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Make the handouts of lessons; nothing is written for one that has errors."""
     work = jobs(arguments.paths, (LESSON_SUFFIX,))
     targets = _targets(work, Path(arguments.out))
-    options = Options(page_size=arguments.page, compressed=arguments.compressed)
+    options = _options(arguments)
     teller = Teller()
     status = FINE
     for number, (job, each) in enumerate(examined(work), start=1):

@@ -13,22 +13,22 @@ from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import AskedBar, Facts, Kind, Lesson, Lick
 from formsheet.music.degree import degree
 from formsheet.pack import view
-from formsheet.pack.sheet_words import (
-    CAUTIONS,
-    LANGUAGE,
-    bars_words,
-    feel_words,
-    tempo_words,
-    times_words,
-)
+from formsheet.pack.options import Options
+from formsheet.pack.sheet_words import CAUTIONS, LANGUAGE, bars_words, feel_words, tempo_words
 from formsheet.pack.view_bars import BarViews
+from formsheet.pack.view_choruses import chorus_views
 from formsheet.pack.view_harp import harp_map, key_entries
+from formsheet.pack.view_map import road_map
 from formsheet.pack.view_practice import chord_rows, practice_groups
 from formsheet.tune.assemble import asked_words
-from formsheet.tune.timeline import Bar, Chorus, PlayedMark, Tune
+from formsheet.tune.timeline import Bar, PlayedMark, Tune
+
+AS_USUAL = Options()
 
 
-def make_view(tune: Tune, fits: Sequence[BarFit], file_name: str) -> view.Sheet:
+def make_view(
+    tune: Tune, fits: Sequence[BarFit], file_name: str, options: Options = AS_USUAL
+) -> view.Sheet:
     """The sheet of a tune, decided to the last mark, not yet drawn."""
     lesson, facts = tune.lesson, tune.lesson.facts
     bars = BarViews(tune, fits)
@@ -36,18 +36,21 @@ def make_view(tune: Tune, fits: Sequence[BarFit], file_name: str) -> view.Sheet:
     steps = tuple(f"{float(step):g}" for step in tune_ladder(joins, facts))
     cards = tuple(_card(tune, bars, index) for index in _first_bars(tune))
     drawn = [bars.bar(index) for index in range(len(tune.bars))]
+    choruses = chorus_views(tune, drawn, compact=options.compact)
+    printed = [bar for chorus in choruses for line in chorus.lines for bar in line]
+    seen = [bar for bar in printed if bar.again] + drawn
     return view.Sheet(
         title=facts.title,
         facts=_heading(lesson, steps[0]),
         says=facts.says,
         feel_words=feel_words(facts.feel, facts.meter),
         feel_sign=_feel_sign(facts),
-        key_entries=key_entries(drawn, facts.meter),
+        key_entries=key_entries(seen, facts.meter, options.marks),
         harp_map=harp_map(tune),
         form_rows=tuple(
             tuple(" ".join(map(str, bar)) for bar in line) for line in lesson.form.lines
         ),
-        choruses=_choruses(tune, drawn),
+        choruses=choruses,
         cards=cards,
         cautions=CAUTIONS,
         footer=tuple(text for text in (facts.teacher, facts.rights, facts.date) if text),
@@ -55,6 +58,8 @@ def make_view(tune: Tune, fits: Sequence[BarFit], file_name: str) -> view.Sheet:
         chords=tuple(chord_rows(lesson)),
         ladder=steps,
         practice=practice_groups(cards, joins, facts.tempo),
+        road_map=road_map(tune),
+        author=facts.teacher,
         language=LANGUAGE,
     )
 
@@ -70,7 +75,7 @@ def _heading(lesson: Lesson, start: str) -> tuple[view.Fact, ...]:
         ("Tempo", tempo_words(facts.tempo, facts.meter)),
     ]
     pairs.append(("Start at", start))
-    if facts.meter.text != "4/4":
+    if facts.meter.text != "4/4" and not facts.meter.compound:  # that one the feel's line names
         pairs.append(("Meter", facts.meter.text))
     if facts.count_in != 1:
         pairs.append(("Count-in", f"{facts.count_in or 'no'} bars"))
@@ -82,53 +87,10 @@ def _feel_sign(facts: Facts) -> str:
         return ""
     if not facts.feel.swings:
         return "straight"
-    return "swing" if facts.feel.ratio == 2 else ""
-
-
-# ---- Choruses ------------------------------------------------------------------------------
-
-
-def _choruses(tune: Tune, drawn: Sequence[view.Bar]) -> tuple[view.Chorus, ...]:
-    """The choruses to print: passes of one play line that are alike are printed once."""
-    groups: list[list[Chorus]] = []
-    for chorus in tune.choruses:
-        if groups and _alike(tune, groups[-1][-1], chorus):
-            groups[-1].append(chorus)
-        else:
-            groups.append([chorus])
-    zero = drawn[0] if tune.bars[0].number == 0 else None
-    return tuple(
-        _chorus(tune, drawn, group, alone=len(groups) == 1, zero=None if at else zero)
-        for at, group in enumerate(groups)
-    )
-
-
-def _alike(tune: Tune, first: Chorus, second: Chorus) -> bool:
-    def played(chorus: Chorus) -> list[tuple[object, ...]]:
-        return [
-            (bar.chords, bar.slot, bar.marks) for bar in map(tune.bars.__getitem__, chorus.bars)
-        ]
-
-    return second.pass_number > 1 and played(first) == played(second)
-
-
-def _chorus(
-    tune: Tune,
-    drawn: Sequence[view.Bar],
-    group: Sequence[Chorus],
-    alone: bool,
-    zero: view.Bar | None,
-) -> view.Chorus:
-    first, last = group[0], group[-1]
-    numbers = f"Chorus {first.number}" if len(group) == 1 else (
-        f"Choruses {first.number} to {last.number}"
-    )  # fmt: skip
-    title = first.title or ("" if alone else numbers)
-    if first.passes > 1 and last.pass_number == first.passes and len(group) < first.passes:
-        title += ", last time"
-    bars = iter(first.bars)
-    lines = tuple(tuple(drawn[next(bars)] for _ in line) for line in tune.lesson.form.lines)
-    return view.Chorus(title, times_words(len(group)), lines, pickup=zero)
+    if facts.feel.ratio == 2:
+        return "swing"
+    long, short = facts.feel.ratio.as_integer_ratio()
+    return f"{long}:{short}"
 
 
 # ---- Cards ---------------------------------------------------------------------------------

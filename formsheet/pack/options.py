@@ -6,6 +6,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 PageSize = Literal["A4", "Letter", "A4 portrait", "Letter portrait"]
+UPRIGHT: dict[PageSize, PageSize] = {"A4": "A4 portrait", "Letter": "Letter portrait"}
+#: How the sheet shows which way the breath goes.
+MarkStyle = Literal["breath-line", "arrows", "signs", "letters"]
+MARK_STYLES: tuple[MarkStyle, ...] = ("breath-line", "arrows", "signs", "letters")
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,3 +18,6 @@ class Options:
 
     page_size: PageSize = "A4"
     compressed: bool = False  # clips as MP3 instead of WAV
+    marks: MarkStyle = "breath-line"
+    compact: bool = False  # a lick that comes again is printed once
+    large: bool = False  # large print, for weak eyes

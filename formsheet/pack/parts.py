@@ -18,8 +18,9 @@ def sheet(examined: Examined, options: Options) -> Iterator[Made]:
     from formsheet.pack.typeset import sheet_pdf
 
     assert examined.tune
-    view = make_view(examined.tune, examined.fits, examined.file_name)
-    yield "sheet.pdf", sheet_pdf(view, page_size=options.page_size)
+    view = make_view(examined.tune, examined.fits, examined.file_name, options)
+    pdf = sheet_pdf(view, page_size=options.page_size, marks=options.marks, large=options.large)
+    yield "sheet.pdf", pdf
 
 
 def clips(examined: Examined, options: Options) -> Iterator[Made]:

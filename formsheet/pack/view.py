@@ -85,6 +85,7 @@ class Bar:
     feels: tuple[FeelMark, ...] = ()
     spoken: str = ""  # the bar in words, for a screen reader
     form_line: int = 0  # which line of the form it belongs to, from 0
+    again: str = ""  # "same again, as bar 1": this stands in the bar's place, and no marks
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +96,7 @@ class Chorus:
     note: str  # "play 3 times", or ""
     lines: tuple[tuple[Bar, ...], ...]
     pickup: Bar | None = None  # bar 0, before the tune: only what is played of it matters
+    across: int = 0  # bars of a full line, where these lines are but parts of lines
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +121,7 @@ class KeyEntry:
         str  # the name of the sign to draw: "blow", "draw", "bend1", "block", "split", "hold", ...
     )
     words: str
+    text: str = ""  # what the sign itself says, of a technique: "wah"
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +150,7 @@ class Fact:
 class PracticeRow:
     """A line of the practice log: a lick, a join, or the whole tune."""
 
-    name: str  # "Front porch", "Front porch → Creek", "Creek again"
+    name: str  # "Front porch", "Front porch › Creek", "Creek again"
     where: str  # "bars 1-4", "bar 10"
     last: HoleMark | None = None  # of a join: the last note of the first lick
     first: HoleMark | None = None  # of a join: the first note of the second lick
@@ -161,6 +164,7 @@ class PracticeGroup:
 
     title: str  # "The licks", "The joins, hardest first"
     rows: tuple[PracticeRow, ...]
+    note: str = ""  # below its rows: "4 more joins are easy at full tempo."
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +180,31 @@ class ChordRow:
 
 
 @dataclass(frozen=True, slots=True)
+class MapCell:
+    """Bars of one lick on the road map, side by side on a line of the form."""
+
+    bars: str  # "1-4", "7"
+    lick: str
+    times: str  # "× 4", or "" where it is played once
+    first: int  # bars of the line before it
+    span: int  # bars that it takes
+    chords: str = ""  # "I7", "V7 IV7": each change once
+    changed: bool = False  # played otherwise than in the first chorus
+
+
+MapRow = tuple[MapCell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MapPart:
+    """A chorus on the road map; of a last time, its changed lines alone."""
+
+    title: str
+    note: str
+    rows: tuple[MapRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """The whole handout sheet."""
 
@@ -183,7 +212,8 @@ class Sheet:
     facts: tuple[Fact, ...]  # harp, position, song key, form, tempo, feel
     says: tuple[str, ...]  # paragraphs for the student
     feel_words: str  # "Swing: the first of two eighths is twice as long as the second"
-    feel_sign: str  # "swing" (draws the equation of notes), "straight" or "" (12/8: nothing)
+    # "swing" (draws the equation of notes), "straight", a ratio as "3:2", or "" (12/8: nothing)
+    feel_sign: str
     key_entries: tuple[KeyEntry, ...]
     harp_map: tuple[HoleUse, ...]
     form_rows: tuple[tuple[str, ...], ...]  # the form as lines of "I7", "I7 IV7"
@@ -195,4 +225,6 @@ class Sheet:
     chords: tuple[ChordRow, ...] = ()
     ladder: tuple[str, ...] = ()  # tempos, from where to start up to the target
     practice: tuple[PracticeGroup, ...] = ()  # what to tick against the ladder
+    road_map: tuple[MapPart, ...] = ()
+    author: str = ""
     language: str = "en"

@@ -9,7 +9,8 @@ from formsheet.music.rhythm import Meter
 from formsheet.music.tab import Breath, Tab
 from formsheet.music.tunings import HOLES
 from formsheet.pack import view
-from formsheet.pack.sheet_words import KEY, key_words
+from formsheet.pack.options import MarkStyle
+from formsheet.pack.sheet_words import KEY, TECHNIQUES, key_words
 from formsheet.tune.timeline import Tune
 
 
@@ -44,13 +45,28 @@ def _bends(tabs: Sequence[Tab], breath: Breath, reed: int, key: Key) -> tuple[tu
     return tuple((depth, key.spell((reed - depth) % 12)) for depth in depths)
 
 
-def key_entries(bars: Sequence[view.Bar], meter: Meter) -> tuple[view.KeyEntry, ...]:
+def key_entries(
+    bars: Sequence[view.Bar], meter: Meter, marks: MarkStyle = "breath-line"
+) -> tuple[view.KeyEntry, ...]:
     """How to read the marks that occur in these bars, and no others."""
+    return tuple(_entries(bars, meter, marks))
+
+
+def _entries(bars: Sequence[view.Bar], meter: Meter, marks: MarkStyle) -> Iterator[view.KeyEntry]:
     occurring = {sign for bar in bars for sign in _signs(bar)}
-    return tuple(view.KeyEntry(sign, key_words(sign, meter)) for sign in KEY if sign in occurring)
+    techniques = {mark.technique for bar in bars for mark in bar.marks}
+    for sign in KEY:
+        if sign == "technique":
+            for name in TECHNIQUES:
+                if name in techniques:
+                    yield view.KeyEntry(sign, TECHNIQUES[name], name)
+        elif sign in occurring:
+            yield view.KeyEntry(sign, key_words(sign, meter, marks))
 
 
 def _signs(bar: view.Bar) -> Iterator[str]:
+    if bar.again:
+        yield "again"
     if bar.round:
         yield "round"
     if bar.feels:
@@ -77,7 +93,7 @@ def _mark_signs(mark: view.Mark) -> Iterator[str]:
         yield "dot"
     if mark.triplet:
         yield "triplet"
-    for name in ("landing", "technique", "syllable", "pickup"):
+    for name in ("landing", "syllable", "pickup"):
         if getattr(mark, name):
             yield name
 

@@ -11,10 +11,11 @@ from formsheet.judge.words import bars_into, easy_words, join_names, move_words
 from formsheet.lesson.model import Lesson
 from formsheet.music.tab import Tab
 from formsheet.pack import view
-from formsheet.pack.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS
+from formsheet.pack.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS, more_joins_words
 from formsheet.pack.view_bars import hole_mark
 
-MOST_JOINS, LEAST_JOINS = 8, 4  # printed; the others are easier than these
+MOST_JOINS, LEAST_JOINS = 8, 4  # printed, if there are so many; the others are easier
+ALWAYS = 3  # joins are printed even where they are easy at full tempo
 PAGE_ROWS = 16  # licks and joins that one page of the practice log holds
 _MOST_SPLITS = 6
 _MOST_BLOCKS = 6
@@ -27,18 +28,23 @@ def practice_groups(
     """What the practice log ticks off: every lick, the hardest joins, the whole tune."""
     licks = tuple(view.PracticeRow(card.title, card.played) for card in cards)
     most = max(LEAST_JOINS, min(MOST_JOINS, PAGE_ROWS - len(licks)))
-    hardest = tuple(_join(join, target) for join in joins[:most])
+    hard = sum(join.easy_tempo < target for join in joins)
+    printed = min(most, max(ALWAYS, hard))
+    hardest = tuple(_join(join, target) for join in joins[:printed])
+    left = len(joins) - len(hardest)
     groups = (
-        (LOG_LICKS, licks),
-        (LOG_JOINS, hardest),
-        ("", (view.PracticeRow(LOG_ALL, ""),)),
+        view.PracticeGroup(LOG_LICKS, licks),
+        view.PracticeGroup(
+            LOG_JOINS, hardest, more_joins_words(left, hard <= printed) if left else ""
+        ),
+        view.PracticeGroup("", (view.PracticeRow(LOG_ALL, ""),)),
     )
-    return tuple(view.PracticeGroup(title, rows) for title, rows in groups if rows)
+    return tuple(group for group in groups if group.rows)
 
 
 def _join(join: Join, target: Fraction) -> view.PracticeRow:
     return view.PracticeRow(
-        name=join_names(join).replace("->", "→"),
+        name=join_names(join).replace("->", "›"),
         where=bars_into(join.bars),
         last=hole_mark(join.last.tab),
         first=hole_mark(join.first.tab),
@@ -51,7 +57,7 @@ def chord_rows(lesson: Lesson) -> Iterator[view.ChordRow]:
     """How the harp plays each chord of the form."""
     for chord in lesson.form.chords:
         found = chord_on_harp(chord, lesson.key, lesson.facts.harp)
-        bent = [f"{tone.degree} {_listed(tone.tabs)}" for tone in found.tones if not tone.natural]
+        bent = [f"{tone.degree}: {_listed(tone.tabs)}" for tone in found.tones if not tone.natural]
         yield view.ChordRow(
             numeral=chord.numeral,
             letter=chord.name(lesson.key.tonic),

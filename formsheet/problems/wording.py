@@ -509,6 +509,11 @@ WORDING: dict[str, Words] = {
         "`{lick}` is {whole:long} long; in {bars:bars} it breaks off after {played:long}",
         "place something over all its bars, or none",
     ),
+    "glyph-missing": _w(
+        "the sheet's typeface has no {signs}{more}",
+        "look at the printed sheet: such a sign is taken from a font of this computer, and where "
+        "there is none a box is printed",
+    ),
     "lick-unused": _w(
         "the lick `{lick}` is not played in this tune",
         "play it, such as `bar 1 {lick}`, or take it out",

@@ -11,14 +11,17 @@ import re
 import subprocess
 import sys
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction as F
 from pathlib import Path
 
+from formsheet.pack.options import MarkStyle, PageSize
+from formsheet.pack.typeset import sheet_pdf
 from formsheet.pack.view import (
     Bar,
     Card,
     ChordMark,
+    ChordRow,
     Chorus,
     Count,
     Fact,
@@ -26,9 +29,14 @@ from formsheet.pack.view import (
     HoleMark,
     HoleUse,
     KeyEntry,
+    MapCell,
+    MapPart,
     Mark,
+    PracticeGroup,
+    PracticeRow,
     Sheet,
 )
+from formsheet.pack.view_choruses import compacted
 
 LENGTHS = {"w": F(4), "h": F(2), "q": F(1), "e": F(1, 2), "s": F(1, 4)}
 VALUE = re.compile(r"^([whqes])(\.{0,2})(3?)$")
@@ -407,6 +415,72 @@ def _wide_cards() -> Sheet:
     return replace(base, cards=tuple(cards), title="Wide Cards")
 
 
+def _road_map() -> Sheet:
+    base = _common()
+    home = MapCell("11-12", "Way home", "", 2, 2)
+    first = (
+        (MapCell("1-4", "Front porch", "× 4", 0, 4, "I7 bVII7"),),
+        (MapCell("5-6", "Step down", "× 2", 0, 2), MapCell("7-8", "Front porch", "× 2", 2, 2)),
+        (MapCell("9", "Garden gate", "", 0, 1), MapCell("10", "Lamplight", "", 1, 1), home),
+    )
+    long = "A lick whose title is a good deal longer than any cell of a map is wide"
+    last = ((MapCell("10", long, "", 1, 1, "IV7", True), replace(home, changed=True)),)
+    joins = tuple(
+        PracticeRow(
+            f"Front porch › {name}", "bars 5 and 11", HoleMark((2,), True), HoleMark((1, 4), False),
+            "1 hole, breath turns, new mouth shape", "63",
+        )
+        for name in ("Step down", "Garden gate", "The long walk home by the canal")
+    )  # fmt: skip
+    return replace(
+        base,
+        title="Road Map",
+        road_map=(
+            MapPart("Choruses 1 to 3", "play 3 times", first),
+            MapPart("Choruses 1 to 3, last time, bars 10 to 12", "", last),
+        ),
+        chords=(
+            ChordRow("I7", "G7", "2d, 3b", "1234d, 2345d", "36b, 69b", "b7 3d'"),
+            ChordRow("bVI7", "Eb7", "none", "none", "none", "R 2d''"),
+        ),
+        ladder=("60", "66", "72", "80", "88", "92", "100", "104"),
+        practice=(
+            PracticeGroup("The licks", (PracticeRow("Front porch", "bars 1-4, 7 and 8"),)),
+            PracticeGroup("The joins, hardest first", joins, "4 more joins are easy."),
+        ),
+    )
+
+
+def _compact() -> Sheet:
+    lines = tuple(compacted(_common().choruses[0].lines))
+    rest = tuple(compacted(tune(TWELVE, [PORCH])))
+    return sheet(
+        [Chorus("One", "", lines), Chorus("Two, all alike", "", rest)],
+        title="The Same Again",
+        key_entries=(*KEY, KeyEntry("again", "the same again")),
+    )
+
+
+def _last_bars() -> Sheet:
+    base = _common()
+    lines = base.choruses[0].lines
+    return replace(
+        base,
+        title="Only the Last Bars",
+        choruses=(
+            Chorus("", "play twice, the last time with its own bars 11 and 12", lines),
+            Chorus("Last time, bars 11 and 12", "", (lines[2][2:],), across=4),
+        ),
+    )
+
+
+def _light_swing() -> Sheet:
+    texts = [("Crumbs", "s3 4d 3d' 2d 4d 3d' 2d e 4d 4b s3 4d 3d' 2d e 4d q 2d")]
+    lines = tune(TWELVE, texts)
+    words = "Light swing: the first of two eighths takes 60 per cent of the beat"
+    return sheet([Chorus("", "", lines)], title="Crumbs", feel_sign="3:2", feel_words=words)
+
+
 GALLERY = {
     "common": _common,
     "dense": _dense,
@@ -422,18 +496,57 @@ GALLERY = {
     "sixteen": _sixteen,
     "three-choruses": _three_choruses,
     "wide-cards": _wide_cards,
+    "road-map": _road_map,
+    "compact": _compact,
+    "last-bars": _last_bars,
+    "light-swing": _light_swing,
+}
+
+
+@dataclass(frozen=True)
+class Setting:
+    """How a sheet of the gallery is to be set."""
+
+    sheet: str
+    page_size: PageSize = "A4"
+    marks: MarkStyle = "breath-line"
+    large: bool = False
+
+    def pdf(self) -> bytes:
+        """The sheet, set so."""
+        return sheet_pdf(
+            GALLERY[self.sheet](), page_size=self.page_size, marks=self.marks, large=self.large
+        )
+
+
+SETTINGS = {
+    "arrows": Setting("common", marks="arrows"),
+    "arrows-dense": Setting("dense", marks="arrows"),
+    "signs-blocks": Setting("blocks", marks="signs"),
+    "letters": Setting("common", marks="letters"),
+    "letters-compound": Setting("compound", marks="letters"),
+    "large": Setting("road-map", large=True),
+    "large-dense": Setting("dense", large=True),
+    "large-portrait": Setting("road-map", "A4 portrait", large=True),
+    "large-letters": Setting("compound", "Letter", "letters", True),
+    "portrait": Setting("road-map", "A4 portrait"),
+    "letter-portrait": Setting("half-bars", "Letter portrait"),
 }
 
 
 def main(folder: Path) -> None:
     """Write all sheets as PDF and PNG."""
-    from formsheet.pack.typeset import sheet_pdf
-
     folder.mkdir(parents=True, exist_ok=True)
     for name, make in GALLERY.items():
-        path = folder / f"{name}.pdf"
-        path.write_bytes(sheet_pdf(make()))
-        subprocess.run(["pdftoppm", "-r", "100", "-png", path, folder / name], check=True)
+        _write(folder, name, sheet_pdf(make()))
+    for name, setting in SETTINGS.items():
+        _write(folder, name, setting.pdf())
+
+
+def _write(folder: Path, name: str, pdf: bytes) -> None:
+    path = folder / f"{name}.pdf"
+    path.write_bytes(pdf)
+    subprocess.run(["pdftoppm", "-r", "100", "-png", path, folder / name], check=True)
 
 
 if __name__ == "__main__":

@@ -99,8 +99,13 @@ def _pdf(name: str, page_size: PageSize) -> bytes:
 
 @cache
 def _pages(name: str, page_size: PageSize) -> tuple[Page, ...]:
+    return read(pdf(name, page_size))
+
+
+def read(printed: bytes) -> tuple[Page, ...]:
+    """The pages of a PDF."""
     out = []
-    with pdfplumber.open(io.BytesIO(pdf(name, page_size))) as document:
+    with pdfplumber.open(io.BytesIO(printed)) as document:
         for page in document.pages:
             chars = []
             for raw in page.chars:

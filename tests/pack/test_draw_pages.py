@@ -9,6 +9,8 @@ from fractions import Fraction as F
 import pytest
 
 from formsheet.pack.draw import glyphs
+from formsheet.pack.draw.bar import draw_bar
+from formsheet.pack.draw.breath import DRAW
 from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.form import MOST_GAP, in_fours
 from formsheet.pack.draw.heading import draw_lick
@@ -17,8 +19,11 @@ from formsheet.pack.draw.masthead import line_count, masthead
 from formsheet.pack.draw.metrics import Font, width
 from formsheet.pack.draw.pages import STUDY_GAP, leaves_room, place_choruses
 from formsheet.pack.draw.paper import PAPERS, Paper
-from formsheet.pack.draw.rows import TECHNIQUE, BarPlan, word_rows
+from formsheet.pack.draw.rhythm import head_scale
+from formsheet.pack.draw.rows import TECHNIQUE, BarPlan, plan_rows, word_rows
+from formsheet.pack.draw.scale import bar_scale
 from formsheet.pack.draw.words import place, share_row
+from formsheet.pack.options import MarkStyle
 from formsheet.pack.view import Chorus
 from tests.pack.gallery import EIGHT, PORCH, STEP, TWELVE, bar, sheet, tune
 from tests.pack.printed import MM, Char, pages
@@ -53,7 +58,7 @@ def test_a_shared_page_holds_all_its_lines() -> None:
 
 def test_a_chorus_too_high_for_the_first_page_goes_on_over_the_next() -> None:
     [placed] = place_choruses([chorus("", TWELVE)], WIDE.room, 60, WIDE.depth, 1000)
-    assert [len(page) for page in placed.chorus.pages] == [1, 1, 1]
+    assert [len(page) for page in placed.chorus.pages] == [1, 2]
 
 
 def test_lines_keep_close_where_study_matter_can_follow() -> None:
@@ -154,10 +159,13 @@ def _xs(path: str) -> list[float]:
     return [float(word.lstrip("MCLz")) for word in path.replace("z", "").split()[::2]]
 
 
-def test_words_that_are_read_leftwards_are_drawn_leftwards() -> None:
+def test_words_that_are_read_leftwards_are_left_to_the_setter() -> None:
     canvas = Canvas(20, 10)
-    canvas.text(1, 5, "רחוב", Font("regular", 10))
-    assert "בוחר" in canvas.svg()
+    canvas.text(1, 5, "רחוב", Font("italic", 10))
+    [text] = canvas.shaped
+    assert (text.text, text.x, text.font.face) == ("רחוב", 1, "regular")
+    assert ">רחוב</text>" in canvas.svg()
+    assert "רחוב" not in canvas.svg(whole=False)
 
 
 def test_a_long_title_is_cut_between_words() -> None:
@@ -167,3 +175,47 @@ def test_a_long_title_is_cut_between_words() -> None:
     printed = re.findall(">([^<>]*)</text>", canvas.svg())[0]
     cuts = [title[:end].replace(" ", "") for end, c in enumerate(title) if c == " "]
     assert printed.removesuffix("…") in cuts
+
+
+def test_parts_of_a_line_of_the_form_stand_closer_together() -> None:
+    paper = PAPERS["A4 portrait"]
+    [placed] = place_choruses([chorus("")], paper.room, paper.depth, paper.depth, 1000)
+    first, *over = [line.over for line in placed.chorus.pages[0]]
+    within, between, again = (each - first for each in over)
+    assert within == pytest.approx(again)
+    assert between == pytest.approx(3 * within)
+    assert sum(over) == pytest.approx(3 * placed.chorus.gap)
+
+
+def test_a_few_bars_share_the_page_of_their_chorus() -> None:
+    rest = Chorus("Last time", "", (chorus("").lines[0][2:],), across=4)
+    assert new_pages(chorus("One"), rest) == [False, False]
+    whole, part = place_choruses([chorus("One"), rest], WIDE.room, 191, 191, 1000)
+    widths = {image.width for line in whole.chorus.pages[0] for image in line.images}
+    assert {image.width for image in part.chorus.pages[0][0].images} == widths
+
+
+@pytest.mark.parametrize("marks", ["arrows", "signs", "letters"])
+def test_other_marks_take_the_place_of_the_path(marks: MarkStyle) -> None:
+    [usual] = plan_line([bar(1, "I7", "q 4b 4d 4b 4d")], 64, 14)
+    [marked] = plan_line([bar(1, "I7", "q 4b 4d 4b 4d")], 64, 14, marks=marks)
+    drawn = [draw_bar(each, plan_rows([each]), heading=False) for each in (usual, marked)]
+    assert [f'stroke-width="{DRAW:g}"' in svg for svg in drawn] == [True, False]
+    more = word_rows(marked).foot - word_rows(usual).foot
+    assert (more > 1) == (marks != "letters")
+
+
+def test_heads_that_would_touch_are_smaller() -> None:
+    mark = plan("s3 4d 4d 4d e 4d h. -").bar.marks[0]
+    assert head_scale(mark, bar_scale(62, F(4))) < 0.8
+    assert head_scale(mark, bar_scale(130, F(4))) == 1
+    apart = float(mark.length) * bar_scale(62, F(4)).unit
+    assert 2 * glyphs.HEAD * head_scale(mark, bar_scale(62, F(4))) < apart
+
+
+def test_a_few_bars_stand_under_the_end_of_a_chorus_that_was_broken() -> None:
+    rest = Chorus("Last time", "", (chorus("").lines[0][2:],), across=4)
+    first, few = place_choruses([chorus("One", TWELVE), rest], WIDE.room, 60, WIDE.depth, 1000)
+    assert [len(page) for page in first.chorus.pages] == [1, 2]
+    assert not few.new_page
+    assert 0 <= few.left < first.left

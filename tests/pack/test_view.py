@@ -6,11 +6,15 @@ from fractions import Fraction
 
 import pytest
 
+from formsheet.judge.joins import find_joins
 from formsheet.pack.make_view import make_view
+from formsheet.pack.options import MarkStyle, Options
 from formsheet.pack.sheet_words import KEY
-from formsheet.pack.view import Bar, Sheet
+from formsheet.pack.view import Bar, Chorus, Sheet
+from formsheet.pack.view_choruses import compacted
 from tests.helpers import examined, lesson_text, over, told
 from tests.lessons import NAMES, demo
+from tests.pack.gallery import bar
 
 PLAYED = "  every I a\n  every IV a\n  every V a"
 LICK = "lick a on I, IV, V\n  q 2d 3d h 4d"
@@ -130,13 +134,88 @@ def test_choruses_alike_are_printed_once() -> None:
     assert [(c.title, c.note) for c in choruses] == [("", "play 3 times")]
 
 
-def test_the_last_time_is_printed_by_itself() -> None:
-    text = lesson_text(f"{LICK}\nplay x3\n{PLAYED}\n  last time bar 12 rest")
-    choruses = sheet_of(text).choruses
-    assert [(c.title, c.note) for c in choruses] == [
-        ("Choruses 1 to 2", "play twice"),
-        ("Chorus 3, last time", ""),
+def last_time(bars: str) -> list[Chorus]:
+    text = lesson_text(f"{LICK}\nplay x3\n{PLAYED}\n  last time {bars} rest")
+    return list(sheet_of(text).choruses)
+
+
+def test_of_a_last_time_only_the_changed_bars_are_printed() -> None:
+    first, last = last_time("bars 11-12")
+    assert (first.title, first.note) == (
+        "",
+        "play 3 times, the last time with its own bars 11 and 12",
+    )
+    assert (last.title, last.note, last.across) == ("Last time, bars 11 and 12", "", 4)
+    assert [[bar.number for bar in line] for line in last.lines] == [[11, 12]]
+
+
+def test_a_last_time_that_ends_at_home_is_printed_from_the_start_of_its_lick() -> None:
+    licks = f"{LICK}\nlick b on I | V, I\n  w 2d | w 2d"
+    plays = f"play x3\n{PLAYED}\n  bars 11-12 b\n  last time ending I"
+    _, last = sheet_of(lesson_text(f"{licks}\n{plays}")).choruses
+    assert [[bar.number for bar in line] for line in last.lines] == [[11, 12]]
+    assert [bar.chords[0].numeral for bar in last.lines[0]] == ["I7", "I7"]
+
+
+def test_a_last_time_with_many_changes_is_printed_whole() -> None:
+    first, last = last_time("bars 8-12")
+    assert (first.title, first.note) == ("Choruses 1 to 2", "play twice")
+    assert (last.title, last.note) == ("Chorus 3, last time", "")
+    assert sum(map(len, last.lines)) == 12
+
+
+def test_a_compact_sheet_prints_a_lick_once_a_chorus() -> None:
+    found = examined(lesson_text(f"{LICK}\nplay\n{PLAYED}\n  bar 12 rest"))
+    assert found.tune
+    compact = make_view(found.tune, found.fits, "test.lesson", Options(compact=True))
+    bars = [bar for line in compact.choruses[0].lines for bar in line]
+    assert [bar.again for bar in bars[:2]] == ["", "same again, as bar 1"]
+    assert [bool(bar.marks) for bar in bars] == [True] + 10 * [False] + [True]
+    assert bars[1].spoken == "Bar 2, one chord G 7, A, time 2 of 4: same again, as bar 1."
+    assert "again" in [entry.sign for entry in compact.key_entries]
+
+
+def test_a_bar_tied_to_its_neighbour_is_never_left_out() -> None:
+    bars = (bar(1, "I7", "h 2d 3d ~", lick="A"), bar(2, "I7", "h = 2d", lick="A")) * 2
+    assert [one.again for line in compacted([bars]) for one in line] == 4 * [""]
+
+
+def test_the_road_map_tells_which_lick_is_where_and_what_changes() -> None:
+    text = lesson_text(f"{LICK}\nplay x3\n{PLAYED}\n  last time bars 11-12 rest")
+    first, last = sheet_of(text).road_map
+    assert [[(c.bars, c.lick, c.times) for c in row] for row in first.rows] == [
+        [("1-4", "A", "× 4")], [("5-8", "A", "× 4")], [("9-12", "A", "× 4")]
+    ]  # fmt: skip
+    assert [[(c.bars, c.lick, c.first, c.changed) for c in row] for row in last.rows] == [
+        [("11-12", "rest", 2, True)]
     ]
+
+
+def test_joins_that_are_easy_are_counted_and_not_listed() -> None:
+    name = "two-lamps-on-mill-lane"
+    found = demo(name)
+    assert found.tune
+    joins = make_view(found.tune, found.fits, name).practice[1]
+    assert len(joins.rows) == 3
+    assert joins.note == f"{len(find_joins(found.tune)) - 3} more joins are easy at full tempo."
+
+
+def test_the_key_names_the_techniques_that_occur() -> None:
+    entries = sheet_of(over("I7", "h 2d{vibrato} q 3d{slap} -")).key_entries
+    assert [entry.text for entry in entries if entry.sign == "technique"] == ["vibrato", "slap"]
+
+
+@pytest.mark.parametrize("marks", ["arrows", "signs", "letters"])
+def test_the_key_explains_the_marks_that_are_used(marks: MarkStyle) -> None:
+    found = examined(over("I7", "h 2d 4b"))
+    assert found.tune
+    chosen = make_view(found.tune, found.fits, "test.lesson", Options(marks=marks))
+    words = {entry.sign: entry.words for entry in chosen.key_entries}
+    first = {"arrows": ("arrow up", "arrow down"), "signs": ("plus", "minus")}
+    blow, draw = first.get(marks, ("b", "d"))
+    assert words["blow"].startswith(f"{blow}, above")
+    assert words["draw"].startswith(f"{draw}, below")
+    assert words["turn"].startswith("the numbers cross")
 
 
 def test_titled_choruses_keep_their_titles() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from formsheet.pack.draw.again import draw_again
 from formsheet.pack.draw.breath import draw_path, draw_tab
 from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.counting import draw_counts
@@ -31,6 +32,13 @@ def draw_bar(
     plan: BarPlan, rows: Rows, *, before: HoleMark | None = None, heading: bool = True
 ) -> str:
     """A bar as an SVG document; `before` is the tab that may sound on into it."""
+    return bar_canvas(plan, rows, before=before, heading=heading).svg()
+
+
+def bar_canvas(
+    plan: BarPlan, rows: Rows, *, before: HoleMark | None = None, heading: bool = True
+) -> Canvas:
+    """The drawing of a bar."""
     bar, scale = plan.bar, plan.scale
     canvas = Canvas(scale.width, rows.height)
     marks = tuple(mark for mark in bar.marks if mark.onset >= scale.start)
@@ -38,6 +46,10 @@ def draw_bar(
         draw_bar_number(canvas, plan, rows.chord)
         end = draw_chords(canvas, plan, rows.chord)
         draw_lick(canvas, plan, rows.lick, None if rows.lick > rows.chord else end + BESIDE)
+    if bar.again:
+        draw_again(canvas, plan, rows)
+        _draw_bar_lines(canvas, plan, rows)
+        return canvas
     words = word_rows(plan)
     for word in plan.techniques:
         y = rows.breath + words.technique - word.row * WORD_ROW
@@ -67,7 +79,7 @@ def draw_bar(
     draw_rhythm(canvas, scale, rows, marks, bar.beat)
     draw_counts(canvas, scale, rows.count, bar.counts)
     _draw_bar_lines(canvas, plan, rows)
-    return canvas.svg()
+    return canvas
 
 
 def _draw_feels(canvas: Canvas, plan: BarPlan, base: float) -> None:

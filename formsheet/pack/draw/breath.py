@@ -17,6 +17,7 @@ from formsheet.pack.draw.scale import Scale
 from formsheet.pack.view import HoleMark, Mark
 
 LINE = 0.16  # weight of the breath line, mm
+PLAIN_LINE = 0.3  # and where it carries no path
 BLOW = 0.42  # weight of the path while blowing
 DRAW = 0.85  # and while drawing
 STEP = 0.68  # from the breath line to the middle of the path
@@ -79,7 +80,10 @@ def draw_path(
 
     `length` is the bar's, `edge` where its room ends (mm).
     """
-    canvas.line(LINE, (0, y), (edge, y))
+    plain = style.marks != "breath-line"
+    canvas.line(PLAIN_LINE if plain else LINE, (0, y), (edge, y))
+    if plain:  # each number has its mark: a path would say it twice
+        return
     found = breaths(marks, before)
     lead = style.half_figure
     for i, one in enumerate(found):

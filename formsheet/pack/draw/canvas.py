@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from html import escape
 from typing import Literal
-from unicodedata import bidirectional
+from unicodedata import bidirectional, combining
 
-from formsheet.pack.draw.metrics import Font, advance, width
+from formsheet.pack.draw.metrics import Face, Font, advance, covered, width
 
 Anchor = Literal["start", "middle", "end"]
 # Our signs come first, so that an apostrophe in a drawing is the tick of a bend.
@@ -30,6 +30,28 @@ class _Run:
     ys: list[str] = field(default_factory=list)
 
 
+@dataclass(frozen=True, slots=True)
+class ShapedText:
+    """A text that must be set as a whole, since its letters join, turn round or are foreign.
+
+    It is upright: most scripts have no slanted letters.
+    """
+
+    text: str
+    x: float  # mm, of its left end and its base line
+    y: float
+    font: Font
+
+    @property
+    def svg(self) -> str:
+        """The text as SVG: whoever draws it shapes its letters."""
+        return (
+            f'<text font-family="{FAMILY}" font-size="{number(self.font.mm)}"{_style(self.font)}'
+            f' fill="{self.font.ink}" x="{number(self.x)}" y="{number(self.y)}">'
+            f"{escape(self.text)}</text>"
+        )
+
+
 @dataclass(slots=True)
 class Canvas:
     """A drawing of a given size in millimetres; y grows downwards."""
@@ -39,6 +61,7 @@ class Canvas:
     _strokes: dict[tuple[float, str], list[str]] = field(default_factory=dict)
     _fills: list[str] = field(default_factory=list)
     _runs: list[_Run] = field(default_factory=list)
+    shaped: list[ShapedText] = field(default_factory=list)
 
     def line(self, weight: float, *points: tuple[float, float], ink: str = "#000") -> None:
         """A stroke through points."""
@@ -61,10 +84,14 @@ class Canvas:
         """A text on its base line; gives the x of its right end."""
         share = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
         x -= share * width(text, font)
+        if needs_shaping(text):
+            upright: Face = "regular" if font.face == "italic" else font.face
+            self.shaped.append(ShapedText(text, x, y, replace(font, face=upright)))
+            return x + width(text, font)
         if not self._runs or self._runs[-1].font != font:
             self._runs.append(_Run(font))
         run = self._runs[-1]
-        for character in _rightwards(text):
+        for character in text:
             if character != " ":  # each character has its place, so a space needs none
                 run.characters.append(character)
                 run.xs.append(number(x))
@@ -72,8 +99,8 @@ class Canvas:
             x += advance(character, font)
         return x
 
-    def svg(self) -> str:
-        """The drawing as an SVG document."""
+    def svg(self, *, whole: bool = True) -> str:
+        """The drawing as an SVG document; without its shaped texts where it is not `whole`."""
         size = f"{number(self.width)} {number(self.height)}"
         parts = [
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{number(self.width)}mm"'
@@ -87,22 +114,30 @@ class Canvas:
         if self._fills:
             parts.append(f'<path d="{"".join(self._fills)}"/>')
         parts += [_run_svg(run) for run in self._runs]
+        if whole:
+            parts += [text.svg for text in self.shaped]
         parts.append("</svg>")
         return "".join(parts)
 
 
-def _rightwards(text: str) -> str:
-    """The characters of a text from left to right, also where it is read leftwards."""
-    return text[::-1] if any(bidirectional(c) in ("R", "AL") for c in text) else text
+def needs_shaping(text: str) -> bool:
+    """Whether letters join, are reordered or come from another face: the setter places them."""
+    return any(
+        bidirectional(c) in ("R", "AL") or combining(c) or not covered(c, "regular") for c in text
+    )
+
+
+def _style(font: Font) -> str:
+    weight = ' font-weight="700"' if font.face == "bold" else ""
+    slant = ' font-style="italic"' if font.face == "italic" else ""
+    return weight + slant
 
 
 def _run_svg(run: _Run) -> str:
     font = run.font
-    weight = ' font-weight="700"' if font.face == "bold" else ""
-    slant = ' font-style="italic"' if font.face == "italic" else ""
     ys = run.ys[:1] if len(set(run.ys)) == 1 else run.ys
     return (
         f'<text font-family="{FAMILY}" font-size="{number(font.mm)}"'
-        f'{weight}{slant} fill="{font.ink}" x="{" ".join(run.xs)}" y="{" ".join(ys)}">'
+        f'{_style(font)} fill="{font.ink}" x="{" ".join(run.xs)}" y="{" ".join(ys)}">'
         f"{escape(''.join(run.characters))}</text>"
     )

@@ -6,12 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from formsheet.pack.draw.form import in_fours
+from formsheet.pack.draw.holes import PLAIN_LOOK, Look
 from formsheet.pack.draw.lines import Line, bar_size, bar_width, draw_line, last_tab, plan_line
 from formsheet.pack.draw.rows import plan_rows
 from formsheet.pack.draw.scale import bar_scale
-from formsheet.pack.view import Card
+from formsheet.pack.view import Bar, Card
 
 SIZES = (20.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt
+HALF_SIZE = 14.0  # pt: a card whose numbers would be smaller takes the whole width
 GUTTER = 8.0  # mm between two cards side by side
 WIDEST = 134.0  # mm, a bar on a card
 
@@ -37,17 +39,22 @@ def in_rows(cards: Sequence[DrawnCard]) -> list[tuple[DrawnCard, ...]]:
     return rows
 
 
-def draw_card(card: Card, room: float) -> DrawnCard:
+def draw_card(card: Card, room: float, look: Look = PLAIN_LOOK) -> DrawnCard:
     """A card in a page width of `room` millimetres: one bar or two take half of it."""
+    allowed = look.sizes(SIZES)
+
+    def size(bar: Bar) -> float | None:
+        return bar_size(bar, bar_scale(width, bar.length), allowed, look.marks)
+
     half = len(card.bars) <= 2 and room > 200
     across = room / 2 - GUTTER / 2 if half else room
     lines = list(in_fours([card.bars]))
     most = max(len(line) for line in lines)
     width = min(WIDEST, bar_width(across, most, card.pickup))
-    if half and any(bar_size(b, bar_scale(width, b.length), SIZES) is None for b in card.bars):
+    if half and any((size(bar) or 0.0) < HALF_SIZE for bar in card.bars):
         half, across = False, room
         width = min(WIDEST, bar_width(across, most, card.pickup))
-    sizes = [bar_size(bar, bar_scale(width, bar.length), SIZES) or SIZES[-1] for bar in card.bars]
+    sizes = [size(bar) or allowed[-1] for bar in card.bars]
     drawn = []
     before = None
     first = 0
@@ -60,7 +67,8 @@ def draw_card(card: Card, room: float) -> DrawnCard:
             bars,
             width,
             min(sizes),
-            sizes=SIZES,
+            sizes=allowed,
+            marks=look.marks,
             pickup=card.pickup if i == 0 else None,
             degrees=degrees,
         )

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.glyphs import STEM_X
 from formsheet.pack.draw.metrics import Font
 from formsheet.pack.draw.rhythm import draw_rhythm
 from formsheet.pack.draw.rows import Rows
@@ -20,6 +22,7 @@ _SWUNG = (
 HEIGHT = 10.6
 _ROWS = Rows(0, 0, 0, stem_top=3.2, head=9.4, count=0, height=HEIGHT)
 _UNIT = 9.6  # mm a quarter
+_NUMBER = Font("italic", 8.5)
 
 
 def _place(canvas: Canvas, x: float, marks: tuple[Mark, ...]) -> None:
@@ -29,11 +32,27 @@ def _place(canvas: Canvas, x: float, marks: tuple[Mark, ...]) -> None:
 
 
 def feel_sign(feel: str) -> str:
-    """The equation of notes for "swing", the even pair for "straight", as SVG."""
+    """The equation of notes for "swing", the even pair for "straight", as SVG.
+
+    A ratio as "3:2" gives a pair as far apart as it says, under its two numbers.
+    """
     swung = feel == "swing"
-    canvas = Canvas(28.0 if swung else 10.0, HEIGHT)
+    canvas = Canvas(10.0 if feel == "straight" else 28.0, HEIGHT)
     _place(canvas, 1.8, _PAIR)
+    if feel == "straight":
+        return canvas.svg()
+    canvas.text(12.6, 8.2, "=", Font("regular", 13), "middle")
     if swung:
-        canvas.text(12.6, 8.2, "=", Font("regular", 13), "middle")
         _place(canvas, 17.6, _SWUNG)
+    else:
+        _place_ratio(canvas, 17.6, *map(int, feel.split(":")))
     return canvas.svg()
+
+
+def _place_ratio(canvas: Canvas, x: float, long: int, short: int) -> None:
+    """Two eighths whose places divide a beat as long to short; the numbers stand over them."""
+    second = Fraction(long, long + short)
+    pair = (_PAIR[0], replace(_PAIR[1], onset=second))
+    _place(canvas, x, pair)
+    for onset, number in ((Fraction(0), long), (second, short)):
+        canvas.text(x + STEM_X + float(onset) * _UNIT, 2.6, str(number), _NUMBER, "middle")

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
-from formsheet.pack.draw.holes import SIZES
+from formsheet.pack.draw.holes import PLAIN_LOOK, SIZES, Look
 from formsheet.pack.draw.lines import (
     Line,
     bar_size,
@@ -23,6 +23,7 @@ from formsheet.pack.view import Bar, Chorus, HoleMark
 ACROSS = 4  # bars a line, as players count a form
 NARROW = 200.0  # mm: a page of less than this has two bars a line
 LEAST_GAP, MOST_GAP = 1.2, 12.0  # mm over a line
+APART = 3  # a gap between two lines of the form, against one within a line that is broken
 LEAST_SIZE = 13.0  # pt: numbers are not made smaller for the sake of the page's height
 TIGHT_SIZE = 15.0  # pt: from here down, rows are set tight before numbers get smaller
 
@@ -31,7 +32,8 @@ TIGHT_SIZE = 15.0  # pt: from here down, rows are set tight before numbers get s
 class DrawnChorus:
     """A chorus ready to be set: its lines, page by page.
 
-    LEAST_GAP stands over the first line of a page, `gap` (mm) over each further one.
+    LEAST_GAP stands over the first line of a page, `gap` (mm), on average, over each further
+    one: lines that are parts of one line of the form stand closer together than others.
     """
 
     title: str
@@ -54,6 +56,7 @@ class _Part:
     size: float  # pt, at most
     pickup: Bar | None
     following: Bar | None
+    continues: bool = False  # a line of the form that began on the line before
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +66,7 @@ class ChorusPlan:
     chorus: Chorus
     parts: tuple[_Part, ...]
     gutter: float  # mm before each line, under a pick-up bar
+    look: Look = PLAIN_LOOK
 
     @property
     def bars(self) -> tuple[Bar, ...]:
@@ -79,6 +83,7 @@ class ChorusPlan:
 class _Planned:
     plans: tuple[BarPlan, ...]
     rows: Rows
+    continues: bool
 
 
 Pages = Sequence[Sequence[_Planned]]
@@ -111,49 +116,61 @@ def in_fours(lines: Sequence[Sequence[Bar]], across: int = ACROSS) -> Iterator[t
             yield tuple(line[start : start + across])
 
 
-def _halves(line: tuple[Bar, ...], width: float) -> Iterator[tuple[tuple[Bar, ...], float]]:
+def _halves(
+    line: tuple[Bar, ...], width: float, look: Look
+) -> Iterator[tuple[tuple[Bar, ...], float]]:
     """The line whole, or in halves of wider bars while its numbers do not fit."""
-    if len(line) == 1 or all(bar_size(bar, bar_scale(width, bar.length)) for bar in line):
+    sizes = look.sizes()
+    if len(line) == 1 or all(
+        bar_size(bar, bar_scale(width, bar.length), sizes, look.marks) for bar in line
+    ):
         yield line, width
         return
     half = (len(line) + 1) // 2
     wider = width * len(line) / half
     for part in (line[:half], line[half:]):
-        yield from _halves(part, wider)
+        yield from _halves(part, wider, look)
 
 
-def plan_chorus(chorus: Chorus, room: float) -> ChorusPlan:
+def plan_chorus(chorus: Chorus, room: float, look: Look = PLAIN_LOOK) -> ChorusPlan:
     """Share a chorus out in lines of a page width of `room` millimetres."""
+    sizes = look.sizes()
     lines = list(in_fours(chorus.lines, bars_across(room)))
+    starts = {line[0].number for line in in_fours(chorus.lines)}
     across = max((len(line) for line in lines), default=ACROSS)
+    if chorus.across:
+        across = min(chorus.across, bars_across(room))
     width = bar_width(room, across, chorus.pickup)
     bars = [bar for line in lines for bar in line]
-    found = [part for line in lines for part in _halves(line, width)]
-    common = common_size([bar for part, wide in found if wide == width for bar in part], width)
+    found = [part for line in lines for part in _halves(line, width, look)]
+    whole = [bar for part, wide in found if wide == width for bar in part]
+    common = common_size(whole, width, sizes, look.marks)
     parts: list[_Part] = []
     done = 0
     for part, wide in found:
         done += len(part)
-        size = common if wide == width else min(common, common_size(part, wide))
+        size = common if wide == width else min(common, common_size(part, wide, sizes, look.marks))
         following = bars[done] if done < len(bars) else None
         pickup = None if parts else chorus.pickup
-        parts.append(_Part(part, wide, size, pickup, following))
-    return ChorusPlan(chorus, tuple(parts), room - across * width)
+        parts.append(_Part(part, wide, size, pickup, following, part[0].number not in starts))
+    return ChorusPlan(chorus, tuple(parts), room - across * width, look)
 
 
-def _plan(parts: Sequence[_Part], size: float, *, tight: bool) -> tuple[_Planned, ...]:
+def _plan(parts: Sequence[_Part], size: float, look: Look, *, tight: bool) -> tuple[_Planned, ...]:
     planned = []
     for part in parts:
         plans = plan_line(
             part.bars,
             part.width,
             min(size, part.size),
+            sizes=look.sizes(),
             pickup=part.pickup,
             following=part.following,
             final=part.following is None,
             tight=tight,
+            marks=look.marks,
         )
-        planned.append(_Planned(plans, plan_rows(plans)))
+        planned.append(_Planned(plans, plan_rows(plans), part.continues))
     return tuple(planned)
 
 
@@ -184,7 +201,7 @@ def fit_broken(plan: ChorusPlan) -> Fitted:
 
 
 def _fitted(choruses: Sequence[ChorusPlan], size: float, *, tight: bool) -> Fitted:
-    lines = tuple(_plan(plan.parts, size, tight=tight) for plan in choruses)
+    lines = tuple(_plan(plan.parts, size, plan.look, tight=tight) for plan in choruses)
     return Fitted(lines, size, tight)
 
 
@@ -194,10 +211,16 @@ def break_lines(lines: Sequence[_Planned], depth: float, later_depth: float) -> 
     `depth` and `later_depth` are the heights (mm) of the first page and of a further one.
     """
     for pages in range(1, len(lines) + 1):
-        each = ceil(len(lines) / pages)
-        shared = [lines[i : i + each] for i in range(0, len(lines), each)]
-        if _height(shared[0]) <= depth and all(_height(s) <= later_depth for s in shared[1:]):
-            return shared
+        for first in range(ceil(len(lines) / pages), 0, -1):
+            later = lines[first:]
+            each = ceil(len(later) / max(1, pages - 1)) or 1
+            shared = [lines[:first], *(later[i : i + each] for i in range(0, len(later), each))]
+            if (
+                len(shared) <= pages
+                and _height(shared[0]) <= depth
+                and all(_height(page) <= later_depth for page in shared[1:])
+            ):
+                return shared
     return [[line] for line in lines]
 
 
@@ -210,6 +233,13 @@ def widest_gap(pages: Pages, depths: Sequence[float]) -> float:
     return LEAST_GAP + min(MOST_GAP - LEAST_GAP, max(0.0, min(spare)))
 
 
+def _gaps(page: Sequence[_Planned], gap: float) -> list[float]:
+    """What stands (mm) over each line of a page: `gap` on average, less within a form's line."""
+    spare = (gap - LEAST_GAP) * (len(page) - 1)
+    shares = [1 if line.continues else APART for line in page[1:]]
+    return [LEAST_GAP, *(LEAST_GAP + spare * share / sum(shares) for share in shares)]
+
+
 def draw_chorus(
     plan: ChorusPlan,
     pages: Pages,
@@ -220,9 +250,10 @@ def draw_chorus(
     drawn = []
     for page in pages:
         drawn_page = []
-        for line in page:
+        for line, over in zip(page, _gaps(page, gap), strict=True):
             indent = 0.0 if line.plans[0].bar is plan.chorus.pickup else plan.gutter
-            drawn_page.append(draw_line(line.plans, line.rows, before=before, indent=indent))
+            made = draw_line(line.plans, line.rows, before=before, indent=indent)
+            drawn_page.append(replace(made, over=over))
             before = last_tab([plan.bar for plan in line.plans], before)
         drawn.append(tuple(drawn_page))
     return DrawnChorus(plan.chorus.title, plan.chorus.note, tuple(drawn), gap)

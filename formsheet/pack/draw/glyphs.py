@@ -31,8 +31,8 @@ _BALL = "M.62 0C.62.34.34.62 0 .62C-.34.62-.62.34-.62 0C-.62-.34-.34-.62 0-.62C.
 _PAIR = re.compile(r"([MCLz])|(-?\d*\.?\d+)")
 
 
-def at(path: str, x: float, y: float) -> str:
-    """An absolute path (M, C, L, z) moved to a place."""
+def at(path: str, x: float, y: float, scale: float = 1.0) -> str:
+    """An absolute path (M, C, L, z) at a scale, moved to a place."""
     out = []
     odd = False
     for verb, value in _PAIR.findall(path):
@@ -40,16 +40,16 @@ def at(path: str, x: float, y: float) -> str:
             out.append(verb)
             odd = False
         else:
-            out.append(number(float(value) + (y if odd else x)) + " ")
+            out.append(number(scale * float(value) + (y if odd else x)) + " ")
             odd = not odd
     return "".join(out)
 
 
-def head(value: str, x: float, y: float) -> str:
+def head(value: str, x: float, y: float, scale: float = 1.0) -> str:
     """A note head: filled for a quarter and shorter, hollow for longer ones."""
     if value == "w":
         return at(_WHOLE, x, y) + at(_WHOLE_EYE, x, y)
-    return at(_HEAD, x, y) + (at(_EYE, x, y) if value == "h" else "")
+    return at(_HEAD, x, y, scale) + (at(_EYE, x, y, scale) if value == "h" else "")
 
 
 def flags(count: int, x: float, y: float, *, narrow: bool = False) -> str:

@@ -14,10 +14,10 @@ ROW = 6.6
 BEND_ROW = 4.8
 LABELS = 13.0  # room for the words at the left
 HOLE = Font("bold", 13)
-USED = Font("bold", 11.5)
-UNUSED = Font("regular", 9.5, "#444")
-BENT = Font("regular", 10)
-WORD = Font("regular", 9.5)
+USED = Font("bold", 12.5)
+UNUSED = Font("regular", 11.5)
+BENT = Font("regular", 11)
+WORD = Font("regular", 10.5)
 
 
 def harp_map(holes: Sequence[HoleUse]) -> str:

@@ -6,14 +6,23 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.direction import (
+    LETTER,
+    draw_outer,
+    letter,
+    letter_width,
+    outer_height,
+    outer_width,
+)
 from formsheet.pack.draw.metrics import Font, width
 from formsheet.pack.draw.scale import Scale
+from formsheet.pack.options import MarkStyle
 from formsheet.pack.view import HoleMark, Mark
 
 SIZES = (22.0, 20.0, 19.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt, largest first
 PLAIN = 14.0  # pt: down to this size, ticks stand after the number if they can
 # em between two numbers on one side of the breath line: ticks after, ticks over, smallest size
-ROOMY_GAP, CLOSE_GAP, LEAST_GAP = 0.36, 0.22, 0.12
+ROOMY_GAP, CLOSE_GAP, LEAST_GAP = 0.36, 0.22, 0.2
 DENSE = 15.0  # pt: numbers of this size or less may carry their ticks over them, to stand closer
 LIFT = 0.41  # em from a number to the base line of ticks or a ring over it
 ROOF = 0.47  # em that these take
@@ -25,11 +34,38 @@ BEARING = 0.03  # em of a figure's own white, each side
 
 
 @dataclass(frozen=True, slots=True)
+class Look:
+    """What holds for all bars of a sheet: how breath is shown, how small numbers may get (pt)."""
+
+    marks: MarkStyle = "breath-line"
+    least: float = SIZES[-1]
+
+    def sizes(self, sizes: Sequence[float] = SIZES) -> tuple[float, ...]:
+        """Those of some sizes (pt) that are allowed."""
+        return tuple(size for size in sizes if size >= self.least)
+
+
+PLAIN_LOOK = Look()
+
+
+@dataclass(frozen=True, slots=True)
 class NumberStyle:
     """How large hole numbers are (pt)."""
 
     size: float
     roof: bool = False  # ticks stand over the number, not after it: for dense bars
+    marks: MarkStyle = "breath-line"
+
+    @property
+    def outer(self) -> float:
+        """Height (mm) of the mark of breath on the outer side of a number."""
+        beside = self.marks == "letters" and not self.roof
+        return 0.0 if beside else outer_height(self.marks, self.size)
+
+    def beside(self, draw: bool) -> float:
+        """Width (mm) of the letter that follows a number."""
+        beside = self.marks == "letters" and not self.roof
+        return letter_width(self.size, draw) if beside else 0.0
 
     def font(self, landing: bool) -> Font:
         """The font of a number: bold where the note is a landing."""
@@ -65,10 +101,13 @@ def extent(mark: Mark, style: NumberStyle) -> tuple[float, float]:
     half = max(widths) / 2
     ticks = width("'" * mark.tab.bend, font)
     bearing = BEARING * font.mm
+    if style.outer:
+        half = max(half, outer_width(style.marks, style.size) / 2)
     if style.roof:
         half = max(half, ticks / 2)
         return half - bearing, half - bearing
-    return half - bearing, max(half, widths[-1] / 2 + ticks) - bearing
+    after = style.beside(mark.tab.draw) + ticks
+    return half - bearing, max(half, widths[-1] / 2 + after) - bearing
 
 
 def _roof(tab: HoleMark, style: NumberStyle) -> float:
@@ -92,7 +131,7 @@ def drop(marks: Sequence[Mark], style: NumberStyle) -> float:
 def depth(marks: Sequence[Mark], style: NumberStyle, *, draw: bool, dropped: float = 0.0) -> float:
     """Room (mm) that a bar's numbers take on one side of its breath line."""
     heights = [
-        _stack_height(tab, style) + (0.0 if draw else _roof(tab, style))
+        _stack_height(tab, style) + style.outer + (0.0 if draw else _roof(tab, style))
         for _, tab in _printed(marks)
         if tab.draw == draw
     ]
@@ -123,15 +162,18 @@ def fits(marks: Sequence[Mark], scale: Scale, style: NumberStyle) -> bool:
 
 
 def best_style(
-    marks: Sequence[Mark], scale: Scale, sizes: Sequence[float] = SIZES
+    marks: Sequence[Mark],
+    scale: Scale,
+    sizes: Sequence[float] = SIZES,
+    breath: MarkStyle = "breath-line",
 ) -> NumberStyle | None:
     """The first style in which a bar's numbers fit, or None: ticks after, then over the number."""
-    styles = [NumberStyle(size) for size in sizes if size >= PLAIN]
+    styles = [NumberStyle(size, marks=breath) for size in sizes if size >= PLAIN]
     for size in sizes:
         if size < PLAIN:
-            styles.append(NumberStyle(size))
+            styles.append(NumberStyle(size, marks=breath))
         if size <= DENSE:
-            styles.append(NumberStyle(size, roof=True))
+            styles.append(NumberStyle(size, roof=True, marks=breath))
     return next((style for style in styles if fits(marks, scale, style)), None)
 
 
@@ -156,6 +198,8 @@ def draw_number(
         y = first + i * step
         left = x - width(text, font) / 2
         end = canvas.text(left, y, text, font)
+        if i == 0 and style.beside(tab.draw):
+            end = canvas.text(end, y, letter(tab.draw), Font("regular", LETTER * style.size))
         if i == 0 and tab.bend:
             ticks = "'" * tab.bend
             if style.roof:
@@ -171,4 +215,7 @@ def draw_number(
         y = first - LIFT * font.mm
         canvas.text(x, y, RING, style.font(landing=False), "middle")
     bottom = first + step * (len(tab.holes) - 1)
+    if style.outer:
+        top = first - font.figure_height - _roof(tab, style)
+        draw_outer(canvas, x, bottom if tab.draw else top, tab.draw, style.marks, style.size)
     return (first - font.figure_height + bottom) / 2, x + extent(mark, style)[1]

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
+from formsheet.pack.draw.again import HEIGHT, repeat_stroke
 from formsheet.pack.draw.breath import draw_path, draw_tab
 from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.holes import NumberStyle, depth, drop
@@ -13,12 +14,13 @@ from formsheet.pack.draw.metrics import Font
 from formsheet.pack.draw.rhythm import draw_rhythm
 from formsheet.pack.draw.rows import FEEL, LICK, ROUND, STEM_LENGTH, SYLLABLE, TECHNIQUE, Rows
 from formsheet.pack.draw.scale import INSET, Scale
+from formsheet.pack.options import MarkStyle
 from formsheet.pack.view import HoleMark, Mark
 
 WIDTH = 24.0  # mm
 ENTRY_ROW = 11.0  # mm that a row of the key takes, about
 TITLE = 15.0  # mm that its title takes, with the space over it
-_STYLE = NumberStyle(14)
+_SIZE = 14.0  # pt
 _ONE = Fraction(1)
 
 
@@ -73,7 +75,6 @@ _RHYTHMS: dict[str, tuple[Mark, ...]] = {
     "rests": _row(_REST, replace(_REST, value="e", length=_ONE)),
 }
 _WORDS: dict[str, tuple[str, Font]] = {
-    "technique": ("wah", TECHNIQUE),
     "syllable": ("ka", SYLLABLE),
     "round": ("2 of 4", ROUND),
     "pickup": ("pick-up", ROUND),
@@ -82,19 +83,28 @@ _WORDS: dict[str, tuple[str, Font]] = {
     "chord": ("IV7", Font("bold", 14)),
     "number": ("5", ROUND),
 }
-SIGNS = frozenset({*_TABS, *_RHYTHMS, *_WORDS, "lick", "end"})
+SIGNS = frozenset({*_TABS, *_RHYTHMS, *_WORDS, "technique", "again", "lick", "end"})
 """The names of signs that a key entry may ask for; any other is set without a sign."""
 
 
-def key_sign(sign: str) -> str | None:
-    """The named sign as SVG, or None where there is none of that name."""
+def key_sign(sign: str, marks: MarkStyle = "breath-line", text: str = "") -> str | None:
+    """The named sign as SVG, or None where there is none of that name.
+
+    `marks`: how breath is shown; `text`: what the sign says, where that is not always the same.
+    """
     if sign in _TABS:
-        return _tab_sign(_TABS[sign])
+        return _tab_sign(_TABS[sign], NumberStyle(_SIZE, marks=marks))
+    if sign == "technique":
+        return _word_sign(text or "wah", TECHNIQUE)
     if sign in _RHYTHMS:
         return _rhythm_sign(_RHYTHMS[sign])
     if sign in _WORDS:
         return _word_sign(*_WORDS[sign])
-    return {"lick": _lick_sign, "end": _end_sign}[sign]() if sign in SIGNS else None
+    return (
+        {"lick": _lick_sign, "end": _end_sign, "again": _again_sign}[sign]()
+        if sign in SIGNS
+        else None
+    )
 
 
 def key_columns(room: float) -> int:
@@ -112,31 +122,31 @@ def _scale(marks: tuple[Mark, ...]) -> Scale:
     return Scale(WIDTH, (WIDTH - INSET - 1) / max(length, 1.0))
 
 
-def join_sign(last: HoleMark, first: HoleMark) -> str:
+def join_sign(last: HoleMark, first: HoleMark, marks: MarkStyle = "breath-line") -> str:
     """Two notes side by side on the breath line, as SVG: the end of one lick, the next's start."""
-    return _tab_sign(_join(last, first))
+    return _tab_sign(_join(last, first), NumberStyle(_SIZE, marks=marks))
 
 
-def join_height(last: HoleMark, first: HoleMark) -> float:
+def join_height(last: HoleMark, first: HoleMark, marks: MarkStyle = "breath-line") -> float:
     """The height (mm) of the sign of a join."""
-    return sum(_tab_room(_join(last, first)))
+    return sum(_tab_room(_join(last, first), NumberStyle(_SIZE, marks=marks)))
 
 
 def _join(last: HoleMark, first: HoleMark) -> tuple[Mark, ...]:
     return _row(*(Mark(Fraction(0), _ONE, "q", tab=tab) for tab in (last, first)))
 
 
-def _tab_room(marks: tuple[Mark, ...]) -> tuple[float, float]:
+def _tab_room(marks: tuple[Mark, ...], style: NumberStyle) -> tuple[float, float]:
     """Room (mm) over and under the breath line."""
     sides = {mark.tab.draw for mark in marks if mark.tab is not None}
-    up = depth(marks, _STYLE, draw=False) + 0.4 if False in sides else 2.0
-    down = depth(marks, _STYLE, draw=True, dropped=drop(marks, _STYLE)) + 0.4
+    up = depth(marks, style, draw=False) + 0.4 if False in sides else 2.0
+    down = depth(marks, style, draw=True, dropped=drop(marks, style)) + 0.4
     return up, down if True in sides else 2.0
 
 
-def _tab_sign(marks: tuple[Mark, ...]) -> str:
-    dropped = drop(marks, _STYLE)
-    y, down = _tab_room(marks)
+def _tab_sign(marks: tuple[Mark, ...], style: NumberStyle) -> str:
+    dropped = drop(marks, style)
+    y, down = _tab_room(marks, style)
     canvas = Canvas(WIDTH, y + down)
     scale = _scale(marks)
     draw_path(
@@ -149,9 +159,9 @@ def _tab_sign(marks: tuple[Mark, ...]) -> str:
         runs_on=False,
         length=Fraction(99),
         edge=WIDTH,
-        style=_STYLE,
+        style=style,
     )
-    draw_tab(canvas, scale, y, marks, _STYLE, before=None, dropped=dropped)
+    draw_tab(canvas, scale, y, marks, style, before=None, dropped=dropped)
     return canvas.svg()
 
 
@@ -174,6 +184,12 @@ def _lick_sign() -> str:
     canvas = Canvas(WIDTH, 5.6)
     end = canvas.text(INSET - 1.2, 4.2, "Title", LICK)
     canvas.line(0.2, (end + 1.4, 3.0), (WIDTH - 1, 3.0), (WIDTH - 1, 4.3))
+    return canvas.svg()
+
+
+def _again_sign() -> str:
+    canvas = Canvas(WIDTH, HEIGHT + 0.6)
+    repeat_stroke(canvas, INSET - 1.0, canvas.height / 2)
     return canvas.svg()
 
 

@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from formsheet.pack.draw.bar import draw_bar
+from formsheet.pack.draw.bar import bar_canvas
+from formsheet.pack.draw.canvas import ShapedText
 from formsheet.pack.draw.grouping import is_rest
 from formsheet.pack.draw.holes import SIZES, NumberStyle, best_style, depth, drop
 from formsheet.pack.draw.rows import BarPlan, Degrees, Rows, place_words
 from formsheet.pack.draw.scale import INSET, Scale, bar_scale, part_scale
+from formsheet.pack.options import MarkStyle
 from formsheet.pack.view import Bar, HoleMark
 
 COMMON = Fraction(3, 4)  # the share of bars whose numbers set the size of all
@@ -26,27 +28,41 @@ class Image:
     spoken: str
     width: float  # mm
     height: float
+    plain: str = ""  # the drawing without those texts that the setter of the page shapes:
+    texts: tuple[ShapedText, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """Bars side by side; `indent` is the room (mm) before the first."""
+    """Bars side by side; `indent` is the room (mm) before the first, `over` that over them."""
 
     images: tuple[Image, ...]
     indent: float
     height: float
+    over: float = 0.0
 
 
-def bar_size(bar: Bar, scale: Scale, sizes: Sequence[float] = SIZES) -> float | None:
+def bar_size(
+    bar: Bar, scale: Scale, sizes: Sequence[float] = SIZES, marks: MarkStyle = "breath-line"
+) -> float | None:
     """The largest size (pt) at which the bar's numbers fit, or None."""
-    style = best_style(bar.marks, scale, sizes)
+    style = best_style(bar.marks, scale, sizes, marks)
     return style.size if style else None
 
 
-def common_size(bars: Sequence[Bar], width: float, sizes: Sequence[float] = SIZES) -> float:
+def common_size(
+    bars: Sequence[Bar],
+    width: float,
+    sizes: Sequence[float] = SIZES,
+    marks: MarkStyle = "breath-line",
+) -> float:
     """The size (pt) of most bars: three quarters of them fit, and the densest is not far below."""
-    found = [bar_size(bar, bar_scale(width, bar.length), sizes) or sizes[-1] for bar in bars]
-    need = len(bars) * COMMON
+    found = [
+        bar_size(bar, bar_scale(width, bar.length), sizes, marks) or sizes[-1]
+        for bar in bars
+        if not bar.again
+    ]
+    need = len(found) * COMMON
     common = next((s for s in sizes if sum(size >= s for size in found) >= need), sizes[-1])
     return min(common, min(found, default=common) + SPREAD)
 
@@ -91,6 +107,7 @@ def plan_line(
     final: bool = False,
     degrees: Sequence[Degrees] = (),
     tight: bool = False,
+    marks: MarkStyle = "breath-line",
 ) -> tuple[BarPlan, ...]:
     """Bars of equal width (mm), numbers at `size` (pt) or as large as they fit.
 
@@ -100,11 +117,12 @@ def plan_line(
     if pickup is not None:
         unit = bar_scale(width, bars[0].length).unit
         scale = part_scale(unit, pickup_start(pickup), pickup.length)
-        plans.append(BarPlan(pickup, scale, NumberStyle(size), tight=tight))
+        plans.append(BarPlan(pickup, scale, NumberStyle(size, marks=marks), tight=tight))
     for i, bar in enumerate(bars):
         scale = bar_scale(width, bar.length)
         allowed = [s for s in sizes if s <= size]
-        style = best_style(bar.marks, scale, allowed) or NumberStyle(sizes[-1], roof=True)
+        style = best_style(bar.marks, scale, allowed, marks)
+        style = style or NumberStyle(sizes[-1], roof=True, marks=marks)
         after = bars[i + 1] if i + 1 < len(bars) else following
         plans.append(
             BarPlan(
@@ -117,6 +135,8 @@ def plan_line(
                 lick_ends=after is None or after.starts_lick or after.lick != bar.lick,
             )
         )
+    if marks == "letters" and any(plan.style.roof for plan in plans):  # in a line all alike
+        plans = [replace(plan, style=replace(plan.style, roof=True)) for plan in plans]
     dropped = max(drop(plan.bar.marks, plan.style) for plan in plans)
     low = 0.0
     if any(degrees):  # they stand in one row
@@ -135,7 +155,16 @@ def draw_line(
     """Draw the bars of a line; `before` is the tab that may sound on into it."""
     images = []
     for plan in plans:
-        svg = draw_bar(plan, rows, before=before, heading=heading)
-        images.append(Image(svg, plan.bar.spoken, plan.scale.width, rows.height))
+        canvas = bar_canvas(plan, rows, before=before, heading=heading)
+        images.append(
+            Image(
+                canvas.svg(),
+                plan.bar.spoken,
+                plan.scale.width,
+                rows.height,
+                canvas.svg(whole=False),
+                tuple(canvas.shaped),
+            )
+        )
         before = last_tab([plan.bar], before)
     return Line(tuple(images), indent, rows.height)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from formsheet.pack.draw.feel import HEIGHT as FEEL_HEIGHT
-from formsheet.pack.draw.form import bars_across
+from formsheet.pack.draw.form import ACROSS
 from formsheet.pack.draw.metrics import Font, width
 from formsheet.pack.draw.words import accidentals
 from formsheet.pack.view import Sheet
@@ -61,11 +61,10 @@ def _fill(widths: Iterable[float], gap: float, room: float) -> int:
 
 def masthead(sheet: Sheet, room: float) -> Masthead:
     """Reckon the heading of a sheet in a page width of `room` millimetres."""
-    across = bars_across(room)
     rows = tuple(
-        row[start : start + across]
+        row[start : start + ACROSS]
         for row in sheet.form_rows
-        for start in range(0, len(row), across)
+        for start in range(0, len(row), ACROSS)
     )
     form_size, cell = _form_cell(rows, room)
     left = room - cell * max(map(len, rows), default=0) - 8.0

@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Literal
+from unicodedata import combining, east_asian_width
 
 MM_PER_PT = 25.4 / 72
 FONTS = Path(__file__).resolve().parent.parent / "fonts"
 UNKNOWN = 0.6  # em: a character that the face lacks
+WIDE = 1.0  # em: one that fills a square, as in Chinese or Japanese
 WORD_SPACE = 1.2  # mm at least, so that readers of the file tell words apart
 FIGURE_HEIGHT = 0.668  # em: figures and capitals
 
@@ -59,7 +61,14 @@ def advance(character: str, font: Font) -> float:
     for face in ("signs", font.face):
         if character in (known := _advances(face)):
             return known[character] * font.mm
-    return UNKNOWN * font.mm
+    if combining(character):
+        return 0.0
+    return (WIDE if east_asian_width(character) in "WF" else UNKNOWN) * font.mm
+
+
+def covered(character: str, face: Face) -> bool:
+    """Whether our own faces have a character."""
+    return character.isspace() or any(character in _advances(each) for each in ("signs", face))
 
 
 def width(text: str, font: Font) -> float:

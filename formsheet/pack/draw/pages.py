@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from formsheet.pack.draw.form import (
     LEAST_GAP,
+    LEAST_SIZE,
     MOST_GAP,
     ChorusPlan,
     DrawnChorus,
@@ -19,6 +20,7 @@ from formsheet.pack.draw.form import (
     plan_chorus,
     widest_gap,
 )
+from formsheet.pack.draw.holes import PLAIN_LOOK, Look
 from formsheet.pack.draw.lines import last_tab
 from formsheet.pack.view import Chorus, HoleMark
 
@@ -38,19 +40,27 @@ class PlacedChorus:
 
 
 def place_choruses(
-    choruses: Sequence[Chorus], room: float, first_depth: float, depth: float, follows: float
+    choruses: Sequence[Chorus],
+    room: float,
+    first_depth: float,
+    depth: float,
+    follows: float,
+    look: Look = PLAIN_LOOK,
 ) -> list[PlacedChorus]:
     """Choruses page by page: as many on one as fit at a good size, as large as they fit.
 
     `room` is the width of a page, `first_depth` and `depth` the heights of the first one and
     of each further one, `follows` the height that the matter after them begins with (mm).
     """
-    plans = [plan_chorus(chorus, room) for chorus in choruses]
+    plans = [plan_chorus(chorus, room, look) for chorus in choruses]
     placed: list[PlacedChorus] = []
     before: HoleMark | None = None
     while rest := plans[len(placed) :]:
         here = depth if placed else first_depth
-        group, fitted = _group(rest, here)
+        below = _below(placed, rest[0])
+        if below is not None:
+            here = below
+        group, fitted = _group(rest[:1] if below is not None else rest, here)
         if fitted is None:
             shared, gap = _broken(group[0], here, depth)
             pages = [shared]
@@ -62,13 +72,24 @@ def place_choruses(
             drawn = draw_chorus(plan, shared, gap, before)
             before = last_tab(plan.bars, before)
             left -= drawn.last_depth
-            placed.append(PlacedChorus(drawn, bool(placed) and i == 0, left))
+            new_page = bool(placed) and i == 0 and below is None
+            placed.append(PlacedChorus(drawn, new_page, left))
     return placed
 
 
-def leaves_room(chorus: Chorus, room: float, depth: float, height: float) -> bool:
+def _below(placed: Sequence[PlacedChorus], plan: ChorusPlan) -> float | None:
+    """The depth (mm) for a few bars under the end of their chorus, if it was broken over pages."""
+    if not placed or not plan.chorus.across or len(placed[-1].chorus.pages) == 1:
+        return None
+    room = placed[-1].left - BETWEEN
+    return room if fit([plan], room - _titles([plan])) else None
+
+
+def leaves_room(
+    chorus: Chorus, room: float, depth: float, height: float, look: Look = PLAIN_LOOK
+) -> bool:
     """Whether other matter of a height (mm) may stand over a chorus without crowding it."""
-    plan = plan_chorus(chorus, room)
+    plan = plan_chorus(chorus, room, look)
     depth -= _titles([plan])
     alone, below = fit([plan], depth), fit([plan], depth - height)
     if alone is None:
@@ -93,10 +114,14 @@ def _group(rest: Sequence[ChorusPlan], depth: float) -> tuple[list[ChorusPlan], 
     """The choruses that share the next page; without a setting, the first one is too high."""
     group = [rest[0]]
     fitted = fit(group, depth - _titles(group))
-    for plan in rest[1:] if fitted else ():
+    for plan in rest[1:]:
+        if fitted is None:
+            break
         wider = [*group, plan]
         least = min(SHARED_SIZE, *(one.largest for one in wider))
-        joint = fit(wider, depth - _titles(wider), least, tight=False)
+        part = bool(plan.chorus.across)  # bars that belong to the chorus before them
+        least = min(least, LEAST_SIZE) if part else least
+        joint = fit(wider, depth - _titles(wider), least, tight=part and fitted.tight)
         if joint is None:
             break
         group, fitted = wider, joint

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from formsheet.pack.options import PageSize
+
 
 @dataclass(frozen=True, slots=True)
 class Paper:
@@ -26,9 +28,24 @@ class Paper:
         return self.height - self.top - self.foot
 
 
-PAPERS = {
+PAPERS: dict[PageSize, Paper] = {
     "A4": Paper(297.0, 210.0),
     "Letter": Paper(279.4, 215.9),
     "A4 portrait": Paper(210.0, 297.0, side=10.0),
     "Letter portrait": Paper(215.9, 279.4, side=10.0),
 }
+
+ENLARGED = 1.55  # large print: numbers of 13 pt come to 20
+LARGE_SIDE, LARGE_TOP, LARGE_FOOT = 6.5, 5.0, 10.0  # mm before the enlargement
+
+
+def paper_for(page_size: PageSize, *, large: bool = False) -> tuple[Paper, float]:
+    """The paper that a sheet is drawn on, and how much it is enlarged when it is printed.
+
+    Large print is a sheet drawn on smaller paper and enlarged whole: type, lines and spaces.
+    """
+    paper = PAPERS[page_size]
+    if not large:
+        return paper, 1.0
+    width, height = paper.width / ENLARGED, paper.height / ENLARGED
+    return Paper(width, height, LARGE_SIDE, LARGE_TOP, LARGE_FOOT), ENLARGED

@@ -17,6 +17,8 @@ from formsheet.pack.view import Mark
 BEAM = 1.0  # mm
 BEAM_STEP = 1.65  # from beam to beam
 STUB = 1.9
+WHITE = 0.7  # mm between two heads, at least
+LEAST_HEAD = 0.66  # of a head's full size
 CLOSE = 5.5  # mm to the next mark: flags are narrower
 TRIPLET = Font("italic", 9.5)
 
@@ -32,11 +34,11 @@ def draw_rhythm(
         if is_rest(mark):
             _rest(canvas, x, rows, mark)
             continue
-        canvas.fill(glyphs.head(mark.value, x, rows.head))
+        canvas.fill(glyphs.head(mark.value, x, rows.head, head_scale(mark, scale)))
         canvas.fill(glyphs.dots(mark.dots, x + 2.3, rows.head - 0.3))
         if mark.value != "w":
             canvas.rectangle(
-                x + glyphs.STEM_X - glyphs.STEM / 2,
+                x + stem_x(mark, scale) - glyphs.STEM / 2,
                 rows.stem_top,
                 glyphs.STEM,
                 rows.head - rows.stem_top - 0.3,
@@ -44,13 +46,24 @@ def draw_rhythm(
         if mark.value in "es" and i not in beamed:
             count = 1 if mark.value == "e" else 2
             narrow = float(mark.length) * scale.unit < CLOSE
-            left = x + glyphs.STEM_X - glyphs.STEM / 2
+            left = x + stem_x(mark, scale) - glyphs.STEM / 2
             canvas.fill(glyphs.flags(count, left, rows.stem_top, narrow=narrow))
     for group in groups:
         _beam(canvas, scale, rows, marks, group)
     for first, last in triplets(marks):
         _bracket(canvas, scale, rows, marks[first], marks[last])
     _ties(canvas, scale, rows, marks)
+
+
+def head_scale(mark: Mark, scale: Scale) -> float:
+    """How large a head is drawn: smaller where the next one would touch it."""
+    apart = float(mark.length) * scale.unit
+    return max(LEAST_HEAD, min(1.0, (apart - WHITE) / (2 * glyphs.HEAD)))
+
+
+def stem_x(mark: Mark, scale: Scale) -> float:
+    """How far (mm) right of its onset a mark's stem stands."""
+    return glyphs.STEM_X * head_scale(mark, scale)
 
 
 def _rest(canvas: Canvas, x: float, rows: Rows, mark: Mark) -> None:
@@ -63,7 +76,7 @@ def _beam(
     canvas: Canvas, scale: Scale, rows: Rows, marks: Sequence[Mark], group: Sequence[int]
 ) -> None:
     def stem(i: int) -> float:
-        return scale.x(marks[i].onset) + glyphs.STEM_X
+        return scale.x(marks[i].onset) + stem_x(marks[i], scale)
 
     def stroke(x1: float, x2: float, level: int) -> None:
         canvas.rectangle(x1, rows.stem_top + level * BEAM_STEP, x2 - x1, BEAM)
@@ -81,7 +94,7 @@ def _beam(
 
 def _bracket(canvas: Canvas, scale: Scale, rows: Rows, first: Mark, last: Mark) -> None:
     left = scale.x(first.onset) - 0.9
-    right = scale.x(last.onset) + glyphs.STEM_X + 0.6
+    right = scale.x(last.onset) + stem_x(last, scale) + 0.6
     y = rows.stem_top - 1.5
     middle = (left + right) / 2
     canvas.text(middle, y + TRIPLET.figure_height / 2, "3", TRIPLET, "middle")

@@ -23,6 +23,7 @@ OVER_STEMS = 1.7  # between the numbers or words and the stems
 FEEL_ROW = 5.6
 WORD_ROW = 3.5
 DEGREE_ROW = 3.7
+AGAIN_ROW = 8.0  # a line on which all bars are the same again
 FINAL = 2.0  # what a final bar line takes
 LIGHT = "#222"
 
@@ -142,8 +143,11 @@ def plan_rows(plans: Sequence[BarPlan], *, heading: bool = True) -> Rows:
     beside = tight and all(len(plan.bar.chords) <= 1 for plan in plans)
     titled = heading and not beside and any(plan.bar.lick or has_pickup(plan.bar) for plan in plans)
     lick = chord + (LICK_ROW if titled else 0.0)
+    if all(plan.bar.again for plan in plans):
+        middle = lick + AGAIN_ROW / 2 + 1.0
+        return Rows(chord, lick, middle, middle, middle, middle, lick + AGAIN_ROW + 2.0)
     words = [word_rows(plan) for plan in plans]
-    breath = lick + (0.7 if tight else 1.4) + max(word.top for word in words)
+    breath = lick + (1.3 if tight else 1.4) + max(word.top for word in words)
     stem_top = breath + max(word.foot for word in words)
     head = stem_top + (SHORT_STEM if tight else STEM_LENGTH)
     tied = any(mark.hold or mark.tied_on for plan in plans for mark in plan.bar.marks)
