@@ -11,7 +11,7 @@ from typing import Any
 from formsheet.judge.fit import BarFit, NoteFit
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Lesson
-from formsheet.music.swing import Feel
+from formsheet.lesson.writing_facts import feel_text
 from formsheet.problems.drawing import as_data
 from formsheet.stages import Examined
 
@@ -55,14 +55,6 @@ def _lesson_data(lesson: Lesson) -> dict[str, Any]:
         "count_in": facts.count_in,
         "level": facts.level.value,
     }
-
-
-def feel_text(feel: Feel) -> str:
-    """The feel as the lesson writes it: "straight", "swing", "swing 3:2"."""
-    if not feel.swings:
-        return "straight"
-    ratio = feel.ratio
-    return "swing" if ratio == 2 else f"swing {ratio.numerator}:{ratio.denominator}"
 
 
 def _number(value: Fraction) -> int | float:

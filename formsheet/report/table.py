@@ -9,9 +9,9 @@ from formsheet.judge.fit import BarFit, NoteFit
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import length_words
 from formsheet.lesson.model import Lesson
+from formsheet.lesson.writing_facts import feel_text
 from formsheet.music.rhythm import Meter
 from formsheet.problems.problem import Problem, Severity
-from formsheet.report.data import feel_text
 from formsheet.stages import Examined
 from formsheet.tune.timeline import Tune
 
