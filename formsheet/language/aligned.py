@@ -17,6 +17,7 @@ from formsheet.language.written import (
     placed_text,
     quoted,
     rest_of_line,
+    word_text,
 )
 
 WIDEST = 100  # characters of a line, where it can be helped
@@ -88,7 +89,7 @@ def _plain(line: t.Line) -> str:
             return f"{INDENT}{keyword.text} {rest_of_line(text.text)}"
         case t.Use(keyword, items, shelf):
             taken = ", ".join(_taken(item) for item in items)
-            return f"{keyword.text} {taken} from {name_text(shelf.text)}"
+            return f"{keyword.text} {taken} from {word_text(shelf.text)}"
         case t.RhythmLine(keyword, name, marks):
             return f"{joined(keyword, name)}{' ' * _GAP}{music_text(marks)}".rstrip()
         case t.LickLine(keyword, name, title, on, _, rhythm):
@@ -121,9 +122,9 @@ def _fact_words(fact: t.Fact) -> str:
 
 def _form(line: t.FormLine, own: bool) -> str:
     ending = f"ending {line.ending.text}" if line.ending else ""
-    name = line.name.text if line.name else ""
-    written = quoted(name) if own and name else name_text(name, ("ending",)) if name else ""
-    words = f"{written} {ending}".strip()
+    written = quoted if own else name_text
+    name = written(line.name.text) if line.name else ""
+    words = f"{name} {ending}".strip()
     return f"{line.keyword.text} {words}" if own else _fact(line.keyword.text, words)
 
 

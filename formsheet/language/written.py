@@ -11,6 +11,7 @@ from formsheet.language.tree import AnyMark, AskedBar, Mark, NoteMark, Placed, S
 
 #: A word that needs no quotes where the language allows either (`WORD` of the grammar).
 _PLAIN = re.compile(r"""[^\s"“#,][^\s",]*""")
+_KEYWORD = "ending"  # may stand behind the name of a form
 _BREAKS = re.compile(r"[\r\n]+")
 
 _SIGNS = {Sign.REST: "-", Sign.HOLD: "=", Sign.PLACE: "x", Sign.BAR: "|", Sign.OPEN: "[",
@@ -33,11 +34,16 @@ def rest_of_line(text: str) -> str:
     return text if plain else quoted(text)
 
 
-def name_text(name: str, keywords: Sequence[str] = ()) -> str:
+def name_text(name: str) -> str:
     """A name of one or more words; in quotes where one of them is none, or is a keyword."""
-    words = name.split()
-    plain = all(_PLAIN.fullmatch(word) and word not in keywords for word in words)
-    return name if words and plain and " ".join(words) == name else quoted(name)
+    parts = name.split()
+    plain = all(word_text(part) == part != _KEYWORD for part in parts)
+    return name if parts and plain and " ".join(parts) == name else quoted(name)
+
+
+def word_text(word: str) -> str:
+    """A name of one word; in quotes where it is none."""
+    return word if _PLAIN.fullmatch(word) else quoted(word)
 
 
 def note_text(note: NoteMark) -> str:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Collection, Iterator
 from pathlib import Path
 
 from formsheet.pack.options import Options
 from formsheet.pack.parts import PARTS
 from formsheet.stages import Examined
+from formsheet.whole import write_whole
 
 
 def build_pack(
@@ -23,21 +22,4 @@ def build_pack(
     for name, part in PARTS.items():
         if not only or name in only:
             for file_name, data in part(examined, options):
-                yield _write(folder / file_name, data)
-
-
-def _write(path: Path, data: bytes) -> Path:
-    """Write a file aside and put it in place whole."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, aside = tempfile.mkstemp(dir=path.parent, prefix=".", suffix=".part")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(aside, 0o644)
-        os.replace(aside, path)
-    except BaseException:
-        os.unlink(aside)
-        raise
-    return path
+                yield write_whole(folder / file_name, data)
