@@ -69,6 +69,8 @@ def gap(before: AnyMark, mark: AnyMark) -> str:
     """The space between two marks: a wider one where a value or a bar begins."""
     first = before.sign if isinstance(before, Mark) else None
     second = mark.sign if isinstance(mark, Mark) else None
+    if first is Sign.CLOSE and second is Sign.STRAY:
+        return ""  # the `2` of `]2`, told with its bracket
     if first is Sign.BAR or second is Sign.BAR:
         return "  "
     if first is Sign.OPEN or second is Sign.CLOSE or first in _SWITCHES:

@@ -9,7 +9,6 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from formsheet.language.lines import without_comment
 from formsheet.language.parse import parse
 from formsheet.language.tidy import tidied
 from formsheet.problems.problem import has_errors
@@ -32,9 +31,9 @@ def tidy(text: str) -> str:
 
 
 def comments(text: str) -> list[str]:
-    """The comments of a text, as a reader of its lines finds them."""
-    kept = ((line, without_comment(line)) for line in text.split("\n"))
-    return [line[len(said) :].strip() for line, said in kept if line[len(said) :].strip()]
+    """What stands behind the last number sign of each line, a comment or the end of a text."""
+    ends = [line.rpartition("#")[2].strip('"“” \r\t') for line in text.split("\n") if "#" in line]
+    return [" ".join(end.split()) for end in ends]
 
 
 def tidied_well(text: str) -> None:
@@ -189,6 +188,10 @@ def test_rhythm_too_wide_to_set_notes_below() -> None:
 @pytest.mark.parametrize("line", ["  q 2d!#c", "  q 2d |#c", "tip Hum.  #c", "lick b on V#c"])
 def test_comment_close_by(line: str) -> None:
     assert tidy(f"lick a on I\n{line}\n").splitlines()[-1].endswith("  #c")
+
+
+def test_count_that_a_bracket_lacks_stays_with_it() -> None:
+    assert tidy("lick a on I\nq [2d 3d]2 |\n").splitlines()[-1] == "  q [ 2d 3d ]2  |"
 
 
 def test_file_that_cannot_be_read_is_told() -> None:
