@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from os.path import isfile  # of Path's own, some raise for a name that is too long
 from pathlib import Path
@@ -124,7 +125,7 @@ class Shelves:
         problems = problems + found
         used = self.used(tree, facts, circle)
         problems += used.problems
-        licks, rhythms, found = own_licks(tree, facts, used.rhythms)
+        licks, rhythms, found = own_licks(tree, facts, used)
         lost = frozenset(tree.lost_names)
         return Shelf(facts, used.licks | licks, rhythms, tuple(problems + found), lost)
 
@@ -149,15 +150,29 @@ class Shelves:
             return str(path)
 
 
-def own_licks(
-    tree: t.FileTree, facts: Facts, used: Rhythms
-) -> tuple[Licks, Rhythms, list[Problem]]:
+def own_licks(tree: t.FileTree, facts: Facts, used: Taken) -> tuple[Licks, Rhythms, list[Problem]]:
     """The licks and rhythms that a file itself holds, the rhythms that it uses put in."""
     meter = None if "meter" in facts.doubtful else facts.meter
     rhythms, problems = read_rhythms(tree.rhythms, meter)
-    rhythms = used | rhythms
-    licks, found = read_licks(tree.licks, rhythms, meter)
-    return licks, rhythms, problems + found
+    licks, found = read_licks(tree.licks, used.rhythms | rhythms, meter)
+    problems += found
+    problems += _names_shared("rhythm-twice", tree, tree.rhythms, used.rhythms)
+    problems += _names_shared("lick-twice", tree, tree.licks, used.licks)
+    return licks, used.rhythms | rhythms, problems
+
+
+def _names_shared(
+    slug: str, tree: t.FileTree, own: Sequence[t.LickBlock | t.RhythmBlock], used: Collection[str]
+) -> list[Problem]:
+    """What a file holds may not bear the name of what it takes from a shelf."""
+    words = [item.alias or item.name for use in tree.uses for item in use.items]
+    taken = {word.text: word for word in words}
+    blocks = {block.name.text: block.name for block in own}
+    return [
+        error(slug, word.span, Related(taken[name].span, "taken here"), name=name)
+        for name, word in blocks.items()
+        if name in used
+    ]
 
 
 def _unlike(use: t.Use, shelf: Facts, lesson: Facts) -> list[Problem]:
