@@ -240,5 +240,8 @@ def _play_parts(line: t.Line) -> tuple[str, str]:
         case t.BarsLine(keyword, bars, placed, last_time):
             last = "last time " if last_time else ""
             return f"{last}{keyword.text} {bars.text}", placed_text(placed)
+        case t.EndingLine(keyword, chord, last_time):
+            last = "last time " if last_time else ""
+            return f"{last}{keyword.text}", chord.text
         case _:
             raise TypeError(f"no line of play: {line}")

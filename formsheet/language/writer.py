@@ -66,7 +66,7 @@ def lines_of(tree: t.FileTree) -> list[t.Line]:
         lines += music(lick.marks)
         lines += lick.tips
     for play in tree.plays:
-        lines += [play.line, *play.every, *play.bars]
+        lines += [play.line, *play.every, *play.bars, *play.endings]
     return lines
 
 

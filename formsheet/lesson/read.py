@@ -15,7 +15,7 @@ from formsheet.music.chord import Chord
 from formsheet.music.form import Form
 from formsheet.music.key import song_key
 from formsheet.problems.nearest import nearest
-from formsheet.problems.problem import Problem, error
+from formsheet.problems.problem import Problem, Related, error
 
 MOST_CHORUSES = 50  # of one play line
 NO_FORM = Form("", ())  # of a lesson whose form is missing or broken: nothing is laid out

@@ -115,6 +115,11 @@ def _play_lines(play: model.Play) -> list[t.Line]:
         for each in play.every
     ]
     lines += map(_bars_line, play.bars)
+    lines += [
+        t.EndingLine(word("ending"), word(str(chord)), last_time)
+        for chord, last_time in ((play.ending, False), (play.last_ending, True))
+        if chord
+    ]
     return lines
 
 

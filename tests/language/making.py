@@ -122,6 +122,7 @@ plays = st.builds(
     any_of(st.builds(t.BarsLine, st.sampled_from(["bar", "bars"]).map(word),
                      st.sampled_from(["9", "1-4", "11-12"]).map(word), some(placed),
                      st.booleans())),
+    any_of(st.builds(t.EndingLine, st.just(word("ending")), chords, st.booleans()), 2),
 )  # fmt: skip
 
 

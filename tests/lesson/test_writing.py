@@ -49,6 +49,12 @@ def test_sample(text: str) -> None:
     assert said(again(lesson)) == said(lesson)
 
 
+def test_endings_of_a_play() -> None:
+    lesson = lesson_of(small("play x2\n  bars 1-12 rest\n  ending I\n  last time ending V"))
+    assert said(again(lesson)) == said(lesson)
+    assert lesson_text(lesson).endswith("  ending       I\n  last time ending   V\n")
+
+
 @few
 @given(lessons())
 def test_any_music(text: str) -> None:
