@@ -14,7 +14,8 @@ from formsheet.library.likeness import alike
 from formsheet.library.named import Named, What, known, named
 from formsheet.library.usage import Library, library
 from formsheet.problems.nearest import nearest
-from formsheet.report.uses import changes_report, uses_data, uses_report
+from formsheet.report.uses import changes_report, uses_report
+from formsheet.report.uses_data import uses_data
 
 
 def add(commands: Commands) -> None:

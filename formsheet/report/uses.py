@@ -1,10 +1,9 @@
-"""What a folder of lessons holds and uses, as tables and as data."""
+"""What a folder of lessons holds and uses, as tables."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import groupby
-from typing import Any
 
 from formsheet.library.likeness import Alike, Likeness
 from formsheet.library.usage import Home, Library, LickEntry, Use
@@ -21,8 +20,6 @@ LIKENESS_WORDS = {
 
 _MOST_NAMED = 3  # files in a heading
 _MOST_ALIKE = 4  # files in a line of licks that are alike
-
-# ---- Tables ----------------------------------------------------------------------------------
 
 
 def uses_report(library: Library, groups: Sequence[Alike], whole: bool) -> list[str]:
@@ -172,46 +169,3 @@ def changes_report(library: Library, kind: str, what: str, licks: Sequence[Home]
         for _, use in pairs
     ]
     return [f"If {kind} {what} is edited, {count} {verb}:", *aligned(rows)]
-
-
-# ---- Data ------------------------------------------------------------------------------------
-
-
-def uses_data(library: Library, groups: Sequence[Alike]) -> dict[str, Any]:
-    """The whole library as data; `schemas/uses.json` is its schema."""
-    return {
-        "files": library.files,
-        "broken": library.broken,
-        "shelves": [
-            {"file": file, "used_by": [{"file": taker, "names": names}
-                                       for taker, names in sorted(takers.items())]}
-            for file, takers in sorted(library.shelves.items())
-        ],
-        "licks": [_lick_data(entry) for entry in library.licks.values()],
-        "rhythms": [
-            _home_data(home) | {"licks": list(map(_home_data, licks))}
-            for home, licks in library.rhythms.items()
-        ],
-        "alike": [
-            {"how": group.likeness.value, "licks": list(map(_home_data, group.licks))}
-            for group in groups
-        ],
-    }  # fmt: skip
-
-
-def _lick_data(entry: LickEntry) -> dict[str, Any]:
-    return _home_data(entry.home) | {
-        "title": entry.lick.title,
-        "on": list(map(asked_words, entry.lick.on)),
-        "rhythm": _home_data(entry.rhythm) if entry.rhythm else None,
-        "played": entry.played,
-        "uses": [
-            {"lesson": use.lesson, "names": list(use.names),
-             "bars": [{"chorus": chorus, "bar": bar} for chorus, bar in use.bars]}
-            for use in entry.uses
-        ],
-    }  # fmt: skip
-
-
-def _home_data(home: Home) -> dict[str, str]:
-    return {"file": home.file, "name": home.name}

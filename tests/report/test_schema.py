@@ -15,7 +15,7 @@ from formsheet.library.likeness import alike
 from formsheet.library.usage import library
 from formsheet.report.data import check_data, tune_data
 from formsheet.report.schema import schema_text
-from formsheet.report.uses import uses_data
+from formsheet.report.uses_data import uses_data
 from formsheet.stages import Examined, examine_file
 from tests.lessons import LESSONS, NAMES, demo
 
