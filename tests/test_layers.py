@@ -95,7 +95,7 @@ def test_no_two_packages_import_each_other() -> None:
     ("library", "home"),
     [("lark", "formsheet.language"), ("weasyprint", "formsheet.pack"),
      ("jinja2", "formsheet.pack"), ("numpy", "formsheet.sound"), ("mido", "formsheet.sound"),
-     ("soundfile", "formsheet.sound")],
+     ("soundfile", "formsheet.sound"), ("resvg_py", "formsheet.pack")],
 )  # fmt: skip
 def test_library_is_imported_in_one_package(library: str, home: str) -> None:
     users = {

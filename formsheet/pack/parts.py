@@ -33,8 +33,18 @@ def clips(examined: Examined, options: Options) -> Iterator[Made]:
             yield f"clips/{name}", data
 
 
+def cards(examined: Examined, options: Options) -> Iterator[Made]:
+    """Lick cards for the screen."""
+    from formsheet.pack.cards import card_files
+    from formsheet.pack.make_view import make_view
+
+    assert examined.tune
+    yield from card_files(make_view(examined.tune, examined.fits, examined.file_name))
+
+
 #: In the order in which they are made.
 PARTS: dict[str, Part] = {
     "sheet": sheet,
+    "cards": cards,
     "clips": clips,
 }

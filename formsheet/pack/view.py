@@ -111,6 +111,7 @@ class Card:
     degrees: tuple[tuple[Fraction, int, str], ...]  # onset in the bar, bar index, "b3"
     tips: tuple[str, ...] = ()
     pickup: Bar | None = None
+    name: str = ""  # as the lesson calls the lick: its files are named after it
 
 
 @dataclass(frozen=True, slots=True)
