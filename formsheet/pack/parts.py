@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from formsheet.pack.options import Options
 from formsheet.stages import Examined
@@ -21,6 +22,17 @@ def sheet(examined: Examined, options: Options) -> Iterator[Made]:
     view = make_view(examined.tune, examined.fits, examined.file_name, options)
     pdf = sheet_pdf(view, page_size=options.page_size, marks=options.marks, large=options.large)
     yield "sheet.pdf", pdf
+
+
+def page(examined: Examined, options: Options) -> Iterator[Made]:
+    """The play-along page."""
+    from formsheet.pack.make_view import make_view
+    from formsheet.pack.page import page_html
+
+    assert examined.tune
+    whole = replace(options, compact=False)  # the page follows each bar as it is played
+    view = make_view(examined.tune, examined.fits, examined.file_name, whole)
+    yield "page.html", page_html(examined.tune, view, options.marks)
 
 
 def clips(examined: Examined, options: Options) -> Iterator[Made]:
@@ -45,6 +57,7 @@ def cards(examined: Examined, options: Options) -> Iterator[Made]:
 #: In the order in which they are made.
 PARTS: dict[str, Part] = {
     "sheet": sheet,
+    "page": page,
     "cards": cards,
     "clips": clips,
 }

@@ -97,6 +97,7 @@ class Chorus:
     lines: tuple[tuple[Bar, ...], ...]
     pickup: Bar | None = None  # bar 0, before the tune: only what is played of it matters
     across: int = 0  # bars of a full line, where these lines are but parts of lines
+    stands_for: tuple[tuple[int, ...], ...] = ()  # of each of its bars: indices in the tune
 
 
 @dataclass(frozen=True, slots=True)
