@@ -7,11 +7,11 @@ import sys
 from collections.abc import Sequence
 
 from formsheet import __version__
-from formsheet.commands import build, check, chords, fit, joins, new, retab, show, tab, tidy
+from formsheet.commands import build, check, chords, fit, joins, new, retab, show, tab, tidy, uses
 from formsheet.commands.files import FINE, USAGE, UsageError
 
 #: In the order of the day: begin, look, understand, make.
-COMMANDS = (new, check, show, joins, fit, chords, retab, tab, tidy, build)
+COMMANDS = (new, check, show, joins, fit, chords, uses, retab, tab, tidy, build)
 
 
 def _parser() -> argparse.ArgumentParser:
