@@ -7,11 +7,24 @@ import sys
 from collections.abc import Sequence
 
 from formsheet import __version__
-from formsheet.commands import build, check, chords, fit, joins, new, recast, retab, show, tab, tidy
+from formsheet.commands import (
+    build,
+    check,
+    chords,
+    fit,
+    joins,
+    new,
+    recast,
+    retab,
+    show,
+    tab,
+    tidy,
+    uses,
+)
 from formsheet.commands.files import FINE, USAGE, UsageError
 
 #: In the order of the day: begin, look, understand, make.
-COMMANDS = (new, check, show, joins, fit, chords, retab, recast, tab, tidy, build)
+COMMANDS = (new, check, show, joins, fit, chords, uses, retab, recast, tab, tidy, build)
 
 
 def _parser() -> argparse.ArgumentParser:

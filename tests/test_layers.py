@@ -95,7 +95,8 @@ def test_no_two_packages_import_each_other() -> None:
     ("library", "homes"),
     [("lark", "formsheet.language"), ("weasyprint", "formsheet.pack"),
      ("jinja2", "formsheet.pack"), ("numpy", "formsheet.sound"), ("soundfile", "formsheet.sound"),
-     ("mido", "formsheet.notes formsheet.sound"), ("music21", "formsheet.notes")],
+     ("mido", "formsheet.notes formsheet.sound"), ("music21", "formsheet.notes"),
+     ("resvg_py", "formsheet.pack")],
 )  # fmt: skip
 def test_library_is_imported_where_it_belongs(library: str, homes: str) -> None:
     users = {

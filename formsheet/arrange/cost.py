@@ -3,7 +3,7 @@
 First everything must be there (`missing`), then chords as they were (`replaced`), then bends and
 the top of the harp (`burden`), then the moves from note to note (`strain`). Each is a sum over the
 line. Of two tabs at one pitch the earlier counts decide; where octaves, harps and positions are
-weighed against each other, `search.Arranged.rank` puts the first three into one number. The
+weighed against each other, `octaves.Arranged.rank` puts the first three into one number. The
 weights are our own choice, with reasons in DEVELOPERS.md.
 """
 

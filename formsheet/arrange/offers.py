@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from formsheet.arrange.choices import Choice, reach
-from formsheet.arrange.search import OCTAVE, Laid
+from formsheet.arrange.octaves import OCTAVE
+from formsheet.arrange.search import Laid
 from formsheet.music.harp import Harp
 from formsheet.music.tab import Tab
 

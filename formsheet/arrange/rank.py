@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from formsheet.arrange.search import MOST_OCTAVES, Arranged, arrange
+from formsheet.arrange.octaves import MOST_OCTAVES, Arranged, arrange
 from formsheet.arrange.sounds import Line
 from formsheet.music.harp import Harp
 from formsheet.music.key import harp_key

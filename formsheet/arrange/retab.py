@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from formsheet.arrange.choices import Choice
+from formsheet.arrange.octaves import MOST_OCTAVES, OCTAVE, Arranged, arrange
 from formsheet.arrange.rank import LICK_OCTAVE, Layout, harps_for, ranked
-from formsheet.arrange.search import MOST_OCTAVES, OCTAVE, Arranged, Laid, arrange
+from formsheet.arrange.search import Laid
 from formsheet.arrange.sounds import Line, lick_line, moved
 from formsheet.lesson.model import Facts, Kind, Lick, LickBar
 from formsheet.music.harp import Harp

@@ -1,4 +1,4 @@
-"""The best tab of a line: dynamic programming over all choices for each note.
+"""The best tab of a line at its pitch: dynamic programming over all choices for each note.
 
 The state is the choice of the last note; a line's cost is the sum of its notes' and its moves'
 costs, compared in order (`cost.Cost`), so the best way to each choice is found from the best ways
@@ -7,19 +7,15 @@ to the choices before it, and nothing is decided greedily.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from formsheet.arrange.choices import Choice, joined, sound_choices
-from formsheet.arrange.cost import MISSING, Cost
+from formsheet.arrange.cost import Cost
 from formsheet.arrange.fallbacks import Kept
-from formsheet.arrange.sounds import Line, moved
+from formsheet.arrange.sounds import Line
 from formsheet.music.harp import Harp
-
-OCTAVE = 12
-#: How far a line may be moved, in octaves.
-MOST_OCTAVES = 3
 
 
 @dataclass(frozen=True)
@@ -116,57 +112,3 @@ def _united(
         for choice in options[at]
     ]
     return min(trials, key=lambda trial: _best(trial, step)[0])
-
-
-@dataclass(frozen=True)
-class Arranged:
-    """Some lines on a harp, all moved by the same number of octaves."""
-
-    octaves: int
-    laid: tuple[Laid, ...]
-    cost: Cost  # of all lines
-    notes: int
-    octave_cost: float
-
-    @property
-    def missing(self) -> int:
-        """How many sounds the harp does not have."""
-        return self.cost.missing
-
-    @property
-    def weight(self) -> float:
-        """Everything but the moves in one number: what is missing, changed, bent, and moved."""
-        return (
-            MISSING * self.cost.missing
-            + self.cost.replaced
-            + self.cost.burden
-            + self.octave_cost * self.notes * abs(self.octaves)
-        )
-
-    @property
-    def rank(self) -> tuple[bool, float, float, int]:
-        """For sorting, the best first: first of all, all of it must be there."""
-        return self.missing > 0, self.weight, self.cost.strain, abs(self.octaves)
-
-
-def arrange(
-    lines: Sequence[Line],
-    harp: Harp,
-    *,
-    overbends: bool = False,
-    octave_cost: float = 0.0,
-    octaves: Iterable[int] = range(-MOST_OCTAVES, MOST_OCTAVES + 1),
-) -> Arranged:
-    """Lines on a harp in the octave that suits all of them best.
-
-    `octave_cost` is what an octave away from the original costs for each note, in `Cost.burden`.
-    """
-    notes = sum(map(len, lines))
-    found = []
-    for octave in octaves:
-        laid = tuple(lay(moved(line, octave * OCTAVE), harp, overbends) for line in lines)
-        cost = Cost()
-        for each in laid:
-            cost = cost.plus(each.cost)
-        found.append(Arranged(octave, laid, cost, notes, octave_cost))
-    return min(found, key=lambda each: each.rank)

@@ -10,7 +10,7 @@ from pathlib import Path
 from formsheet.commands.files import ERRORS, FINE, Job, Teller, UsageError, examined, jobs
 from formsheet.commands.parser import Commands
 from formsheet.language.files import LESSON_SUFFIX
-from formsheet.pack.build import build_pack
+from formsheet.pack.build import build_pack, write_library
 from formsheet.pack.options import MARK_STYLES, UPRIGHT, Options, PageSize
 from formsheet.report.table import summary
 
@@ -83,4 +83,6 @@ def run(arguments: argparse.Namespace) -> int:
             continue
         for written in build_pack(each, targets[job], options):
             print(f"{progress}: {written}", file=sys.stderr)
+    if library := write_library(Path(arguments.out)):
+        print(library, file=sys.stderr)
     return status

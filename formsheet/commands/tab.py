@@ -10,8 +10,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from formsheet.arrange.melody import melody_facts, melody_lesson, melody_lick, melody_line
+from formsheet.arrange.octaves import MOST_OCTAVES, OCTAVE
 from formsheet.arrange.rank import Layout, harps_for, ranked
-from formsheet.arrange.search import MOST_OCTAVES, OCTAVE
 from formsheet.arrange.shelf import shelf_text
 from formsheet.arrange.sounds import moved
 from formsheet.commands.files import ERRORS, FINE, UsageError

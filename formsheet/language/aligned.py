@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
-from itertools import groupby
+from dataclasses import dataclass
 
 from formsheet.language import tree as t
 from formsheet.language.blocks import TEXT_WORDS
-from formsheet.language.columns import Columns, columns, fits, under
+from formsheet.language.columns import Columns, under
+from formsheet.language.rhythm_rows import RhythmRow, notes_of, rhythm_rows
 from formsheet.language.written import (
+    GAP,
     asked_text,
     joined,
     music_text,
@@ -20,11 +21,9 @@ from formsheet.language.written import (
     word_text,
 )
 
-WIDEST = 100  # characters of a line, where it can be helped
 INDENT = "  "
 _FACT_COLUMN = 10  # where the words of a fact begin: behind the longest keyword
 _USUAL_HEAD = len("bars 11-12")
-_GAP = 3  # between the head of a line of play or of a rhythm, and what follows
 
 _OPENING = t.Fact | t.TuningLine | t.FormLine | t.Use | t.RhythmLine | t.LickLine | t.PlayLine
 
@@ -33,13 +32,13 @@ _OPENING = t.Fact | t.TuningLine | t.FormLine | t.Use | t.RhythmLine | t.LickLin
 class _Setting:
     """What is alike in a whole file: rhythms by name, where the lines of play place licks."""
 
-    rhythms: dict[str, _Rhythm]
+    rhythms: dict[str, RhythmRow]
     play_column: int
 
 
 def line_texts(lines: Sequence[t.Line]) -> list[str]:
     """The text of each line; those of a form, a tuning, a rhythm or a play lined up."""
-    setting = _Setting(_rhythms(lines), _play_column(lines))
+    setting = _Setting(rhythm_rows(list(_blocks(lines))), _play_column(lines))
     texts: list[str] = []
     for block in _blocks(lines):
         texts += _block_texts(block, setting)
@@ -91,7 +90,7 @@ def _plain(line: t.Line) -> str:
             taken = ", ".join(_taken(item) for item in items)
             return f"{keyword.text} {taken} from {word_text(shelf.text)}"
         case t.RhythmLine(keyword, name, marks):
-            return f"{joined(keyword, name)}{' ' * _GAP}{music_text(marks)}".rstrip()
+            return f"{joined(keyword, name)}{' ' * GAP}{music_text(marks)}".rstrip()
         case t.LickLine(keyword, name, title, on, _, rhythm):
             titled = f" {quoted(title.text)}" if title else ""
             timed = f" in {rhythm.text}" if rhythm else ""
@@ -155,51 +154,12 @@ def _lined_up(rows: Sequence[Sequence[str]]) -> list[list[str]]:
     return [[cell.ljust(width) for cell, width in zip(row, widths, strict=False)] for row in rows]
 
 
-# ---- Rhythms and the licks in them -----------------------------------------------------------
-
-
-@dataclass(frozen=True)
-class _Rhythm:
-    """A rhythm of one line, and where on a line the notes of its licks stand."""
-
-    line: t.RhythmLine
-    text: str
-    columns: Columns
-
-
-def _rhythms(lines: Sequence[t.Line]) -> dict[str, _Rhythm]:
-    """The rhythms that can be set above their licks, by name."""
-    blocks = list(_blocks(lines))
-    licks: dict[str, list[list[t.AnyMark]]] = {}
-    for head, *rest in blocks:
-        if isinstance(head, t.LickLine) and head.rhythm:
-            licks.setdefault(head.rhythm.text, []).append(_notes(rest))
-    found: dict[str, _Rhythm] = {}
-    for together, group in groupby(blocks, lambda block: isinstance(block[0], t.RhythmLine)):
-        heads = [block[0] for block in group if len(block) == 1] if together else []
-        rows = [head for head in heads if isinstance(head, t.RhythmLine)]
-        width = max((len(joined(row.keyword, row.name)) for row in rows), default=0) + _GAP
-        for row in rows:
-            users = [notes for notes in licks.get(row.name.text, []) if fits(row.music, notes)]
-            set_out = columns(row.music, users)
-            if set_out and width + max(_reach(set_out, user) for user in ([], *users)) <= WIDEST:
-                start = joined(row.keyword, row.name).ljust(width)
-                moved = replace(set_out, places=tuple(width + at for at in set_out.places))
-                found.setdefault(row.name.text, _Rhythm(row, start + set_out.line, moved))
-    return found
-
-
-def _reach(found: Columns, notes: Sequence[t.AnyMark]) -> int:
-    return max(len(found.line), len(under(found, 0, notes)))
-
-
-def _notes(rest: Sequence[t.Line]) -> list[t.AnyMark]:
-    return [mark for line in rest if isinstance(line, t.MusicLine) for mark in line.marks]
+# ---- Licks in a rhythm -------------------------------------------------------------------------
 
 
 def _under_rhythm(rest: Sequence[t.Line], found: Columns) -> list[str]:
     """The lines of a lick, its notes under the places of its rhythm."""
-    notes = _notes(rest)
+    notes = notes_of(rest)
     plain = len(notes) != len(found.places) or any(isinstance(m, t.Mark) for m in notes)
     texts, first = [], 0
     for line in rest:
@@ -222,13 +182,13 @@ def _play_column(lines: Sequence[t.Line]) -> int:
         if isinstance(line, t.EveryLine | t.BarsLine)
         and not (isinstance(line, t.BarsLine) and line.last_time)
     ]
-    return max([_USUAL_HEAD, *map(len, heads)]) + _GAP
+    return max([_USUAL_HEAD, *map(len, heads)]) + GAP
 
 
 def _play(lines: Sequence[t.Line], column: int) -> list[str]:
     """Lines of play, what they place lined up."""
     return [
-        f"{INDENT}{head.ljust(max(column, len(head) + _GAP))}{placed}"
+        f"{INDENT}{head.ljust(max(column, len(head) + GAP))}{placed}"
         for head, placed in map(_play_parts, lines)
     ]
 

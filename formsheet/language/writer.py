@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from formsheet.language import tree as t
-from formsheet.language.aligned import INDENT, WIDEST, line_texts
-from formsheet.language.written import music_lines
+from formsheet.language.aligned import INDENT, line_texts
+from formsheet.language.written import WIDEST, music_lines
 
 _BEFORE_COMMENT = "  "
 

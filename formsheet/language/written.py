@@ -9,6 +9,9 @@ from itertools import pairwise
 from formsheet.language.lines import text_as_read
 from formsheet.language.tree import AnyMark, AskedBar, Mark, NoteMark, Placed, Sign, Word
 
+WIDEST = 100  # characters of a line, where it can be helped
+GAP = 3  # between the first words of a line and what is lined up behind them
+
 #: A word that needs no quotes where the language allows either (`WORD` of the grammar).
 _PLAIN = re.compile(r"""[^\s"“#,][^\s",]*""")
 _KEYWORD = "ending"  # may stand behind the name of a form

@@ -89,9 +89,11 @@ class Shelves:
                 ]
         return found_all
 
-    def _shelf(
-        self, use: t.Use, tree: t.FileTree, circle: tuple[Path, ...]
-    ) -> tuple[Shelf | None, list[Problem]]:
+    def path_of(self, use: t.Use, tree: t.FileTree) -> Path | None:
+        """The file of the shelf that a line of a file names, if there is one that may be read."""
+        return self._located(use, tree)[0]
+
+    def _located(self, use: t.Use, tree: t.FileTree) -> tuple[Path | None, list[Problem]]:
         name, span = use.shelf.text.removesuffix(SHELF_SUFFIX), use.shelf.span
         if not _NAME.fullmatch(name):
             return None, [error("shelf-outside", span, found=use.shelf.text)]
@@ -101,10 +103,17 @@ class Shelves:
             return None, [error("shelf-unknown", span, found=name, near=near, file=f"{name}.licks")]
         if not path.resolve().is_relative_to(self.folder.resolve()):
             return None, [error("shelf-outside", span, found=use.shelf.text)]
-        path = path.resolve()
+        return path.resolve(), []
+
+    def _shelf(
+        self, use: t.Use, tree: t.FileTree, circle: tuple[Path, ...]
+    ) -> tuple[Shelf | None, list[Problem]]:
+        path, problems = self._located(use, tree)
+        if path is None:
+            return None, problems
         if path in circle:
             names = [step.stem for step in (*circle[circle.index(path) :], path)]
-            return None, [error("shelf-circle", span, circle=" -> ".join(names))]
+            return None, [error("shelf-circle", use.shelf.span, circle=" -> ".join(names))]
         if path not in self._read:
             self._read[path] = self._read_file(path, circle)
         return self._read[path], []

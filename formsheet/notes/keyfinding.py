@@ -3,9 +3,9 @@
 The time that each of the twelve pitch classes sounds is correlated with how often each is there in
 a major and a minor key: the method is Krumhansl's (Cognitive Foundations of Musical Pitch, 1990,
 chapter 4), the profiles are Temperley's from the Kostka-Payne corpus (Music and Probability, 2007,
-chapter 6). On the open melodies of the tests they find the written key from the first four bars in
-84 of 100, the listeners' ratings of Krumhansl and Kessler (1982) in 77; from whole tunes both do in
-82.
+chapter 6). Of the 999 open melodies of the tests they find the written key in 89 of 100, the
+listeners' ratings of Krumhansl and Kessler (1982) in 85; from the first four bars of
+a sample of 125, in 84 against 77.
 """
 
 from __future__ import annotations

@@ -148,10 +148,12 @@ def _told(tones: Sequence[Tone], placed: Sequence[Tone], grid: Grid) -> list[Sai
     lengths = [abs(ends.get(grid.nearest(tone.start), tone.end) - tone.end) for tone in tones]
     if moved := [each for each in lengths if each]:
         said.append(Said("lengths", {"count": len(moved), "most": max(moved)}))
+    struck = {tone.start // _QUARTER for tone in placed}
     thirds = sum(
-        1 for step, quarter in zip(grid.steps, range(grid.first, 10**6), strict=False)
-        if step in _THIRDS and any(quarter <= tone.start < quarter + 1 for tone in placed)
-    )  # fmt: skip
+        1
+        for quarter, step in enumerate(grid.steps, start=grid.first)
+        if step in _THIRDS and quarter in struck
+    )
     if thirds:
         said.append(Said("triplets", {"count": thirds}))
     return said

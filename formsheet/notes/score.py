@@ -66,31 +66,32 @@ def score_reading(score: Any, name: str) -> Reading:
 
 def _tones(stream: Any) -> tuple[list[Tone], list[Said]]:
     """The notes of a part's highest voice, ties joined, in quarters from its start."""
-    from music21 import harmony
-
     tones: list[Tone] = []
     graces = voices = 0
     for measure in list(stream.getElementsByClass("Measure")) or [stream]:
         found = list(measure.voices)
         voices = max(voices, len(found))
         chosen = max(found, key=_height) if found else measure
+        begin = _exact(0 if measure is stream else measure.offset)
+        begin += _exact(chosen.offset) if found else 0
         for note in chosen.notes:
-            if isinstance(note, harmony.Harmony):
+            if "Harmony" in note.classes:  # the name of a chord, not its notes
                 continue
             if note.duration.isGrace or not note.pitches:
                 graces += 1
                 continue
-            shift = 0 if measure is stream else measure.offset
-            start = _exact(shift) + _exact(note.offset) + (
-                _exact(chosen.offset) if found else Fraction(0)
-            )  # fmt: skip
-            end = start + _exact(note.duration.quarterLength)
-            midi = tuple(sorted({pitch.midi for pitch in note.pitches}))
-            if _tied(note) and tones and tones[-1].midi == midi and tones[-1].end == start:
-                tones[-1] = Tone(midi, tones[-1].start, end)
-            else:
-                tones.append(Tone(midi, start, end))
+            _add(tones, note, begin)
     return tones, list(_said(stream, graces, voices))
+
+
+def _add(tones: list[Tone], note: Any, begin: Fraction) -> None:
+    """A note added, or the last one made longer where they are tied."""
+    start = begin + _exact(note.offset)
+    end = start + _exact(note.duration.quarterLength)
+    midi = tuple(sorted({pitch.midi for pitch in note.pitches}))
+    if _tied(note) and tones and tones[-1].midi == midi and tones[-1].end == start:
+        start = tones.pop().start
+    tones.append(Tone(midi, start, end))
 
 
 def _said(stream: Any, graces: int, voices: int) -> Iterator[Said]:

@@ -63,8 +63,9 @@ def _bar_pieces(melody: Melody, begin: Fraction) -> list[Piece]:
     found = []
     for stretch in stretches:
         at, held = stretch.start, stretch.held
-        for value in _values(stretch.start, stretch.end, zones, melody.meter):
-            kind = Kind.REST if stretch.tone < 0 else Kind.HOLD if held else Kind.NOTE
+        rest = stretch.tone < 0
+        for value in _values(stretch.start, stretch.end, zones, melody.meter, rest):
+            kind = Kind.REST if rest else Kind.HOLD if held else Kind.NOTE
             found.append(Piece(kind, at, value, stretch.tone))
             at += value.length
             held = True
@@ -102,7 +103,9 @@ def _zones(stretches: Sequence[_Stretch], meter: Meter) -> list[Zone]:
     return zones
 
 
-def _values(start: Fraction, end: Fraction, zones: Sequence[Zone], meter: Meter) -> Iterator[Value]:
+def _values(
+    start: Fraction, end: Fraction, zones: Sequence[Zone], meter: Meter, rest: bool
+) -> Iterator[Value]:
     """Values that fill a stretch: whole where one reads well, else cut at beats and triplets."""
     at = start
     while at < end:
@@ -112,7 +115,7 @@ def _values(start: Fraction, end: Fraction, zones: Sequence[Zone], meter: Meter)
             value = _in_triplet(at, stop, zone)
         else:
             stop = min([end, *(zone[0] for zone in zones if zone[0] > at)])
-            value = _plain(at, stop, meter)
+            value = _plain(at, stop, meter, rest)
         yield value
         at += value.length
 
@@ -123,15 +126,20 @@ def _in_triplet(at: Fraction, stop: Fraction, zone: Zone) -> Value:
     return next(value for value in _TRIPLETS if value.length <= stop - at)
 
 
-def _plain(at: Fraction, stop: Fraction, meter: Meter) -> Value:
-    """The longest value that may begin here: off the eighths none reaches over the next beat."""
-    if at % _EIGHTH:
-        stop = min(stop, at - at % meter.beat + meter.beat)
+def _plain(at: Fraction, stop: Fraction, meter: Meter, rest: bool) -> Value:
+    """The longest value that may begin here.
+
+    Off the eighths no note reaches over the next beat, off the beat no rest; rests have dots only
+    where the beat has.
+    """
+    plain = [value for value in _PLAIN if meter.compound or not (rest and value.dots)]
+    beat_end = at - at % meter.beat + meter.beat
+    if at % (meter.beat if rest else _EIGHTH):
+        stop = min(stop, beat_end)
     length = stop - at
-    for value in _PLAIN:
+    for value in plain:
         if value.length == length:
             return value
-    beat_end = at - at % meter.beat + meter.beat
     if at % meter.beat and beat_end < stop:
-        return _plain(at, beat_end, meter)
-    return next(value for value in _PLAIN if value.length <= length)
+        return _plain(at, beat_end, meter, rest)
+    return next(value for value in plain if value.length <= length)

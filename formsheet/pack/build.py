@@ -23,3 +23,11 @@ def build_pack(
         if not only or name in only:
             for file_name, data in part(examined, options):
                 yield write_whole(folder / file_name, data)
+
+
+def write_library(out: Path) -> Path | None:
+    """List all lessons that have a page below `out`; None where there is none."""
+    from formsheet.pack.library import LIBRARY, library_of
+
+    page = library_of(out)
+    return write_whole(out / LIBRARY, page) if page else None

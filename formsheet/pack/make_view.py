@@ -116,8 +116,9 @@ def _card(tune: Tune, bars: BarViews, index: int) -> view.Card:
     for at, bar in enumerate(alone):
         before = alone[at - 1].marks if at else ()
         after = alone[at + 1].marks[0] if at + 1 < len(alone) else None
-        view_bar = bars.drawn_up(bar, before, after)
-        drawn.append(replace(view_bar, number=at + 1, round="", starts_lick=False, lick=""))
+        once = replace(bar, number=at + 1, slot=replace(bar.slot, round=1, rounds=1))
+        view_bar = bars.drawn_up(once, before, after)
+        drawn.append(replace(view_bar, starts_lick=False, lick=""))
     numbers = sorted({bar.number for bar in tune.bars if bar.lick and bar.lick.name == lick.name})
     return view.Card(
         title=lick.title,
@@ -132,6 +133,7 @@ def _card(tune: Tune, bars: BarViews, index: int) -> view.Card:
         ),
         tips=lick.tips,
         pickup=_pickup(tune, bars, placed[0], lick) if lick.pickup else None,
+        name=lick.name,
     )
 
 

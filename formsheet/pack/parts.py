@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from formsheet.pack.options import Options
 from formsheet.stages import Examined
@@ -46,6 +47,17 @@ def notes(examined: Examined, options: Options) -> Iterator[Made]:
     yield "tune.musicxml", musicxml(examined.tune).encode()
 
 
+def page(examined: Examined, options: Options) -> Iterator[Made]:
+    """The play-along page."""
+    from formsheet.pack.make_view import make_view
+    from formsheet.pack.page import page_html
+
+    assert examined.tune
+    whole = replace(options, compact=False)  # the page follows each bar as it is played
+    view = make_view(examined.tune, examined.fits, examined.file_name, whole)
+    yield "page.html", page_html(examined.tune, view, options.marks)
+
+
 def clips(examined: Examined, options: Options) -> Iterator[Made]:
     """The sound of the lesson: licks, joins and the tune."""
     from formsheet.pack.clips import clip_files, clips_of
@@ -56,11 +68,22 @@ def clips(examined: Examined, options: Options) -> Iterator[Made]:
             yield f"clips/{name}", data
 
 
+def cards(examined: Examined, options: Options) -> Iterator[Made]:
+    """Lick cards for the screen."""
+    from formsheet.pack.cards import card_files
+    from formsheet.pack.make_view import make_view
+
+    assert examined.tune
+    yield from card_files(make_view(examined.tune, examined.fits, examined.file_name))
+
+
 #: In the order in which they are made.
 PARTS: dict[str, Part] = {
     "sheet": sheet,
     "text": text,
     "json": data,
     "notes": notes,
+    "page": page,
+    "cards": cards,
     "clips": clips,
 }

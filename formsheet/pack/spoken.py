@@ -22,14 +22,22 @@ _ROMAN_WORDS = {
 _BENDS = ("", "bent a half step", "bent a whole step", "bent a step and a half")
 
 
+CHORDS_JOINED = ", then "
+
+
 def spoken_bar(bar: Bar, key: Key) -> str:
     """The bar's number, chords, lick and marks in words."""
-    chords = ", then ".join(spoken_chord(chord, key) for _, chord in bar.chords)
+    head, rest = spoken_around(bar)
+    return head + CHORDS_JOINED.join(spoken_chord(chord, key) for _, chord in bar.chords) + rest
+
+
+def spoken_around(bar: Bar) -> tuple[str, str]:
+    """What is said before and after the bar's chords: the same on every harp."""
     lick = f", {bar.lick.title}" if bar.lick else ""
     if bar.lick and bar.slot.rounds > 1:
         lick += f", time {bar.slot.round} of {bar.slot.rounds}"
     head = f"Bar {bar.number}" if bar.number else "Pick-up"
-    return f"{head}, {chords}{lick}: {spoken_marks(bar.marks)}."
+    return f"{head}, ", f"{lick}: {spoken_marks(bar.marks)}."
 
 
 def spoken_chord(chord: Chord, key: Key) -> str:

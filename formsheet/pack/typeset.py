@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cache, partial
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from formsheet.pack.draw.cards import draw_card, in_rows
 from formsheet.pack.draw.feel import feel_sign
@@ -20,13 +20,10 @@ from formsheet.pack.draw.masthead import FOOTER_SHARES, footer_size, masthead, p
 from formsheet.pack.draw.metrics import FACE_FILES, FONTS
 from formsheet.pack.draw.pages import leaves_room, place_choruses
 from formsheet.pack.draw.paper import Paper, paper_for
-from formsheet.pack.draw.words import accidentals
 from formsheet.pack.options import MarkStyle, PageSize
+from formsheet.pack.templating import environment
 from formsheet.pack.view import Sheet
-from formsheet.resources import resource, resource_folder
-
-if TYPE_CHECKING:
-    from jinja2 import Environment
+from formsheet.resources import resource
 
 HOME = "formsheet:/"  # the scheme of our own files; no other is served
 LEAST_SIZE = 13.0  # pt: of numbers in large print (before it is enlarged) and beside other marks
@@ -46,21 +43,6 @@ class Files:
         name = self._names.setdefault(svg, f"drawing-{len(self._names)}.svg")
         self.content[name] = svg.encode()
         return HOME + name
-
-
-@cache
-def _environment() -> Environment:
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined
-
-    environment = Environment(
-        loader=FileSystemLoader(resource_folder("templates")),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    environment.filters["accidentals"] = accidentals
-    return environment
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +100,7 @@ def _compose(sheet: Sheet, page: _Page) -> tuple[str, Files]:
         "log_flows": log_height(sheet, paper.room, look.marks) > paper.depth,
         "home": HOME,
     }
-    html = _environment().get_template("sheet.html").render(context)
+    html = environment().get_template("sheet.html").render(context)
     return html, files
 
 

@@ -102,6 +102,7 @@ class Chorus:
     lines: tuple[tuple[Bar, ...], ...]
     pickup: Bar | None = None  # bar 0, before the tune: only what is played of it matters
     across: int = 0  # bars of a full line, where these lines are but parts of lines
+    stands_for: tuple[tuple[int, ...], ...] = ()  # of each of its bars: indices in the tune
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +117,7 @@ class Card:
     degrees: tuple[tuple[Fraction, int, str], ...]  # onset in the bar, bar index, "b3"
     tips: tuple[str, ...] = ()
     pickup: Bar | None = None
+    name: str = ""  # as the lesson calls the lick: its files are named after it
 
 
 @dataclass(frozen=True, slots=True)

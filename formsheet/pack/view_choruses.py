@@ -29,9 +29,24 @@ def chorus_views(
                 tuple(compacted(lines)) if compact else lines,
                 pickup=None if at else zero,
                 across=max(map(len, tune.lesson.form.lines)) if each.changed else 0,
+                stands_for=_stands_for(each, following),
             )
         )
     return tuple(made)
+
+
+def _stands_for(printed: Printed, following: Printed | None) -> tuple[tuple[int, ...], ...]:
+    """For each printed bar, the bars of the tune (indices) that are played from it."""
+    played: dict[int, list[int]] = {}
+    for chorus in printed.choruses:
+        for at, index in enumerate(chorus.bars):
+            if not printed.changed or at in printed.changed:
+                played.setdefault(at, []).append(index)
+    if following and following.changed:
+        for at, index in enumerate(following.choruses[0].bars):
+            if at not in following.changed:
+                played[at].append(index)
+    return tuple(map(tuple, played.values()))
 
 
 def _lines(

@@ -30,7 +30,7 @@ def practice_groups(
     most = max(LEAST_JOINS, min(MOST_JOINS, PAGE_ROWS - len(licks)))
     hard = sum(join.easy_tempo < target for join in joins)
     printed = min(most, max(ALWAYS, hard))
-    hardest = tuple(_join(join, target) for join in joins[:printed])
+    hardest = tuple(join_row(join, target) for join in joins[:printed])
     left = len(joins) - len(hardest)
     groups = (
         view.PracticeGroup(LOG_LICKS, licks),
@@ -42,7 +42,8 @@ def practice_groups(
     return tuple(group for group in groups if group.rows)
 
 
-def _join(join: Join, target: Fraction) -> view.PracticeRow:
+def join_row(join: Join, target: Fraction) -> view.PracticeRow:
+    """A join as a row: `target` is the tempo of the tune, in beats a minute."""
     return view.PracticeRow(
         name=join_names(join).replace("->", "›"),
         where=bars_into(join.bars),

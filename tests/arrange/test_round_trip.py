@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
 
 import pytest
 
 from formsheet.arrange.melody import melody_lesson, melody_line
 from formsheet.arrange.rank import ranked
+from formsheet.exports.musicxml.score import musicxml
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.writing import lesson_text
 from formsheet.notes.quantise import quantised
@@ -17,8 +17,6 @@ from formsheet.notes.score import read_score
 from formsheet.tune.timeline import Tune
 from tests.helpers import tune_of
 from tests.lessons import NAMES, demo
-
-EXPORT: Any = pytest.importorskip("formsheet.exports.musicxml.score")
 
 Notes = list[tuple[tuple[int, ...], Fraction, Fraction]]
 
@@ -41,7 +39,7 @@ def test_the_tune_comes_back(name: str, tmp_path: Path) -> None:
     tune = demo(name).tune
     assert tune
     path = tmp_path / "tune.musicxml"
-    path.write_text(EXPORT.musicxml(tune), encoding="utf-8")
+    path.write_text(musicxml(tune), encoding="utf-8")
     found = back(tune.lesson, path)
     assert notes(tune_of(lesson_text(found))) == notes(tune)
     assert found.facts.tempo == tune.lesson.facts.tempo

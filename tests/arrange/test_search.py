@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from formsheet.arrange.choices import sound_choices
 from formsheet.arrange.fallbacks import Kept
-from formsheet.arrange.search import Laid, arrange, lay
+from formsheet.arrange.octaves import arrange
+from formsheet.arrange.search import Laid, lay
 from formsheet.arrange.sounds import Line, Sound
 from formsheet.music.harp import Harp
 from formsheet.music.tunings import HOLES, Tuning
@@ -189,3 +190,17 @@ def test_all_lines_move_together() -> None:
     found = arrange([line("C4 E4"), line("C5 Eb5 G5")], Harp("C"), octave_cost=0.5)
     assert [laid.line[0].midi[0] for laid in found.laid] == [72, 84]
     assert not found.missing
+
+
+@settings(max_examples=30, derandomize=True, deadline=None, database=None)
+@given(harps(), lines, st.sampled_from([0.0, 0.1, 0.5]))
+def test_no_octave_is_better(
+    harp: Harp, notes: list[tuple[set[int], Fraction, bool]], octave_cost: float
+) -> None:
+    asked = tuple(Sound(tuple(sorted(midi)), 1, Fraction(0), gap) for midi, gap, _ in notes)
+    found = arrange([asked], harp, octave_cost=octave_cost)
+    each = [
+        arrange([asked], harp, octave_cost=octave_cost, octaves=(octave,))
+        for octave in range(-3, 4)
+    ]
+    assert found.rank == min(one.rank for one in each)

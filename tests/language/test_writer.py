@@ -7,10 +7,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from formsheet.language import tree as t
-from formsheet.language.aligned import WIDEST
 from formsheet.language.parse import parse
 from formsheet.language.writer import lines_text, music, tree_text
-from formsheet.language.written import mark_text, name_text, quoted, rest_of_line
+from formsheet.language.written import WIDEST, mark_text, name_text, quoted, rest_of_line
 from formsheet.problems.problem import has_errors
 from formsheet.source import Source
 from tests.helpers import told

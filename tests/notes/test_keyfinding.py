@@ -53,7 +53,7 @@ pitches = st.sampled_from(["C", "D", "E", "F", "G", "A", "B", "Bb", "F#", "Eb"])
 names = st.builds("{}{}".format, pitches, st.sampled_from("45"))
 
 
-@settings(max_examples=40, derandomize=True, deadline=None, database=None)
+@settings(max_examples=15, derandomize=True, deadline=None, database=None)
 @given(st.lists(names, min_size=3, max_size=12))
 def test_as_the_library_finds_it(notes: list[str]) -> None:
     line = M21.stream.Stream()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
@@ -32,6 +33,7 @@ class Char:
     face: str
     start: float  # of its advance
     end: float
+    content: int | None = None  # number of the tagged piece of content that it is part of
 
 
 @dataclass(frozen=True)
@@ -61,6 +63,8 @@ class Page:
 
 @cache
 def _bounds(face: str) -> dict[str, tuple[float, float, float, float]]:
+    if face == FOREIGN:
+        return {}
     with TTFont(FONTS / FACE_FILES[face]) as font:
         em, glyphs = font["head"].unitsPerEm, font["glyf"]
         return {
@@ -72,10 +76,14 @@ def _bounds(face: str) -> dict[str, tuple[float, float, float, float]]:
 SIDES = ("xMin", "xMax", "yMin", "yMax")
 
 
+FOREIGN = "foreign"  # a face of the machine, for what ours lack
+
+
 def _face(font_name: str) -> str:
     if "Signs" in font_name:
         return "signs"
-    assert "Lesson-Sans" in font_name, f"{font_name} is not ours"
+    if "Lesson-Sans" not in font_name:
+        return FOREIGN
     return next((face for face in ("bold", "italic") if face in font_name.lower()), "regular")
 
 
@@ -124,7 +132,22 @@ def read(printed: bytes) -> tuple[Page, ...]:
                         face,
                         raw["x0"],
                         raw["x1"],
+                        raw.get("mcid"),
                     )
                 )
             out.append(Page(page.width, page.height, tuple(chars)))
     return tuple(out)
+
+
+def overlaps(page: Page) -> Iterator[tuple[Char, Char]]:
+    """Pairs of characters whose ink overlaps."""
+    order = sorted(range(len(page.chars)), key=lambda i: page.chars[i].left)
+    for place, i in enumerate(order):
+        one = page.chars[i]
+        for j in order[place + 1 :]:
+            other = page.chars[j]
+            if other.left > one.right - 0.2:
+                break
+            high, low = max(one.top, other.top), min(one.bottom, other.bottom)
+            if low - high > 0.2 and abs(i - j) > 1:  # neighbours in a word may lean together
+                yield one, other

@@ -17,22 +17,9 @@ from pdfplumber.page import Page
 from formsheet.pack.draw.log import log_height
 from formsheet.pack.draw.paper import PAPERS
 from formsheet.pack.draw.words import accidentals
-from formsheet.pack.make_view import make_view
-from formsheet.pack.typeset import sheet_pdf
-from formsheet.pack.view import Bar, HoleMark, Sheet
-from tests.lessons import NAMES, demo
-
-
-@cache
-def sheet(name: str) -> Sheet:
-    examined = demo(name)
-    assert examined.tune
-    return make_view(examined.tune, examined.fits, examined.name)
-
-
-@cache
-def printed(name: str) -> bytes:
-    return sheet_pdf(sheet(name))
+from formsheet.pack.view import Bar, HoleMark
+from tests.lessons import NAMES
+from tests.pack.demos import printed, sheet
 
 
 @cache

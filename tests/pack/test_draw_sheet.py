@@ -20,7 +20,7 @@ from formsheet.pack.options import PageSize
 from formsheet.pack.typeset import sheet_html, sheet_pdf
 from formsheet.pack.view import Bar
 from tests.pack.gallery import GALLERY
-from tests.pack.printed import MM, Char, Page, pages, pdf
+from tests.pack.printed import MM, Page, overlaps, pages, pdf
 
 SIZES: tuple[PageSize, ...] = ("A4", "Letter", "A4 portrait")
 WHOLE_LINES = sorted(set(GALLERY) - {"split-lines", "ties", "last-bars", "light-swing"})
@@ -49,19 +49,6 @@ def test_no_ink_leaves_the_page_margins(name: str, size: PageSize) -> None:
 def test_no_two_characters_overlap(name: str, size: PageSize) -> None:
     for page in pages(name, size):
         assert list(overlaps(page)) == []
-
-
-def overlaps(page: Page) -> Iterator[tuple[Char, Char]]:
-    order = sorted(range(len(page.chars)), key=lambda i: page.chars[i].left)
-    for place, i in enumerate(order):
-        one = page.chars[i]
-        for j in order[place + 1 :]:
-            other = page.chars[j]
-            if other.left > one.right - 0.2:
-                break
-            high, low = max(one.top, other.top), min(one.bottom, other.bottom)
-            if low - high > 0.2 and abs(i - j) > 1:  # neighbours in a word may lean together
-                yield one, other
 
 
 def _bar_places(name: str) -> Iterator[tuple[Bar, Page, float, float, float, float]]:

@@ -12,8 +12,7 @@ from formsheet.pack.draw.rows import BAR_NUMBER
 from formsheet.pack.draw.scale import INSET
 from formsheet.pack.view import Bar
 from tests.pack.gallery import GALLERY, SETTINGS
-from tests.pack.printed import MM, Char, Page, read
-from tests.pack.test_draw_sheet import overlaps
+from tests.pack.printed import MM, Char, Page, overlaps, read
 
 Run = tuple[Char, ...]
 

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from formsheet.pack.draw.form import in_fours
+from formsheet.pack.draw.form import ACROSS, in_fours
 from formsheet.pack.draw.holes import PLAIN_LOOK, Look
 from formsheet.pack.draw.lines import Line, bar_size, bar_width, draw_line, last_tab, plan_line
-from formsheet.pack.draw.rows import plan_rows
+from formsheet.pack.draw.rows import BarPlan, Rows, plan_rows
 from formsheet.pack.draw.scale import bar_scale
-from formsheet.pack.view import Bar, Card
+from formsheet.pack.view import Bar, Card, HoleMark
 
 SIZES = (20.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt
 HALF_SIZE = 14.0  # pt: a card whose numbers would be smaller takes the whole width
 GUTTER = 8.0  # mm between two cards side by side
 WIDEST = 134.0  # mm, a bar on a card
+
+PlannedLine = tuple[tuple[BarPlan, ...], Rows]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,21 +44,35 @@ def in_rows(cards: Sequence[DrawnCard]) -> list[tuple[DrawnCard, ...]]:
 def draw_card(card: Card, room: float, look: Look = PLAIN_LOOK) -> DrawnCard:
     """A card in a page width of `room` millimetres: one bar or two take half of it."""
     allowed = look.sizes(SIZES)
+    for across, lines, least in _tried(card, room):  # until all numbers fit
+        width = min(WIDEST, bar_width(across, max(map(len, lines)), card.pickup))
+        scale = bar_scale(width, card.bars[0].length)
+        found = [bar_size(bar, scale, allowed, look.marks) or 0.0 for bar in card.bars]
+        if min(found) >= least:
+            break
+    size = min(found) or allowed[-1]
+    planned = plan_card(card, lines, width, size, allowed, look)
+    return DrawnCard(card, draw_planned(planned), across < room, across)
 
-    def size(bar: Bar) -> float | None:
-        return bar_size(bar, bar_scale(width, bar.length), allowed, look.marks)
 
-    half = len(card.bars) <= 2 and room > 200
-    across = room / 2 - GUTTER / 2 if half else room
-    lines = list(in_fours([card.bars]))
-    most = max(len(line) for line in lines)
-    width = min(WIDEST, bar_width(across, most, card.pickup))
-    if half and any((size(bar) or 0.0) < HALF_SIZE for bar in card.bars):
-        half, across = False, room
-        width = min(WIDEST, bar_width(across, most, card.pickup))
-    sizes = [size(bar) or allowed[-1] for bar in card.bars]
-    drawn = []
-    before = None
+def _tried(card: Card, room: float) -> Iterator[tuple[float, list[tuple[Bar, ...]], float]]:
+    """Widths (mm) that a card may take, bars line by line, and the least numbers (pt) in it."""
+    if len(card.bars) <= 2 and room > 200:
+        yield room / 2 - GUTTER / 2, list(in_fours([card.bars])), HALF_SIZE
+    for across in (ACROSS, 2, 1):
+        yield room, list(in_fours([card.bars], across)), SIZES[-1]
+
+
+def plan_card(
+    card: Card,
+    lines: Sequence[tuple[Bar, ...]],
+    width: float,
+    size: float,
+    sizes: Sequence[float],
+    look: Look = PLAIN_LOOK,
+) -> tuple[PlannedLine, ...]:
+    """The lines of a card: bars of equal `width` (mm), numbers at `size` (pt) or smaller."""
+    planned = []
     first = 0
     for i, bars in enumerate(lines):
         degrees = [
@@ -66,14 +82,27 @@ def draw_card(card: Card, room: float, look: Look = PLAIN_LOOK) -> DrawnCard:
         plans = plan_line(
             bars,
             width,
-            min(sizes),
-            sizes=allowed,
+            size,
+            sizes=sizes,
             marks=look.marks,
             pickup=card.pickup if i == 0 else None,
             degrees=degrees,
         )
-        rows = plan_rows(plans, heading=False)
-        drawn.append(draw_line(plans, rows, before=before, heading=False))
-        before = last_tab(bars, before)
+        planned.append((plans, plan_rows(plans, heading=False)))
         first += len(bars)
-    return DrawnCard(card, tuple(drawn), half, across)
+    return tuple(planned)
+
+
+def draw_planned(
+    planned: Sequence[PlannedLine], before: HoleMark | None = None, gutter: float = 0.0
+) -> tuple[Line, ...]:
+    """Draw a card's lines, those after the first `gutter` (mm) from the left.
+
+    `before` is the tab that may sound on into the first.
+    """
+    drawn = []
+    for i, (plans, rows) in enumerate(planned):
+        indent = gutter if i else 0.0
+        drawn.append(draw_line(plans, rows, before=before, indent=indent, heading=False))
+        before = last_tab([plan.bar for plan in plans], before)
+    return tuple(drawn)

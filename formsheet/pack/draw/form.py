@@ -149,6 +149,8 @@ def plan_chorus(chorus: Chorus, room: float, look: Look = PLAIN_LOOK) -> ChorusP
     done = 0
     for part, wide in found:
         done += len(part)
+        if chorus.pickup and not parts and wide != width:  # the pick-up widens with its bars
+            wide = bar_width(room, len(part), chorus.pickup)
         size = common if wide == width else min(common, common_size(part, wide, sizes, look.marks))
         following = bars[done] if done < len(bars) else None
         pickup = None if parts else chorus.pickup

@@ -26,7 +26,8 @@ FORM_ROW = 5.4
 FEEL_FOOT = 1.6  # mm of the words of the feel below its sign
 BELOW = 2.0  # mm kept free under the heading
 FORM_CELL = 4.0  # mm added to the text of the widest cell
-FOOTER_SIZES = (8.5, 8.0, 7.5, 7.0, 6.5, 6.0)  # pt: so that a long footer takes two lines
+FOOTER_SIZES = (8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0)  # pt: so that a long footer fits
+FOOTER_LINES = 2
 FOOTER_SHARES = (0.24, 0.5, 0.24)  # of the page's width: file name, teacher and rights, page
 SLACK = 0.94  # texts are broken a little early here, so that no line is one more than reckoned
 
@@ -39,15 +40,13 @@ class Masthead:
     form_rows: tuple[tuple[str, ...], ...]
     form_cell: float
     form_size: float  # points as well
+    beside: float  # width of what stands beside the form
     height: float
 
 
 def line_count(text: str, font: Font, room: float) -> int:
     """Lines that a paragraph takes in a width of `room` millimetres."""
-    room *= SLACK
-    widths = [width(word, font) for word in text.split()]
-    broken = sum(int(wide // room) for wide in widths)  # lines of words longer than a line
-    return broken + _fill((wide % room for wide in widths), width(" ", font), room)
+    return _fill((width(word, font) for word in text.split()), width(" ", font), room * SLACK)
 
 
 def _fill(widths: Iterable[float], gap: float, room: float) -> int:
@@ -55,8 +54,14 @@ def _fill(widths: Iterable[float], gap: float, room: float) -> int:
     for wide in widths:
         if x and x + wide > room:
             lines, x = lines + 1, 0.0
-        x += wide + gap
+        lines += int(wide // room)  # of a word longer than a line, which begins one
+        x += wide % room + gap
     return lines
+
+
+def _whole_lines(wide: float, room: float) -> float:
+    """What a fact takes of its lines (mm): one longer than a line leaves nothing beside it."""
+    return wide if wide <= room else (wide // room + 0.99) * room
 
 
 def masthead(sheet: Sheet, room: float) -> Masthead:
@@ -70,17 +75,22 @@ def masthead(sheet: Sheet, room: float) -> Masthead:
     left = room - cell * max(map(len, rows), default=0) - 8.0
     size = TITLE_SIZES[-1]
     for size in TITLE_SIZES:
-        lines = line_count(sheet.title, Font("bold", size), left)
-        if lines <= TITLE_LINES:
+        font = Font("bold", size)
+        lines = line_count(sheet.title, font, left)
+        longest = max((width(word, font) for word in sheet.title.split()), default=0.0)
+        if lines <= TITLE_LINES and longest <= left * SLACK:
             break
     title = lines * Font("bold", size).mm * TITLE_LEADING + 1.0
     facts = FACT_ROW * _fill(
         (
-            width(fact.label + "  ", FACT_LABEL) + width(accidentals(fact.text), FACT)
+            _whole_lines(
+                width(fact.label + "  ", FACT_LABEL) + width(accidentals(fact.text), FACT),
+                left * SLACK,
+            )
             for fact in sheet.facts
         ),
         FACT_GAP,
-        left * SLACK,
+        left * SLACK - FACT_GAP,  # the gap follows the last fact of a line too
     )
     feel = 0.0
     if sheet.feel_words:
@@ -90,7 +100,7 @@ def masthead(sheet: Sheet, room: float) -> Masthead:
             FEEL_HEIGHT + FEEL_FOOT if sheet.feel_sign else PARAGRAPH_ROW
         )
     form = FORM_ROW * len(rows)
-    return Masthead(size, rows, cell, form_size, max(title + facts + feel, form) + BELOW)
+    return Masthead(size, rows, cell, form_size, left, max(title + facts + feel, form) + BELOW)
 
 
 def _form_cell(rows: Sequence[Sequence[str]], room: float) -> tuple[float, float]:
@@ -114,7 +124,7 @@ def footer_size(sheet: Sheet, room: float) -> float:
     texts = (sheet.file_name, " · ".join(sheet.footer))
     for size in FOOTER_SIZES:
         font = Font("regular", size)
-        wide = (width(text, font) for text in texts)
-        if all(w <= 1.8 * share * room for w, share in zip(wide, FOOTER_SHARES, strict=False)):
+        both = zip(texts, FOOTER_SHARES, strict=False)
+        if all(line_count(text, font, share * room) <= FOOTER_LINES for text, share in both):
             return size
     return FOOTER_SIZES[-1]

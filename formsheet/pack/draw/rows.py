@@ -20,6 +20,7 @@ SHORT_STEM = 5.6
 TIE_ROOM = 3.0  # below the heads
 TRIPLET_ROW = 3.6
 OVER_STEMS = 1.7  # between the numbers or words and the stems
+OVER_NUMBERS = 1.0  # from the ink below to a technique's base line: its descenders hang there
 FEEL_ROW = 5.6
 WORD_ROW = 3.5
 DEGREE_ROW = 3.7
@@ -92,8 +93,8 @@ class WordRows:
 def word_rows(plan: BarPlan) -> WordRows:
     """Where a bar's words stand."""
     up = depth(plan.bar.marks, plan.style, draw=False)
-    technique = -up - 0.9
-    top = up + (0.9 + WORD_ROW * rows(plan.techniques) if plan.techniques else 0.6)
+    technique = -up - OVER_NUMBERS
+    top = up + (OVER_NUMBERS + WORD_ROW * rows(plan.techniques) if plan.techniques else 0.6)
     y = max(plan.low, depth(plan.bar.marks, plan.style, draw=True, dropped=plan.dropped))
     degree = y + 3.5
     degree_rows = rows(plan.degree_words)

@@ -1,0 +1,84 @@
+"""The lessons whose pages lie in a folder of handouts, as each page tells of itself."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import asdict, replace
+from html.parser import HTMLParser
+from pathlib import Path
+
+from formsheet.pack.index import Entry, Link, library_page
+from formsheet.pack.view import Sheet
+
+PAGE = "page.html"
+LIBRARY = "index.html"
+NAMED = "formsheet-lesson"  # the meta element of a page that tells what it is a page of
+_HEAD = 16_384  # bytes of a page within which that element stands
+
+#: Files of a pack that the library page leads to, and their names there.
+_LINKS = {
+    PAGE: "Play along",
+    "sheet.pdf": "Sheet to print",
+    "tab.txt": "Tab as text",
+    "tune.musicxml": "Staff notation",
+}
+
+
+def told(sheet: Sheet) -> str:
+    """What a page tells of its lesson."""
+    facts = {fact.label: fact.text for fact in sheet.facts}
+    entry = Entry(
+        title=sheet.title,
+        harp=facts["Harp"],
+        position=facts["Position"],
+        key=facts["Song key"],
+        form=facts["Form"],
+        tempo=facts["Tempo"],
+    )
+    return json.dumps(asdict(entry), ensure_ascii=False)
+
+
+def library_of(out: Path) -> bytes | None:
+    """The library page of a folder of handouts; None where no lesson has a page."""
+    found = list(entries(out))
+    return library_page(found) if found else None
+
+
+def entries(out: Path) -> Iterator[Entry]:
+    """The lessons of a folder of handouts: those that have a page."""
+    for page in sorted(out.rglob(PAGE)):
+        words = _words(page)
+        if words is None:
+            continue
+        links = tuple(
+            Link(name, (page.parent / file_name).relative_to(out).as_posix())
+            for file_name, name in _LINKS.items()
+            if (page.parent / file_name).is_file()
+        )
+        yield replace(words, links=links)
+
+
+def _words(page: Path) -> Entry | None:
+    """What a page tells; None where it is no page of ours."""
+    head = _Head()
+    with page.open("rb") as file:
+        head.feed(file.read(_HEAD).decode(errors="ignore"))
+    try:
+        return Entry(**json.loads(head.told or "null") or {})
+    except (ValueError, TypeError):
+        return None
+
+
+class _Head(HTMLParser):
+    """Finds what a page tells of itself."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.told: str | None = None
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Every element as it comes."""
+        found = dict(attrs)
+        if tag == "meta" and found.get("name") == NAMED:
+            self.told = found.get("content")

@@ -1,0 +1,181 @@
+"""The play-along page: one file that plays from a disk, without a network and without a server."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass
+from hashlib import sha256
+from math import floor
+from typing import Any
+
+from formsheet.judge.joins import Join, find_joins
+from formsheet.pack.draw.feel import feel_sign
+from formsheet.pack.draw.key import join_sign, key_sign
+from formsheet.pack.inline import faces_css, json_in_html, policy, sources
+from formsheet.pack.library import NAMED, told
+from formsheet.pack.options import MarkStyle
+from formsheet.pack.page_data import bars_data, facts_data, sound_data, spoken_data
+from formsheet.pack.page_harps import other_harps
+from formsheet.pack.page_places import (
+    Place,
+    chorus_places,
+    join_ladder,
+    join_place,
+    lick_places,
+    whole_tune,
+)
+from formsheet.pack.page_score import MEASURES, PageChorus, page_choruses
+from formsheet.pack.templating import environment
+from formsheet.pack.view import Card, PracticeRow, Sheet
+from formsheet.pack.view_practice import ALWAYS, MOST_JOINS, join_row
+from formsheet.tune.timeline import Tune
+
+COUNTS = (0, 1, 2, 4)  # bars of count-in to choose from, beside the lesson's own
+STYLES = ("page/page.css",)
+#: In the order in which they build on one another.
+SCRIPTS = (
+    "page/tone.js",
+    "page/band.js",
+    "page/excerpt.js",
+    "page/player.js",
+    "page/keep.js",
+    "page/sheet.js",
+    "page/joins.js",
+    "page/desk.js",
+    "page/choice.js",
+    "page/pace.js",
+    "page/telling.js",
+    "page/page.js",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class JoinEntry:
+    """A join to practise."""
+
+    row: PracticeRow
+    sign: str  # SVG: its last and first note
+    place: Place
+    ladder: tuple[float, ...]  # tempos in beats a minute, from where to start
+
+
+@dataclass(frozen=True, slots=True)
+class LickEntry:
+    """A lick to play round and round."""
+
+    card: Card
+    place: Place
+
+
+def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = "breath-line") -> bytes:
+    """The page of a tune, its breath shown by these marks; the same tune gives the same bytes."""
+    choruses = page_choruses(sheet.choruses, marks)
+    joins = [_join_entry(tune, join, marks) for join in _hardest(tune)]
+    licks = [
+        LickEntry(card, place) for card, place in zip(sheet.cards, lick_places(tune), strict=True)
+    ]
+    classes = _classes(choruses)
+    style = "\n".join([faces_css(), sources(*STYLES), _measures_css(classes)])
+    script = f'"use strict";\n(() => {{\n{sources(*SCRIPTS)}\n}})();\n'
+    context: dict[str, Any] = {
+        "sheet": sheet,
+        "named": NAMED,
+        "told": told(sheet),
+        "choruses": choruses,
+        "joins": joins,
+        "licks": licks,
+        "harps": other_harps(tune),
+        "counts": sorted({*COUNTS, tune.lesson.facts.count_in}),
+        "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else "",
+        "key": [(key_sign(entry.sign, marks, entry.text), entry) for entry in sheet.key_entries],
+        "classes": classes,
+        "style": style,
+        "script": script,
+        "policy": policy(style, script),
+        "data": json_in_html(_data(tune, sheet, choruses, joins, licks)),
+    }
+    return environment().get_template("page/page.html").render(context).encode()
+
+
+def _data(
+    tune: Tune,
+    sheet: Sheet,
+    choruses: Sequence[PageChorus],
+    joins: Sequence[JoinEntry],
+    licks: Sequence[LickEntry],
+) -> dict[str, Any]:
+    """Everything that the script needs to know."""
+    several = len(sheet.choruses) > 1
+    return {
+        "id": _identity(sheet),
+        "facts": facts_data(tune.lesson.facts, sheet.ladder[0]),
+        "bars": bars_data(tune, choruses),
+        "spoken": spoken_data(tune, choruses),
+        "sound": sound_data(tune),
+        "harps": [asdict(harp) for harp in other_harps(tune)],
+        "tune": asdict(whole_tune(tune)),
+        "choruses": [
+            asdict(place) | {"name": chorus.title}
+            for chorus, place in zip(sheet.choruses, chorus_places(sheet.choruses), strict=True)
+            if several
+        ],
+        "licks": [asdict(lick.place) | {"name": lick.card.title} for lick in licks],
+        "joins": [
+            asdict(join.place)
+            | {"name": join.row.name, "where": join.row.where, "ladder": join.ladder}
+            for join in joins
+        ],
+    }
+
+
+def _identity(sheet: Sheet) -> str:
+    """By what a browser remembers where the student is with this lesson."""
+    return sha256(f"{sheet.file_name}\n{sheet.title}".encode()).hexdigest()[:12]
+
+
+def _hardest(tune: Tune) -> list[Join]:
+    """The joins worth practising by themselves: all that are not easy, and some of the others."""
+    joins = find_joins(tune)
+    target = float(tune.lesson.facts.tempo)
+    hard = sum(1 for join in joins if join.easy_tempo < target)
+    return joins[: max(ALWAYS, min(hard, MOST_JOINS))]
+
+
+def _join_entry(tune: Tune, join: Join, marks: MarkStyle) -> JoinEntry:
+    facts = tune.lesson.facts
+    row = join_row(join, facts.tempo)
+    assert row.last is not None
+    assert row.first is not None
+    return JoinEntry(
+        row=row,
+        sign=join_sign(row.last, row.first, marks),
+        place=join_place(join),
+        ladder=tuple(float(tempo) for tempo in join_ladder(join, facts)),
+    )
+
+
+# ---- Measures of bars ------------------------------------------------------------------------
+# The policy of the page allows no style on an element: each measure that occurs has its class.
+
+
+def _classes(choruses: Sequence[PageChorus]) -> dict[tuple[float, ...], str]:
+    """A class for each set of measures, and for each indent."""
+    found: dict[tuple[float, ...], str] = {}
+    for chorus in choruses:
+        for line in chorus.lines:
+            for measures in ((line.indent,), *(cell.measures for cell in line.cells)):
+                found.setdefault(measures, f"m{len(found)}")
+    return found
+
+
+def _measures_css(classes: Mapping[tuple[float, ...], str]) -> str:
+    names = {1: ("indent",), len(MEASURES): MEASURES}
+    return "\n".join(
+        f".{named}{{{';'.join(map(_variable, names[len(measures)], measures))}}}"
+        for measures, named in classes.items()
+    )
+
+
+def _variable(name: str, value: float) -> str:
+    """Rounded down, so that a line of bars is never too wide for its room."""
+    return f"--{name}:{floor(value * 10_000) / 10_000}"

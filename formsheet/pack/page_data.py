@@ -1,0 +1,130 @@
+"""What the page's script plays from: events, bars and places as plain data, in beats.
+
+All music is worked out here; the script lays a tempo under it. Numbers are rounded to a
+millionth of a beat.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import asdict
+from typing import Any
+
+from formsheet.judge.joins import home
+from formsheet.lesson.model import Facts
+from formsheet.pack.page_score import Cell, PageChorus
+from formsheet.pack.spoken import spoken_around
+from formsheet.sound.backing import backing_events
+from formsheet.sound.count_in import click_events
+from formsheet.sound.events import Event, guide_events
+from formsheet.sound.shapes import PLAIN, SHAPES
+from formsheet.tune.swing_times import SwingTimes
+from formsheet.tune.timeline import Tune
+
+Data = dict[str, Any]  # as JSON has it
+
+_USUAL = {"loudness": 1.0, "technique": "", "neighbour": (), "bar": -1}
+
+
+def facts_data(facts: Facts, start: str) -> Data:
+    """Tempos, in beats a minute, and count; `start` is where to begin."""
+    return {
+        "tempo": float(facts.tempo),
+        "start": float(start),
+        "beats": facts.meter.beats,
+        "countIn": facts.count_in,
+    }
+
+
+def sound_data(tune: Tune) -> Data:
+    """Everything that is heard: events by voice, in order of time, and the shapes of techniques."""
+    meter = tune.lesson.facts.meter
+    bars = sum(1 for bar in tune.bars if bar.number)
+    guide = guide_events(tune)
+    used = {event.technique for event in guide} - {""}
+    return {
+        "guide": [
+            _event(event) | {"home": home(note)}
+            for event, note in zip(guide, tune.notes, strict=True)
+        ],
+        "band": [_event(event) for event in backing_events(tune)],
+        "clicks": [_event(event) for event in click_events(meter, bars)],
+        "count": [_event(event) for event in click_events(meter, 1)],
+        "plain": asdict(PLAIN),
+        "shapes": {name: asdict(SHAPES[name]) for name in sorted(used)},
+    }
+
+
+def _event(event: Event) -> Data:
+    """An event without what is as usual."""
+    made: Data = {
+        "voice": event.voice,
+        "start": _beats(event.start),
+        "length": _beats(event.length),
+        "midi": event.midi,
+    }
+    return made | {
+        name: getattr(event, name)
+        for name, usual in _USUAL.items()
+        if getattr(event, name) != usual
+    }
+
+
+def bars_data(tune: Tune, choruses: Sequence[PageChorus]) -> list[Data]:
+    """For each bar of the tune: its time, its drawing, and where in it each moment stands."""
+    meter = tune.lesson.facts.meter
+    cells = dict(_cells(choruses))
+    times = SwingTimes(tune.bars, tune.lesson.facts)
+    beats_a_second = float(tune.lesson.facts.tempo) / 60
+    made = []
+    for index, bar in enumerate(tune.bars):
+        at, cell = cells[index]
+        start = float(bar.start / meter.beat)
+        moments = [(start, cell.start)]
+        for played, x in zip(bar.marks, cell.xs, strict=True):
+            moments.append((times.seconds(bar.start + played.onset) * beats_a_second, x))
+        moments.append((start + meter.beats, 1.0))
+        made.append(
+            {
+                "start": _beats(start),
+                "cell": at,
+                "number": bar.number,
+                "chorus": bar.chorus,
+                "moments": [(_beats(beat), round(x, 4)) for beat, x in _rising(moments)],
+            }
+        )
+    return made
+
+
+def _rising(moments: Iterable[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    """Moments in order, each place in time once."""
+    last = float("-inf")
+    for beat, x in sorted(moments):
+        if beat > last + 1e-6:
+            yield beat, x
+            last = beat
+
+
+def _cells(choruses: Sequence[PageChorus]) -> Iterator[tuple[int, tuple[int, Cell]]]:
+    """For each bar of the tune, by index, the index of its drawing on the page, and the drawing."""
+    drawings = ((cell, each) for chorus in choruses
+                for cell, each in zip(chorus.cells, chorus.stands_for, strict=True))  # fmt: skip
+    for at, (cell, bars) in enumerate(drawings):
+        for index in bars:
+            yield index, (at, cell)
+
+
+def spoken_data(tune: Tune, choruses: Sequence[PageChorus]) -> list[Data]:
+    """What a screen reader says of each drawing, in parts, so that the chords follow the harp."""
+    said: dict[int, Data] = {}
+    for index, (at, _) in sorted(_cells(choruses)):
+        if at not in said:
+            bar = tune.bars[index]
+            before, after = spoken_around(bar)
+            chords = [chord.numeral for _, chord in bar.chords]
+            said[at] = {"before": before, "chords": chords, "after": after}
+    return [said[at] for at in sorted(said)]
+
+
+def _beats(value: float) -> float:
+    return round(value, 6)

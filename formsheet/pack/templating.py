@@ -1,0 +1,28 @@
+"""The one way in which templates are filled: everything is escaped, nothing may be missing."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+from formsheet.pack.draw.words import accidentals
+from formsheet.resources import resource_folder
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+
+@cache
+def environment() -> Environment:
+    """The templates of `templates/`."""
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    made = Environment(
+        loader=FileSystemLoader(resource_folder("templates")),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.filters["accidentals"] = accidentals
+    return made

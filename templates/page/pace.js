@@ -1,0 +1,58 @@
+// How fast: the tempo, and the ladder of the join that is practised.
+
+const TEMPO_STEP = 4; // per cent, of a press
+const [SLOWEST, FASTEST] = [40, 120]; // per cent
+
+function percentOf(tempo) {
+  return (100 * tempo) / lesson.facts.tempo;
+}
+
+function setTempo(tempo) {
+  player.setTempo(tempo);
+  const percent = Math.round(percentOf(tempo));
+  const slider = byId("tempo");
+  slider.min = Math.min(SLOWEST, percent);
+  slider.value = percent;
+  const words = `${Math.round(tempo)} beats a minute, ${percent} per cent`;
+  slider.setAttribute("aria-valuetext", words);
+  byId("tempo-words").textContent = `${Math.round(tempo)} · ${percent}%`;
+}
+
+function setPercent(percent) {
+  const least = Math.min(SLOWEST, percentOf(lesson.facts.start));
+  const bounded = Math.min(Math.max(percent || 100, least), FASTEST);
+  setTempo((lesson.facts.tempo * bounded) / 100);
+  if (joins.current === null) {
+    mine.percent = bounded;
+    remember();
+  }
+}
+
+function nudge(steps) {
+  setPercent(Number(byId("tempo").value) + steps * TEMPO_STEP);
+  tell(byId("tempo").getAttribute("aria-valuetext"));
+}
+
+function showPractice() {
+  const number = joins.current;
+  byId("practice").hidden = number === null;
+  if (number !== null) {
+    const { ladder } = lesson.joins[number];
+    const left = ladder.length - 1 - joins.step(number);
+    byId("practice-words").textContent = left
+      ? `At ${joins.tempo(number)}, on the way to ${ladder.at(-1)}`
+      : "At the tempo of the tune";
+  }
+  fitDock();
+}
+
+function judge(by) {
+  const number = joins.current;
+  const moved = joins.move(number, by);
+  setTempo(joins.tempo(number));
+  remember();
+  showPractice();
+  const tempo = `${joins.tempo(number)} beats a minute`;
+  if (moved) tell(by > 0 ? `A step faster: ${tempo}` : `A step slower: ${tempo}`);
+  else tell(by > 0 ? "That is the tempo of the tune. On to the next join." : `Stay at ${tempo}`);
+}

@@ -1,0 +1,156 @@
+// The page: its controls and keys, and how it begins.
+
+const BY_WIDTH = [[1000, 4], [560, 2], [0, 1]]; // window in CSS pixels -> bars side by side
+
+function setHarp(number) {
+  const harp = lesson.harps[number] ?? lesson.harps.find((each) => each.semitones === 0);
+  byId("harp").value = lesson.harps.indexOf(harp);
+  byId("song-key").textContent = harp.key;
+  player.moved = { guide: harp.semitones, band: harp.band };
+  sheet.name(harp);
+}
+
+function setLoop(loops) {
+  mine.loops = loops;
+  byId("loop").setAttribute("aria-pressed", String(loops));
+  if (player.playing) player.wish.loops = loops;
+  else showReady();
+  remember();
+}
+
+function remember() {
+  mine.steps = joins.steps;
+  keep("settings", settings);
+  keep(`lesson.${lesson.id}`, mine);
+}
+
+// The page leaves room at its foot for the player.
+function fitDock() {
+  document.body.style.setProperty("--dock", `${byId("dock").offsetHeight}px`);
+}
+
+function fitAcross() {
+  const asked = Number(settings.across);
+  const across = asked || BY_WIDTH.find(([width]) => window.innerWidth >= width)[1];
+  document.documentElement.dataset.across = across;
+  sheet.across = across;
+  fitDock();
+}
+
+function setPaper(paper) {
+  if (paper === "device") delete document.documentElement.dataset.paper;
+  else document.documentElement.dataset.paper = paper;
+}
+
+function toggle() {
+  if (player.playing) player.stop();
+  else start();
+}
+
+function onKey(event) {
+  // A control that has the focus keeps the keys that it understands itself.
+  const own = event.target.closest("select, input, button:not(.bar)");
+  const shifted = event.shiftKey && !own?.matches("select, input");
+  if (event.key === "Escape") player.stop();
+  else if (event.key === " " && !own) toggle();
+  else if (shifted && event.key === "ArrowUp") nudge(1);
+  else if (shifted && event.key === "ArrowDown") nudge(-1);
+  else if (event.shiftKey && event.key === "Home") playWhole();
+  else return;
+  event.preventDefault();
+}
+
+function playWhole() {
+  setLoop(false);
+  choose(places[0]);
+  tell("The whole tune");
+}
+
+function bind(id, value, event, changed) {
+  const control = byId(id);
+  if (control.type === "checkbox") control.checked = value;
+  else control.value = value;
+  control.addEventListener(event, () => {
+    changed(control.type === "checkbox" ? control.checked : control.value);
+    remember();
+  });
+}
+
+function levels() {
+  return Object.fromEntries(
+    ["guide", "band", "clicks"].map((name) => [name, settings[name] / 100]),
+  );
+}
+
+function bindSettings() {
+  for (const name of ["guide", "band", "clicks"]) {
+    bind(`level-${name}`, settings[name], "input", (value) => {
+      settings[name] = Number(value);
+      player.setLevels(levels());
+    });
+  }
+  bind("count-in", mine.countIn, "change", (value) => {
+    mine.countIn = Number(value);
+    if (!player.playing) showReady();
+  });
+  bind("count-again", settings.countAgain, "change", (on) => {
+    settings.countAgain = on;
+    if (player.playing) player.wish.countAgain = on;
+  });
+  bind("follow", settings.follow, "change", (on) => { settings.follow = on; });
+  bind("across", settings.across, "change", (value) => { settings.across = value; fitAcross(); });
+  bind("paper", settings.paper, "change", (value) => { settings.paper = value; setPaper(value); });
+  bind("harp", 0, "change", (value) => { mine.harp = Number(value); setHarp(mine.harp); });
+}
+
+function bindControls() {
+  byId("play").addEventListener("click", toggle);
+  byId("loop").addEventListener("click", () => {
+    setLoop(!mine.loops);
+    tell(mine.loops ? "Round and round" : "Once through");
+  });
+  byId("more").addEventListener("click", () => {
+    const open = byId("panel").hidden;
+    byId("panel").hidden = !open;
+    byId("more").setAttribute("aria-expanded", String(open));
+    fitDock();
+  });
+  byId("what").addEventListener("change", ({ target }) => {
+    const place = places[target.value];
+    if (!place) return;
+    setLoop(place.kind !== "tune" && place.kind !== "chorus");
+    choose(place);
+  });
+  byId("tempo").addEventListener("input", ({ target }) => setPercent(Number(target.value)));
+  byId("slower").addEventListener("click", () => nudge(-1));
+  byId("faster").addEventListener("click", () => nudge(1));
+  byId("start-tempo").addEventListener("click", () => {
+    setPercent(percentOf(lesson.facts.start));
+    tell(byId("tempo").getAttribute("aria-valuetext"));
+  });
+  byId("went-well").addEventListener("click", () => judge(1));
+  byId("not-yet").addEventListener("click", () => judge(-1));
+  for (const [name, kind] of [["practise", "join"], ["lick", "lick"]]) {
+    const listed = places.filter((place) => place.kind === kind);
+    for (const button of document.querySelectorAll(`[data-${name}]`)) {
+      button.addEventListener("click", () => playPlace(listed[button.dataset[name]]));
+    }
+  }
+  document.addEventListener("keydown", onKey);
+  window.addEventListener("resize", fitAcross);
+  document.addEventListener("visibilitychange", () => {
+    if (player.playing) player.look();
+  });
+}
+
+fillPlaces();
+bindSettings();
+bindControls();
+setPaper(settings.paper);
+player.setLevels(levels());
+setHarp(mine.harp);
+const whole = mine.loops;
+choose(places[0]);
+setPercent(mine.percent);
+setLoop(whole);
+fitAcross();

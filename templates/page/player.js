@@ -1,0 +1,216 @@
+// The player: lays a tempo under rounds of events and hands them to the audio clock a little
+// ahead of time. Every moment is reckoned from the beginning of its stretch, so nothing drifts.
+
+const TICK = 30; // milliseconds between looks ahead
+const AHEAD = 0.18; // seconds
+const AHEAD_HIDDEN = 2.5; // where the page is not seen, timers come about once a second
+const START = 0.12; // seconds from the press to the first sound
+const FADE = 0.02; // seconds
+const RING = 0.6; // seconds after the end, for drums to die away
+const LATE = 0.06; // seconds: what comes later than this, after a stall, is left out
+const COUNT_LEVEL = 0.4; // the count-in is heard however low the clicks are set
+
+class Player {
+  // `told`: functions called when playing begins or ends.
+  constructor(lesson, told) {
+    this.lesson = lesson;
+    this.told = told;
+    this.levels = { guide: 0.8, band: 0.5, clicks: 0.3 };
+    this.tempo = lesson.facts.tempo;
+    this.moved = { guide: 0, band: 0 }; // semitones, for another harp
+    this.context = null;
+    this.stretches = [];
+  }
+
+  get playing() {
+    return this.stretches.length > 0;
+  }
+
+  // `wish`: the excerpt, whether it loops, bars of count-in, whether each round is counted in.
+  play(wish) {
+    this.halt();
+    this.wake();
+    this.wish = wish;
+    this.take = this.openTake();
+    const counted = countedBars(this.lesson, wish.excerpt, wish.countIn);
+    this.begin(this.context.currentTime + START, counted, true);
+    this.timer = setInterval(() => this.tick(), TICK);
+    this.tick();
+    this.told.begun();
+  }
+
+  stop() {
+    if (!this.playing) return;
+    this.halt();
+    this.told.ended();
+  }
+
+  halt() {
+    clearInterval(this.timer);
+    this.stretches = [];
+    if (!this.take) return;
+    const { out, sounding } = this.take;
+    const now = this.context.currentTime;
+    out.gain.setValueAtTime(1, now);
+    out.gain.linearRampToValueAtTime(0, now + FADE);
+    for (const node of sounding) node.stop(now + FADE);
+    this.take = null;
+  }
+
+  // A browser lets sound begin only in answer to the listener.
+  wake() {
+    if (!this.context) {
+      this.context = new AudioContext({ latencyHint: "interactive" });
+      const soften = this.context.createDynamicsCompressor();
+      soften.threshold.value = -9;
+      soften.ratio.value = 8;
+      soften.connect(this.context.destination);
+      this.out = soften;
+    }
+    if (this.context.state !== "running") this.context.resume();
+  }
+
+  // What is played from one press to the next goes through gains of its own, so that stopping
+  // silences it at once.
+  openTake() {
+    const gain = (value, into) => {
+      const made = this.context.createGain();
+      made.gain.value = value;
+      made.connect(into);
+      return made;
+    };
+    const out = gain(1, this.out);
+    const mixer = { count: gain(COUNT_LEVEL, out) };
+    for (const [name, level] of Object.entries(this.levels)) mixer[name] = gain(level ** 2, out);
+    return { out, mixer, sounding: new Set() };
+  }
+
+  // Squared: even steps of a slider are then about even to the ear.
+  setLevels(levels) {
+    this.levels = { ...levels };
+    if (!this.take) return;
+    for (const [name, level] of Object.entries(levels)) {
+      this.take.mixer[name].gain.setTargetAtTime(level ** 2, this.context.currentTime, 0.02);
+    }
+  }
+
+  // A new tempo holds from where the look ahead has come to.
+  setTempo(tempo) {
+    this.tempo = tempo;
+    const last = this.stretches.at(-1);
+    if (!last || last.done >= last.to) return;
+    if (last.done === last.from) {
+      last.spb = 60 / tempo;
+      return;
+    }
+    const time = timeOf(last, last.done);
+    this.stretches.push({ ...last, time, from: last.done, spb: 60 / tempo });
+    last.to = last.done;
+  }
+
+  begin(time, counted, leads) {
+    const { excerpt, loops, countAgain } = this.wish;
+    const round = roundOf(this.lesson, excerpt, {
+      counted,
+      leads,
+      loops,
+      returns: loops && !countAgain,
+    });
+    this.stretches.push({
+      ...round,
+      time,
+      spb: 60 / this.tempo,
+      done: round.from,
+      next: 0,
+      starts: excerpt.start,
+    });
+  }
+
+  // The page is seen again, or not: look ahead at once, and as far as that asks.
+  look() {
+    this.wake();
+    this.tick();
+  }
+
+  tick() {
+    const now = this.context.currentTime;
+    const until = now + (document.hidden ? AHEAD_HIDDEN : AHEAD);
+    for (;;) {
+      const last = this.stretches.at(-1);
+      const upTo = Math.min(last.to, beatOf(last, until));
+      if (upTo > last.done) this.schedule(last, upTo);
+      if (last.done < last.to) break;
+      const end = timeOf(last, last.to);
+      if (!this.wish.loops) {
+        if (now > end + RING) this.stop();
+        return;
+      }
+      if (end >= until) break;
+      const again = this.wish.countAgain;
+      const counted = again ? countedBars(this.lesson, this.wish.excerpt, this.wish.countIn) : 0;
+      this.begin(end, counted, again);
+    }
+    this.forget();
+  }
+
+  schedule(stretch, upTo) {
+    const { events } = stretch;
+    for (; stretch.next < events.length; stretch.next += 1) {
+      const event = events[stretch.next];
+      if (event.start >= upTo - 1e-9) break;
+      const when = timeOf(stretch, event.start);
+      if (when > this.context.currentTime - LATE) {
+        this.sound(event, when, event.length * stretch.spb);
+      }
+    }
+    stretch.done = upTo;
+  }
+
+  sound(event, when, seconds) {
+    const { context, moved } = this;
+    const { mixer, sounding } = this.take;
+    const { sound } = this.lesson;
+    let nodes;
+    if (event.voice === "guide") {
+      const shape = sound.shapes[event.technique] ?? sound.plain;
+      nodes = playReed(context, mixer.guide, event, shape, when, seconds, moved.guide);
+    } else {
+      const into = { click: mixer.clicks, count: mixer.count }[event.voice] ?? mixer.band;
+      const played = event.voice === "count" ? { ...event, voice: "click" } : event;
+      nodes = playBand(context, into, played, when, seconds, moved.band);
+    }
+    for (const node of nodes) {
+      sounding.add(node);
+      node.addEventListener("ended", () => sounding.delete(node));
+    }
+  }
+
+  // Stretches that have been heard are let go, but for the one that sounds.
+  forget() {
+    const heard = this.heard();
+    while (this.stretches.length > 1 && this.stretches[1].time <= heard) this.stretches.shift();
+  }
+
+  // The moment of the audio clock that is heard now.
+  heard() {
+    return this.context.currentTime - (this.context.outputLatency || 0);
+  }
+
+  // What is heard now: the beat, and the first beat after the count-in. Null before and after.
+  place() {
+    if (!this.playing) return null;
+    const heard = this.heard();
+    const stretch = this.stretches.findLast((each) => each.time <= heard);
+    if (!stretch) return null;
+    const beat = beatOf(stretch, heard);
+    return beat > stretch.to ? null : { beat, starts: stretch.starts };
+  }
+}
+
+function timeOf(stretch, beat) {
+  return stretch.time + (beat - stretch.from) * stretch.spb;
+}
+
+function beatOf(stretch, time) {
+  return stretch.from + (time - stretch.time) / stretch.spb;
+}

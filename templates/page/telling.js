@@ -1,0 +1,58 @@
+// What is shown and told while it plays.
+
+function tell(words) {
+  byId("live").textContent = words;
+}
+
+function showPlaying() {
+  const { playing } = player;
+  document.documentElement.classList.toggle("playing", playing);
+  byId("play-word").textContent = playing ? "Stop" : "Play";
+  if (playing) {
+    tell(`Playing: ${state.place.name}, ${Math.round(player.tempo)} beats a minute`);
+    cancelAnimationFrame(state.frame);
+    state.frame = requestAnimationFrame(showPlace);
+  } else {
+    tell("Stopped");
+    sheet.mark(null, false);
+    showReady();
+  }
+}
+
+// What will be heard at the next press of Play.
+function showReady() {
+  const count = Number(mine.countIn);
+  const counted = count ? `${count} bar${count > 1 ? "s" : ""} counted in` : "no count-in";
+  write(`${mine.loops ? "Round and round" : "Once through"}, ${counted}`);
+}
+
+function showPlace() {
+  if (!player.playing) return;
+  state.frame = requestAnimationFrame(showPlace);
+  const place = player.place();
+  if (!place) return;
+  const { starts, beat } = place;
+  const { excerpt } = player.wish;
+  const counting = beat < starts - 1e-6;
+  const sounded = Math.min(beat, excerpt.end - 1e-6);
+  const silent = beat < starts - excerpt.lead - 1e-6;
+  const index = sheet.mark(silent ? null : sounded, !calm.matches);
+  if (counting) showCount(beat - starts);
+  else showBar(index);
+  if (settings.follow) sheet.reveal(byId("dock").offsetHeight, !calm.matches);
+}
+
+function showCount(beat) {
+  const { beats } = lesson.facts;
+  const number = ((Math.floor(beat + 1e-6) % beats) + beats) % beats;
+  write(`Count ${Array.from({ length: number + 1 }, (_, each) => each + 1).join(" ")}`);
+}
+
+function showBar(index) {
+  const { number, chorus } = lesson.bars[index];
+  write(lesson.choruses.length ? `Bar ${number}, chorus ${chorus}` : `Bar ${number}`);
+}
+
+function write(words) {
+  if (byId("now").textContent !== words) byId("now").textContent = words;
+}
