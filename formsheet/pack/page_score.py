@@ -10,8 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from formsheet.pack.draw.grouping import triplets
-
+from formsheet.music.grouping import triplets
 from formsheet.pack.draw.canvas import number
 from formsheet.pack.draw.form import plan_chorus
 from formsheet.pack.draw.holes import Look
