@@ -12,7 +12,8 @@ from formsheet.commands.files import FINE, INTERRUPTED, USAGE, UsageError
 
 #: In the order of the day: begin, look, understand, make. Each is a module in `commands/`, which is
 #: imported only when it is called or when help is asked for.
-COMMANDS = ("new", "check", "show", "joins", "fit", "chords", "build")
+COMMANDS = ("new", "check", "show", "joins", "fit", "chords", "uses", "retab", "recast", "tab",
+            "tidy", "build")  # fmt: skip
 
 
 def _parser(called: Sequence[str]) -> argparse.ArgumentParser:
