@@ -15,7 +15,8 @@ from formsheet.commands.files import EXITS, FINE, INTERRUPTED, USAGE, UsageError
 #: In the order of the day: begin, look, understand, make. Each is a module in `commands/`, which is
 #: imported only when it is called or when help is asked for.
 COMMANDS = (
-    "new", "check", "show", "joins", "fit", "chords", "build", "watch", "completion", "reference",
+    "new", "check", "show", "joins", "fit", "chords", "uses", "retab", "recast", "tab", "tidy",
+    "build", "watch", "completion", "reference",
 )  # fmt: skip
 
 

@@ -59,7 +59,12 @@ def examine_file(path: Path, name: str, shelves: Shelves, harp: Harp | None = No
     source, problems = read_source(path, name)
     if source is None:
         return Examined(name, path, problems=tuple(problems))
-    if path.suffix == SHELF_SUFFIX:
+    return examine_any(source, shelves, harp)
+
+
+def examine_any(source: Source, shelves: Shelves, harp: Harp | None = None) -> Examined:
+    """Read and judge a lesson, or a shelf where the name says that it is one."""
+    if source.name.endswith(SHELF_SUFFIX):
         return _examine_shelf(source, shelves)
     return examine(source, shelves, harp)
 
@@ -77,10 +82,8 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
     tune, found = assemble(lesson)
     problems += found
     if tune and not has_errors(problems):
-        fits = judge_fit(tune)
-        problems += fit_findings(tune, fits) + landing_findings(tune, fits)
-        problems += handling_findings(tune)
-        problems += feel_findings(tune) + use_findings(tune)
+        fits, found = judged(tune)
+        problems += found
     if not {"tuning", "position", "meter"} & lesson.facts.doubtful:
         problems = with_offers(problems, lesson)
     return Examined(
@@ -91,6 +94,15 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
         fits=tuple(fits),
         problems=tuple(in_order(problems)),
     )
+
+
+def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
+    """A tune that can be played: how each bar fits, and all that is to be said of it."""
+    fits = judge_fit(tune)
+    problems = fit_findings(tune, fits) + landing_findings(tune, fits)
+    problems += handling_findings(tune)
+    problems += feel_findings(tune) + use_findings(tune)
+    return fits, problems
 
 
 def _examine_shelf(source: Source, shelves: Shelves) -> Examined:

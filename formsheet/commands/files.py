@@ -6,7 +6,7 @@ import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TextIO
 
 if TYPE_CHECKING:  # a build that finds nothing to do needs none of it
     from formsheet.music.harp import Harp
@@ -84,7 +84,8 @@ def examined_one(name: str, suffixes: Sequence[str], harp: Harp | None = None) -
 class Teller:
     """Prints problems, each once, however many lessons share its shelf."""
 
-    def __init__(self) -> None:
+    def __init__(self, stream: TextIO | None = None) -> None:
+        self._stream = stream  # None: where the command prints
         self._told: set[tuple[object, ...]] = set()
 
     def tell(self, problems: Sequence[Problem]) -> None:
@@ -97,4 +98,5 @@ class Teller:
             if key not in self._told:
                 self._told.add(key)
                 text = drawn(problem)
-                print(painted_problem(text) if paints(sys.stdout) else text)
+                stream = self._stream or sys.stdout
+                print(painted_problem(text) if paints(stream) else text, file=stream)

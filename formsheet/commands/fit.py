@@ -7,13 +7,12 @@ import json
 from collections.abc import Sequence
 
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined_one
-from formsheet.commands.named import named_form
+from formsheet.commands.named import named_form, named_licks
 from formsheet.commands.parser import Commands
 from formsheet.judge.where import placements
 from formsheet.lesson.model import Facts, Lesson, Lick
 from formsheet.music.form import FORMS, Form
 from formsheet.music.key import song_key
-from formsheet.problems.nearest import nearest
 from formsheet.report.where import fit_data, fit_table
 from formsheet.stages import Examined
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
@@ -38,7 +37,7 @@ def run(arguments: argparse.Namespace) -> int:
     if facts is None or not each.in_order:
         Teller().tell(each.problems)
         return ERRORS
-    chosen = [_named(name, licks) for name in arguments.licks] or list(licks.values())
+    chosen = (named_licks(arguments.licks, licks) or licks).values()
     data, lines = [], []
     for form in _forms(arguments.form, facts):
         lesson = _lesson(each, facts, form)
@@ -56,14 +55,6 @@ def _facts_and_licks(each: Examined) -> tuple[Facts | None, dict[str, Lick]]:
     if each.shelf:
         return each.shelf.facts, {n: lick for n, lick in each.shelf.licks.items() if lick}
     return None, {}
-
-
-def _named(name: str, licks: dict[str, Lick]) -> Lick:
-    if name not in licks:
-        near = nearest(name, licks)
-        hint = f"; did you mean {near}?" if near else f"; there are {', '.join(sorted(licks))}"
-        raise UsageError(f"there is no lick called {name}{hint}")
-    return licks[name]
 
 
 def _forms(name: str | None, facts: Facts) -> Sequence[Form]:

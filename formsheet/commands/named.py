@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping, Sequence
 
 from formsheet.commands.files import UsageError
 from formsheet.lesson.facts import FASTEST, POSITIONS, SLOWEST
+from formsheet.lesson.model import Lick
 from formsheet.music import form as forms
 from formsheet.music.form import FORMS, Form
 from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
+from formsheet.music.key import Key
 from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.swing import parse_ratio
 from formsheet.music.tunings import RICHTER, TUNINGS, Tuning
@@ -49,6 +52,32 @@ def named_position(name: str) -> int:
     if not found or not 1 <= int(found[1]) <= len(POSITIONS):
         raise UsageError(f"{name} is no position; write 1st to 12th")
     return int(found[1])
+
+
+def named_octaves(name: str) -> int:
+    """Octaves up, or down where the number is negative; UsageError if it is none."""
+    if not re.fullmatch(r"[+-]?[0-3]", name):
+        raise UsageError(f"{name} is no number of octaves; write 1, -1 or 0, 3 at most")
+    return int(name)
+
+
+def named_licks(names: Sequence[str], licks: Mapping[str, Lick]) -> dict[str, Lick]:
+    """The licks of these names; UsageError if there is none of one."""
+    for name in names:
+        if name not in licks:
+            near = nearest(name, licks)
+            hint = f"; did you mean {near}?" if near else f"; there are {', '.join(sorted(licks))}"
+            raise UsageError(f"there is no lick called {name}{hint}")
+    return {name: licks[name] for name in names}
+
+
+def named_key(name: str) -> Key:
+    """A key such as "G", "bb minor" or "F#m"; UsageError if there is none."""
+    found = re.fullmatch(r"([A-Ga-g][b#]?)\s*(m|min|minor|maj|major)?", name)
+    if not found:
+        raise UsageError(f"{name} is no key; write G or 'G minor'")
+    minor = (found[2] or "").startswith("m") and not (found[2] or "").startswith("maj")
+    return Key(found[1][0].upper() + found[1][1:], minor)
 
 
 def named_tuning(name: str) -> Tuning:

@@ -18,6 +18,7 @@ from formsheet.language.mistakes import USAGE
 from formsheet.language.tree import FileTree
 from formsheet.lesson.facts import POSITIONS, REQUIRED, position_name, read_facts
 from formsheet.lesson.model import TECHNIQUES, Level
+from formsheet.lesson.writing_facts import feel_text
 from formsheet.music.form import FORMS
 from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
 from formsheet.music.key import song_key
@@ -26,7 +27,6 @@ from formsheet.music.tab import Breath
 from formsheet.music.tunings import HOLES, TUNINGS
 from formsheet.pack.parts import PARTS
 from formsheet.problems.wording import WORDING
-from formsheet.report.data import feel_text
 from formsheet.source import Source
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 

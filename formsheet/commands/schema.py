@@ -12,7 +12,7 @@ from formsheet.report.schema import schema_text
 class PrintSchema(argparse.Action):
     """An option without a value."""
 
-    def __init__(self, *, command: Literal["check", "show"], **options: Any) -> None:
+    def __init__(self, *, command: Literal["check", "show", "uses"], **options: Any) -> None:
         super().__init__(nargs=0, help="print the schema of that data", **options)
         self.command = command
 

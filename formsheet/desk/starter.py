@@ -18,9 +18,6 @@ from formsheet.music.rhythm import Meter
 from formsheet.music.tab import Tab
 from formsheet.report.chords import chords_table
 
-_NUMBERS = {"I": "one", "II": "two", "III": "three", "IV": "four", "V": "five", "VI": "six",
-            "VII": "seven"}  # fmt: skip
-_SIGNS = {"b": "flat-", "#": "sharp-"}
 _COMMENT_COLUMN = 24
 
 
@@ -109,16 +106,10 @@ def _names(form: Form) -> dict[FormBar, str]:
     names: dict[FormBar, str] = {}
     for bar in form.bars:
         if bar not in names:
-            plain = "-".join(map(_number, bar))
+            plain = "-".join(chord.word for chord in bar)
             taken = sum(name.split("_")[0] == plain for name in names.values())
             names[bar] = plain if not taken else f"{plain}_{taken + 1}"
     return names
-
-
-def _number(chord: Chord) -> str:
-    roman = chord.numeral.removesuffix(chord.quality) if chord.quality else chord.numeral
-    sign = _SIGNS.get(roman[0], "")
-    return sign + _NUMBERS[roman.lstrip("b#").upper()]
 
 
 # ---- Play ----------------------------------------------------------------------------------

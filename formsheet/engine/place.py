@@ -1,8 +1,4 @@
-"""Files put into a handout's folder: written aside, synced, and moved into place whole.
-
-What is written aside bears a name of our own, so that what a killed build leaves is known and
-swept up by the next one.
-"""
+"""Files put into a handout's folder: all written aside, then moved into place."""
 
 from __future__ import annotations
 
@@ -12,40 +8,12 @@ from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING
 
 from formsheet.engine.record import RECORD, Record
+from formsheet.whole import is_aside, write_aside, write_whole
 
 if TYPE_CHECKING:
     from types import TracebackType
 
 LOCK = ".formsheet.lock"
-_ASIDE_START, _ASIDE_END = ".formsheet-", ".part"
-
-
-def write_aside(folder: Path, data: bytes, *, sync: bool = True) -> Path:
-    """Write a file of our own under a passing name in a folder that is there."""
-    import tempfile
-
-    handle, name = tempfile.mkstemp(dir=folder, prefix=_ASIDE_START, suffix=_ASIDE_END)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            if sync:
-                os.fsync(file.fileno())
-        os.chmod(name, 0o644)
-    except BaseException:
-        os.unlink(name)
-        raise
-    return Path(name)
-
-
-def write_whole(path: Path, data: bytes, *, sync: bool = True) -> None:
-    """Put one file in place whole, in a folder that is there."""
-    aside = write_aside(path.parent, data, sync=sync)
-    try:
-        os.replace(aside, path)
-    except BaseException:
-        aside.unlink()
-        raise
 
 
 def write_record(folder: Path, record: Record, *, sync: bool = True) -> None:
@@ -55,13 +23,13 @@ def write_record(folder: Path, record: Record, *, sync: bool = True) -> None:
 
 def has_left_asides(folder: Path) -> bool:
     """Whether a killed build, or one at work, has files of its own in a folder."""
-    return any(n.startswith(_ASIDE_START) and n.endswith(_ASIDE_END) for n in os.listdir(folder))
+    return any(map(is_aside, os.listdir(folder)))
 
 
 def sweep(folder: Path) -> None:
     """Remove what a killed build has left; nobody else may be building there."""
-    for left in folder.glob(f"{_ASIDE_START}*{_ASIDE_END}"):
-        left.unlink(missing_ok=True)
+    for name in filter(is_aside, os.listdir(folder)):
+        (folder / name).unlink(missing_ok=True)
 
 
 class Asides:

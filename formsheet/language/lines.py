@@ -46,11 +46,9 @@ class LineBuilder(Transformer[Token, Any]):
 
     def _text(self, token: Token) -> t.Word:
         """The rest of a line, without its comment and without quotes around the whole."""
-        kept = without_comment(str(token))
-        quoted = _QUOTED.fullmatch(kept)
         span = self._span(token)
-        span = Span(self.source, span.start, span.start + len(kept))
-        return t.Word((quoted[1] or quoted[2] or "") if quoted else kept, span)
+        span = Span(self.source, span.start, span.start + len(without_comment(str(token))))
+        return t.Word(text_as_read(str(token)), span)
 
     # -- facts
 
@@ -190,6 +188,13 @@ class LineBuilder(Transformer[Token, Any]):
 
 def _asked_span(bars: tuple[t.AskedBar, ...]) -> Span:
     return bars[0][0][0].span.to(bars[-1][-1][-1].span)
+
+
+def text_as_read(rest: str) -> str:
+    """What the rest of a line says as a text: no comment, no quotes around the whole."""
+    kept = without_comment(rest)
+    quoted = _QUOTED.fullmatch(kept)
+    return (quoted[1] or quoted[2] or "") if quoted else kept
 
 
 def without_comment(text: str) -> str:

@@ -28,12 +28,13 @@ def _parser() -> Lark:
 
 def parse(source: Source) -> tuple[FileTree, list[Problem]]:
     """The syntax tree of a lesson or shelf, and the problems of its lines and blocks."""
-    lines, problems = _parse_lines(source)
+    lines, problems = parse_lines(source)
     tree, more = gather(source, lines)
     return tree, problems + more
 
 
-def _parse_lines(source: Source) -> tuple[list[Line], list[Problem]]:
+def parse_lines(source: Source) -> tuple[list[Line], list[Problem]]:
+    """The lines of a file that say something, each by itself, and the problems of the others."""
     try:
         return _read(source, Span(source, 0, len(source.text))), []
     except UnexpectedInput:

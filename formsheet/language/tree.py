@@ -240,7 +240,7 @@ class BrokenLine:
 
 Line = (
     Fact | TuningLine | ReedLine | FormLine | ChordLine | Use | RhythmLine | LickLine | MusicLine
-    | PickupLine | TipLine | PlayLine | EveryLine | BarsLine | BrokenLine
+    | PickupLine | TipLine | PlayLine | EveryLine | BarsLine | EndingLine | BrokenLine
 )  # fmt: skip
 
 

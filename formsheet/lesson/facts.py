@@ -25,7 +25,7 @@ _REPEATABLE = ("say",)
 
 SLOWEST, FASTEST = 20, 300  # beats a minute: what a metronome offers
 _MOST_COUNT_IN = 4
-_MOST_FORM_BARS = 64
+MOST_FORM_BARS = 64
 
 _ORDINAL = re.compile(r"(\d{1,2})(st|nd|rd|th)?")
 _NUMBER = re.compile(r"\d{1,6}(\.\d{1,6})?")
@@ -199,9 +199,9 @@ class _Reader:
                 chords, found = read_bar(words)
                 bars.append(chords)
                 problems += found
-        if len(bars) > _MOST_FORM_BARS:
+        if len(bars) > MOST_FORM_BARS:
             problems.append(
-                error("form-too-long", block.rows[-1].span, bars=len(bars), most=_MOST_FORM_BARS)
+                error("form-too-long", block.rows[-1].span, bars=len(bars), most=MOST_FORM_BARS)
             )
         self.problems += problems
         if problems:

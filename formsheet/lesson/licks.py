@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from formsheet.language import tree as t
 from formsheet.lesson.brackets import written_out
 from formsheet.lesson.chords import asked_bars
-from formsheet.lesson.model import Lick, LickBar
+from formsheet.lesson.model import Lick, LickBar, default_title
 from formsheet.lesson.timing import timed_bars, timed_pickup
 from formsheet.music.rhythm import Meter
 from formsheet.problems.nearest import nearest
@@ -121,7 +121,7 @@ def _read_lick(
         return None, remarks + problems
     lick = Lick(
         name=name,
-        title=line.title.text if line.title else name.replace("-", " ").capitalize(),
+        title=line.title.text if line.title else default_title(name),
         turnaround=line.keyword.text == "turnaround",
         on=on,
         bars=bars,

@@ -85,6 +85,11 @@ class Lick:
         return self.pickup[-1].end if self.pickup else Fraction(0)
 
 
+def default_title(name: str) -> str:
+    """The title of a lick that gives none."""
+    return name.replace("-", " ").capitalize()
+
+
 @dataclass(frozen=True, slots=True)
 class Shelved:
     """A lick that lies on a shelf of the lesson but is not taken from it."""

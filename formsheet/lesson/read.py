@@ -26,8 +26,8 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
     facts, problems = read_facts(tree, lesson=True)
     used = shelves.used(tree, facts)
     problems += used.problems
-    own, _, found = own_licks(tree, facts, used.rhythms)
-    problems += found + _names_shared(tree, used.licks, own)
+    own, _, found = own_licks(tree, facts, used)
+    problems += found
     licks = used.licks | own
     plays, found = _read_plays(tree, licks, shelf_lost="use" in facts.doubtful)
     problems += found
@@ -44,21 +44,6 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
         end=tree.source.end,
     )
     return lesson, problems
-
-
-def _names_shared(tree: t.FileTree, used: Licks, own: Licks) -> list[Problem]:
-    """A lick of the file may not bear the name of one that it takes from a shelf."""
-    taken = {
-        (item.alias or item.name).text: item.alias or item.name
-        for use in tree.uses
-        for item in use.items
-    }
-    blocks = {block.name.text: block.name for block in tree.licks}
-    return [
-        error("lick-twice", blocks[name].span, Related(taken[name].span, "taken here"), name=name)
-        for name in own
-        if name in used
-    ]
 
 
 def _read_plays(

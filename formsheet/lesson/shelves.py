@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from os.path import isfile  # of Path's own, some raise for a name that is too long
 from pathlib import Path
@@ -91,9 +92,11 @@ class Shelves:
                 ]
         return found_all
 
-    def _shelf(
-        self, use: t.Use, tree: t.FileTree, circle: tuple[Path, ...]
-    ) -> tuple[Shelf | None, list[Problem]]:
+    def path_of(self, use: t.Use, tree: t.FileTree) -> Path | None:
+        """The file of the shelf that a line of a file names, if there is one that may be read."""
+        return self._located(use, tree)[0]
+
+    def _located(self, use: t.Use, tree: t.FileTree) -> tuple[Path | None, list[Problem]]:
         name, span = use.shelf.text.removesuffix(SHELF_SUFFIX), use.shelf.span
         if not _NAME.fullmatch(name):
             return None, [error("shelf-outside", span, found=use.shelf.text)]
@@ -103,10 +106,17 @@ class Shelves:
             return None, [error("shelf-unknown", span, found=name, near=near, file=f"{name}.licks")]
         if not path.resolve().is_relative_to(self.folder.resolve()):
             return None, [error("shelf-outside", span, found=use.shelf.text)]
-        path = path.resolve()
+        return path.resolve(), []
+
+    def _shelf(
+        self, use: t.Use, tree: t.FileTree, circle: tuple[Path, ...]
+    ) -> tuple[Shelf | None, list[Problem]]:
+        path, problems = self._located(use, tree)
+        if path is None:
+            return None, problems
         if path in circle:
             names = [step.stem for step in (*circle[circle.index(path) :], path)]
-            return None, [error("shelf-circle", span, circle=" -> ".join(names))]
+            return None, [error("shelf-circle", use.shelf.span, circle=" -> ".join(names))]
         if path not in self._read:
             self._read[path] = self._read_file(path, circle)
         return self._read[path], []
@@ -127,7 +137,7 @@ class Shelves:
         problems = problems + found
         used = self.used(tree, facts, circle)
         problems += used.problems
-        licks, rhythms, found = own_licks(tree, facts, used.rhythms)
+        licks, rhythms, found = own_licks(tree, facts, used)
         lost = frozenset(tree.lost_names)
         return Shelf(facts, used.licks | licks, rhythms, tuple(problems + found), lost)
 
@@ -170,19 +180,33 @@ class Shelves:
             return shown_name(path)
 
 
-def own_licks(
-    tree: t.FileTree, facts: Facts, used: Rhythms
-) -> tuple[Licks, Rhythms, list[Problem]]:
+def own_licks(tree: t.FileTree, facts: Facts, used: Taken) -> tuple[Licks, Rhythms, list[Problem]]:
     """The licks and rhythms that a file itself holds, the rhythms that it uses put in."""
     meter = None if "meter" in facts.doubtful else facts.meter
     kept_rhythms, kept_licks, too_long = within_the_most(tree)
     rhythms, problems = read_rhythms(kept_rhythms, meter)
-    rhythms = used | rhythms
-    licks, found = read_licks(kept_licks, rhythms, meter)
+    licks, found = read_licks(kept_licks, used.rhythms | rhythms, meter)
     if too_long:
         cut: Licks = {block.name.text: None for block in tree.licks}  # nobody is blamed for them
         licks = cut | licks
-    return licks, rhythms, problems + found + too_long
+    problems += found + too_long
+    problems += _names_shared("rhythm-twice", tree, tree.rhythms, used.rhythms)
+    problems += _names_shared("lick-twice", tree, tree.licks, used.licks)
+    return licks, used.rhythms | rhythms, problems
+
+
+def _names_shared(
+    slug: str, tree: t.FileTree, own: Sequence[t.LickBlock | t.RhythmBlock], used: Collection[str]
+) -> list[Problem]:
+    """What a file holds may not bear the name of what it takes from a shelf."""
+    words = [item.alias or item.name for use in tree.uses for item in use.items]
+    taken = {word.text: word for word in words}
+    blocks = {block.name.text: block.name for block in own}
+    return [
+        error(slug, word.span, Related(taken[name].span, "taken here"), name=name)
+        for name, word in blocks.items()
+        if name in used
+    ]
 
 
 def _unlike(use: t.Use, shelf: Facts, lesson: Facts) -> list[Problem]:

@@ -13,7 +13,7 @@ from formsheet.problems.problem import Problem, Related, error
 
 _NOTE = re.compile(r"([A-G](?:bb?|##?)?)(\d)?")
 _SIGNS = str.maketrans({"♭": "b", "♯": "#"})
-_LOWEST_C = 60  # hole 1 blow of a C harp is middle C
+LOWEST_C = 60  # hole 1 blow of a C harp is middle C
 _WIDEST = 60  # semitones above hole 1 blow: no reed of a harp lies higher
 
 
@@ -43,14 +43,14 @@ def read_tuning(block: TuningBlock) -> tuple[Tuning | None, list[Problem]]:
     ]
     if problems:
         return None, problems
-    blow, problems = _read_row(rows["blow"], _LOWEST_C)
-    draw, more = _read_row(rows["draw"], blow[0] if blow else _LOWEST_C)
+    blow, problems = _read_row(rows["blow"], LOWEST_C)
+    draw, more = _read_row(rows["draw"], blow[0] if blow else LOWEST_C)
     if problems or more or not blow:
         return None, problems + more
     return Tuning(
         name.text,
-        tuple(midi - _LOWEST_C for midi in blow),
-        tuple(midi - _LOWEST_C for midi in draw),
+        tuple(midi - LOWEST_C for midi in blow),
+        tuple(midi - LOWEST_C for midi in draw),
     ), []
 
 
@@ -62,7 +62,7 @@ def _read_row(line: ReedLine, floor: int) -> tuple[list[int], list[Problem]]:
         midi = _read_note(word, row[-1] if row else floor)
         if midi is None:
             problems.append(error("tuning-note", word.span, found=word.text))
-        elif not 0 <= midi - _LOWEST_C <= _WIDEST:
+        elif not 0 <= midi - LOWEST_C <= _WIDEST:
             problems.append(error("tuning-range", word.span, found=word.text))
         else:
             row.append(midi)

@@ -14,6 +14,9 @@ from formsheet.music import pitch
 
 _ROMAN = {"I": 0, "II": 2, "III": 4, "IV": 5, "V": 7, "VI": 9, "VII": 11}
 _ROMAN_STEPS = {"I": 0, "II": 1, "III": 2, "IV": 3, "V": 4, "VI": 5, "VII": 6}
+_WORDS = {"I": "one", "II": "two", "III": "three", "IV": "four", "V": "five", "VI": "six",
+          "VII": "seven"}  # fmt: skip
+_SIGN_WORDS = {"b": "flat-", "#": "sharp-"}
 _NUMERAL = re.compile(r"(?P<sign>[b#♭♯]?)(?P<roman>[IViv]+)(?P<quality>.*)")
 
 #: Quality as written -> chord tones in semitones above the root. The first spelling of each
@@ -96,6 +99,12 @@ class Chord:
         if not asked.quality:
             return self.minor_third == asked.minor
         return self.tones == asked.tones
+
+    @property
+    def word(self) -> str:
+        """The degree as a word of a lick's name: "four", "flat-six"."""
+        roman = self.numeral.removesuffix(self.quality) if self.quality else self.numeral
+        return _SIGN_WORDS.get(roman[0], "") + _WORDS[roman.lstrip("b#").upper()]
 
     def root_name(self, tonic: str) -> str:
         """Root of the chord in the key of `tonic`: the V of "D" is "A"."""

@@ -66,3 +66,16 @@ def song_key(harp_key: str, position: int, minor: bool = False) -> Key:
     while place - relative < -_MOST_ACCIDENTALS:
         place += 12
     return Key(pitch.name_at_fifths(place), minor)
+
+
+def harp_key(tonic: str, position: int) -> str:
+    """The harp on which a position, 1 to 12, gives the key of `tonic`, as it is stamped.
+
+    Harps are stamped with five flats at most and six sharps. Common practice, no source.
+    """
+    return pitch.name_at_fifths((pitch.fifths(tonic) - position + 6) % 12 - 5)
+
+
+def position_of(harp: str, tonic: str) -> int:
+    """The position, 1 to 12, in which a harp plays in the key of `tonic`."""
+    return (pitch.fifths(tonic) - pitch.fifths(harp)) % 12 + 1

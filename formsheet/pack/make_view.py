@@ -9,18 +9,20 @@ from fractions import Fraction
 from formsheet.judge.fit import BarFit
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
+from formsheet.lesson.fact_words import feel_words, tempo_words
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import AskedBar, Facts, Kind, Lesson, Lick
 from formsheet.music.degree import degree
 from formsheet.pack import view
 from formsheet.pack.options import Options
-from formsheet.pack.sheet_words import CAUTIONS, LANGUAGE, bars_words, feel_words, tempo_words
+from formsheet.pack.sheet_words import CAUTIONS, LANGUAGE
 from formsheet.pack.view_bars import BarViews
 from formsheet.pack.view_choruses import chorus_views
 from formsheet.pack.view_harp import harp_map, key_entries
 from formsheet.pack.view_map import road_map
 from formsheet.pack.view_practice import chord_rows, practice_groups
 from formsheet.tune.assemble import asked_words
+from formsheet.tune.chorus_words import bars_words
 from formsheet.tune.timeline import Bar, PlayedMark, Tune
 
 AS_USUAL = Options()

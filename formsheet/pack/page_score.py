@@ -10,9 +10,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from formsheet.music.grouping import triplets
 from formsheet.pack.draw.canvas import number
 from formsheet.pack.draw.form import plan_chorus
-from formsheet.pack.draw.grouping import triplets
 from formsheet.pack.draw.holes import Look
 from formsheet.pack.draw.lines import draw_line, last_tab, plan_line
 from formsheet.pack.draw.rows import TRIPLET_ROW, BarPlan, Rows, plan_rows, word_rows

@@ -27,6 +27,29 @@ def sheet(examined: Examined, options: Options) -> Iterator[Made]:
     yield "sheet.pdf", pdf
 
 
+def text(examined: Examined, options: Options) -> Iterator[Made]:
+    """The tab as plain text, for a message."""
+    from formsheet.exports.text import text_tab
+
+    assert examined.tune
+    yield "tab.txt", text_tab(examined.tune).encode()
+
+
+def data(examined: Examined, options: Options) -> Iterator[Made]:
+    """The tune for other programs."""
+    from formsheet.exports.data import lesson_json
+
+    yield "lesson.json", lesson_json(examined).encode()
+
+
+def notes(examined: Examined, options: Options) -> Iterator[Made]:
+    """The tune for a notation program."""
+    from formsheet.exports.musicxml.score import musicxml
+
+    assert examined.tune
+    yield "tune.musicxml", musicxml(examined.tune).encode()
+
+
 def page(examined: Examined, options: Options) -> Iterator[Made]:
     """The play-along page."""
     from formsheet.pack.make_view import make_view
@@ -63,6 +86,9 @@ LIBRARY = "index.html"
 #: In the order in which they are made.
 PARTS: dict[str, Part] = {
     "sheet": sheet,
+    "text": text,
+    "json": data,
+    "notes": notes,
     "page": page,
     "cards": cards,
     "clips": clips,

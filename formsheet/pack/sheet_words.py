@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from formsheet.music.rhythm import Meter
-from formsheet.music.swing import Feel
 from formsheet.pack.options import MarkStyle
 
 LANGUAGE = "en"
@@ -94,43 +91,6 @@ def key_words(sign: str, meter: Meter, marks: MarkStyle = "breath-line") -> str:
     return KEY[sign]
 
 
-def feel_words(feel: Feel, meter: Meter) -> str:
-    """The feel in a line at the top of the sheet."""
-    if meter.compound:
-        return f"{meter.text}: {_NUMBERS[meter.beats]} beats in a bar, three eighths to each"
-    if not feel.swings:
-        return "Straight: all eighths are even"
-    if feel.ratio == 2:
-        return "Swing: the first of two eighths is twice as long as the second"
-    share = f"{float(feel.share * 100):.3g}"
-    return f"Light swing: the first of two eighths takes {share} per cent of the beat"
-
-
-_NUMBERS = ("no", "one", "two", "three", "four")
-
-
-def tempo_words(tempo: Fraction, meter: Meter) -> str:
-    """The tempo: "104 beats a minute"."""
-    number = f"{float(tempo):g}"
-    return f"{number} dotted quarters a minute" if meter.compound else f"{number} beats a minute"
-
-
-def chorus_words(first: int, last: int) -> str:
-    """Choruses by number: "Chorus 2", "Choruses 1 to 3"."""
-    return f"Chorus {first}" if first == last else f"Choruses {first} to {last}"
-
-
-def last_time_words(title: str, bars: list[int]) -> str:
-    """The title of a last time, or of those of its bars that are printed."""
-    words = f"{title}, last time" if title else "Last time"
-    return f"{words}, {bars_words(bars)}" if bars else words
-
-
-def own_bars_words(times: str, bars: list[int]) -> str:
-    """How often a chorus is played whose last time has some bars of its own."""
-    return f"{times}, the last time with its own {bars_words(bars)}"
-
-
 def again_words(bar: int) -> str:
     """What stands in a bar that repeats an earlier one."""
     return f"same again, as bar {bar}"
@@ -140,30 +100,3 @@ def more_joins_words(number: int, easy: bool) -> str:
     """What the practice log says of the joins that it leaves out."""
     what = "1 more join is" if number == 1 else f"{number} more joins are"
     return f"{what} easy at full tempo." if easy else f"{what} easier than these."
-
-
-def bars_run(first: int, last: int) -> str:
-    """Bars side by side: "3", "1-4"."""
-    return str(first) if first == last else f"{first}-{last}"
-
-
-def times_words(times: int) -> str:
-    """How often a chorus is played."""
-    return "" if times == 1 else "play twice" if times == 2 else f"play {times} times"
-
-
-def bars_words(numbers: list[int]) -> str:
-    """Bar numbers in runs: "bars 1-4, 7 and 8"."""
-    runs: list[list[int]] = []
-    for number in numbers:
-        if runs and runs[-1][-1] == number - 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    parts = [
-        part
-        for run in runs
-        for part in ([f"{run[0]}-{run[-1]}"] if len(run) > 2 else list(map(str, run)))
-    ]
-    listed = parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
-    return f"{'bar' if len(numbers) == 1 else 'bars'} {listed}"

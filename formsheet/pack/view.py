@@ -41,6 +41,11 @@ class Mark:
     syllable: str = ""  # to say, or a word to print under the note
     pickup: bool = False  # belongs to the pick-up of the next bar's lick
 
+    @property
+    def is_rest(self) -> bool:
+        """Whether nothing sounds."""
+        return self.tab is None and not self.hold
+
 
 @dataclass(frozen=True, slots=True)
 class ChordMark:

@@ -13,7 +13,7 @@ from formsheet.music.rhythm import Meter
 from formsheet.music.tab import Breath, Shape, Tab
 from formsheet.pack import view
 from formsheet.pack.spoken import spoken_bar
-from formsheet.tune.swing_times import feel_in_force
+from formsheet.tune.swing_times import feel_changes
 from formsheet.tune.timeline import Bar, PlayedMark, Tune
 
 _THIRDS = frozenset({Fraction(1, 3), Fraction(2, 3)})
@@ -87,15 +87,10 @@ class BarViews:
         self, marks: Sequence[PlayedMark], before: Sequence[PlayedMark]
     ) -> tuple[view.FeelMark, ...]:
         """Where the feel changes, as against the mark before."""
-        found = []
-        last = before[-1].mark.swings if before else None
-        for played in marks:
-            old, new = (feel_in_force(swings, self.facts) for swings in (last, played.mark.swings))
-            if old != new:
-                word = "swing" if new.swings else "straight"
-                found.append(view.FeelMark(played.onset, word))
-            last = played.mark.swings
-        return tuple(found)
+        return tuple(
+            view.FeelMark(onset, "swing" if feel.swings else "straight")
+            for onset, feel in feel_changes(marks, before, self.facts)
+        )
 
 
 def _following(bars: Sequence[Bar]) -> list[PlayedMark | None]:

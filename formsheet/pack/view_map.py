@@ -6,8 +6,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from formsheet.pack import view
-from formsheet.pack.sheet_words import REST, bars_run, times_words
-from formsheet.pack.view_choruses import Printed, differing, printed_choruses, title_of
+from formsheet.pack.sheet_words import REST
+from formsheet.tune.chorus_words import bars_run, times_words
+from formsheet.tune.passes import Printed, differing, printed_choruses, title_of
 from formsheet.tune.timeline import Bar, Tune
 
 

@@ -11,16 +11,19 @@ from typing import Any
 from formsheet.judge.fit import BarFit, NoteFit
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Lesson
-from formsheet.music.swing import Feel
+from formsheet.lesson.writing_facts import feel_text
 from formsheet.problems.drawing import as_data
 from formsheet.stages import Examined
+
+#: Names what `tune_data` holds for good: another number means that a reader must look again.
+TUNE_SCHEMA = "formsheet tune 1"
 
 
 def tune_data(examined: Examined) -> dict[str, Any]:
     """The assembled tune with its notes, and the problems; no bars where it has errors."""
-    data: dict[str, Any] = {"file": examined.name}
+    data: dict[str, Any] = {"schema": TUNE_SCHEMA, "file": examined.name}
     if examined.lesson and examined.tune:
-        data |= _lesson_data(examined.lesson)
+        data |= _lesson_data(examined.lesson) | _footer_data(examined.lesson)
         data["bars"] = [
             _bar_head(fit) | {"notes": [_note(examined.lesson, note) for note in fit.notes]}
             for fit in examined.fits
@@ -57,12 +60,13 @@ def _lesson_data(lesson: Lesson) -> dict[str, Any]:
     }
 
 
-def feel_text(feel: Feel) -> str:
-    """The feel as the lesson writes it: "straight", "swing", "swing 3:2"."""
-    if not feel.swings:
-        return "straight"
-    ratio = feel.ratio
-    return "swing" if ratio == 2 else f"swing {ratio.numerator}:{ratio.denominator}"
+def _footer_data(lesson: Lesson) -> dict[str, Any]:
+    facts = lesson.facts
+    return {
+        "teacher": facts.teacher or None,
+        "rights": facts.rights or None,
+        "date": facts.date or None,
+    }
 
 
 def _number(value: Fraction) -> int | float:

@@ -6,6 +6,6 @@ from importlib.resources import files
 from typing import Literal
 
 
-def schema_text(command: Literal["check", "show"]) -> str:
+def schema_text(command: Literal["check", "show", "uses"]) -> str:
     """The JSON schema (draft 2020-12) of a command's data, as text."""
     return files("formsheet.report").joinpath("schemas", f"{command}.json").read_text("utf-8")

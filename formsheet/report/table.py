@@ -9,9 +9,9 @@ from formsheet.judge.fit import BarFit, NoteFit
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import length_words
 from formsheet.lesson.model import Lesson
+from formsheet.lesson.writing_facts import feel_text
 from formsheet.music.rhythm import Meter
 from formsheet.problems.problem import Problem, Severity
-from formsheet.report.data import feel_text
 from formsheet.stages import Examined
 from formsheet.tune.timeline import Tune
 
@@ -99,8 +99,8 @@ def tune_table(tune: Tune, fits: Sequence[BarFit]) -> list[str]:
     return lines
 
 
-#: How players count the parts of a beat.
-_PARTS = {
+#: How players count the parts of a beat, the beat itself being its number.
+PARTS = {
     Fraction(0): "",
     Fraction(1, 4): "e",
     Fraction(1, 3): "trip",
@@ -108,13 +108,13 @@ _PARTS = {
     Fraction(2, 3): "let",
     Fraction(3, 4): "a",
 }
-_COMPOUND_PARTS = {Fraction(0): "", Fraction(1, 3): "&", Fraction(2, 3): "a"}
+COMPOUND_PARTS = {Fraction(0): "", Fraction(1, 3): "&", Fraction(2, 3): "a"}
 
 
 def count_words(onset: Fraction, meter: Meter) -> str:
     """A place in the bar as it is counted: "1", "2 &", "4 a"."""
     beat, part = divmod(onset / meter.beat, 1)
-    parts = _COMPOUND_PARTS if meter.compound else _PARTS
+    parts = COMPOUND_PARTS if meter.compound else PARTS
     return f"{beat + 1} {parts.get(part, f'+ {part}')}".rstrip()
 
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from formsheet.lesson.model import Facts
 from formsheet.music.swing import HALF_BEAT, STRAIGHT, SWING, Feel
-from formsheet.tune.timeline import Bar
+from formsheet.tune.timeline import Bar, PlayedMark
 
 
 def feel_in_force(swings: bool | None, facts: Facts) -> Feel:
@@ -21,6 +21,20 @@ def feel_in_force(swings: bool | None, facts: Facts) -> Feel:
     if swings is None or facts.feel.swings:
         return facts.feel
     return SWING
+
+
+def feel_changes(
+    marks: Sequence[PlayedMark], before: Sequence[PlayedMark], facts: Facts
+) -> list[tuple[Fraction, Feel]]:
+    """Where in a bar the feel changes, as against the mark before, and to what."""
+    found = []
+    last = before[-1].mark.swings if before else None
+    for played in marks:
+        old, new = (feel_in_force(swings, facts) for swings in (last, played.mark.swings))
+        if old != new:
+            found.append((played.onset, new))
+        last = played.mark.swings
+    return found
 
 
 class SwingTimes:

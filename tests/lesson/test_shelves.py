@@ -120,6 +120,29 @@ def test_shelf_that_uses_a_shelf(lessons: Folder) -> None:
     assert lessons.titles(using("use home from corner")) == {"home": "Walk"}
 
 
+def test_rhythm_through_a_shelf_that_takes_it(lessons: Folder) -> None:
+    lessons.write("shelf/deep.licks", "rhythm trot h x x\n")
+    lessons.write(
+        "shelf/corner.licks", "use trot as step from deep\nlick home on I, IV, V in step\n 2d 3d"
+    )
+    assert lessons.titles(using("use home from corner")) == {"home": "Home"}
+
+
+def test_shelf_for_another_position_than_the_shelf_that_uses_it(lessons: Folder) -> None:
+    lessons.write("shelf/deep.licks", f"position 3rd\n{HOME}")
+    lessons.write("shelf/corner.licks", "use home from deep\n")
+    problem = lessons.only_problem(using("use home from corner"))
+    assert (problem.slug, problem.facts["theirs"]) == ("shelf-unlike", "3rd")
+    assert problem.span.source.name.endswith("corner.licks")
+
+
+def test_link_out_of_the_folder_from_a_shelf(lessons: Folder) -> None:
+    outside = lessons.write("../outside.licks", HOME)
+    (lessons.path / "shelf" / "deep.licks").symlink_to(outside)
+    lessons.write("shelf/corner.licks", "use home from deep\n")
+    assert lessons.only_problem(using("use home from corner")).slug == "shelf-outside"
+
+
 def test_each_shelf_is_read_once(lessons: Folder) -> None:
     lessons.write("shelf/corner.licks", HOME)
     path = lessons.write("tune.lesson", using("use home from corner"))
@@ -163,6 +186,31 @@ def test_name_of_an_own_lick_taken_from_a_shelf(lessons: Folder) -> None:
     assert problem.related[0].label == "taken here"
 
 
+def test_name_of_an_own_rhythm_taken_from_a_shelf(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", "rhythm trot h x x\n")
+    own = "rhythm trot q x x x x\nlick home on I, IV, V in trot\n  2d 3d 4d 2d\n"
+    problem = lessons.only_problem(using(f"use trot from corner\n{own}"))
+    assert (problem.slug, problem.span.text) == ("rhythm-twice", "trot")
+    assert [(r.label, r.span.line) for r in problem.related] == [("taken here", 7)]
+
+
+def test_shelf_that_holds_a_lick_and_takes_another_of_that_name(lessons: Folder) -> None:
+    lessons.write("shelf/deep.licks", HOME)
+    lessons.write("shelf/corner.licks", f"use home from deep\n{HOME}")
+    problem = lessons.only_problem(using("use home from corner"))
+    assert (problem.slug, problem.span.text) == ("lick-twice", "home")
+    assert problem.span.source.name.endswith("corner.licks")
+    assert [r.span.line for r in problem.related] == [1]
+
+
+def test_name_taken_from_two_shelves_shows_both(lessons: Folder) -> None:
+    lessons.write("shelf/corner.licks", HOME)
+    lessons.write("shelf/deep.licks", HOME)
+    problem = lessons.only_problem(using("use home from corner\nuse home from deep"))
+    assert problem.slug == "lick-twice"
+    assert [(problem.span.line, r.span.line) for r in problem.related] == [(8, 7)]
+
+
 def test_mistake_on_a_shelf_is_told_at_its_place(lessons: Folder) -> None:
     lessons.write("shelf/corner.licks", "# mine\n" + HOME.replace("4d", "4x"))
     problem = lessons.only_problem(using("use home from corner"))
@@ -190,6 +238,18 @@ def test_circle_of_two(lessons: Folder) -> None:
     assert [p.facts["circle"] for p in found.problems if p.slug == "shelf-circle"] == [
         "one -> two -> one"
     ]
+
+
+def test_circle_that_the_lesson_only_leads_to(lessons: Folder) -> None:
+    for name, other in (("way", "one"), ("one", "two"), ("two", "three"), ("three", "one")):
+        lessons.write(f"shelf/{name}.licks", f"use home from {other}\n")
+    (found,) = [
+        problem
+        for problem in lessons.examined(using("use home from way")).problems
+        if problem.slug == "shelf-circle"
+    ]
+    assert found.facts["circle"] == "one -> two -> three -> one"
+    assert found.span.source.name.endswith("three.licks")
 
 
 def test_shelf_that_uses_itself(lessons: Folder) -> None:

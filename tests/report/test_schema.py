@@ -11,10 +11,13 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from formsheet.lesson.shelves import Shelves
+from formsheet.library.likeness import alike
+from formsheet.library.usage import library
 from formsheet.report.data import check_data, tune_data
 from formsheet.report.schema import schema_text
+from formsheet.report.uses_data import uses_data
 from formsheet.stages import Examined, examine_file
-from tests.lessons import NAMES, demo
+from tests.lessons import LESSONS, NAMES, demo
 
 ERRORS = Path(__file__).parents[1] / "errors"
 BROKEN = sorted(path.stem for path in ERRORS.glob("*.lesson"))
@@ -59,3 +62,19 @@ def test_the_schema_refuses_what_is_not_so(command: Literal["check", "show"]) ->
     bar["chords"] = "I7"
     assert validator(command).is_valid(good)
     assert not validator(command).is_valid(wrong)
+
+
+def uses() -> Any:
+    """What `uses --json` prints of the demo lessons."""
+    shelves = Shelves(LESSONS)
+    paths = [*LESSONS.glob("*.lesson"), *LESSONS.glob("shelf/*.licks")]
+    found = library((path, path.name, shelves) for path in paths)
+    return json.loads(json.dumps(uses_data(found, alike(found.licks.values()))))
+
+
+def test_uses_of_the_demo_lessons_follow_it() -> None:
+    schema = Draft202012Validator(json.loads(schema_text("uses")))
+    schema.check_schema(schema.schema)
+    schema.validate(uses())
+    wrong = uses() | {"alike": [{"how": "a bit", "licks": []}]}
+    assert not schema.is_valid(wrong)

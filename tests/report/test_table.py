@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from formsheet.lesson.writing_facts import feel_text
 from formsheet.problems.problem import Problem, Severity
-from formsheet.report.data import feel_text
 from formsheet.report.table import aligned, check_table, heading, summary, tune_table
 from formsheet.source import Source, Span
 from tests.helpers import examined, lesson_of, lesson_text, over, own_form

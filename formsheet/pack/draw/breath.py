@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from formsheet.pack.draw.canvas import Canvas
-from formsheet.pack.draw.grouping import is_rest
 from formsheet.pack.draw.holes import NumberStyle, draw_number
 from formsheet.pack.draw.scale import Scale
 from formsheet.pack.view import HoleMark, Mark
@@ -117,7 +116,7 @@ def draw_tab(
     middle, end = _entering_middle(y, before, style, dropped), 0.5
     for i, mark in enumerate(marks):
         x = scale.x(mark.onset)
-        if is_rest(mark):
+        if mark.is_rest:
             continue
         if not mark.hold:
             middle, end = draw_number(canvas, x, y, mark, style, dropped)

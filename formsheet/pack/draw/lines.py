@@ -8,7 +8,6 @@ from fractions import Fraction
 
 from formsheet.pack.draw.bar import bar_canvas
 from formsheet.pack.draw.canvas import ShapedText
-from formsheet.pack.draw.grouping import is_rest
 from formsheet.pack.draw.holes import SIZES, NumberStyle, best_style, depth, drop
 from formsheet.pack.draw.rows import BarPlan, Degrees, Rows, place_words
 from formsheet.pack.draw.scale import INSET, Scale, bar_scale, part_scale
@@ -69,7 +68,7 @@ def common_size(
 
 def pickup_start(bar: Bar) -> Fraction:
     """The beat in which a pick-up bar begins to sound."""
-    first = next((mark.onset for mark in bar.marks if not is_rest(mark)), Fraction(0))
+    first = next((mark.onset for mark in bar.marks if not mark.is_rest), Fraction(0))
     return first // bar.beat * bar.beat
 
 

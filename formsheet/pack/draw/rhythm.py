@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
 
+from formsheet.music.grouping import beams, second_beams, triplets
 from formsheet.pack.draw import glyphs
 from formsheet.pack.draw.canvas import Canvas
-from formsheet.pack.draw.grouping import beams, is_rest, second_beams, triplets
 from formsheet.pack.draw.metrics import Font
 from formsheet.pack.draw.rows import Rows
 from formsheet.pack.draw.scale import Scale
@@ -31,7 +31,7 @@ def draw_rhythm(
     beamed = {i for group in groups for i in group}
     for i, mark in enumerate(marks):
         x = scale.x(mark.onset)
-        if is_rest(mark):
+        if mark.is_rest:
             _rest(canvas, x, rows, mark)
             continue
         canvas.fill(glyphs.head(mark.value, x, rows.head, head_scale(mark, scale)))

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from formsheet.pack.draw.grouping import triplets
+from formsheet.music.grouping import triplets
 from formsheet.pack.draw.holes import NumberStyle, depth
 from formsheet.pack.draw.metrics import Font
 from formsheet.pack.draw.scale import Scale

@@ -1,12 +1,10 @@
-"""Beams, triplet brackets and breaths: which marks belong together."""
+"""Beams and triplet brackets: which marks belong together."""
 
 from __future__ import annotations
 
 from fractions import Fraction as F
 
-from formsheet.pack.draw.breath import Breath, breaths
-from formsheet.pack.draw.grouping import beams, second_beams, triplets
-from formsheet.pack.view import HoleMark
+from formsheet.music.grouping import beams, second_beams, triplets
 from tests.pack.gallery import marks
 
 
@@ -44,15 +42,3 @@ def test_triplet_brackets_close_when_the_time_comes_out_even() -> None:
     assert triplets(marks("e3 4d 4d 4d 4d - 4d q3 4d e3 4d q 4d")) == [(0, 2), (3, 5), (6, 7)]
     assert triplets(marks("q3 4d 4d 4d s3 4d 4d 4d")) == [(0, 2), (3, 5)]
     assert triplets(marks("e 4d 4d")) == []
-
-
-def test_breaths_join_notes_of_one_direction_and_end_at_a_rest() -> None:
-    assert breaths(marks("q 4d 5d e 4b - q 4b"), None) == [
-        Breath(F(0), F(2), True),
-        Breath(F(2), F(5, 2), False),
-        Breath(F(3), F(4), False),
-    ]
-
-
-def test_a_hold_over_the_bar_line_keeps_the_breath_before_it() -> None:
-    assert breaths(marks("h = q 4b -"), HoleMark((2,), draw=True))[0] == Breath(F(0), F(2), True)

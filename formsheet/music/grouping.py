@@ -4,15 +4,33 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-
-from formsheet.pack.view import Mark
+from typing import Protocol
 
 BEAMED = "es"
 
 
-def is_rest(mark: Mark) -> bool:
-    """Nothing sounds."""
-    return mark.tab is None and not mark.hold
+class Mark(Protocol):
+    """A written mark at its place in the bar."""
+
+    @property
+    def onset(self) -> Fraction:
+        """From its bar line, in quarters."""
+
+    @property
+    def length(self) -> Fraction:
+        """In quarters, as written."""
+
+    @property
+    def value(self) -> str:
+        """The written value: w h q e s."""
+
+    @property
+    def triplet(self) -> bool:
+        """Whether it is one of a triplet."""
+
+    @property
+    def is_rest(self) -> bool:
+        """Whether nothing sounds."""
 
 
 def beams(marks: Sequence[Mark], beat: Fraction) -> list[list[int]]:
@@ -20,7 +38,7 @@ def beams(marks: Sequence[Mark], beat: Fraction) -> list[list[int]]:
     groups: list[list[int]] = []
     last: tuple[int, Fraction] | None = None
     for i, mark in enumerate(marks):
-        if mark.value not in BEAMED or is_rest(mark):
+        if mark.value not in BEAMED or mark.is_rest:
             last = None
             continue
         place = (int(mark.onset // beat), mark.onset)

@@ -1,0 +1,1 @@
+"""The search: the same music laid on another harp, position or tuning."""

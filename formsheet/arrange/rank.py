@@ -1,0 +1,67 @@
+"""Harps and positions for some lines, the best first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from formsheet.arrange.octaves import MOST_OCTAVES, Arranged, arrange
+from formsheet.arrange.sounds import Line
+from formsheet.music.harp import Harp
+from formsheet.music.key import harp_key
+from formsheet.music.tunings import RICHTER, Tuning
+
+#: What an unfamiliar position costs for each note, in `Cost.burden`: first, second and third are
+#: everyone's, fourth, fifth and twelfth are taught, the others are rare. Common practice, no
+#: source; the numbers are our own.
+FAMILIAR = {1: 0.0, 2: 0.0, 3: 0.0, 4: 0.2, 5: 0.2, 12: 0.2}
+RARE = 0.5
+POSITIONS = range(1, 13)
+
+#: An octave away from a written melody: little, for a melody on paper has no register of its own
+#: on a harp; enough to decide between two that are as easy.
+PAPER_OCTAVE = 0.1
+#: An octave away from a lick: as much as a bend in every fourth note. It was made for its register.
+LICK_OCTAVE = 0.5
+
+
+@dataclass(frozen=True)
+class Layout:
+    """Lines on a harp, in a position."""
+
+    harp: Harp
+    position: int
+    arranged: Arranged
+
+    @property
+    def rank(self) -> tuple[bool, float, float, int]:
+        """For sorting, the best first."""
+        lacking, weight, strain, position = (*self.arranged.rank[:3], self.position)
+        strange = FAMILIAR.get(position, RARE) * self.arranged.notes
+        return lacking, weight + strange, strain, position
+
+
+def harps_for(tonic: str, register: str = "", tuning: Tuning = RICHTER) -> list[tuple[int, Harp]]:
+    """The harp of each position in which a key can be played."""
+    return [(each, Harp(harp_key(tonic, each), register, tuning)) for each in POSITIONS]
+
+
+def ranked(
+    lines: Sequence[Line],
+    harps: Iterable[tuple[int, Harp]],
+    *,
+    overbends: bool = False,
+    octave_cost: float = PAPER_OCTAVE,
+    octaves: Iterable[int] = range(-MOST_OCTAVES, MOST_OCTAVES + 1),
+) -> list[Layout]:
+    """The lines on each harp, the best first."""
+    octaves = tuple(octaves)
+    found = [
+        Layout(
+            harp,
+            position,
+            arrange(lines, harp, overbends=overbends, octave_cost=octave_cost, octaves=octaves),
+        )
+        for position, harp in harps
+    ]
+    return sorted(found, key=lambda layout: layout.rank)

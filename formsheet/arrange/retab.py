@@ -1,0 +1,123 @@
+"""The same music on another harp, in another position or tuning: which tab, lick by lick."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from formsheet.arrange.choices import Choice
+from formsheet.arrange.octaves import MOST_OCTAVES, OCTAVE, Arranged, arrange
+from formsheet.arrange.rank import LICK_OCTAVE, Layout, harps_for, ranked
+from formsheet.arrange.search import Laid
+from formsheet.arrange.sounds import Line, lick_line, moved
+from formsheet.lesson.model import Facts, Kind, Lick, LickBar
+from formsheet.music.harp import Harp
+from formsheet.music.key import Key, harp_key, position_of, song_key
+from formsheet.music.tunings import Tuning
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What the teacher asked for; None where the lesson's own stays or follows."""
+
+    harp: Harp | None = None  # with the tuning asked for
+    position: int | None = None
+    tuning: Tuning | None = None
+    overbends: bool = False
+    octaves: int | None = None
+
+
+@dataclass(frozen=True)
+class Retabbed:
+    """Licks on their new layout."""
+
+    harp: Harp
+    position: int
+    key: Key  # of the song, now
+    old_key: Key
+    half_steps: int  # from the old key to the new one, the octaves not counted
+    arranged: Arranged
+    licks: Mapping[str, Lick]  # as they were, by name
+    laid: Mapping[str, Laid]  # by the lick's name
+
+    def choices(self, name: str) -> dict[object, Choice]:
+        """The choice for each written note of a lick, by its place."""
+        laid = self.laid[name]
+        return {
+            sound.mark: choice for sound, choice in zip(laid.line, laid.choices, strict=True)
+        }  # fmt: skip
+
+    def lick(self, name: str) -> Lick:
+        """A lick with its new tab, under the name that the lesson gives it."""
+        choices, old = self.choices(name), self.licks[name]
+
+        def tabbed(bar: LickBar) -> LickBar:
+            return tuple(
+                replace(mark, tab=choices[mark.span.place].tab) if mark.kind is Kind.NOTE else mark
+                for mark in bar
+            )
+
+        bars = tuple(map(tabbed, old.bars))
+        return replace(old, name=name, bars=bars, pickup=tabbed(old.pickup))
+
+
+def target(facts: Facts, key: Key, asked: Asked) -> tuple[Harp, int]:
+    """The harp and position that follow from what was asked.
+
+    With a position alone the song's key stays, and the harp follows; with a harp alone the key
+    stays too, and the position follows; with both, the song goes to the key that they give.
+    """
+    tuning = asked.tuning or facts.harp.tuning
+    if asked.harp:
+        position = asked.position or position_of(asked.harp.key, key.tonic)
+        return Harp(asked.harp.key, asked.harp.register, tuning), position
+    if asked.position and asked.position != facts.position:
+        return Harp(harp_key(key.tonic, asked.position), "", tuning), asked.position
+    return Harp(facts.harp.key, facts.harp.register, tuning), facts.position
+
+
+def retabbed(facts: Facts, key: Key, licks: Mapping[str, Lick], asked: Asked) -> Retabbed:
+    """Licks on the layout asked for, all in one octave."""
+    harp, position = target(facts, key, asked)
+    new_key = song_key(harp.key, position, key.minor)
+    lines, half_steps = _lines(facts, key, licks.values(), new_key)
+    arranged = arrange(
+        lines,
+        harp,
+        overbends=asked.overbends,
+        octave_cost=LICK_OCTAVE,
+        octaves=_octaves(asked),
+    )
+    laid = dict(zip(licks, arranged.laid, strict=True))
+    return Retabbed(harp, position, new_key, key, half_steps, arranged, licks, laid)
+
+
+def other_layouts(done: Retabbed, asked: Asked, old: Harp) -> list[Layout]:
+    """Harps on which the licks, in the same key, are all there; the best first."""
+    back = -done.arranged.octaves * OCTAVE
+    lines = [moved(laid.line, back) for laid in done.laid.values()]
+    harps = harps_for(done.key.tonic, tuning=done.harp.tuning)
+    found = ranked(
+        lines,
+        [(position, harp) for position, harp in harps if harp not in (done.harp, old)],
+        overbends=asked.overbends,
+        octave_cost=LICK_OCTAVE,
+        octaves=_octaves(asked),
+    )
+    return [layout for layout in found if not layout.arranged.missing]
+
+
+def _lines(
+    facts: Facts, key: Key, licks: Iterable[Lick], new_key: Key
+) -> tuple[Sequence[Line], int]:
+    """What the licks sound, in the new key, and how far that is from the old one."""
+    up = (new_key.pitch_class - key.pitch_class) % OCTAVE
+    half_steps = up if up <= OCTAVE // 2 else up - OCTAVE
+    lines = [moved(lick_line(lick, facts.harp, facts.meter.bar), half_steps) for lick in licks]
+    return lines, half_steps
+
+
+def _octaves(asked: Asked) -> Sequence[int]:
+    if asked.octaves is not None:
+        return (asked.octaves,)
+    return range(-MOST_OCTAVES, MOST_OCTAVES + 1)

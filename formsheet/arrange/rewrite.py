@@ -1,0 +1,159 @@
+"""A lesson's text with its licks on a new layout: all that is not tab stays as it was written."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from formsheet.arrange.edits import Edit, edited
+from formsheet.arrange.fallbacks import Kept
+from formsheet.arrange.retab import Retabbed
+from formsheet.language import tree as t
+from formsheet.lesson.facts import position_name
+from formsheet.lesson.writing import lick_text
+from formsheet.source import Source, Span
+
+#: Words of a text that speak of how a note is played.
+_PLAYING = re.compile(r"\b(holes?|draws?|drawn|blows?|blown|bends?|bent|breath|breathing)\b", re.I)
+
+
+def rewritten(
+    tree: t.FileTree, done: Retabbed, rhythms: Mapping[str, Sequence[t.AnyMark] | None]
+) -> str:
+    """The text of a lesson or shelf on its new layout.
+
+    Licks and rhythms that it took from shelves are written out before its first play line: the
+    shelf is for another position.
+    """
+    own = {block.name.text for block in tree.licks}
+    taken = [name for name in done.licks if name not in own]
+    edits = [*_facts(tree, done), *_without_uses(tree)]
+    for name in (name for name in done.licks if name in own):
+        edits += _notes(done, name)
+    blocks = [_rhythm_text(name, marks) for name, marks in rhythms.items() if marks]
+    blocks += [lick_text(done.lick(name)).strip("\n") for name in taken]
+    if blocks:
+        edits.append(_before_play(tree, "\n\n".join(blocks)))
+    return edited(tree.source.text, edits)
+
+
+def speaks_of_playing(tree: t.FileTree, done: Retabbed) -> Iterator[tuple[str, str]]:
+    """Texts for the student that speak of holes, breath or bends: where each stands, its words."""
+    said = [fact.words[0] for fact in tree.facts if fact.keyword.text == "say"]
+    said += [tip.text for lick in tree.licks for tip in lick.tips]
+    texts = [(f"line {word.span.line}", word.text) for word in said]
+    own = {block.name.text for block in tree.licks}
+    texts += [
+        (f"a tip of {name}", tip)
+        for name, lick in done.licks.items()
+        if name not in own
+        for tip in lick.tips
+    ]
+    return ((place, text) for place, text in texts if _PLAYING.search(text))
+
+
+# ---- Facts ---------------------------------------------------------------------------------
+
+
+def _facts(tree: t.FileTree, done: Retabbed) -> Iterator[Edit]:
+    """Harp, position and tuning: changed where they stand, else put below the harp."""
+    wanted = {"harp": done.harp.name, "position": position_name(done.position)}
+    lines = {fact.keyword.text: fact for fact in tree.facts}
+    missing = []
+    for keyword, text in wanted.items():
+        if keyword in lines:
+            span = lines[keyword].value
+            yield Edit(span.start, span.end, text)
+        elif keyword == "position":
+            missing.append(f"{keyword} {text}")
+    tuning = done.harp.tuning.name
+    if tree.tunings and tree.tunings[0].line.name.text.casefold() != tuning:
+        block = tree.tunings[0]
+        span = block.line.name.span
+        yield Edit(span.start, span.end, tuning)
+        for reed in block.reeds:
+            yield _whole_line(reed.keyword.span)
+    elif not tree.tunings and tuning != "richter":
+        missing.append(f"tuning {tuning}")
+    if missing:
+        below = lines["harp"].value if "harp" in lines else None
+        at = _line_end(tree.source, below.end) if below else 0
+        yield Edit(at, at, "".join(f"{line}\n" for line in missing))
+
+
+# ---- Licks ---------------------------------------------------------------------------------
+
+
+def _notes(done: Retabbed, name: str) -> Iterator[Edit]:
+    """The new tab of each written note, and a remark behind a line with notes that lack."""
+    choices, lick = done.choices(name), done.licks[name]
+    asked = {sound.mark: sound.midi[-1] for sound in done.laid[name].line}
+    lacking: dict[int, list[str]] = {}
+    for mark in [*lick.pickup, *(mark for bar in lick.bars for mark in bar)]:
+        if mark.tab is None:
+            continue
+        choice = choices[mark.span.place]
+        start = mark.span.start
+        yield Edit(start, start + len(_tab_as_written(mark.span)), str(choice.tab))
+        if choice.kept is Kept.STAND_IN:
+            words = f"{choice.tab} for {done.key.spell_octave(asked[mark.span.place])}"
+            line = lacking.setdefault(_line_end(mark.span.source, mark.span.end), [])
+            if words not in line:
+                line.append(words)
+    source = lick.span.source
+    for end, words_of_line in lacking.items():
+        at = len(source.text[:end].rstrip())
+        commented = "#" in source.text[source.text.rfind("\n", 0, at) + 1 : at]
+        remark = "not on this harp: " + ", ".join(words_of_line)
+        yield Edit(at, at, f"{'; ' if commented else '  # '}{remark}")
+
+
+_TAB = re.compile(r"\d+o?[bd]['’′]*")
+
+
+def _tab_as_written(span: Span) -> str:
+    found = _TAB.match(span.source.text, span.start)
+    assert found, span.text
+    return found[0]
+
+
+def _rhythm_text(name: str, marks: Sequence[t.AnyMark]) -> str:
+    return f"rhythm {name}  {' '.join(mark.text for mark in marks if isinstance(mark, t.Mark))}"
+
+
+def _without_uses(tree: t.FileTree) -> Iterator[Edit]:
+    return (_whole_line(use.keyword.span) for use in tree.uses)
+
+
+def _before_play(tree: t.FileTree, block: str) -> Edit:
+    """Blocks put before the first play line and its comments, or at the end."""
+    source = tree.source
+    if not tree.plays:
+        return Edit(len(source.text), len(source.text), f"\n{block}\n")
+    at = _line_start(source, tree.plays[0].line.keyword.span.start)
+    while at and source.text[_line_start(source, at - 1) :].lstrip(" \t").startswith("#"):
+        at = _line_start(source, at - 1)
+    return Edit(at, at, f"{block}\n\n")
+
+
+# ---- Lines ---------------------------------------------------------------------------------
+
+
+def _line_start(source: Source, at: int) -> int:
+    return source.text.rfind("\n", 0, at) + 1
+
+
+def _line_end(source: Source, at: int) -> int:
+    """After the line break of the line at an offset."""
+    found = source.text.find("\n", at)
+    return len(source.text) if found < 0 else found + 1
+
+
+def _whole_line(span: Span) -> Edit:
+    """The line of a span taken out, and a blank line after it where one stands before it too."""
+    source = span.source
+    start, end = _line_start(source, span.start), _line_end(source, span.end)
+    blank_before = start == 0 or source.text[:start].endswith("\n\n")
+    if blank_before and source.text[end : end + 1] == "\n":
+        end += 1
+    return Edit(start, end, "")

@@ -1,0 +1,114 @@
+"""The best tab of a line at its pitch: dynamic programming over all choices for each note.
+
+The state is the choice of the last note; a line's cost is the sum of its notes' and its moves'
+costs, compared in order (`cost.Cost`), so the best way to each choice is found from the best ways
+to the choices before it, and nothing is decided greedily.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from formsheet.arrange.choices import Choice, joined, sound_choices
+from formsheet.arrange.cost import Cost
+from formsheet.arrange.fallbacks import Kept
+from formsheet.arrange.sounds import Line
+from formsheet.music.harp import Harp
+
+
+@dataclass(frozen=True)
+class Laid:
+    """A line on a harp: a choice for each of its sounds."""
+
+    line: Line  # as asked, moved to its octave
+    choices: tuple[Choice, ...]
+    cost: Cost
+
+    @property
+    def missing(self) -> tuple[int, ...]:
+        """Indices of the sounds that the harp does not have."""
+        return tuple(i for i, each in enumerate(self.choices) if each.kept is Kept.STAND_IN)
+
+    @property
+    def replaced(self) -> tuple[int, ...]:
+        """Indices of the chords that are not as they were."""
+        kinds = (Kept.EXACT, Kept.STAND_IN)
+        return tuple(i for i, each in enumerate(self.choices) if each.kept not in kinds)
+
+
+def lay(line: Line, harp: Harp, overbends: bool = False) -> Laid:
+    """The best tab of a line at its pitch.
+
+    Sounds that are written once (in a repeated group) get one tab: where the best line would
+    give them two, the better one for all of them is taken, group by group.
+    """
+    options = [sound_choices(sound, harp, overbends) for sound in line]
+    cost, found = best_line(line, options, _moves(line))
+    return Laid(line, found, cost)
+
+
+#: What the move to a sound, by its index, costs from one choice to another.
+Step = Callable[[int, Choice, Choice], Cost]
+
+
+def _moves(line: Line) -> Step:
+    return lambda index, last, here: joined(last, here, line[index].gap)
+
+
+def best_line(
+    line: Line, options: Sequence[tuple[Choice, ...]], step: Step
+) -> tuple[Cost, tuple[Choice, ...]]:
+    """The best choice for each sound, one tab for all sounds of a mark, and what it costs."""
+    while True:
+        cost, found = _best(options, step)
+        split = _split_mark(line, found)
+        if split is None:
+            return cost, found
+        options = _united(line, options, split, step)
+
+
+def _best(options: Sequence[tuple[Choice, ...]], step: Step) -> tuple[Cost, tuple[Choice, ...]]:
+    if not options:
+        return Cost(), ()
+    costs = [choice.cost for choice in options[0]]
+    ways: list[list[int]] = []  # for each later sound, the best choice before each of its choices
+    for index, (before, here) in enumerate(pairwise(options), start=1):
+        reached = [
+            min(
+                (cost.plus(step(index, last, choice)), at)
+                for at, (cost, last) in enumerate(zip(costs, before, strict=True))
+            )
+            for choice in here
+        ]
+        ways.append([at for _, at in reached])
+        costs = [cost.plus(choice.cost) for (cost, _), choice in zip(reached, here, strict=True)]
+    total, at = min((cost, at) for at, cost in enumerate(costs))
+    path = [at]
+    for way in reversed(ways):
+        path.append(way[path[-1]])
+    found = tuple(each[at] for each, at in zip(options, reversed(path), strict=True))
+    return total, found
+
+
+def _split_mark(line: Line, found: Sequence[Choice]) -> Hashable:
+    """A mark whose sounds were given different tabs, or None."""
+    first: dict[Hashable, Choice] = {}
+    for sound, choice in zip(line, found, strict=True):
+        if sound.mark is not None and first.setdefault(sound.mark, choice).tab != choice.tab:
+            return sound.mark
+    return None
+
+
+def _united(
+    line: Line, options: Sequence[tuple[Choice, ...]], mark: Hashable, step: Step
+) -> list[tuple[Choice, ...]]:
+    """The choices, with the one left for a mark that is best for all its sounds."""
+    at = next(index for index, sound in enumerate(line) if sound.mark == mark)
+    pairs = list(zip(line, options, strict=True))
+    trials = [
+        [(choice,) if sound.mark == mark else each for sound, each in pairs]
+        for choice in options[at]
+    ]
+    return min(trials, key=lambda trial: _best(trial, step)[0])

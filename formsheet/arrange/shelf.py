@@ -1,0 +1,28 @@
+"""Licks as a shelf: the facts that a shelf has, then the licks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from formsheet.language import tree as t
+from formsheet.language.writer import lines_text
+from formsheet.lesson.model import Facts, Lick
+from formsheet.lesson.writing import lick_lines
+from formsheet.lesson.writing_facts import fact_lines
+
+#: What is said of licks that belong to no lesson; `feel` where it is not straight.
+_KEPT = ("harp", "position", "meter")
+
+
+def shelf_text(facts: Facts, licks: Iterable[Lick]) -> str:
+    """A shelf of its own, for pasting or for a file."""
+    kept = (*_KEPT, "feel") if facts.feel.swings else _KEPT
+    lines: list[t.Line] = [
+        line
+        for line in fact_lines(facts)
+        if not isinstance(line, t.Fact | t.FormLine | t.ChordLine)
+        or (isinstance(line, t.Fact) and line.keyword.text in kept)
+    ]
+    for lick in licks:
+        lines += lick_lines(lick)
+    return lines_text(lines)

@@ -1,0 +1,96 @@
+"""`formsheet recast --draft`: a first draft of a whole tune from one lick."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from dataclasses import replace
+
+from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
+from formsheet.commands.named import named_form
+from formsheet.commands.opened import Opened
+from formsheet.commands.output import add_output, deliver, output_path
+from formsheet.lesson.model import Facts, Lick
+from formsheet.music.form import Form
+from formsheet.music.key import song_key
+from formsheet.problems.nearest import nearest
+from formsheet.recast.draft import Draft, draft
+from formsheet.recast.text import rhythm_of
+from formsheet.report.draft import FromShelf, draft_text
+from formsheet.report.table import summary
+from formsheet.source import Source
+from formsheet.stages import Examined, examine
+from formsheet.suffixes import LESSON_SUFFIX
+
+
+def add_draft(command: argparse.ArgumentParser) -> None:
+    """The options of a draft."""
+    group = command.add_argument_group("a whole tune from the lick")
+    group.add_argument("--draft", action="store_true", help="write a first draft of a lesson")
+    group.add_argument("--title", metavar="TEXT", help="its title")
+    group.add_argument("--form", metavar="NAME", help="a built-in form; else the lesson's own")
+    group.add_argument(
+        "--turnaround", metavar="NAME",
+        help="of the lesson or one of its shelves; else one is made of the lick",
+    )  # fmt: skip
+    add_output(group)
+
+
+def write_draft(arguments: argparse.Namespace, opened: Opened, lick: Lick) -> int:
+    """Write the draft, and say what `check` would say of it."""
+    out = output_path(arguments)
+    assert opened.lesson
+    facts, form = _facts(arguments, opened.lesson.facts, lick)
+    turnaround, shelved = _turnaround(arguments.turnaround, opened)
+    key = song_key(facts.harp.key, facts.position, form.minor)
+    rhythm = rhythm_of(arguments.lick, opened.tree)
+    for each in (lick, replace(lick, pickup=())):  # without its pick-up where there is no room
+        made: Draft = draft(each, facts, form, key, turnaround, arguments.overbends)
+        text = draft_text(made, each, rhythm, shelved)
+        found = _examined(text, opened)
+        if found.in_order:
+            break
+    if lick.pickup and not each.pickup:
+        print("the pick-up is left out: not every bar before it leaves room", file=sys.stderr)
+    deliver(text, out)
+    Teller(sys.stderr).tell(found.problems)
+    print(f"`check` of the draft: {summary(found.problems)}", file=sys.stderr)
+    return FINE if found.in_order else ERRORS
+
+
+def _examined(text: str, opened: Opened) -> Examined:
+    """The draft judged as if it lay beside the file that it comes from."""
+    path = opened.examined.path
+    beside = path.with_name(f"draft{LESSON_SUFFIX}") if path else None
+    return examine(Source(f"draft{LESSON_SUFFIX}", text, beside), opened.shelves)
+
+
+def _facts(arguments: argparse.Namespace, facts: Facts, lick: Lick) -> tuple[Facts, Form]:
+    """The facts of the new tune: what was said of the old one is left out."""
+    form = named_form(arguments.form) if arguments.form else facts.form
+    if form is None:
+        raise UsageError("a shelf has no form of its own: name one with --form")
+    title = arguments.title or f"{lick.title}, a first draft"
+    new = replace(facts, title=title, form=form, says=(), date="", learn=None)
+    return new, form
+
+
+def _turnaround(name: str | None, opened: Opened) -> tuple[Lick | None, FromShelf | None]:
+    """The turnaround that was named, and the shelf that it lies on."""
+    assert opened.lesson
+    if name is None:
+        return None, None
+    for use in opened.tree.uses:
+        for item in use.items:
+            if name in (item.name.text, item.alias and item.alias.text):
+                lick = opened.lesson.licks[(item.alias or item.name).text]
+                return replace(lick, name=item.name.text), FromShelf(item.name.text, use.shelf.text)
+    if name in opened.lesson.licks:
+        return opened.lesson.licks[name], None
+    shelved = {each.lick.name: each for each in opened.lesson.shelved}
+    if name in shelved:
+        return shelved[name].lick, FromShelf(name, shelved[name].shelf)
+    known = [*opened.lesson.licks, *shelved]
+    near = nearest(name, known)
+    hint = f"; did you mean {near}?" if near else f"; there are {', '.join(sorted(known))}"
+    raise UsageError(f"there is no turnaround called {name}{hint}")

@@ -1,0 +1,1 @@
+"""The tune for other places: a message, other programs, notation programs."""

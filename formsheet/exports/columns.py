@@ -1,0 +1,114 @@
+"""A bar as columns: each count with what is played on it.
+
+Every beat has a column, and so has every place where a mark begins. Both rows hold the same
+number of signs, so that they can be paired off where the letters are not of one width.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from formsheet.lesson.model import Kind
+from formsheet.music.rhythm import Meter
+from formsheet.report.table import COMPOUND_PARTS, PARTS
+from formsheet.tune.timeline import PlayedMark
+
+HOLD, REST = "=", "-"
+BETWEEN = "."  # on a place for which players have no word
+_GAP = "  "
+_HALVES = {place: PARTS[place] for place in (Fraction(0), Fraction(1, 2))}
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A count and what is played on it."""
+
+    beat: int  # from 0
+    count: str  # "1", "&", "trip"
+    tab: str  # "3d'", a hold or a rest
+
+    @property
+    def width(self) -> int:
+        """In cells of a fixed-pitch face."""
+        return max(cells(self.count), cells(self.tab))
+
+
+def columns(marks: Sequence[PlayedMark], meter: Meter, first_beat: int = 0) -> list[Column]:
+    """The columns of a bar from a beat on."""
+    starts = {played.onset: _sign(played) for played in marks}
+    found = []
+    for beat in range(first_beat, meter.beats):
+        places = {onset / meter.beat - beat for onset in starts} | {Fraction(0)}
+        inside = sorted(place for place in places if 0 <= place < 1)
+        for place, count in zip(inside, _counts(beat, inside, meter), strict=True):
+            onset = (beat + place) * meter.beat
+            found.append(Column(beat, count, starts.get(onset) or _going_on(marks, onset)))
+    return found
+
+
+def _counts(beat: int, places: Sequence[Fraction], meter: Meter) -> list[str]:
+    """How the places of one beat are counted; those that no count falls on have a dot."""
+    parts = COMPOUND_PARTS if meter.compound else PARTS
+    if not meter.compound and len({2 if place.denominator % 3 else 3 for place in places[1:]}) > 1:
+        parts = _HALVES  # triplets in half of the beat: no word for each
+    return [parts.get(place, BETWEEN) or str(beat + 1) for place in places]
+
+
+def _sign(played: PlayedMark) -> str:
+    """A mark as it is written in the row of tab."""
+    mark = played.mark
+    if mark.kind is Kind.REST:
+        return REST
+    if mark.tab is None:
+        return HOLD
+    technique = f"({mark.technique})" if mark.technique else ""
+    syllable = f'"{mark.syllable}"' if mark.syllable else ""
+    return f"{mark.tab}{technique}{syllable}"
+
+
+def _going_on(marks: Sequence[PlayedMark], onset: Fraction) -> str:
+    """What goes on at a beat on which nothing begins."""
+    return HOLD if any(m.onset < onset < m.end and m.sounds for m in marks) else REST
+
+
+def rows(found: Sequence[Column], width: int) -> Iterator[str]:
+    """Count above tab, in as many pairs of lines as the width asks for, beats kept whole."""
+    for line in _lines(found, width):
+        yield _GAP.join(_filled(column.count, column.width) for column in line).rstrip()
+        yield _GAP.join(_filled(column.tab, column.width) for column in line).rstrip()
+
+
+def _lines(found: Sequence[Column], width: int) -> list[list[Column]]:
+    lines: list[list[Column]] = [[]]
+    for beat in _beats(found):
+        if lines[-1] and _width([*lines[-1], *beat]) > width:
+            lines.append([])
+        lines[-1] += beat
+    return lines
+
+
+def _beats(found: Sequence[Column]) -> list[list[Column]]:
+    return [
+        [column for column in found if column.beat == beat]
+        for beat in sorted({column.beat for column in found})
+    ]
+
+
+def _width(line: Sequence[Column]) -> int:
+    return sum(column.width for column in line) + len(_GAP) * (len(line) - 1)
+
+
+def cells(text: str) -> int:
+    """Cells of a fixed-pitch face that a text takes: Unicode Standard Annex 11."""
+    return sum(
+        2 if unicodedata.east_asian_width(sign) in "FW" else 1
+        for sign in text
+        if not unicodedata.combining(sign)
+    )
+
+
+def _filled(text: str, width: int) -> str:
+    return text + " " * (width - cells(text))

@@ -1,0 +1,1 @@
+"""`tune.musicxml`: the tune for a notation program, MusicXML 4.0."""

@@ -1,0 +1,52 @@
+"""Pitches and the accidentals that a reader needs in a measure."""
+
+from __future__ import annotations
+
+from xml.etree.ElementTree import Element
+
+from formsheet.exports.musicxml.element import add
+from formsheet.music import pitch
+from formsheet.music.key import Key
+
+_SIGNS = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp"}
+_SHARPS = "FCGDAEB"  # in the order in which a signature takes them
+_MINOR_THIRD = 3  # fifths by which a minor key's signature lies below its key note's
+
+
+def signature(key: Key) -> int:
+    """Sharps of the key signature, flats being negative."""
+    return pitch.fifths(key.tonic) - (_MINOR_THIRD if key.minor else 0)
+
+
+class Accidentals:
+    """What is in force in one measure, from its key signature on."""
+
+    def __init__(self, key: Key) -> None:
+        count = signature(key)
+        letters = _SHARPS[:count] if count >= 0 else _SHARPS[count:]
+        self._signed = dict.fromkeys(letters, 1 if count > 0 else -1)
+        self._met: dict[tuple[str, str], int] = {}  # letter and octave -> alteration
+
+    def needed(self, name: str) -> str | None:
+        """The sign to write before a note such as "Bb4", or None where it is in force."""
+        letter, octave, altered = parts(name)
+        in_force = self._met.get((letter, octave), self._signed.get(letter, 0))
+        self._met[letter, octave] = altered
+        return None if altered == in_force else _SIGNS[altered]
+
+
+def parts(name: str) -> tuple[str, str, int]:
+    """Letter, octave and alteration of a name such as "Bb4"."""
+    plain = name.rstrip("-0123456789")
+    letter, altered = pitch.split_name(plain)
+    return letter, name[len(plain) :], altered
+
+
+def add_pitch(note: Element, name: str) -> None:
+    """The pitch of a name such as "Bb4"."""
+    letter, octave, altered = parts(name)
+    element = add(note, "pitch")
+    add(element, "step", letter)
+    if altered:
+        add(element, "alter", altered)
+    add(element, "octave", octave)

@@ -1,0 +1,145 @@
+"""`tab.txt`: the tune as plain text, bar by bar, for a message or a video's description."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+
+from formsheet.exports.columns import columns, rows
+from formsheet.exports.text_key import key_lines
+from formsheet.judge.joins import find_joins
+from formsheet.judge.ladder import tune_ladder
+from formsheet.lesson.fact_words import feel_words, tempo_words
+from formsheet.lesson.facts import position_name
+from formsheet.report.table import count_words
+from formsheet.tune.chorus_words import bars_words
+from formsheet.tune.passes import Printed, note_of, printed_choruses, title_of
+from formsheet.tune.swing_times import feel_changes
+from formsheet.tune.timeline import Bar, Tune
+
+WIDTH = 64  # cells: fits a phone held upright in small type, and any mail
+_INDENT = "  "
+
+
+def text_tab(tune: Tune) -> str:
+    """The whole text, lines ended by a line feed."""
+    parts = (
+        _head(tune),
+        _says(tune),
+        [_heading("How to read it"), *key_lines(tune, WIDTH)],
+        *_choruses(tune),
+        _licks(tune),
+        _foot(tune),
+    )
+    return "\n\n".join("\n".join(part) for part in parts if part) + "\n"
+
+
+def _head(tune: Tune) -> list[str]:
+    lesson, facts = tune.lesson, tune.lesson.facts
+    tuning = facts.harp.tuning.name
+    tuned = "" if tuning == "richter" else f", {tuning} tuning"
+    start = f"{float(tune_ladder(find_joins(tune), facts)[0]):g}"
+    return [
+        *_wrapped(facts.title),
+        f"Harp: {facts.harp.name}{tuned}, {position_name(facts.position)} position",
+        f"Song key: {lesson.key.name}",
+        f"Form: {lesson.form.name}, {facts.meter.text}",
+        f"Tempo: {tempo_words(facts.tempo, facts.meter)}, start at {start}",
+        *_wrapped(feel_words(facts.feel, facts.meter)),
+    ]
+
+
+def _says(tune: Tune) -> list[str]:
+    return [line for say in tune.lesson.facts.says for line in _wrapped(say)]
+
+
+def _choruses(tune: Tune) -> Iterator[list[str]]:
+    printed = printed_choruses(tune)
+    alone = sum(not each.changed for each in printed) == 1
+    for each, following in zip(printed, [*printed[1:], None], strict=True):
+        head = _wrapped(_heading(title_of(each, alone) or "The tune"))
+        note = note_of(each, following)
+        yield [*head, *_wrapped(note[:1].upper() + note[1:]), *_bars(tune, each)]
+
+
+def _bars(tune: Tune, printed: Printed) -> Iterator[str]:
+    """The bars of a chorus, the pick-up before the first; of a last time those that change."""
+    chorus = printed.choruses[0]
+    indices = [chorus.bars[at] for at in printed.changed] or list(chorus.bars)
+    if chorus.number == 1 and not tune.bars[0].number:
+        indices.insert(0, 0)
+    for index in indices:
+        yield ""
+        yield from _bar(tune, index)
+
+
+def _bar(tune: Tune, index: int) -> Iterator[str]:
+    bar, meter = tune.bars[index], tune.lesson.facts.meter
+    before = tune.bars[index - 1].marks if index else ()
+    notes = [
+        f"{'swing' if feel.swings else 'straight'} from {count_words(at, meter)}"
+        for at, feel in feel_changes(bar.marks, before, tune.lesson.facts)
+    ]
+    pickup = next((played for played in bar.marks if played.pickup), None)
+    if pickup and bar.number:
+        notes.append(f"pick-up from {count_words(pickup.onset, meter)}")
+    yield from _wrapped("; ".join([_bar_head(tune, bar), *notes]))
+    first_beat = int(pickup.onset / meter.beat) if pickup and not bar.number else 0
+    for row in rows(columns(bar.marks, meter, first_beat), WIDTH - len(_INDENT)):
+        yield _INDENT + row
+
+
+def _bar_head(tune: Tune, bar: Bar) -> str:
+    slot = bar.slot
+    if not bar.number:
+        return "Pick-up, before bar 1"
+    title = bar.lick.title if bar.lick else "rest"
+    rounds = f", {slot.round} of {slot.rounds}" if bar.lick and slot.rounds > 1 else ""
+    on = " (goes on)" if slot.bar_in_lick else ""
+    return f"Bar {bar.number}, {_chords(tune, bar)}: {title}{rounds}{on}"
+
+
+def _chords(tune: Tune, bar: Bar) -> str:
+    """The chords with the count on which each later one enters: "I7 (G7), on 3 IV7 (C7)"."""
+    tonic, meter = tune.lesson.key.tonic, tune.lesson.facts.meter
+    return ", ".join(
+        f"{f'on {count_words(at, meter)} ' if at else ''}{chord} ({chord.name(tonic)})"
+        for at, chord in bar.chords
+    )
+
+
+def _licks(tune: Tune) -> list[str]:
+    """Each lick that is played and has tips, with its bars."""
+    played: dict[str, list[Bar]] = {}
+    for bar in tune.bars:
+        if bar.lick and bar.lick.tips:
+            played.setdefault(bar.lick.name, []).append(bar)
+    lines = [_heading("The licks")] if played else []
+    for bars in played.values():
+        lick = bars[0].lick
+        assert lick
+        numbers = sorted({bar.number for bar in bars})
+        lines += ["", *_wrapped(f"{lick.title}: {bars_words(numbers)}")]
+        lines += [line for tip in lick.tips for line in _wrapped(tip, _INDENT)]
+    return lines
+
+
+def _foot(tune: Tune) -> list[str]:
+    facts = tune.lesson.facts
+    return [
+        line
+        for text in (facts.teacher, facts.rights, facts.date)
+        if text
+        for line in _wrapped(text)
+    ]
+
+
+def _heading(text: str) -> str:
+    return f"--- {text} ---"
+
+
+def _wrapped(text: str, indent: str = "") -> list[str]:
+    return textwrap.wrap(
+        text, WIDTH, initial_indent=indent, subsequent_indent=indent,
+        break_long_words=False, break_on_hyphens=False,
+    )  # fmt: skip

@@ -1,0 +1,34 @@
+"""What a tree says, without the places where it says it: two files that say the same are equal."""
+
+from __future__ import annotations
+
+from dataclasses import fields, is_dataclass
+from enum import Enum
+from typing import Any
+
+from formsheet.language.tree import FileTree, Mark, Sign
+from formsheet.source import Source, Span
+
+
+def meaning(tree: FileTree) -> Any:
+    """The tree as plain tuples. How a rest, a bend or a bar line is spelt makes no difference."""
+    return _plain(tree)
+
+
+def _plain(part: Any) -> Any:
+    match part:
+        case Mark(sign, text, _, times):
+            return sign, text if sign in (Sign.VALUE, Sign.STRAY) else "", times
+        case tuple() | list():
+            return tuple(map(_plain, part))
+        case set():
+            return frozenset(part)
+        case Enum():
+            return part
+        case _ if is_dataclass(part):
+            values = ((field.name, getattr(part, field.name)) for field in fields(part))
+            return (type(part).__name__, *(
+                _plain(value) for _, value in values if not isinstance(value, Span | Source)
+            ))  # fmt: skip
+        case _:
+            return part

@@ -1,0 +1,49 @@
+"""Where a lick goes in a form: stretches of its length, one chord each where there are such."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from formsheet.lesson.model import Kind, Lick, LickBar
+from formsheet.music.form import FormBar
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Bars that one lick fills."""
+
+    first: int  # from 0
+    chords: tuple[FormBar, ...]  # one entry a bar
+
+
+def cover(chords: Sequence[FormBar], bars: int) -> Iterator[Stretch]:
+    """Stretches of `bars` bars, the last one shorter where they do not come out."""
+    for first in range(0, len(chords), bars):
+        yield Stretch(first, tuple(chords[first : first + bars]))
+
+
+def beginning(lick: Lick, bars: int) -> Lick:
+    """The first bars of a lick."""
+    return replace(lick, bars=lick.bars[:bars], on=lick.on[:bars])
+
+
+def ends(lick: Lick) -> Lick:
+    """Its first bar and its last, as a turnaround of two."""
+    return replace(
+        lick,
+        turnaround=True,
+        bars=(lick.bars[0], _struck(lick.bars[-1])),
+        on=(lick.on[0], lick.on[-1]),
+        tips=(),
+    )
+
+
+def _struck(bar: LickBar) -> LickBar:
+    """A bar that follows another one than it did: what was held into it is a rest."""
+    held = True
+    marks = []
+    for mark in bar:
+        held = held and mark.kind is Kind.HOLD
+        marks.append(replace(mark, kind=Kind.REST) if held else mark)
+    return tuple(marks)

@@ -1,0 +1,38 @@
+"""Which degree of the new chord each degree of the old one becomes.
+
+A chord tone goes to the chord tone of its kind: root to root, third to third, fifth to fifth,
+seventh to seventh, each as the new chord has it. Every other note keeps its degree: a blue third
+stays one, a ninth a ninth. Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from formsheet.music.chord import Chord
+
+#: Kind of chord tone -> the distances in semitones above the root that it may have, the one that
+#: names the chord first (a chord with both thirds is a major one with a blue note).
+_KINDS = {
+    "third": (4, 3, 5),
+    "fifth": (7, 6, 8),
+    "seventh": (10, 11, 9),
+}
+
+
+def chord_parts(chord: Chord) -> dict[str, int]:
+    """The root, third, fifth and seventh of a chord as heard, those that it has."""
+    parts = {"root": 0}
+    for kind, distances in _KINDS.items():
+        there = (each for each in distances if each in chord.tones)
+        distance = next(there, None)
+        if distance is not None:
+            parts[kind] = distance
+    return parts
+
+
+def mapped(distance: int, old: Chord, new: Chord) -> int:
+    """Semitones above the new root for a note `distance` (0 to 11) above the old one."""
+    here, there = chord_parts(old), chord_parts(new)
+    for kind, each in here.items():
+        if each == distance and kind in there:
+            return there[kind]
+    return distance

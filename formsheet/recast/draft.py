@@ -1,0 +1,166 @@
+"""A first draft of a whole tune from one lick: itself, its recasts, and a turnaround."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from formsheet.lesson.model import BarsPlaced, Every, Facts, Kind, Lesson, Lick, Placed, Play
+from formsheet.music.form import Form, FormBar
+from formsheet.music.key import Key
+from formsheet.music.tab import Tab
+from formsheet.recast.cover import Stretch, beginning, cover, ends
+from formsheet.recast.naming import recast_name, recast_title, stem
+from formsheet.recast.target import asked_bars, written_for
+from formsheet.recast.trial import Tried, tried_recasts
+
+_TURNAROUND_BARS = 2
+
+
+@dataclass(frozen=True)
+class Part:
+    """A lick of the draft."""
+
+    lick: Lick
+    tried: Tried | None  # how it was recast; None where it is as it was
+    stretches: tuple[Stretch, ...]
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A tune made of one lick."""
+
+    facts: Facts
+    key: Key
+    parts: tuple[Part, ...]  # in the order in which they are first played; the turnaround last
+    plays: tuple[Play, ...]
+
+    @property
+    def lesson(self) -> Lesson:
+        """The draft as a lesson."""
+        licks = {part.lick.name: part.lick for part in self.parts}
+        assert self.facts.form
+        span = self.parts[0].lick.span
+        return Lesson(self.facts, self.facts.form, self.key, licks, self.plays, span)
+
+
+def draft(
+    lick: Lick, facts: Facts, form: Form, key: Key, turnaround: Lick | None, overbends: bool
+) -> Draft:
+    """A tune over the form; its last bars are the turnaround, named or made of the lick."""
+    facts = replace(facts, form=form)
+    length = len(turnaround.bars) if turnaround else min(_TURNAROUND_BARS, len(form.bars))
+    body, tail = form.bars[: len(form.bars) - length], form.bars[len(form.bars) - length :]
+    stretches: dict[tuple[FormBar, ...], list[Stretch]] = {}
+    for stretch in cover(body, len(lick.bars)):
+        stretches.setdefault(stretch.chords, []).append(stretch)
+    parts: list[Part] = []
+    for chords, found in stretches.items():
+        taken = {part.lick.name for part in parts} | {lick.name}
+        new, tried = _on(beginning(lick, len(chords)), lick, chords, facts, key, taken, overbends)
+        parts.append(Part(new, tried, tuple(found)))
+    last = Stretch(len(body), tail)
+    if turnaround:
+        parts.append(Part(turnaround, None, (last,)))
+    else:
+        parts.append(_made_turnaround(lick, last, facts, key, overbends))
+    return Draft(facts, key, tuple(parts), (_play(parts, form, lick),))
+
+
+def _on(
+    part: Lick, whole: Lick, chords: Sequence[FormBar], facts: Facts, key: Key,
+    taken: set[str], overbends: bool,
+) -> tuple[Lick, Tried | None]:  # fmt: skip
+    """The lick on some chords: itself where it is written for them."""
+    if part == whole and all(map(_meets, chords, written_for(part))):
+        return whole, None
+    name = recast_name(whole.name, chords, taken)
+    title = recast_title(whole.name, whole.title, chords, name)
+    new = replace(part, name=name, title=title, tips=())
+    best = tried_recasts(new, chords, facts, key, overbends)[0]
+    return best.recast.lick, best
+
+
+def _meets(bar: FormBar, asked: FormBar) -> bool:
+    return len(bar) == len(asked) and all(a.meets(b) for a, b in zip(bar, asked, strict=True))
+
+
+def _made_turnaround(lick: Lick, last: Stretch, facts: Facts, key: Key, overbends: bool) -> Part:
+    """First and last bar of the lick over the last bars of the form, ending on a root."""
+    name = f"{stem(lick.name)}-home"
+    part = replace(ends(lick), name=name, title=f"{lick.title}, home", pickup=())
+    best = tried_recasts(part, last.chords[-2:], facts, key, overbends)[0]
+    return Part(_on_root(best.recast.lick, last.chords[-1], facts, key), best, (last,))
+
+
+def _on_root(lick: Lick, bar: FormBar, facts: Facts, key: Key) -> Lick:
+    """The lick with the nearest root of its last chord as its last note."""
+    root = (key.pitch_class + bar[-1].root) % 12
+    marks = list(lick.bars[-1])
+    at = max((i for i, mark in enumerate(marks) if mark.kind is Kind.NOTE), default=None)
+    if at is None:
+        return lick
+    tab = marks[at].tab
+    assert tab
+    top = facts.harp.pitches(tab)[-1]
+    if top % 12 == root:
+        return lick
+
+    def distance(pair: tuple[Tab, int]) -> tuple[int, int, int]:
+        return pair[0].bend, abs(pair[1] - top), pair[0].holes[0]
+
+    roots = [pair for pair in facts.harp.single_notes() if pair[1] % 12 == root]
+    if roots:
+        marks[at] = replace(marks[at], tab=min(roots, key=distance)[0])
+    return replace(lick, bars=(*lick.bars[:-1], tuple(marks)))
+
+
+# ---- Play ----------------------------------------------------------------------------------
+
+
+def _play(parts: Sequence[Part], form: Form, lick: Lick) -> Play:
+    """`every` where one lick has all bars of a chord, else the bars by number."""
+    span = lick.span
+    every: list[Every] = []
+    bars: list[BarsPlaced] = []
+    for part in parts[:-1]:
+        placed = Placed(part.lick.name, False, None, span)
+        chords = set(part.stretches[0].chords)
+        if len(chords) == 1 and _alone(part, parts):
+            every.append(Every(asked_bars([*chords])[0], (placed,), span))
+            continue
+        numbers = sorted(
+            bar + stretch.first + 1
+            for stretch in part.stretches
+            for bar in range(len(stretch.chords))
+        )
+        bars += [_bars(run, placed) for run in _runs(numbers)]
+    tail = parts[-1].stretches[0]
+    numbers = [tail.first + 1 + bar for bar in range(len(tail.chords))]
+    bars.sort(key=lambda each: each.first)
+    bars.append(_bars(numbers, Placed(parts[-1].lick.name, False, None, span)))
+    return Play("", 1, tuple(every), tuple(bars), span)
+
+
+def _alone(part: Part, parts: Sequence[Part]) -> bool:
+    """Whether no other lick but the turnaround is played on a bar of its degree."""
+    (bar,) = set(part.stretches[0].chords)
+    others = (
+        other
+        for each in parts[:-1]
+        if each is not part
+        for stretch in each.stretches
+        for other in stretch.chords
+    )
+    return all([c.root for c in other] != [c.root for c in bar] for other in others)
+
+
+def _bars(numbers: Sequence[int], placed: Placed) -> BarsPlaced:
+    return BarsPlaced(numbers[0], numbers[-1], (placed,), False, placed.span)
+
+
+def _runs(numbers: Sequence[int]) -> list[list[int]]:
+    """Numbers that follow one another, run by run."""
+    runs = groupby(enumerate(numbers), key=lambda pair: pair[1] - pair[0])
+    return [[number for _, number in run] for _, run in runs]

@@ -1,0 +1,122 @@
+"""What is said of licks on a new layout, beside the text itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from formsheet.arrange.choices import Choice
+from formsheet.arrange.fallbacks import Kept
+from formsheet.arrange.offers import Missing, missing_notes
+from formsheet.arrange.rank import Layout
+from formsheet.arrange.retab import Retabbed
+from formsheet.lesson.facts import position_name
+from formsheet.lesson.lengths import mixed
+from formsheet.music.harp import Harp
+from formsheet.music.key import Key
+from formsheet.music.naming import INTERVALS
+from formsheet.music.rhythm import Meter
+
+_MOST_LAYOUTS = 3
+_OCTAVE = 12
+
+_KEPT = {
+    Kept.VOICING: "the same notes, set otherwise",
+    Kept.PART: "a part of it, the top note kept",
+    Kept.TOP: "its top note alone",
+    Kept.SOME: "some of it, the top note lost",
+    Kept.TONE: "one note of it, the top one is not there",
+}
+
+
+def layout_words(harp: Harp, position: int, key: Key) -> str:
+    """Harp, tuning, position and key: "G harp, 1st position, key of G"."""
+    tuned = "" if harp.tuning.name == "richter" else f", {harp.tuning.name} tuning"
+    return f"{harp.name} harp{tuned}, {position_name(position)} position, key of {key.name}"
+
+
+def octave_words(octaves: int) -> str:
+    """How far the music was moved: "an octave lower", "2 octaves higher"."""
+    if not octaves:
+        return "where it was"
+    many = f"{abs(octaves)} octaves" if abs(octaves) > 1 else "an octave"
+    return f"{many} {'higher' if octaves > 0 else 'lower'}"
+
+
+def steps_words(half_steps: int) -> str:
+    """A distance up or down: "a fourth up", "a minor third down"."""
+    name = INTERVALS[abs(half_steps) % _OCTAVE]
+    article = "an" if name[0] in "aeiou" else "a"
+    return f"{article} {name} {'up' if half_steps > 0 else 'down'}"
+
+
+def place_words(bar: int, onset: Fraction, meter: Meter) -> str:
+    """A place in a lick: "bar 2, beat 3 1/2"; a pick-up has no bar."""
+    beat = f"beat {mixed(onset / meter.beat + 1)}"
+    return f"bar {bar}, {beat}" if bar else f"pick-up, {beat}"
+
+
+def retab_report(
+    done: Retabbed, meter: Meter, others: Sequence[Layout], texts: Sequence[tuple[str, str]]
+) -> Iterator[str]:
+    """What a teacher should know of the new layout, a line at a time."""
+    yield layout_words(done.harp, done.position, done.key)
+    if done.half_steps:
+        yield f"the key goes from {done.old_key.name} to {done.key.name}: " + (
+            f"everything is {steps_words(done.half_steps)}, "
+            f"then {octave_words(done.arranged.octaves)}"
+        )
+    else:
+        yield f"the key stays {done.key.name}; everything sounds " + octave_words(
+            done.arranged.octaves
+        )
+    yield from _lick_lines(done, meter)
+    if done.arranged.missing:
+        yield from _elsewhere(done, others)
+    for place, text in texts:
+        yield f"{place} speaks of holes, breath or bends; read it again: {text}"
+
+
+def _lick_lines(done: Retabbed, meter: Meter) -> Iterator[str]:
+    for name, laid in done.laid.items():
+        for missing in missing_notes(laid, done.harp):
+            place = place_words(missing.bar, missing.onset, meter)
+            yield f"{name}, {place}: " + missing_words(missing, done.key)
+        told: set[tuple[int, ...]] = set()
+        for index in laid.replaced:
+            sound, choice = laid.line[index], laid.choices[index]
+            if sound.midi not in told:
+                told.add(sound.midi)
+                place = place_words(sound.bar, sound.onset, meter)
+                yield f"{name}, {place}: " + replaced_words(sound.midi, choice, done.key)
+
+
+def missing_words(missing: Missing, key: Key) -> str:
+    """A note that the harp does not have, and what it has."""
+    stand_in = missing.stand_in
+    sounding = key.spell_octave(stand_in.midi[0])
+    words = [f"{key.spell_octave(missing.midi)} is not on this harp; {stand_in.tab} ({sounding})"]
+    words[0] += " stands in"
+    if missing.overbend:
+        words.append(f"with --overbends it is {missing.overbend}")
+    if missing.octave:
+        octaves, tab = missing.octave
+        words.append(f"{octave_words(octaves)} it would be {tab}")
+    return "; ".join(words)
+
+
+def replaced_words(midi: Sequence[int], choice: Choice, key: Key) -> str:
+    """A chord that the harp does not have as it was, and what it has."""
+    asked = " ".join(map(key.spell_octave, midi))
+    return f"the chord {asked} becomes {choice.tab}, {_KEPT[choice.kept]}"
+
+
+def _elsewhere(done: Retabbed, others: Sequence[Layout]) -> Iterator[str]:
+    if not others:
+        yield "no other harp has all of it"
+        return
+    named = [
+        f"{layout.harp.name} harp, {position_name(layout.position)} position"
+        for layout in others[:_MOST_LAYOUTS]
+    ]
+    yield "all of it can be played on: " + "; ".join(named)

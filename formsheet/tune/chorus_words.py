@@ -1,0 +1,46 @@
+"""Choruses, how often they are played, and bars, in words."""
+
+from __future__ import annotations
+
+
+def chorus_words(first: int, last: int) -> str:
+    """Choruses by number: "Chorus 2", "Choruses 1 to 3"."""
+    return f"Chorus {first}" if first == last else f"Choruses {first} to {last}"
+
+
+def last_time_words(title: str, bars: list[int]) -> str:
+    """The title of a last time, or of those of its bars that are printed."""
+    words = f"{title}, last time" if title else "Last time"
+    return f"{words}, {bars_words(bars)}" if bars else words
+
+
+def own_bars_words(times: str, bars: list[int]) -> str:
+    """How often a chorus is played whose last time has some bars of its own."""
+    return f"{times}, the last time with its own {bars_words(bars)}"
+
+
+def times_words(times: int) -> str:
+    """How often a chorus is played."""
+    return "" if times == 1 else "play twice" if times == 2 else f"play {times} times"
+
+
+def bars_run(first: int, last: int) -> str:
+    """Bars side by side: "3", "1-4"."""
+    return str(first) if first == last else f"{first}-{last}"
+
+
+def bars_words(numbers: list[int]) -> str:
+    """Bar numbers in runs: "bars 1-4, 7 and 8"."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and runs[-1][-1] == number - 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    parts = [
+        part
+        for run in runs
+        for part in ([f"{run[0]}-{run[-1]}"] if len(run) > 2 else list(map(str, run)))
+    ]
+    listed = parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
+    return f"{'bar' if len(numbers) == 1 else 'bars'} {listed}"

@@ -1,0 +1,131 @@
+"""`formsheet tab` from the command line."""
+
+from __future__ import annotations
+
+from contextlib import redirect_stderr, redirect_stdout
+from io import StringIO
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from formsheet.cli import main
+from formsheet.problems.problem import has_errors
+from tests.helpers import examined, told
+from tests.notes.midi_files import midi_file
+
+PLAIN = "q G4 A4 B4 D5 | h E5 D5 | e B4 A4 G4 A4 h G4"
+BLUE = "q G4 | e G4 Bb4 C5 Db5 q D5 F5 | e F5 D5 C5 Bb4 h G4"
+
+
+def run(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str, str]:
+    status = main(["tab", *words])
+    out, err = capsys.readouterr()
+    return status, out, err
+
+
+def test_a_plain_melody(capsys: pytest.CaptureFixture[str]) -> None:
+    status, out, err = run(capsys, PLAIN)
+    assert status == 0
+    assert out == (
+        "harp      G\nposition  1st\nmeter     4/4\n\n"
+        "lick melody on I\n"
+        "  q 4b 4d 5b 6b  |  h 6d 6b  |  e 5b 4d 4b 4d  h 4b\n"
+    )
+    lines = err.splitlines()
+    assert lines[0] == "key of G, found from the notes; --key says otherwise"
+    assert lines[1] == "G harp, 1st position, key of G; sounds where it was"
+    assert len(lines) == 9  # and a table of six
+
+
+def test_a_blue_one_on_a_harp_that_is_at_hand(capsys: pytest.CaptureFixture[str]) -> None:
+    status, out, err = run(capsys, BLUE, "--harp", "C")
+    assert status == 0
+    assert "position  2nd" in out
+    assert "pickup q 2d\n  e 2d 3d' 4b 4d'  q 4d 5d  |  e 5d 4d 4b 3d'  h 2d" in out
+    assert "\n" not in err.strip().split("sounds where it was")[1]
+
+
+def test_a_position(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, BLUE, "--position", "3rd")
+    assert out.startswith("harp      F\nposition  3rd\n")
+
+
+def test_harp_and_position_move_the_key(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, err = run(capsys, PLAIN, "--harp", "C", "--position", "1st")
+    assert "q 4b 4d 5b 6b" in out
+    assert "sounds a fourth up, then where it was" in err
+
+
+def test_what_cannot_be_played(capsys: pytest.CaptureFixture[str]) -> None:
+    status, _, err = run(capsys, BLUE, "--position", "1st", "--octave", "0")
+    assert status == 1
+    assert "bar 1, beat 1 1/2: Bb4 is not on this harp" in err
+
+
+def test_a_lesson_that_checks(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, BLUE, "--lesson", "--name", "fence", "--key", "Gm")
+    assert told(examined(out).problems) == "no problems"
+    assert "| i | i |" in out
+
+
+def test_a_midi_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = midi_file(tmp_path / "gate.mid", [(67, 0, 1), (71, 1, 2), (74, 2, 4)], key="G")
+    status, out, err = run(capsys, str(path), "--bars", "1")
+    assert status == 0
+    assert 'lick melody "gate" on I\n  q 4b 5b  h 6b\n' in out
+    assert "key of G, as the file says" in err
+
+
+def test_a_score(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    converter: Any = pytest.importorskip("music21").converter
+    path = tmp_path / "gate.musicxml"
+    converter.parse("tinynotation: 3/4 g4 b4 d'4 g'2.").write("musicxml", path)
+    _, out, _ = run(capsys, str(path), "--key", "G")
+    assert "q 4b 5b 6b  |  h. 7b" in out
+
+
+def test_a_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "a.licks"
+    assert run(capsys, PLAIN, "--out", str(path))[0] == 0
+    assert run(capsys, PLAIN, "--out", str(path))[0] == 2
+    assert "lick melody on I" in path.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("words", "message"),
+    [
+        (("q H4",), "H4 is no mark"),
+        (("gone.mid",), "there is no file called gone.mid"),
+        ((PLAIN, "--bars", "9-4"), "9-4 is no range of bars"),
+        ((PLAIN, "--bars", "9"), "there are 3"),
+        (("w C4" + " =" * 64, "--lesson"), "take a part with --bars"),
+        ((PLAIN, "--key", "H"), "H is no key"),
+        ((PLAIN, "--meter", "5/4"), "5/4 has no place"),
+        ((PLAIN, "--name", "rest"), "rest is no name of a lick"),
+        ((PLAIN, "--harp", "H"), "no harp is stamped H"),
+    ],
+)
+def test_usage(capsys: pytest.CaptureFixture[str], words: tuple[str, ...], message: str) -> None:
+    status, _, err = run(capsys, *words)
+    assert (status, message in err) == (2, True), err
+
+
+VALUES = ["q", "e3", "s", "w", "h.", "q..."]
+PITCHES = ["C5", "G4", "Bb4", "F#9", "C-1", "G4+B4", "G4+A4+C#5", "H", "4d", "x"]
+words = st.sampled_from([*VALUES, *PITCHES, "-", "=", "|", "||", "é"])
+
+
+@settings(max_examples=80, derandomize=True, deadline=None, database=None)
+@given(st.lists(words, max_size=12), st.sampled_from([(), ("--lesson",), ("--harp", "C")]))
+def test_any_words_give_a_lick_or_a_message(notes: list[str], options: tuple[str, ...]) -> None:
+    with redirect_stdout(StringIO()) as out, redirect_stderr(StringIO()) as err:
+        status = main(["tab", " ".join(["q", *notes]), *options])
+    assert status in (0, 1, 2)
+    assert err.getvalue()
+    if status < 2:
+        assert "lick melody on" in out.getvalue()
+    if status < 2 and options == ("--lesson",):
+        assert not has_errors(examined(out.getvalue()).problems), out.getvalue()

@@ -1,0 +1,136 @@
+"""The writer and the parser are each other's inverse: a lesson written is the lesson read."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from formsheet.lesson.model import Lesson
+from formsheet.lesson.shelves import Shelves
+from formsheet.lesson.writing import lesson_text, lick_text
+from formsheet.music.tunings import Tuning
+from formsheet.source import Source
+from formsheet.stages import examine
+from tests.helpers import NO_FOLDER, examined, lesson_of, lick_of, over
+from tests.helpers import lesson_text as small
+from tests.language.samples import KETTLE_CREEK, LATE_TRAM_LESSON
+from tests.lessons import NAMES, demo
+from tests.likeness import placeless
+from tests.tune.test_properties import few, lessons
+
+
+def again(lesson: Lesson) -> Lesson:
+    found = examine(Source("again.lesson", lesson_text(lesson)), Shelves(NO_FOLDER)).lesson
+    assert found
+    return found
+
+
+def said(lesson: Lesson) -> object:
+    """What a lesson says; what is left on its shelves is not of it."""
+    licks = {name: replace(lick, name=name) for name, lick in lesson.licks.items()}
+    return [placeless(part) for part in (lesson.facts, lesson.form, licks, lesson.plays)]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_demo_lesson(name: str) -> None:
+    lesson = demo(name).lesson
+    assert lesson
+    assert said(again(lesson)) == said(lesson)
+
+
+@pytest.mark.parametrize("text", [KETTLE_CREEK, LATE_TRAM_LESSON])
+def test_sample(text: str) -> None:
+    lesson = examined(text).lesson
+    assert lesson
+    assert said(again(lesson)) == said(lesson)
+
+
+def test_endings_of_a_play() -> None:
+    lesson = lesson_of(small("play x2\n  bars 1-12 rest\n  ending I\n  last time ending V"))
+    assert said(again(lesson)) == said(lesson)
+    assert lesson_text(lesson).endswith("  ending       I\n  last time ending   V\n")
+
+
+@few
+@given(lessons())
+def test_any_music(text: str) -> None:
+    assert said(again(lesson_of(text))) == said(lesson_of(text))
+
+
+@few
+@given(st.lists(st.integers(0, 60), min_size=10, max_size=10),
+       st.lists(st.integers(0, 60), min_size=10, max_size=10))  # fmt: skip
+def test_any_tuning(blow: list[int], draw: list[int]) -> None:
+    lesson = lesson_of(small("play\n  bars 1-12 rest"))
+    tuning = Tuning("odd one", tuple(blow), tuple(draw))
+    harp = replace(lesson.facts.harp, tuning=tuning)
+    written = replace(lesson, facts=replace(lesson.facts, harp=harp))
+    assert again(written).facts.harp.tuning == tuning
+
+
+# ---- Facts -------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("fact", "words"),
+    [
+        ("form", "8-bar"),
+        ("form", "8-bar ending I"),
+        ("form", '"Own" ending I\n | I | V |'),
+        ("form", "ending I\n | I | V | I7 | IV V | bVI7 |"),
+        ("tuning", "country"),
+        ("tempo", "92.5"),
+        ("feel", "swing 57%"),
+        ("harp", "low F"),
+        ("title", '"Tune # 9"'),
+        ("say", '"  Twice.  "\nsay Thrice.'),
+        ("count-in", "0"),
+        ("level", "advanced"),
+        ("position", "12th"),
+    ],
+)
+def test_fact(fact: str, words: str) -> None:
+    lesson = examined(small("play\n  every I rest", **{fact.replace("-", "_"): words})).lesson
+    assert lesson
+    assert placeless(again(lesson).facts) == placeless(lesson.facts)
+
+
+def test_what_goes_without_saying_is_not_said() -> None:
+    text = lesson_text(lesson_of(small("play\n  bars 1-12 rest")))
+    assert not re.search("^(tuning|learn|count-in|level|teacher|say)", text, re.MULTILINE)
+
+
+# ---- Licks -------------------------------------------------------------------------------
+
+
+def test_values_and_swing_marks_stand_where_they_change() -> None:
+    lick = lick_of(over("I | I", "swing q 2d q 2d e 3d straight 4d q - | e3 2d 3d 4d h. ="))
+    assert lick_text(lick) == (
+        "lick run on I\n  swing q 2d 2d  e 3d  straight 4d  q -  |  e3 2d 3d 4d  h. =\n"
+    )
+
+
+def test_lick_with_everything_else() -> None:
+    marks = '  q 6ob!{wah}"ta" 123b - 36b{slap}'
+    music = f"  pickup e 1d 2b\n{marks}\n  tip Once.\n  tip Twice # not this"
+    lick = lick_of(over("I7", music).replace("lick run on", 'turnaround run "Run # 2" on'))
+    assert lick_text(lick) == (
+        f'turnaround run "Run # 2" on I7\n  pickup e 1d 2b\n{marks}\n  tip Once.\n  tip Twice\n'
+    )
+
+
+def test_return_to_the_feel_of_the_lesson_cannot_be_written() -> None:
+    lick = lick_of(over("I", "swing h 2d 3d"))
+    first, second = lick.bars[0]
+    with pytest.raises(ValueError, match="feel of its lesson"):
+        lick_text(replace(lick, bars=((first, replace(second, swings=None)),)))
+
+
+def test_chords_of_every_bar_where_they_differ() -> None:
+    assert lick_text(lick_of(over("I IV | I V", "w 2d | w 2d"))).startswith(
+        "lick run on I IV | I V\n"
+    )

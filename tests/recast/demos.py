@@ -1,0 +1,41 @@
+"""The licks of the demo lessons that are written on the tonic chord, for tests."""
+
+from __future__ import annotations
+
+from formsheet.lesson.model import Lesson, Lick
+from formsheet.music.chord import parse_chord
+from formsheet.music.form import FormBar
+from formsheet.recast.target import sounding, written_for
+from formsheet.recast.trial import Tried, tried_recasts
+from tests.lessons import NAMES, demo
+
+
+def lesson_named(name: str) -> Lesson:
+    lesson = demo(name).lesson
+    assert lesson
+    return lesson
+
+
+#: Lesson and lick, of all that are on I throughout.
+HOME_LICKS = [
+    (name, lick.name)
+    for name in NAMES
+    for lick in lesson_named(name).licks.values()
+    if all(chord.root == 0 for bar in written_for(lick) for chord in bar)
+]
+
+
+def on(name: str, lick: str, numeral: str) -> tuple[Lesson, Lick, list[FormBar]]:
+    """A lick and the chords that a numeral means in its lesson: IV is iv in a minor form."""
+    lesson = lesson_named(name)
+    wanted = lesson.licks[lick]
+    minor = lesson.form.minor
+    chord = parse_chord(numeral.lower() if minor else numeral)
+    roots = [each for each in lesson.form.chords if each.root == chord.root]
+    bar = (roots[0] if roots else chord,)
+    return lesson, wanted, list(sounding([bar] * len(wanted.bars), lesson.form))
+
+
+def tried(name: str, lick: str, numeral: str) -> list[Tried]:
+    lesson, wanted, chords = on(name, lick, numeral)
+    return tried_recasts(wanted, chords, lesson.facts, lesson.key)
