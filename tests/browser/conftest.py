@@ -1,37 +1,16 @@
-"""One browser for all tests of the page, without a network; each test has a window of its own."""
+"""Windows for the tests of the page: without a network, one of its own for each test."""
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, sync_playwright
+from playwright.sync_api import Browser, BrowserContext
 
 from tests.browser.window import Window, page_of
 
-_FLAGS = (
-    "--no-sandbox",
-    "--disable-gpu",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-)
-
 Opener = Callable[..., Window]
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """The system's own browser, without a window."""
-    found = shutil.which("chromium")
-    assert found, "the tests of the page need chromium: tests/run installs it"
-    with sync_playwright() as playwright:
-        launched = playwright.chromium.launch(executable_path=found, args=_FLAGS)
-        yield launched
-        launched.close()
 
 
 @pytest.fixture

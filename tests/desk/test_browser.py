@@ -2,30 +2,24 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Browser
 
 from tests.desk.live import LONGEST, Live
 from tests.desk.told import BROKEN, GOOD, WARNED
 
-playwright = pytest.importorskip("playwright.sync_api")
-
-CHROMIUM = shutil.which("chromium")
-pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="there is no browser on this machine")
-
-_FLAGS = ("--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync")
 SHOWN = "#sheet iframe:not(.coming)"
 
 
 class Page:
     """A page of the preview, and whatever it complained of."""
 
-    def __init__(self, browser: object, live: Live, width: int) -> None:
+    def __init__(self, browser: Browser, live: Live, width: int) -> None:
         self.live = live
-        context = browser.new_context(viewport={"width": width, "height": 800})  # type: ignore[attr-defined]
+        context = browser.new_context(viewport={"width": width, "height": 800})
         context.set_default_timeout(LONGEST * 1000)
         self.page = context.new_page()
         self.complaints: list[str] = []
@@ -47,16 +41,8 @@ class Page:
         return found
 
 
-@pytest.fixture(scope="module")
-def browser() -> Iterator[object]:
-    with playwright.sync_playwright() as started:
-        launched = started.chromium.launch(executable_path=CHROMIUM, args=_FLAGS)
-        yield launched
-        launched.close()
-
-
 @pytest.fixture(params=[1280, 390])
-def page(browser: object, tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[Page]:
+def page(browser: Browser, tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[Page]:
     with Live(tmp_path) as live:
         opened = Page(browser, live, request.param)
         yield opened
