@@ -170,7 +170,7 @@ def _no_mark(span: Span) -> Problem:
 
 
 def _note_meant(text: str) -> str | None:
-    plain = re.sub(r"[´`’′]", "'", text.lower()).rstrip(",.;:")
+    plain = re.sub(r"[´`’′]", "'", text.lower().replace("”", "''")).rstrip(",.;:")
     pairs = ((pattern.fullmatch(plain), written) for pattern, written in _NOTES_MEANT)
     return next((found.expand(written) for found, written in pairs if found), None)
 

@@ -31,6 +31,9 @@ _ORDINAL = re.compile(r"(\d{1,2})(st|nd|rd|th)?")
 _NUMBER = re.compile(r"\d{1,6}(\.\d{1,6})?")
 _SIGNS = str.maketrans({"♭": "b", "♯": "#"})
 
+#: Other words that players have for a feel. Common practice, no source.
+_FEELS_MEANT = {"shuffle": "swing", "shuffled": "swing", "swung": "swing", "even": "straight"}
+
 T = TypeVar("T")
 
 POSITIONS = ("1st", "2nd", "3rd", *(f"{n}th" for n in range(4, 13)))
@@ -129,7 +132,7 @@ class _Reader:
         if word == "swing" and len(ratio) == 1 and (feel := parse_ratio(ratio[0])):
             return feel
         slug = "feel-ratio" if word == "swing" else "feel-unknown"
-        near = nearest(word, ("swing", "straight"))
+        near = _FEELS_MEANT.get(word.casefold()) or nearest(word, ("swing", "straight"))
         self.wrong(slug, "feel", line.value, found=line.value.text, near=near)
         return None
 
@@ -184,7 +187,10 @@ class _Reader:
             return None
         name = " ".join(line.name.text.casefold().split())
         if name not in FORMS:
-            near = nearest(name.removesuffix("blues").strip(), FORMS)
+            plain = name.removesuffix("blues").strip()
+            near = nearest(plain, FORMS) or next(
+                (form for form in FORMS if plain and plain in form), None
+            )
             self.wrong("form-unknown", "form", line.name.span, found=line.name.text, near=near,
                        known=list(FORMS))  # fmt: skip
             return None

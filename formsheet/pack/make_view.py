@@ -15,7 +15,7 @@ from formsheet.lesson.model import AskedBar, Facts, Kind, Lesson, Lick
 from formsheet.music.degree import degree
 from formsheet.pack import view
 from formsheet.pack.options import Options
-from formsheet.pack.sheet_words import CAUTIONS, LANGUAGE
+from formsheet.pack.sheet_words import CAUTIONS, DEGREES, HOLES, LANGUAGE, foot_words
 from formsheet.pack.view_bars import BarViews
 from formsheet.pack.view_choruses import chorus_views
 from formsheet.pack.view_harp import harp_map, key_entries
@@ -57,6 +57,9 @@ def make_view(
         cautions=CAUTIONS,
         footer=tuple(text for text in (facts.teacher, facts.rights, facts.date) if text),
         file_name=file_name,
+        foot=foot_words(facts.title, facts.harp.name, position_name(facts.position), file_name),
+        degrees=DEGREES,
+        holes=HOLES,
         chords=tuple(chord_rows(lesson)),
         ladder=steps,
         practice=practice_groups(cards, joins, facts.tempo),

@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+from textwrap import shorten
+
 from formsheet.music.rhythm import Meter
 from formsheet.pack.options import MarkStyle
 
 LANGUAGE = "en"
+_FOOT_TITLE = 48  # letters of a title at the foot of a page
 
 CAUTIONS = (
     "Playing should not hurt. Rest when lips, jaw or breath get tired, and stop when hard "
     "breathing makes you dizzy. If you have a condition of the heart or lungs, or breathing "
     "troubles you, ask a doctor first."
 )
+
+#: What the small signs under a card's notes are.
+DEGREES = "Under each note, small: its degree in the chord. R is the root, b3 the flat third."
+#: How the table of chords names holes.
+HOLES = "In the table, 123b is holes 1, 2 and 3 blow; d is draw; a tick is a half step down."
 
 #: Lines of the practice log.
 LOG_LICKS = "The licks"
@@ -89,6 +97,12 @@ def key_words(sign: str, meter: Meter, marks: MarkStyle = "breath-line") -> str:
             "sixteenths": "sixteenths: two to an eighth",
         }.get(sign, KEY[sign])
     return KEY[sign]
+
+
+def foot_words(title: str, harp: str, position: str, file_name: str) -> str:
+    """What stands at the left of every page's foot, so that loose pages find their pack."""
+    short = shorten(title, _FOOT_TITLE, placeholder=" …")
+    return f"{short} · {harp} harp, {position} · {file_name}"
 
 
 def again_words(bar: int) -> str:

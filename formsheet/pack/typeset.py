@@ -10,6 +10,7 @@ from functools import cache, partial
 from typing import Any
 
 from formsheet.pack.draw.cards import draw_card, in_rows
+from formsheet.pack.draw.chorus_title import set_title
 from formsheet.pack.draw.feel import feel_sign
 from formsheet.pack.draw.form import NARROW
 from formsheet.pack.draw.harp import harp_map
@@ -84,6 +85,7 @@ def _compose(
         "footer_size": footer_size(sheet, paper.room),
         "footer_shares": FOOTER_SHARES,
         "choruses": choruses,
+        "set_title": set_title,
         "study_follows": bool(choruses) and choruses[-1].left >= key,
         "says_first": says_first,
         "card_rows": in_rows([draw_card(card, paper.room, look) for card in sheet.cards]),

@@ -10,7 +10,14 @@ import pytest
 from formsheet.lesson.facts import POSITIONS
 from formsheet.lesson.model import Facts
 from formsheet.music.harp import HARP_KEYS
-from tests.helpers import examined, lesson_of, lesson_text, only_problem, slugs_of
+from tests.helpers import (
+    examined,
+    lesson_of,
+    lesson_text,
+    only_problem,
+    problems_of,
+    slugs_of,
+)
 
 RESTS = "play\n  bars 1-12 rest"
 
@@ -222,3 +229,13 @@ def test_first_of_two_facts_counts() -> None:
 def test_where_a_fact_stands_is_kept() -> None:
     places = facts_of(harp="low F").places
     assert (places["harp"].text, places["tempo"].text) == ("low F", "60")
+
+
+@pytest.mark.parametrize(
+    ("facts", "near"),
+    [({"feel": "shuffle"}, "swing"), ({"feel": "swung"}, "swing"),
+     ({"form": "minor blues"}, "12-bar minor"), ({"form": "quick-change"}, "12-bar quick-change")],
+)  # fmt: skip
+def test_what_players_say_is_answered_with_our_word(facts: dict[str, str], near: str) -> None:
+    (problem,) = [p for p in problems_of(lesson_text("", **facts)) if p.facts.get("near")]
+    assert problem.facts["near"] == near

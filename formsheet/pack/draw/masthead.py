@@ -121,7 +121,7 @@ def paragraphs_height(texts: Iterable[str], room: float) -> float:
 
 def footer_size(sheet: Sheet, room: float) -> float:
     """The largest size (pt) at which the footer takes no more than two lines."""
-    texts = (sheet.file_name, " · ".join(sheet.footer))
+    texts = (sheet.foot or sheet.file_name, " · ".join(sheet.footer))
     for size in FOOTER_SIZES:
         font = Font("regular", size)
         both = zip(texts, FOOTER_SHARES, strict=False)

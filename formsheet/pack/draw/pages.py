@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from formsheet.pack.draw import chorus_title
 from formsheet.pack.draw.form import (
     LEAST_GAP,
     LEAST_SIZE,
@@ -24,7 +25,6 @@ from formsheet.pack.draw.holes import PLAIN_LOOK, Look
 from formsheet.pack.draw.lines import last_tab
 from formsheet.pack.view import Chorus, HoleMark
 
-CHORUS_TITLE = 7.5  # mm that the title of a chorus takes
 BETWEEN = 6.0  # mm between two choruses on one page
 SHARED_SIZE = 16.0  # pt: numbers are not made smaller than this to save a page
 STUDY_GAP = 4.0  # mm over a line, at most, where study matter can follow on the page
@@ -107,7 +107,7 @@ def leaves_room(
 def _titles(group: Sequence[ChorusPlan]) -> float:
     """What stands over and between the lines of choruses on one page, in millimetres."""
     titled = sum(bool(plan.chorus.title or plan.chorus.note) for plan in group)
-    return CHORUS_TITLE * titled + BETWEEN * (len(group) - 1)
+    return chorus_title.HEIGHT * titled + BETWEEN * (len(group) - 1)
 
 
 def _group(rest: Sequence[ChorusPlan], depth: float) -> tuple[list[ChorusPlan], Fitted | None]:
