@@ -14,7 +14,13 @@ from formsheet.lesson.writing import lick_text
 from formsheet.source import Source, Span
 
 #: Words of a text that speak of how a note is played.
-_PLAYING = re.compile(r"\b(holes?|draws?|drawn|blows?|blown|bends?|bent|breath|breathing)\b", re.I)
+_PLAYING = re.compile(r"\b(holes?|draws?|drawn|blows?|blown|bends?|bent|breath(?:e|es|ing)?)\b", re.I)
+
+
+#: What stands behind a text that may no longer be true.
+_READ_AGAIN = "# read again: the holes have changed"
+_MOVED = "# Moved from "
+_OLD_COMMENTS = "; comments below may speak of that."
 
 
 def rewritten(
@@ -27,11 +33,11 @@ def rewritten(
     """
     own = {block.name.text for block in tree.licks}
     taken = [name for name in done.licks if name not in own]
-    edits = [*_facts(tree, done), *_without_uses(tree)]
+    edits = [*_facts(tree, done), *_without_uses(tree), *_doubts(tree)]
     for name in (name for name in done.licks if name in own):
         edits += _notes(done, name)
     blocks = [_rhythm_text(name, marks) for name, marks in rhythms.items() if marks]
-    blocks += [lick_text(done.lick(name)).strip("\n") for name in taken]
+    blocks += [_doubted(lick_text(done.lick(name)).strip("\n")) for name in taken]
     if blocks:
         edits.append(_before_play(tree, "\n\n".join(blocks)))
     return edited(tree.source.text, edits)
@@ -39,9 +45,7 @@ def rewritten(
 
 def speaks_of_playing(tree: t.FileTree, done: Retabbed) -> Iterator[tuple[str, str]]:
     """Texts for the student that speak of holes, breath or bends: where each stands, its words."""
-    said = [fact.words[0] for fact in tree.facts if fact.keyword.text == "say"]
-    said += [tip.text for lick in tree.licks for tip in lick.tips]
-    texts = [(f"line {word.span.line}", word.text) for word in said]
+    texts = [(f"line {word.span.line}", word.text) for word in _said(tree)]
     own = {block.name.text for block in tree.licks}
     texts += [
         (f"a tip of {name}", tip)
@@ -50,6 +54,35 @@ def speaks_of_playing(tree: t.FileTree, done: Retabbed) -> Iterator[tuple[str, s
         for tip in lick.tips
     ]
     return ((place, text) for place, text in texts if _PLAYING.search(text))
+
+
+def _doubts(tree: t.FileTree) -> Iterator[Edit]:
+    """Remarks in the file itself on what the new layout may have made untrue."""
+    text = tree.source.text
+    for word in _said(tree):
+        rest = text[word.span.end : _line_end(tree.source, word.span.end)]
+        if _PLAYING.search(word.text) and _READ_AGAIN not in rest:
+            yield Edit(word.span.end, word.span.end, f"  {_READ_AGAIN}")
+    if "#" in text and not text.startswith(_MOVED):
+        lines = {fact.keyword.text: fact for fact in tree.facts}
+        old = [f"{word} {lines[word].value.text}" for word in ("harp", "position") if word in lines]
+        yield Edit(0, 0, f"{_MOVED}{', '.join(old) or 'position 2nd'}{_OLD_COMMENTS}\n\n")
+
+
+def _said(tree: t.FileTree) -> list[t.Word]:
+    """The texts of a file that are for the student."""
+    said = [fact.words[0] for fact in tree.facts if fact.keyword.text == "say"]
+    return said + [tip.text for lick in tree.licks for tip in lick.tips]
+
+
+def _doubted(text: str) -> str:
+    """The text of a lick, its tips remarked on where they speak of playing."""
+    return "\n".join(
+        f"{line}  {_READ_AGAIN}"
+        if line.lstrip().startswith("tip ") and _PLAYING.search(line)
+        else line
+        for line in text.splitlines()
+    )
 
 
 # ---- Facts ---------------------------------------------------------------------------------

@@ -154,7 +154,23 @@ def test_only_tab_and_layout_change() -> None:
         .replace("harp C", "harp G")
         .replace("position 2nd", "position 1st")
     )
-    assert found == wanted
+    moved = "# Moved from harp C, position 2nd; comments below may speak of that.\n\n"
+    assert found == moved + wanted
+
+
+def test_texts_that_speak_of_playing_are_to_be_read_again() -> None:
+    tips = "  tip Let the 2 draw ring.\n  tip Softly.\n"
+    text = lesson_text(f"say Breathe out.\nlick run on I\n  w 2d\n{tips}play\n bars 1-12 rest")
+    lines = new_text(text, retab(lesson_of(text), position=1)).splitlines()
+    again = [line.split("#")[0].strip() for line in lines if "read again" in line]
+    assert again == ["say Breathe out.", "tip Let the 2 draw ring."]
+
+
+def test_moving_back_and_forth_remarks_once() -> None:
+    text = lesson_text("lick run on I\n  w 2d  # low\n  tip 2 draw.\nplay\n bars 1-12 rest")
+    there = new_text(text, retab(lesson_of(text), position=1))
+    back = new_text(there, retab(lesson_of(there), position=2))
+    assert (back.count("read again"), back.count("# Moved")) == (1, 1)
 
 
 def test_a_group_is_written_once() -> None:
