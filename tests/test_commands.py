@@ -128,3 +128,10 @@ def test_build_of_what_is_not_there(
 def test_check_and_show_on_another_harp(capsys: pytest.CaptureFixture[str]) -> None:
     for command in ("check", "show"):
         assert "Bb harp, 2nd position, key of F" in printed(capsys, command, LESSON, "--harp", "bb")
+
+
+def test_fit_names_what_rubs_in_passing(capsys: pytest.CaptureFixture[str]) -> None:
+    """The major third of the turnaround rubs in a minor blues, though it does not land."""
+    lines = printed(capsys, "fit", SHELF, "home", "--form", "12-bar minor").splitlines()
+    assert "fits         no" in lines[2]
+    assert lines[2].endswith("3d is the 3, in passing")

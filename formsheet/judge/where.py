@@ -49,6 +49,11 @@ class Placement:
         ]
 
     @property
+    def rubs(self) -> list[NoteFit]:
+        """Notes that clash in passing, where no step leads away from them."""
+        return [fit for fit in self.notes if fit.verdict is Verdict.CLASH and not fit.lands]
+
+    @property
     def landings(self) -> tuple[int, int]:
         """How many landing notes are chord tones, and how many land."""
         landing = [fit for fit in self.notes if fit.lands]

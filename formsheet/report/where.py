@@ -19,7 +19,7 @@ def verdict_words(placement: Placement) -> str:
     if placement.clashes:
         return "clashes"
     good, landing = placement.landings
-    if good == landing and placement.ends_home:
+    if good == landing and placement.ends_home and not placement.rubs:
         return "fits well"
     return "fits" if 2 * good >= landing else "hardly fits"
 
@@ -55,7 +55,9 @@ def _row(placement: Placement, lesson: Lesson) -> tuple[str, ...]:
 def _weakness(placement: Placement) -> str:
     """Why a lick without a clash sits here no better."""
     good, landing = placement.landings
-    return "" if 2 * good >= landing else "few landings are of the chord"
+    if 2 * good < landing:
+        return "few landings are of the chord"
+    return "; ".join(f"{words}, in passing" for words in dict.fromkeys(map(_clash, placement.rubs)))
 
 
 def _bars(placement: Placement, name: Any) -> str:
