@@ -74,7 +74,9 @@ def _print(arguments: argparse.Namespace, opened: Opened, lesson: Lesson, lick: 
 
 
 def _shown(found: Sequence[Tried], everything: bool) -> Sequence[Tried]:
-    return found if everything else found[:_MOST_SHOWN]
+    """The best; of ways that lose the lick's line none, where others keep it."""
+    whole = [each for each in found if not each.recast.torn] or found
+    return found if everything else whole[:_MOST_SHOWN]
 
 
 def _renamed(

@@ -10,6 +10,7 @@ from formsheet.lesson.model import BarsPlaced, Every, Facts, Kind, Lesson, Lick,
 from formsheet.music.form import Form, FormBar
 from formsheet.music.key import Key
 from formsheet.music.tab import Tab
+from formsheet.recast.chosen import Way, easiest, near
 from formsheet.recast.cover import Stretch, beginning, cover, ends
 from formsheet.recast.naming import recast_name, recast_title, stem
 from formsheet.recast.target import asked_bars, written_for
@@ -55,60 +56,70 @@ def draft(
     stretches: dict[tuple[FormBar, ...], list[Stretch]] = {}
     for stretch in cover(body, len(lick.bars)):
         stretches.setdefault(stretch.chords, []).append(stretch)
-    parts: list[Part] = []
-    for chords, found in stretches.items():
-        taken = {part.lick.name for part in parts} | {lick.name}
-        new, tried = _on(beginning(lick, len(chords)), lick, chords, facts, key, taken, overbends)
-        parts.append(Part(new, tried, tuple(found)))
+    ways: list[list[Way]] = []
+    for chords in stretches:
+        taken = {each[0].lick.name for each in ways} | {lick.name}
+        ways.append(_on(beginning(lick, len(chords)), lick, chords, facts, key, taken, overbends))
     last = Stretch(len(body), tail)
     if turnaround:
-        parts.append(Part(turnaround, None, (last,)))
+        ways.append([Way(turnaround, None)])
     else:
-        parts.append(_made_turnaround(lick, last, facts, key, overbends))
+        ways.append(_made_turnarounds(lick, last, facts, key, overbends))
+    places = [*stretches.values(), [last]]
+    order = [at for _, at in sorted((s.first, at) for at, each in enumerate(places) for s in each)]
+    parts = [
+        Part(way.lick, way.tried, tuple(each))
+        for way, each in zip(easiest(ways, order, facts.meter.bar), places, strict=True)
+    ]
     return Draft(facts, key, tuple(parts), (_play(parts, form, lick),))
 
 
 def _on(
     part: Lick, whole: Lick, chords: Sequence[FormBar], facts: Facts, key: Key,
     taken: set[str], overbends: bool,
-) -> tuple[Lick, Tried | None]:  # fmt: skip
+) -> list[Way]:  # fmt: skip
     """The lick on some chords: itself where it is written for them."""
     if part == whole and all(map(_meets, chords, written_for(part))):
-        return whole, None
+        return [Way(whole, None)]
     name = recast_name(whole.name, chords, taken)
     title = recast_title(whole.name, whole.title, chords, name)
     new = replace(part, name=name, title=title, tips=())
-    best = tried_recasts(new, chords, facts, key, overbends)[0]
-    return best.recast.lick, best
+    tried = tried_recasts(new, chords, facts, key, overbends)
+    return near([Way(each.recast.lick, each) for each in tried])
 
 
 def _meets(bar: FormBar, asked: FormBar) -> bool:
     return len(bar) == len(asked) and all(a.meets(b) for a, b in zip(bar, asked, strict=True))
 
 
-def _made_turnaround(lick: Lick, last: Stretch, facts: Facts, key: Key, overbends: bool) -> Part:
+def _made_turnarounds(
+    lick: Lick, last: Stretch, facts: Facts, key: Key, overbends: bool
+) -> list[Way]:
     """First and last bar of the lick over the last bars of the form, ending on a root."""
     name = f"{stem(lick.name)}-home"
     part = replace(ends(lick), name=name, title=f"{lick.title}, home", pickup=())
-    best = tried_recasts(part, last.chords[-2:], facts, key, overbends)[0]
-    return Part(_on_root(best.recast.lick, last.chords[-1], facts, key), best, (last,))
+    tried = tried_recasts(part, last.chords[-2:], facts, key, overbends)
+    return near(
+        [Way(_on_root(each.recast.lick, last.chords[-1], facts, key), each) for each in tried]
+    )
 
 
 def _on_root(lick: Lick, bar: FormBar, facts: Facts, key: Key) -> Lick:
-    """The lick with the nearest root of its last chord as its last note."""
+    """The lick with a root of its last chord as its last note, or in it where that is a chord."""
     root = (key.pitch_class + bar[-1].root) % 12
+    struck = [mark.tab for marks in lick.bars for mark in marks if mark.tab]
     marks = list(lick.bars[-1])
     at = max((i for i, mark in enumerate(marks) if mark.kind is Kind.NOTE), default=None)
     if at is None:
         return lick
-    tab = marks[at].tab
-    assert tab
-    top = facts.harp.pitches(tab)[-1]
-    if top % 12 == root:
+    pitches = facts.harp.pitches(struck[-1])
+    if any(midi % 12 == root for midi in pitches):
         return lick
+    # The nearest to a note; for a chord, which has no one place in the line, to the note before.
+    near_to = pitches if len(pitches) == 1 or len(struck) == 1 else facts.harp.pitches(struck[-2])
 
     def distance(pair: tuple[Tab, int]) -> tuple[int, int, int]:
-        return pair[0].bend, abs(pair[1] - top), pair[0].holes[0]
+        return pair[0].bend, abs(pair[1] - near_to[-1]), pair[0].holes[0]
 
     roots = [pair for pair in facts.harp.single_notes() if pair[1] % 12 == root]
     if roots:

@@ -17,7 +17,7 @@ from formsheet.lesson.model import BarsPlaced, Facts, Lesson, Lick, Placed, Play
 from formsheet.music.form import Form, FormBar
 from formsheet.music.key import Key
 from formsheet.problems.problem import Problem, Severity
-from formsheet.recast.candidates import Recast, recasts
+from formsheet.recast.candidates import OFF_CONTOUR, OFF_SIZE, Recast, recasts
 from formsheet.stages import judged
 from formsheet.tune.assemble import assemble
 from formsheet.tune.timeline import Note, Tune
@@ -28,7 +28,6 @@ CLASH = 10
 WARNING = 4
 BLUE_LANDING = 1
 OTHER_LANDING = 3
-OFF_CONTOUR = 2
 STRAIN = 4  # of its moves, on average: 1 where each takes all the time that it has
 OCTAVE_AWAY = 4
 
@@ -82,6 +81,7 @@ class Tried:
             + WARNING * len(self.warnings)
             + sum(_LANDINGS[fit.verdict] for fit in self.placement.notes if fit.lands)
             + OFF_CONTOUR * self.recast.contour
+            + OFF_SIZE * self.recast.torn
             + self.recast.away
             + sum(choice.cost.burden for choice in self.recast.choices)
             + STRAIN * self._strain

@@ -52,9 +52,10 @@ def said(tried: Tried, lesson: Lesson) -> Iterator[str]:
     )
     where = steps_words(recast.shift) if recast.shift else "where it was"
     yield f"{chords}, {where}: {verdict_words(placement)}"
+    contour = ", not quite its contour" if recast.contour or recast.torn else ""
     yield (
         f"{round(placement.share * 100)}% on the chord, {good} of {landing} landings, "
-        f"{_bends(recast.bends)}{'' if not recast.contour else ', not quite its contour'}"
+        f"{_bends(recast.bends)}{contour}"
     )
     for clash in placement.clashes:
         yield f"{clash.note.tab} is the {' '.join(clash.degrees)}, and lands: a clash"

@@ -12,7 +12,7 @@ from formsheet.music.chord import Chord
 from formsheet.sound.grooves import Groove, hits
 
 LOWEST_ROOT = 31  # MIDI; roots lie from this G up to the F# above it
-_OCTAVE = 12
+_OCTAVE, _FIFTH = 12, 7
 
 #: A note of the bass: place in the bar in beats, without swing; MIDI number.
 Plucked = tuple[Fraction, int]
@@ -50,7 +50,13 @@ def walked_bar(
 
 
 def _leading(before: int, target: int) -> int:
-    """A half step from the target, on the side that the line comes from."""
+    """A half step from the target, on the side that the line comes from.
+
+    From farther away than a fifth the half step would be a leap: then the coming chord's fifth,
+    from which the line falls on its root.
+    """
+    if before > target + _FIFTH:
+        return target + _FIFTH
     return target - 1 if before < target else target + 1
 
 

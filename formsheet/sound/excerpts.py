@@ -16,6 +16,9 @@ from formsheet.sound.events import Event, guide_events
 from formsheet.tune.timeline import Note, Tune
 
 MOST_JOINS = 5  # that are looped: the hardest
+#: So many are looped even where they are easy at full tempo: what joins two licks is what a
+#: student has not played yet when each lick is known.
+ALWAYS = 3
 _NEAR = 1e-9  # beats: what rounding may leave
 
 
@@ -59,13 +62,16 @@ def lick_excerpts(tune: Tune) -> Iterator[Excerpt]:
 
 
 def join_excerpts(tune: Tune, joins: Sequence[Join]) -> Iterator[tuple[Join, Excerpt]]:
-    """The hardest joins that are not easy at the tempo of the tune, as loops of whole bars.
+    """The hardest joins as loops of whole bars, from the bar of the last note through the first's.
 
-    From the bar of the last note through the bar of the first. `joins`: the hardest first.
+    `joins`: the hardest first. Those that are easy at the tempo of the tune only until there are
+    enough, and none from a lick to itself: the lick alone, played round, has it.
     """
     band = backing_events(tune)
     target = float(tune.lesson.facts.tempo)
-    for join in [join for join in joins if join.easy_tempo < target][:MOST_JOINS]:
+    hard = [join for join in joins if join.easy_tempo < target][:MOST_JOINS]
+    easy = [join for join in joins if join.easy_tempo >= target and not join.loops]
+    for join in [*hard, *easy[: max(0, ALWAYS - len(hard))]]:
         first, end = join.last.bar, home(join.first) + 1
         notes = [note for note in tune.notes if first <= note.bar < end]
         name = f"{join.first_lick.name}-to-{join.second_lick.name}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -107,6 +108,20 @@ def test_the_bass_leads_to_the_next_root_by_a_half_step() -> None:
     last = [event.midi[0] for event in of("bass", tune) if event.bar == 0][-1]
     following = next(event.midi[0] for event in of("bass", tune) if event.bar == 1)
     assert abs(last - following) == 1
+
+
+def test_the_bass_falls_to_a_far_root_by_way_of_its_fifth() -> None:
+    """From C E G to the G an octave below: a half step above that would be a leap."""
+    tune = tune_over("IV | I", feel="swing")
+    assert [event.midi[0] for event in of("bass", tune) if event.bar == 0] == [36, 40, 43, 38]
+
+
+@given(st.lists(st.sampled_from(["I7", "IV7", "V7", "VI7", "ii7", "i", "iv", "bVI7"]), min_size=2,
+                max_size=6))  # fmt: skip
+@settings(deadline=None, max_examples=40)
+def test_the_walk_never_leaps_more_than_an_octave(chords: list[str]) -> None:
+    line = [event.midi[0] for event in of("bass", tune_over(" | ".join(chords), feel="swing"))]
+    assert max(abs(second - first) for first, second in pairwise(line)) <= 12
 
 
 def test_a_minor_chord_has_a_minor_third_and_no_major_sixth() -> None:

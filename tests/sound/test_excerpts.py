@@ -10,6 +10,7 @@ from formsheet.judge.joins import find_joins
 from formsheet.music.rhythm import METERS
 from formsheet.sound.events import Event
 from formsheet.sound.excerpts import (
+    ALWAYS,
     MOST_JOINS,
     Excerpt,
     join_excerpts,
@@ -90,9 +91,19 @@ def test_a_join_into_a_pickup_goes_on_to_the_bar_that_it_leads_to() -> None:
     assert starts(loop.guide) == [0, 2, 2.5, 3, 3.5, 4, 5, 6]
 
 
-def test_an_easy_join_is_not_looped() -> None:
+def test_the_hardest_joins_are_looped_even_where_they_are_easy() -> None:
     tune = two_licks(tempo="40")
-    assert list(join_excerpts(tune, find_joins(tune))) == []
+    joins = find_joins(tune)
+    assert all(join.easy_tempo >= 40 for join in joins)
+    assert [join for join, _ in join_excerpts(tune, joins)] == joins[:ALWAYS]
+
+
+def test_an_easy_join_of_a_lick_to_itself_is_not_looped() -> None:
+    tune = tune_of(lesson_text("lick run on I\n w 2d\nplay x2\n  bars 1-2 run x2", tempo="40",
+                               form=own_form("I | I")))  # fmt: skip
+    joins = find_joins(tune)
+    assert joins
+    assert list(join_excerpts(tune, joins)) == []
 
 
 @pytest.mark.parametrize("name", NAMES)
