@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from formsheet.music import pitch
 from formsheet.notes.keyfinding import MAJOR, MINOR, found_key
+from formsheet.notes.melody import Tone
 from formsheet.notes.names import read_names
 
 #: The general music library, for a second opinion.
@@ -33,6 +35,21 @@ def test_plain_melodies(notes: str, name: str) -> None:
     assert key(notes) == name
 
 
+@pytest.mark.parametrize(
+    ("notes", "name"),
+    [
+        ("q G4 Bb4 C5 Db5 C5 Bb4 G4", "G minor"),
+        ("q A4 C5 D5 Eb5 E5 G5 E5 C5 h A4", "A minor"),
+        ("q G4 Bb4 B4 D5 Db5 C5 Bb4 G4", "G"),  # both thirds
+        ("q G4 Bb4 C5 Db5 C5 Bb4 F4", "F minor"),  # it does not end at home
+        ("q C5 D5 Eb5 F5 G5 Ab5 F#5 G5 Eb5 C5", "C minor"),  # a sixth that is not of the scale
+    ],
+)
+def test_a_blues_scale_is_told_by_its_notes(notes: str, name: str) -> None:
+    """Common practice, no source."""
+    assert key(notes) == name
+
+
 @pytest.mark.parametrize(("signature", "names"), [(0, ("C", "A minor")), (-2, ("Bb", "G minor"))])
 def test_a_signature_leaves_two(signature: int, names: tuple[str, str]) -> None:
     assert key("q A4 C5 E5 A5", signature) in names
@@ -49,6 +66,12 @@ def test_the_profiles_are_the_published_ones() -> None:
     assert known.getWeights("minor") == pytest.approx(list(MINOR))
 
 
+def told_as_blues(tones: Sequence[Tone]) -> bool:
+    """Whether a blue third and a blue fifth stand over the last note."""
+    home = tones[-1].midi[0]
+    return {3, 6} <= {(midi - home) % 12 for tone in tones for midi in tone.midi}
+
+
 pitches = st.sampled_from(["C", "D", "E", "F", "G", "A", "B", "Bb", "F#", "Eb"])
 names = st.builds("{}{}".format, pitches, st.sampled_from("45"))
 
@@ -61,7 +84,9 @@ def test_as_the_library_finds_it(notes: list[str]) -> None:
         line.append(M21.note.Note(name.replace("b", "-")))
     second = line.analyze("key.temperley")
     rivals = [second, *second.alternateInterpretations]
-    found = found_key(read_names(" ".join(["q", *notes])).tones)
+    tones = read_names(" ".join(["q", *notes])).tones
+    assume(not told_as_blues(tones))
+    found = found_key(tones)
     same = [
         each.correlationCoefficient
         for each in rivals
