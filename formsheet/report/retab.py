@@ -108,7 +108,10 @@ def missing_words(missing: Missing, key: Key) -> str:
 def replaced_words(midi: Sequence[int], choice: Choice, key: Key) -> str:
     """A chord that the harp does not have as it was, and what it has."""
     asked = " ".join(map(key.spell_octave, midi))
-    return f"the chord {asked} becomes {choice.tab}, {_KEPT[choice.kept]}"
+    moves = {new - old for old, new in zip(midi, choice.midi, strict=False)}
+    whole = choice.kept is Kept.VOICING and len(moves) == 1 and len(midi) == len(choice.midi)
+    kept = octave_words(moves.pop() // _OCTAVE) if whole else _KEPT[choice.kept]
+    return f"the chord {asked} becomes {choice.tab}, {kept}"
 
 
 def _elsewhere(done: Retabbed, others: Sequence[Layout]) -> Iterator[str]:

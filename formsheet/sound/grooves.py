@@ -31,7 +31,7 @@ class Groove:
     fill: tuple[tuple[int, str], ...]  # instead of the drums in the last bar of a chorus
     chords: str
     chord_length: float  # beats
-    leads: bool = False  # whether the bass's last beat leads to the root of the next chord
+    leads: bool = False  # whether the bass's last note leads to the root of the next chord
 
 
 _SHUFFLE = Groove(
@@ -66,6 +66,7 @@ _TWELVE = Groove(
     fill=((HAT, "xoo Xoo xo- ---"), (KICK, "X-- --x X-- ---"), (SNARE, "--- X-- --o xxX")),
     chords="x-- --- x-- ---",
     chord_length=1.9,
+    leads=True,
 )
 _SIX = Groove(
     walk=("R-- 5-3", "8-- 5-3"),

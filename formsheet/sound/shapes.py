@@ -39,7 +39,7 @@ class Wave:
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """What a technique does to a note; the fields' own values leave it plain."""
+    """What becomes of a note as it sounds; the fields' own values leave it level."""
 
     pitch: Curve = ()  # cents from the note's pitch; plain: 0
     loudness: Curve = ()  # times the note's own; plain: 1
@@ -52,7 +52,13 @@ class Shape:
     puff: float = 0.0  # noise of tongue or breath at the start, as a share of the tone
 
 
-PLAIN = Shape()
+#: As a player gives a note that nothing is said of: a swell as the reed takes the breath, then the
+#: breath spends itself; a long note stirs a little, in loudness alone. Common practice, no source.
+PLAIN = Shape(
+    loudness=(Point(0.88), Point(1.06, 0.1), Point(0.98, 0.4), Point(0.84, 0.0, 1.0)),
+    brightness=(Point(0.85), Point(1.0, 0.12), Point(0.85, 0.0, 1.0)),
+    wave=Wave(4.4, loudness=0.03, after=0.5, growth=0.6),
+)
 
 #: By the word in braces; all words of `lesson.model.TECHNIQUES` stand here.
 SHAPES: dict[str, Shape] = {

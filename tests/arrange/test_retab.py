@@ -14,7 +14,9 @@ from formsheet.lesson.model import Facts, Lesson, Lick
 from formsheet.lesson.shelves import Shelves
 from formsheet.music.harp import Harp
 from formsheet.music.key import harp_key, position_of, song_key
+from formsheet.music.rhythm import METERS
 from formsheet.music.tunings import TUNINGS
+from formsheet.report.retab import retab_report
 from formsheet.source import Source
 from formsheet.stages import examine
 from tests.helpers import NO_FOLDER, lesson_of, lesson_text, over, told
@@ -33,6 +35,13 @@ def tabs(lick: Lick) -> str:
 
 def sounding(lick: Lick, facts: Facts, harp: Harp) -> list[tuple[int, ...]]:
     return [sound.midi for sound in lick_line(lick, harp, facts.meter.bar)]
+
+
+def test_a_split_in_another_octave_is_called_so() -> None:
+    lesson = demo("last-tram-but-one").lesson
+    assert lesson
+    lines = list(retab_report(retab(lesson, position=12), METERS["4/4"], (), ()))
+    assert "clatter, bar 1, beat 1: the chord F4 F5 becomes 59d, an octave higher" in lines
 
 
 # ---- Harp, position and key ----------------------------------------------------------------
