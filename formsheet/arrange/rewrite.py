@@ -14,7 +14,9 @@ from formsheet.lesson.writing import lick_text
 from formsheet.source import Source, Span
 
 #: Words of a text that speak of how a note is played.
-_PLAYING = re.compile(r"\b(holes?|draws?|drawn|blows?|blown|bends?|bent|breath(?:e|es|ing)?)\b", re.I)
+_PLAYING = re.compile(
+    r"\b(holes?|draws?|drawn|blows?|blown|bends?|bent|breath(e|es|ing)?)\b", re.IGNORECASE
+)
 
 
 #: What stands behind a text that may no longer be true.
