@@ -12,7 +12,7 @@ from formsheet.commands.files import ERRORS, FINE, Teller, examined, jobs
 from formsheet.commands.loudness import Loudness, add_loudness, loudness
 from formsheet.commands.named import harp_option
 from formsheet.commands.parser import Commands
-from formsheet.commands.schema import PrintSchema
+from formsheet.commands.schema import add_data
 from formsheet.report.table import check_table, heading, summary
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 
@@ -25,8 +25,7 @@ def add(commands: Commands) -> None:
     command = commands.add_parser("check", help="say what is wrong with lessons, bar by bar")
     command.add_argument("paths", nargs="+", metavar="FILE|DIR")
     command.add_argument("--harp", metavar="KEY", help="for a student with another harp")
-    command.add_argument("--json", action="store_true", help="the report as data")
-    command.add_argument("--schema", action=PrintSchema, command="check")
+    add_data(command, "check", "the report")
     add_loudness(command, verbose=False)
     command.set_defaults(run=run)
 

@@ -8,6 +8,7 @@ import json
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
 from formsheet.commands.named import named_form, named_harp, named_position, named_tuning
 from formsheet.commands.parser import Commands
+from formsheet.commands.schema import add_data
 from formsheet.judge.harmony import chord_on_harp
 from formsheet.lesson.facts import position_name
 from formsheet.music.form import FORMS
@@ -25,7 +26,7 @@ def add(commands: Commands) -> None:
     command.add_argument("--position", metavar="Nth", help="1st to 12th (default: 2nd)")
     command.add_argument("--tuning", metavar="NAME", help="a built-in tuning")
     command.add_argument("--form", metavar="NAME", help="a built-in form")
-    command.add_argument("--json", action="store_true", help="the table as data")
+    add_data(command, "chords", "the table")
     command.set_defaults(run=run)
 
 

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined_one
 from formsheet.commands.named import named_form, named_licks
 from formsheet.commands.parser import Commands
+from formsheet.commands.schema import add_data
 from formsheet.judge.where import placements
 from formsheet.lesson.model import Facts, Lesson, Lick
 from formsheet.music.form import FORMS, Form
@@ -26,7 +27,7 @@ def add(commands: Commands) -> None:
     command.add_argument(
         "--form", metavar="NAME", help="a built-in form, or `all`; else the lesson's own"
     )
-    command.add_argument("--json", action="store_true", help="the table as data")
+    add_data(command, "fit", "the table")
     command.set_defaults(run=run)
 
 

@@ -7,6 +7,7 @@ import json
 
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
 from formsheet.commands.parser import Commands
+from formsheet.commands.schema import add_data
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.report.joins import joins_data, joins_table
@@ -18,7 +19,7 @@ def add(commands: Commands) -> None:
     """The command and its options."""
     command = commands.add_parser("joins", help="rank the joins of a tune, with a tempo ladder")
     command.add_argument("file", metavar="FILE")
-    command.add_argument("--json", action="store_true", help="the joins as data")
+    add_data(command, "joins", "the joins")
     command.set_defaults(run=run)
 
 

@@ -12,6 +12,7 @@ from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
 from formsheet.commands.named import named_licks
 from formsheet.commands.opened import Opened, open_licks
 from formsheet.commands.parser import Commands
+from formsheet.commands.schema import add_data
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.chord import parse_chord
 from formsheet.music.form import FormBar
@@ -39,7 +40,7 @@ def add(commands: Commands) -> None:
     command.add_argument("--overbends", action="store_true", help="overblows and overdraws too")
     command.add_argument("--name", metavar="NAME", help="of the new lick")
     command.add_argument("--all", action="store_true", help="every way, not the best three alone")
-    command.add_argument("--json", action="store_true", help="the licks as data")
+    add_data(command, "recast", "the licks")
     add_draft(command)
     command.set_defaults(run=run)
 

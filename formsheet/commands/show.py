@@ -8,7 +8,7 @@ import json
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
 from formsheet.commands.named import harp_option
 from formsheet.commands.parser import Commands
-from formsheet.commands.schema import PrintSchema
+from formsheet.commands.schema import add_data
 from formsheet.report.data import tune_data
 from formsheet.report.table import heading, tune_table
 from formsheet.suffixes import LESSON_SUFFIX
@@ -19,8 +19,7 @@ def add(commands: Commands) -> None:
     command = commands.add_parser("show", help="print the assembled tune of a lesson")
     command.add_argument("file", metavar="FILE")
     command.add_argument("--harp", metavar="KEY", help="for a student with another harp")
-    command.add_argument("--json", action="store_true", help="the tune as data")
-    command.add_argument("--schema", action=PrintSchema, command="show")
+    add_data(command, "show", "the tune")
     command.set_defaults(run=run)
 
 

@@ -7,7 +7,7 @@ import json
 
 from formsheet.commands.files import FINE, UsageError, jobs
 from formsheet.commands.parser import Commands
-from formsheet.commands.schema import PrintSchema
+from formsheet.commands.schema import add_data
 from formsheet.lesson.shelves import Shelves
 from formsheet.library.likeness import alike
 from formsheet.library.named import Named, What, known, named
@@ -28,8 +28,7 @@ def add(commands: Commands) -> None:
         metavar="NAME",
         help="what changes if this lick, rhythm or shelf is edited; FILE:NAME for one of many",
     )
-    command.add_argument("--json", action="store_true", help="all of it as data")
-    command.add_argument("--schema", action=PrintSchema, command="uses")
+    add_data(command, "uses", "all of it")
     command.set_defaults(run=run)
 
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from importlib.resources import files
 from typing import Literal
 
+Described = Literal["check", "chords", "fit", "joins", "recast", "show", "uses"]
 
-def schema_text(command: Literal["check", "show", "uses"]) -> str:
+
+def schema_text(command: Described) -> str:
     """The JSON schema (draft 2020-12) of a command's data, as text."""
     return files("formsheet.report").joinpath("schemas", f"{command}.json").read_text("utf-8")
