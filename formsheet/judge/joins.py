@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from formsheet.judge.effort import Move, move
 from formsheet.lesson.model import Lick
+from formsheet.tune.passages import Passage
 from formsheet.tune.timeline import Note, Tune
 
 
@@ -36,6 +37,14 @@ class Join:
         """Beats a minute up to which the join is easy."""
         return 60 * self.beats / self.move.seconds
 
+    @property
+    def passage(self) -> Passage:
+        """Where it is first played: the bar of its last note through the bar of its first.
+
+        Whole bars, so that the count stays the same round and round.
+        """
+        return Passage(self.last.bar, self.first.home)
+
 
 def find_joins(tune: Tune) -> list[Join]:
     """Every join that the tune plays, the hardest first; equal ones once."""
@@ -53,7 +62,7 @@ def find_joins(tune: Tune) -> list[Join]:
             first=first,
             move=move(last.tab, first.tab),
             beats=(first.start_s - last.start_s) * tempo / 60,
-            bars=tuple(sorted({tune.bars[home(each)].number for _, each in pairs})),
+            bars=tuple(sorted({tune.bars[each.home].number for _, each in pairs})),
         )
         for pairs in found.values()
         for last, first in pairs[:1]
@@ -61,13 +70,8 @@ def find_joins(tune: Tune) -> list[Join]:
     return sorted(joins, key=lambda join: join.easy_tempo)
 
 
-def home(note: Note) -> int:
-    """Index of the bar whose lick a note belongs to: a pick-up belongs to the next bar."""
-    return note.bar + (1 if note.played.pickup else 0)
-
-
 def _lick(tune: Tune, note: Note) -> Lick:
-    lick = tune.bars[home(note)].lick
+    lick = tune.bars[note.home].lick
     assert lick is not None  # notes come from licks only
     return lick
 
@@ -76,7 +80,7 @@ def _pairs(tune: Tune) -> Iterator[tuple[Note, Note]]:
     """Neighbouring notes that belong to two different times round."""
     starts = _placements(tune)
     for last, first in zip(tune.notes, tune.notes[1:], strict=False):
-        if starts[home(last)] != starts[home(first)]:
+        if starts[last.home] != starts[first.home]:
             yield last, first
 
 

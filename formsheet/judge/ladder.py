@@ -36,6 +36,12 @@ def tune_ladder(joins: Sequence[Join], facts: Facts) -> tuple[Fraction, ...]:
     return ladder(float(facts.learn or start_tempo(joins, facts.tempo)), facts.tempo)
 
 
+def join_ladder(join: Join, facts: Facts) -> tuple[Fraction, ...]:
+    """The ladder of a join: from where it is easy, or from `learn` where that is slower."""
+    start = Fraction(start_tempo([join], facts.tempo))
+    return ladder(float(min(start, facts.learn or start)), facts.tempo)
+
+
 def on_metronome(tempo: float) -> int:
     """The metronome's number at or below a tempo; its slowest where there is none."""
     return max((number for number in METRONOME if number <= tempo), default=METRONOME[0])

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from formsheet.judge.joins import Join, find_joins
-from formsheet.judge.ladder import start_tempo, tune_ladder
+from formsheet.judge.joins import find_joins
+from formsheet.judge.ladder import join_ladder, tune_ladder
 from formsheet.lesson.model import Facts
+from formsheet.pack.file_names import file_names
 from formsheet.pack.options import Options
 from formsheet.sound.events import Voice
 from formsheet.sound.excerpts import Excerpt, join_excerpts, lick_excerpts, tune_excerpt
@@ -21,7 +22,6 @@ from formsheet.tune.timeline import Tune
 
 LICK_TIMES = 2  # that a lick is played through
 JOIN_TIMES = 4  # that a join is played round
-_APOSTROPHES = str.maketrans("", "", "'’")
 
 
 @dataclass(frozen=True)
@@ -36,13 +36,9 @@ class Clip:
 
 def clips_of(tune: Tune) -> tuple[Clip, ...]:
     """All clips of a tune: the band, joins, licks, the whole tune; no two of one name."""
-    clips: list[Clip] = []
-    for clip in _clips(tune):
-        name = clip.name.translate(_APOSTROPHES)
-        taken = {other.name.casefold() for other in clips}
-        names = (name, *(f"{name}-{number}" for number in range(2, len(clips) + 2)))
-        clips.append(replace(clip, name=next(n for n in names if n.casefold() not in taken)))
-    return tuple(clips)
+    clips = list(_clips(tune))
+    names = file_names(clip.name for clip in clips)
+    return tuple(replace(clip, name=name) for clip, name in zip(clips, names, strict=True))
 
 
 def _clips(tune: Tune) -> Iterator[Clip]:
@@ -53,7 +49,7 @@ def _clips(tune: Tune) -> Iterator[Clip]:
     yield Clip("band-alone", "the band alone", _taken(whole, facts, voices=BAND), facts.tempo)
     for number, (join, excerpt) in enumerate(join_excerpts(tune, joins), start=1):
         name, taken = f"join-{number}-{excerpt.name}", _taken(excerpt, facts, JOIN_TIMES)
-        yield Clip(name, excerpt.title, taken, _join_tempo(join, facts))
+        yield Clip(name, excerpt.title, taken, join_ladder(join, facts)[0])
     for excerpt in lick_excerpts(tune):
         taken = _taken(excerpt, facts, LICK_TIMES)
         for speed, tempo in speeds.items():
@@ -62,12 +58,6 @@ def _clips(tune: Tune) -> Iterator[Clip]:
         yield Clip(f"tune-{speed}", "the whole tune", _taken(whole, facts), tempo)
     both = _taken(whole, facts, voices=(*GUIDE, *BAND))
     yield Clip("tune-with-band", "the whole tune with the band", both, facts.tempo)
-
-
-def _join_tempo(join: Join, facts: Facts) -> Fraction:
-    """Where the join is easy, or the lesson's `learn` where that is slower."""
-    start = Fraction(start_tempo([join], facts.tempo))
-    return min(start, facts.learn or start)
 
 
 def _speeds(slow: Fraction, full: Fraction) -> dict[str, Fraction]:

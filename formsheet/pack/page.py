@@ -9,6 +9,7 @@ from math import floor
 from typing import Any
 
 from formsheet.judge.joins import Join, find_joins
+from formsheet.judge.ladder import join_ladder
 from formsheet.pack.draw.feel import feel_sign
 from formsheet.pack.draw.key import join_sign, key_sign
 from formsheet.pack.inline import faces_css, json_in_html, policy, sources
@@ -16,18 +17,11 @@ from formsheet.pack.library import NAMED, told
 from formsheet.pack.options import MarkStyle
 from formsheet.pack.page_data import bars_data, facts_data, sound_data, spoken_data
 from formsheet.pack.page_harps import other_harps
-from formsheet.pack.page_places import (
-    Place,
-    chorus_places,
-    join_ladder,
-    join_place,
-    lick_places,
-    whole_tune,
-)
 from formsheet.pack.page_score import MEASURES, PageChorus, page_choruses
 from formsheet.pack.templating import environment
 from formsheet.pack.view import Card, PracticeRow, Sheet
-from formsheet.pack.view_practice import ALWAYS, MOST_JOINS, join_row
+from formsheet.pack.view_practice import hardest, join_row
+from formsheet.tune.passages import Passage, lick_passages, whole_tune
 from formsheet.tune.timeline import Tune
 
 COUNTS = (0, 1, 2, 4)  # bars of count-in to choose from, beside the lesson's own
@@ -55,7 +49,7 @@ class JoinEntry:
 
     row: PracticeRow
     sign: str  # SVG: its last and first note
-    place: Place
+    passage: Passage
     ladder: tuple[float, ...]  # tempos in beats a minute, from where to start
 
 
@@ -64,15 +58,17 @@ class LickEntry:
     """A lick to play round and round."""
 
     card: Card
-    place: Place
+    passage: Passage
 
 
 def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = "breath-line") -> bytes:
     """The page of a tune, its breath shown by these marks; the same tune gives the same bytes."""
     choruses = page_choruses(sheet.choruses, marks)
-    joins = [_join_entry(tune, join, marks) for join in _hardest(tune)]
+    hard = hardest(find_joins(tune), tune.lesson.facts.tempo)
+    joins = [_join_entry(tune, join, marks) for join in hard]
     licks = [
-        LickEntry(card, place) for card, place in zip(sheet.cards, lick_places(tune), strict=True)
+        LickEntry(card, passage)
+        for card, (_, passage) in zip(sheet.cards, lick_passages(tune), strict=True)
     ]
     classes = _classes(choruses)
     style = "\n".join([faces_css(), sources(*STYLES), _measures_css(classes)])
@@ -115,13 +111,14 @@ def _data(
         "harps": [asdict(harp) for harp in other_harps(tune)],
         "tune": asdict(whole_tune(tune)),
         "choruses": [
-            asdict(place) | {"name": chorus.title}
-            for chorus, place in zip(sheet.choruses, chorus_places(sheet.choruses), strict=True)
+            asdict(Passage(chorus.stands_for[0][0], chorus.stands_for[-1][0]))
+            | {"name": chorus.title}
+            for chorus in sheet.choruses
             if several
         ],
-        "licks": [asdict(lick.place) | {"name": lick.card.title} for lick in licks],
+        "licks": [asdict(lick.passage) | {"name": lick.card.title} for lick in licks],
         "joins": [
-            asdict(join.place)
+            asdict(join.passage)
             | {"name": join.row.name, "where": join.row.where, "ladder": join.ladder}
             for join in joins
         ],
@@ -133,14 +130,6 @@ def _identity(sheet: Sheet) -> str:
     return sha256(f"{sheet.file_name}\n{sheet.title}".encode()).hexdigest()[:12]
 
 
-def _hardest(tune: Tune) -> list[Join]:
-    """The joins worth practising by themselves: all that are not easy, and some of the others."""
-    joins = find_joins(tune)
-    target = float(tune.lesson.facts.tempo)
-    hard = sum(1 for join in joins if join.easy_tempo < target)
-    return joins[: max(ALWAYS, min(hard, MOST_JOINS))]
-
-
 def _join_entry(tune: Tune, join: Join, marks: MarkStyle) -> JoinEntry:
     facts = tune.lesson.facts
     row = join_row(join, facts.tempo)
@@ -149,7 +138,7 @@ def _join_entry(tune: Tune, join: Join, marks: MarkStyle) -> JoinEntry:
     return JoinEntry(
         row=row,
         sign=join_sign(row.last, row.first, marks),
-        place=join_place(join),
+        passage=join.passage,
         ladder=tuple(float(tempo) for tempo in join_ladder(join, facts)),
     )
 

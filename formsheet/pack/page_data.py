@@ -10,7 +10,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import asdict
 from typing import Any
 
-from formsheet.judge.joins import home
 from formsheet.lesson.model import Facts
 from formsheet.pack.page_score import Cell, PageChorus
 from formsheet.pack.spoken import spoken_around
@@ -44,7 +43,7 @@ def sound_data(tune: Tune) -> Data:
     used = {event.technique for event in guide} - {""}
     return {
         "guide": [
-            _event(event) | {"home": home(note)}
+            _event(event) | {"home": note.home}
             for event, note in zip(guide, tune.notes, strict=True)
         ],
         "band": [_event(event) for event in backing_events(tune)],

@@ -28,18 +28,28 @@ def practice_groups(
     """What the practice log ticks off: every lick, the hardest joins, the whole tune."""
     licks = tuple(view.PracticeRow(card.title, card.played) for card in cards)
     most = max(LEAST_JOINS, min(MOST_JOINS, PAGE_ROWS - len(licks)))
-    hard = sum(join.easy_tempo < target for join in joins)
-    printed = min(most, max(ALWAYS, hard))
-    hardest = tuple(join_row(join, target) for join in joins[:printed])
-    left = len(joins) - len(hardest)
+    printed = hardest(joins, target, most)
+    left = joins[len(printed) :]
+    all_easy = all(join.easy_tempo >= target for join in left)
     groups = (
         view.PracticeGroup(LOG_LICKS, licks),
         view.PracticeGroup(
-            LOG_JOINS, hardest, more_joins_words(left, hard <= printed) if left else ""
+            LOG_JOINS,
+            tuple(join_row(join, target) for join in printed),
+            more_joins_words(len(left), all_easy) if left else "",
         ),
         view.PracticeGroup("", (view.PracticeRow(LOG_ALL, ""),)),
     )
     return tuple(group for group in groups if group.rows)
+
+
+def hardest(joins: Sequence[Join], target: Fraction, most: int = MOST_JOINS) -> Sequence[Join]:
+    """The joins to practise by themselves: those that are not easy, and three at the least.
+
+    `joins`: the hardest first.
+    """
+    hard = sum(join.easy_tempo < target for join in joins)
+    return joins[: min(most, max(ALWAYS, hard))]
 
 
 def join_row(join: Join, target: Fraction) -> view.PracticeRow:

@@ -10,9 +10,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from formsheet.judge.joins import Join, home
+from formsheet.judge.joins import Join
 from formsheet.sound.backing import backing_events
 from formsheet.sound.events import Event, guide_events
+from formsheet.tune.passages import Passage, lick_passages, whole_tune
 from formsheet.tune.timeline import Note, Tune
 
 MOST_JOINS = 5  # that are looped: the hardest
@@ -41,28 +42,20 @@ class Excerpt:
 
 def tune_excerpt(tune: Tune) -> Excerpt:
     """The whole tune."""
-    first = next(index for index, bar in enumerate(tune.bars) if bar.number)
-    bars = len(tune.bars) - first
-    band = backing_events(tune)
-    return _excerpt(tune, band, "tune", tune.lesson.facts.title, first, bars, tune.notes)
+    band, passage = backing_events(tune), whole_tune(tune)
+    return _excerpt(tune, band, "tune", tune.lesson.facts.title, passage, tune.notes)
 
 
 def lick_excerpts(tune: Tune) -> Iterator[Excerpt]:
     """Each lick that the tune plays, as it is first played, in order of appearance."""
     band = backing_events(tune)
-    seen: set[str] = set()
-    for index, bar in enumerate(tune.bars):
-        lick = bar.lick
-        if lick is None or lick.name in seen or bar.slot.bar_in_lick:
-            continue
-        seen.add(lick.name)
-        bars = len(lick.bars)
-        notes = [note for note in tune.notes if index <= home(note) < index + bars]
-        yield _looped(_excerpt(tune, band, lick.name, lick.title, index, bars, notes), tune)
+    for lick, passage in lick_passages(tune):
+        notes = [note for note in tune.notes if passage.first <= note.home <= passage.last]
+        yield _looped(_excerpt(tune, band, lick.name, lick.title, passage, notes), tune)
 
 
 def join_excerpts(tune: Tune, joins: Sequence[Join]) -> Iterator[tuple[Join, Excerpt]]:
-    """The hardest joins as loops of whole bars, from the bar of the last note through the first's.
+    """The hardest joins as loops.
 
     `joins`: the hardest first. Those that are easy at the tempo of the tune only until there are
     enough, and none from a lick to itself: the lick alone, played round, has it.
@@ -72,11 +65,11 @@ def join_excerpts(tune: Tune, joins: Sequence[Join]) -> Iterator[tuple[Join, Exc
     hard = [join for join in joins if join.easy_tempo < target][:MOST_JOINS]
     easy = [join for join in joins if join.easy_tempo >= target and not join.loops]
     for join in [*hard, *easy[: max(0, ALWAYS - len(hard))]]:
-        first, end = join.last.bar, home(join.first) + 1
-        notes = [note for note in tune.notes if first <= note.bar < end]
+        passage = join.passage
+        notes = [note for note in tune.notes if passage.first <= note.bar <= passage.last]
         name = f"{join.first_lick.name}-to-{join.second_lick.name}"
         title = f"{join.first_lick.title} into {join.second_lick.title}"
-        yield join, _excerpt(tune, band, name, title, first, end - first, notes)
+        yield join, _excerpt(tune, band, name, title, passage, notes)
 
 
 def _excerpt(
@@ -84,16 +77,16 @@ def _excerpt(
     band: Sequence[Event],
     name: str,
     title: str,
-    first: int,
-    bars: int,
+    passage: Passage,
     notes: Sequence[Note],
 ) -> Excerpt:
     meter = tune.lesson.facts.meter
-    start, beats = float(tune.bars[first].start / meter.beat), float(bars * meter.beats)
+    start = float(tune.bars[passage.first].start / meter.beat)
+    beats = float(passage.bars * meter.beats)
     return Excerpt(
         name=name,
         title=title,
-        first=first,
+        first=passage.first,
         beats=beats,
         guide=tuple(
             replace(event, start=event.start - start, length=min(event.length, end - event.start))
@@ -103,7 +96,7 @@ def _excerpt(
         band=tuple(
             replace(event, start=event.start - start)
             for event in band
-            if first <= event.bar < first + bars
+            if passage.first <= event.bar <= passage.last
         ),
     )
 

@@ -80,6 +80,11 @@ class Note:
         """The written mark that strikes it."""
         return self.played.mark
 
+    @property
+    def home(self) -> int:
+        """Index of the bar whose lick it belongs to: a pick-up belongs to the next bar."""
+        return self.bar + self.played.pickup
+
 
 @dataclass(frozen=True, slots=True)
 class Chorus:

@@ -9,8 +9,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from formsheet.judge.ladder import HIGHEST_START, METRONOME, MOST_STEPS, ladder, on_metronome
+from formsheet.judge.joins import find_joins
+from formsheet.judge.ladder import (
+    HIGHEST_START,
+    METRONOME,
+    MOST_STEPS,
+    join_ladder,
+    ladder,
+    on_metronome,
+)
 from formsheet.judge.ladder import start_tempo as start
+from tests.helpers import over, tune_of
 
 TEMPOS = st.integers(40, 240)
 
@@ -46,3 +55,21 @@ def test_ladder_as_a_teacher_would_write_it() -> None:
 
 def test_without_joins_the_start_is_three_quarters_of_the_target() -> None:
     assert start([], Fraction(120)) == on_metronome(120 * HIGHEST_START)
+
+
+def round_again(music: str, **facts: str) -> tuple[Fraction, ...]:
+    """The ladder of the join of a bar to itself."""
+    tune = tune_of(over("I", music, **facts).replace("play\n", "play x2\n"))
+    (join,) = find_joins(tune)
+    return join_ladder(join, tune.lesson.facts)
+
+
+@pytest.mark.parametrize("music", ["w 2d", "h. 2d s 2d 5d 6d 9b"])
+def test_a_join_begins_where_the_teacher_says_or_slower(music: str) -> None:
+    steps = round_again(music, tempo="120", learn="50")
+    assert steps[0] <= 50
+    assert steps[-1] == 120
+
+
+def test_a_join_of_a_tune_slower_than_the_metronome_begins_at_its_tempo() -> None:
+    assert round_again("w 2d", tempo="30") == (Fraction(30),)

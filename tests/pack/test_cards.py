@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 import pytest
 from PIL import Image
 
-from formsheet.pack.cards import card_files, file_names, png
+from formsheet.pack.cards import card_files, png
 from formsheet.pack.draw.screen import HEIGHT, SAFE, WIDTH, draw_screens, screen_svg
 from formsheet.pack.draw.screen_layout import LEGIBLE
 from formsheet.pack.make_view import make_view
@@ -177,16 +177,3 @@ def make_again(name: str) -> Card:
     found = demo(name)
     assert found.tune
     return make_view(found.tune, found.fits, name).cards[0]
-
-
-@pytest.mark.parametrize(
-    ("names", "wanted"),
-    [
-        (["porch", "Gate's-end"], ["porch", "gate-s-end"]),
-        (["Straße", "ÉTÉ", "шаг"], ["strasse", "ete", "lick"]),
-        (["a", "A", "a-solid"], ["a", "a-2", "a-solid-2"]),
-        (["con", "lpt1", "console"], ["con-lick", "lpt1-lick", "console"]),
-    ],
-)
-def test_file_names_are_plain_and_never_alike(names: list[str], wanted: list[str]) -> None:
-    assert file_names(names) == wanted

@@ -6,28 +6,19 @@ import json
 import re
 from base64 import b64encode
 from hashlib import sha256
+from typing import Any
 
 import pytest
 
-from formsheet.judge.joins import find_joins
 from formsheet.pack.inline import json_in_html
 from formsheet.pack.make_view import make_view
 from formsheet.pack.options import MARK_STYLES, MarkStyle, Options
 from formsheet.pack.page import page_html
 from formsheet.pack.page_data import bars_data, sound_data, spoken_data
 from formsheet.pack.page_harps import other_harps
-from formsheet.pack.page_places import (
-    chorus_places,
-    join_ladder,
-    join_place,
-    lick_places,
-    whole_tune,
-)
 from formsheet.pack.page_score import PageChorus, page_choruses
 from formsheet.pack.parts import page
 from formsheet.pack.spoken import spoken_bar
-from formsheet.pack.view import Chorus
-from formsheet.sound.excerpts import join_excerpts, lick_excerpts
 from formsheet.tune.timeline import Tune
 from tests.helpers import examined, lesson_text, over, tune_of
 from tests.lessons import NAMES, demo
@@ -66,10 +57,11 @@ def drawn(text: str) -> tuple[Tune, tuple[PageChorus, ...]]:
     )
 
 
-def make_choruses(text: str) -> tuple[Chorus, ...]:
-    found = examined(text)
-    assert found.tune
-    return make_view(found.tune, found.fits, "test.lesson").choruses
+def data_of(text: str) -> Any:
+    """What the page's script reads."""
+    found = re.search(r'<script type="application/json" id="lesson">(.*?)</script>', page_of(text))
+    assert found
+    return json.loads(found[1])
 
 
 # ---- The file --------------------------------------------------------------------------------
@@ -179,7 +171,7 @@ def test_a_last_time_is_followed_in_the_bars_that_it_shares() -> None:
     tune, choruses = drawn(LAST_TIME)
     cells = [bar["cell"] for bar in bars_data(tune, choruses)]
     assert cells == [0, 1, 2, 3, 0, 1, 2, 3, 0, 1, 2, 4]
-    assert [place.first for place in chorus_places(make_choruses(LAST_TIME))] == [0, 11]
+    assert [chorus["first"] for chorus in data_of(LAST_TIME)["choruses"]] == [0, 11]
 
 
 def bars_of(options: Options) -> list[str]:
@@ -197,34 +189,6 @@ def test_breath_is_shown_as_the_teacher_likes(marks: MarkStyle) -> None:
 
 def test_what_only_paper_needs_is_not_done_here() -> None:
     assert bars_of(Options(compact=True, large=True, page_size="Letter")) == bars_of(Options())
-
-
-# ---- Places ----------------------------------------------------------------------------------
-
-
-def test_licks_and_joins_are_those_of_the_clips() -> None:
-    tune = tune_of(TUNE)
-    assert [place.first for place in lick_places(tune)] == [e.first for e in lick_excerpts(tune)]
-    joins = find_joins(tune)
-    for join, excerpt in join_excerpts(tune, joins):
-        place = join_place(join)
-        assert place.first == excerpt.first
-        assert (place.last - place.first + 1) * 4 == excerpt.beats
-
-
-def test_the_whole_tune_begins_at_bar_1() -> None:
-    tune = tune_of(TUNE)
-    assert tune.bars[0].number == 0
-    assert whole_tune(tune).first == 1
-    assert whole_tune(tune).last == len(tune.bars) - 1
-
-
-def test_a_join_begins_where_the_teacher_says_or_slower() -> None:
-    tune = tune_of(TUNE.replace("tempo 60", "tempo 120\nlearn 50"))
-    for join in find_joins(tune):
-        steps = join_ladder(join, tune.lesson.facts)
-        assert steps[0] <= 50
-        assert steps[-1] == 120
 
 
 # ---- Harps -----------------------------------------------------------------------------------

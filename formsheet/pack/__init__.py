@@ -1,0 +1,1 @@
+"""The handout: what a sheet, a card, a clip and a page show, and the files made of it."""
