@@ -7,13 +7,12 @@ import sys
 from dataclasses import replace
 
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
-from formsheet.commands.named import named_form
+from formsheet.commands.named import named_form, unknown
 from formsheet.commands.opened import Opened
 from formsheet.commands.output import add_output, deliver, output_path
 from formsheet.lesson.model import Facts, Lick
 from formsheet.music.form import Form
 from formsheet.music.key import song_key
-from formsheet.problems.nearest import nearest
 from formsheet.recast.draft import Draft, draft
 from formsheet.recast.text import rhythm_of
 from formsheet.report.draft import FromShelf, draft_text
@@ -91,6 +90,4 @@ def _turnaround(name: str | None, opened: Opened) -> tuple[Lick | None, FromShel
     if name in shelved:
         return shelved[name].lick, FromShelf(name, shelved[name].shelf)
     known = [*opened.lesson.licks, *shelved]
-    near = nearest(name, known)
-    hint = f"; did you mean {near}?" if near else f"; there are {', '.join(sorted(known))}"
-    raise UsageError(f"there is no turnaround called {name}{hint}")
+    raise unknown("turnaround", name, sorted(known))

@@ -73,12 +73,17 @@ def examined(work: Sequence[Job], harp: Harp | None = None) -> Iterator[tuple[Jo
         yield job, examine_file(job.path, shown_name(job.path), known, harp)
 
 
-def examined_one(name: str, suffixes: Sequence[str], harp: Harp | None = None) -> Examined:
-    """One file read and judged."""
-    work = jobs([name], suffixes)
+def one_job(name: str, suffixes: Sequence[str]) -> Job:
+    """The one file named; UsageError if there is none, or a folder."""
+    (job, *_) = jobs([name], suffixes)
     if Path(name).is_dir():
         raise UsageError(f"{name} is a folder; name one file")
-    return next(examined(work, harp))[1]
+    return job
+
+
+def examined_one(name: str, suffixes: Sequence[str], harp: Harp | None = None) -> Examined:
+    """One file read and judged."""
+    return next(examined([one_job(name, suffixes)], harp))[1]
 
 
 class Teller:

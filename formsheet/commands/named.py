@@ -18,7 +18,8 @@ from formsheet.music.tunings import RICHTER, TUNINGS, Tuning
 from formsheet.problems.nearest import nearest
 
 
-def _unknown(what: str, name: str, known: list[str]) -> UsageError:
+def unknown(what: str, name: str, known: Sequence[str]) -> UsageError:
+    """That there is no such thing of this name, and what there is instead."""
     near = nearest(name, known)
     hint = f"did you mean {near}?" if near else f"there are {', '.join(known)}"
     return UsageError(f"there is no {what} called {name}; {hint}")
@@ -28,7 +29,7 @@ def named_form(name: str) -> Form:
     """A built-in form, perhaps with its ending; UsageError if there is none of that name."""
     form = forms.named_form(name)
     if form is None:
-        raise _unknown("form", name, list(FORMS))
+        raise unknown("form", name, list(FORMS))
     return form
 
 
@@ -65,10 +66,15 @@ def named_licks(names: Sequence[str], licks: Mapping[str, Lick]) -> dict[str, Li
     """The licks of these names; UsageError if there is none of one."""
     for name in names:
         if name not in licks:
-            near = nearest(name, licks)
-            hint = f"; did you mean {near}?" if near else f"; there are {', '.join(sorted(licks))}"
-            raise UsageError(f"there is no lick called {name}{hint}")
+            raise unknown("lick", name, sorted(licks))
     return {name: licks[name] for name in names}
+
+
+def new_lick_name(name: str) -> str:
+    """A name for a new lick, as the language takes it; UsageError if it takes none such."""
+    if not re.fullmatch(r"[^\W\d_][\w'’-]*", name) or name == "rest":
+        raise UsageError(f"{name} is no name of a lick; write one word, such as porch")
+    return name
 
 
 def named_key(name: str) -> Key:
@@ -84,14 +90,14 @@ def named_tuning(name: str) -> Tuning:
     """A built-in tuning; UsageError if there is none of that name."""
     folded = name.casefold().replace("-", " ")
     if folded not in TUNINGS:
-        raise _unknown("tuning", name, list(TUNINGS))
+        raise unknown("tuning", name, list(TUNINGS))
     return TUNINGS[folded]
 
 
 def named_meter(name: str) -> Meter:
     """A meter such as "12/8"; UsageError if the language has none of that name."""
     if name not in METERS:
-        raise _unknown("meter", name, list(METERS))
+        raise unknown("meter", name, list(METERS))
     return METERS[name]
 
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
 
-from formsheet.commands.files import UsageError, examined, jobs
+from formsheet.commands.files import examined, one_job
 from formsheet.language import tree as t
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
@@ -36,10 +35,7 @@ class Opened:
 
 def open_licks(name: str) -> Opened:
     """Read a lesson or a shelf; UsageError where there is none of that name."""
-    work = jobs([name], (LESSON_SUFFIX, SHELF_SUFFIX))
-    if Path(name).is_dir():
-        raise UsageError(f"{name} is a folder; name one file")
-    job, each = next(examined(work))
+    job, each = next(examined([one_job(name, (LESSON_SUFFIX, SHELF_SUFFIX))]))
     source, _ = read_source(job.path, str(job.path))
     tree, _ = parse(source or Source(name, ""))
     lesson = each.lesson

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from formsheet.commands.draft import add_draft, write_draft
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
-from formsheet.commands.named import named_licks
+from formsheet.commands.named import named_licks, new_lick_name
 from formsheet.commands.opened import Opened, open_licks
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import add_data
@@ -84,7 +84,7 @@ def _renamed(
     arguments: argparse.Namespace, lick: Lick, chords: Sequence[FormBar], licks: Mapping[str, Lick]
 ) -> Lick:
     """The lick under its new name, without the tips, which speak of the old holes."""
-    name = arguments.name or recast_name(arguments.lick, chords, licks)
+    name = new_lick_name(arguments.name or recast_name(arguments.lick, chords, licks))
     title = recast_title(arguments.lick, lick.title, chords, name)
     return replace(lick, name=name, title=title, tips=())
 

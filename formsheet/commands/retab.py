@@ -6,12 +6,11 @@ import argparse
 import sys
 from collections.abc import Mapping
 from dataclasses import replace
-from pathlib import Path
 
 from formsheet.arrange.retab import Asked, Retabbed, other_layouts, retabbed
 from formsheet.arrange.rewrite import rewritten, speaks_of_playing
 from formsheet.arrange.shelf import shelf_text
-from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined, jobs
+from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined, one_job
 from formsheet.commands.named import (
     named_harp,
     named_licks,
@@ -58,10 +57,7 @@ def add(commands: Commands) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Write the new text; say what changed, and what cannot be played."""
     asked, out = _asked(arguments), output_path(arguments)
-    work = jobs([arguments.file], (LESSON_SUFFIX, SHELF_SUFFIX))
-    if Path(arguments.file).is_dir():
-        raise UsageError(f"{arguments.file} is a folder; name one file")
-    job, each = next(examined(work))
+    job, each = next(examined([one_job(arguments.file, (LESSON_SUFFIX, SHELF_SUFFIX))]))
     facts, key, licks = _contents(each)
     if facts is None or not each.in_order:
         Teller().tell(each.problems)

@@ -21,6 +21,7 @@ from formsheet.commands.named import (
     named_octaves,
     named_position,
     named_tuning,
+    new_lick_name,
 )
 from formsheet.commands.output import add_output, deliver, output_path
 from formsheet.commands.parser import Commands
@@ -38,7 +39,6 @@ from formsheet.notes.score import SUFFIXES, read_score
 from formsheet.report.tab import tab_report
 
 _MIDI = (".mid", ".midi")
-_NAME = re.compile(r"[^\W\d_][\w'’-]*")
 
 
 def add(commands: Commands) -> None:
@@ -66,8 +66,7 @@ def add(commands: Commands) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Write the lick; say how it was read, what is not there, and what else there is."""
     out = output_path(arguments)
-    if not _NAME.fullmatch(arguments.name) or arguments.name == "rest":
-        raise UsageError(f"{arguments.name} is no name of a lick; write one word, such as porch")
+    new_lick_name(arguments.name)
     try:
         melody = quantised(_reading(arguments))
         if arguments.bars:

@@ -110,6 +110,8 @@ def test_turnaround_that_lies_on_the_shelf() -> None:
         ("porch",),
         ("porch", "--on", "IV", "--draft"),
         ("porch", "--on", "H7"),
+        ("porch", "--on", "IV", "--name", "two words"),
+        ("porch", "--on", "IV", "--name", "rest"),
         ("porch", "--on", "I | IV | V"),
         ("porch", "--on", "I IV V"),
         ("porch", "--on", ""),
