@@ -41,10 +41,18 @@ def marked(window: Window) -> list[int]:
 
 def cursor(window: Window, name: str) -> float:
     """Where the line or the mark of the note stands, in per cent of the bar."""
-    value: str = window.page.evaluate(
-        f"document.querySelector('.cursor').style.getPropertyValue('--{name}')"
+    (place,) = cursors(window, name)
+    return place
+
+
+def cursors(window: Window, *names: str) -> list[float]:
+    """The same of several at one moment, for the page's clock runs on between two questions."""
+    values: list[str] = window.page.evaluate(
+        "names => names.map(name =>"
+        " document.querySelector('.cursor').style.getPropertyValue(`--${name}`))",
+        list(names),
     )
-    return float(value.rstrip("%"))
+    return [float(value.rstrip("%")) for value in values]
 
 
 def tempo(window: Window) -> str:
@@ -156,7 +164,8 @@ def test_it_stops_by_itself_at_the_end(opened: Opener) -> None:
 def test_less_motion_moves_from_note_to_note(opened: Opener) -> None:
     window = opened(TUNE, reduced_motion="reduce")
     window.play(2.5)
-    assert cursor(window, "line") == cursor(window, "note")
+    line, note = cursors(window, "line", "note")
+    assert line == note
 
 
 def test_choruses_printed_once_are_followed_each_time(opened: Opener) -> None:

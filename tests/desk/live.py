@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from threading import Event, Thread
 from time import monotonic, sleep
@@ -16,15 +16,15 @@ LONGEST = 20.0  # seconds, on a machine that is busy with other things
 
 
 class Live:
-    """A desk at work in this process."""
+    """A desk at work in this process; ending it waits for the parts that are being made."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, parts: Sequence[str] = ("text",)) -> None:
         self.home, self.out = folder / "lessons", folder / "handouts"
         self.home.mkdir()
         (self.home / "a.lesson").write_text(GOOD, encoding="utf-8")
         sleep(0.1)  # what was written this very moment counts as in the making
         self.told = Told()
-        self.desk = Desk(self.home, self.out, ("sheet",), Options(), 0, self.told)
+        self.desk = Desk(self.home, self.out, parts, Options(), 0, self.told)
         self._stop = Event()
         self._thread = Thread(target=self.desk.work, args=(self._stop,), daemon=True)
 

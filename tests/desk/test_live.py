@@ -43,7 +43,12 @@ def test_from_save_to_news(live: Live) -> None:
     wire.close()
 
 
-def test_the_pdf_follows(live: Live) -> None:
+def test_the_pdf_follows(tmp_path: Path) -> None:
+    with Live(tmp_path, ["sheet"]) as live:
+        follow_the_pdf(live)
+
+
+def follow_the_pdf(live: Live) -> None:
     def pdf() -> bytes:
         return (live.out / "a" / "sheet.pdf").read_bytes()
 
@@ -60,7 +65,7 @@ def test_the_pdf_follows(live: Live) -> None:
 
 
 def test_what_is_current_is_not_made_again(tmp_path: Path) -> None:
-    with Live(tmp_path) as live:
+    with Live(tmp_path, ["sheet"]) as live:
         live.until(lambda: "a.lesson: made sheet.pdf" in live.told.lines)
     again = Told()
     with Desk(live.home, live.out, ("sheet",), Options(), 0, again) as desk:
@@ -73,7 +78,7 @@ def test_what_is_current_is_not_made_again(tmp_path: Path) -> None:
 
 def test_a_handout_that_cannot_be_made_is_told(tmp_path: Path) -> None:
     (tmp_path / "handouts").write_text("a file where the folder should be", encoding="utf-8")
-    with Live(tmp_path) as live:
+    with Live(tmp_path, ["sheet"]) as live:
         live.until(lambda: any("a.lesson: failed, " in line for line in live.told.lines))
         known = live.desk.board.get("a.lesson")
         assert known
