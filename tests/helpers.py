@@ -11,7 +11,7 @@ from formsheet.problems.drawing import drawn
 from formsheet.problems.problem import Problem, has_errors
 from formsheet.source import Source
 from formsheet.stages import Examined, examine
-from formsheet.tune.timeline import Note, Tune
+from formsheet.tune.timeline import Tune
 
 #: A folder that is not there: lessons in these tests use no shelf unless they say so.
 NO_FOLDER = Path("no-such-folder")
@@ -101,11 +101,6 @@ def notes_of(text: str) -> list[tuple[str, Fraction, Fraction]]:
     """Each sounding note of a tune: its tab, its onset in the whole tune, its length."""
     tune = tune_of(text)
     return [(str(n.tab), tune.bars[n.bar].start + n.onset, n.duration) for n in tune.notes]
-
-
-def tabs_of(notes: list[Note]) -> str:
-    """The tab of some notes: "4d 5d"."""
-    return " ".join(str(note.tab) for note in notes)
 
 
 def licks_played(tune: Tune) -> str:

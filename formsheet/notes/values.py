@@ -14,10 +14,11 @@ from formsheet.notes.melody import Melody
 Zone = tuple[Fraction, Fraction]  # a stretch of a bar that is filled with triplet values
 
 _EIGHTH = Fraction(1, 2)
-_PAIR = {Fraction(0), Fraction(2, 3), Fraction(4, 3), Fraction(2)}  # three over two quarters
+#: Where notes begin and end in a triplet over two quarters.
+_PAIR = frozenset({Fraction(0), Fraction(2, 3), Fraction(4, 3), Fraction(2)})
 #: Values that read at a glance, longest first: double dots and dotted sixteenths are left out.
-_PLAIN = [Value("w", 1), Value("w"), Value("h", 1), Value("h"), Value("q", 1), Value("q"),
-          Value("e", 1), Value("e"), Value("s")]  # fmt: skip
+_PLAIN = (Value("w", 1), Value("w"), Value("h", 1), Value("h"), Value("q", 1), Value("q"),
+          Value("e", 1), Value("e"), Value("s"))  # fmt: skip
 _TRIPLETS = [Value(letter, triplet=True) for letter in "hqes"]
 
 

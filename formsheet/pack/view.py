@@ -89,7 +89,6 @@ class Bar:
     marks: tuple[Mark, ...]
     feels: tuple[FeelMark, ...] = ()
     spoken: str = ""  # the bar in words, for a screen reader
-    form_line: int = 0  # which line of the form it belongs to, from 0
     again: str = ""  # "same again, as bar 1": this stands in the bar's place, and no marks
 
 

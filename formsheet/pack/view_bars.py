@@ -58,7 +58,6 @@ class BarViews:
             marks=self._marks(bar.marks, after),
             feels=self._feels(bar.marks, before),
             spoken=spoken_bar(bar, self._key),
-            form_line=_form_line(self.tune, bar.number),
         )
 
     def _marks(
@@ -97,15 +96,6 @@ def _following(bars: Sequence[Bar]) -> list[PlayedMark | None]:
     """For each bar, the mark that follows its last one."""
     firsts = [bar.marks[0] if bar.marks else None for bar in bars[1:]]
     return [*firsts, None]
-
-
-def _form_line(tune: Tune, number: int) -> int:
-    seen = 0
-    for index, line in enumerate(tune.lesson.form.lines):
-        seen += len(line)
-        if number <= seen:
-            return index
-    return 0
 
 
 def hole_mark(tab: Tab) -> view.HoleMark:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -93,10 +92,6 @@ def files_below(folder: Path) -> dict[str, bytes]:
         for path in sorted(folder.rglob("*"))
         if path.is_file() and not path.name.startswith(".formsheet")
     }
-
-
-def with_parts(target: Target, *parts: str) -> Target:
-    return replace(target, parts=parts)
 
 
 @pytest.fixture
