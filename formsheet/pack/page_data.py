@@ -16,6 +16,7 @@ from formsheet.pack.spoken import spoken_around
 from formsheet.sound.backing import backing_events
 from formsheet.sound.count_in import click_events
 from formsheet.sound.events import Event, guide_events
+from formsheet.sound.reed import RECIPE
 from formsheet.sound.shapes import PLAIN, SHAPES
 from formsheet.tune.swing_times import SwingTimes
 from formsheet.tune.timeline import Tune
@@ -36,7 +37,7 @@ def facts_data(facts: Facts, start: str) -> Data:
 
 
 def sound_data(tune: Tune) -> Data:
-    """Everything that is heard: events by voice, in order of time, and the shapes of techniques."""
+    """All that is heard: events by voice, in order of time; the reed's recipe and the shapes."""
     meter = tune.lesson.facts.meter
     bars = sum(1 for bar in tune.bars if bar.number)
     guide = guide_events(tune)
@@ -49,6 +50,7 @@ def sound_data(tune: Tune) -> Data:
         "band": [_event(event) for event in backing_events(tune)],
         "clicks": [_event(event) for event in click_events(meter, bars)],
         "count": [_event(event) for event in click_events(meter, 1)],
+        "reed": asdict(RECIPE),
         "plain": asdict(PLAIN),
         "shapes": {name: asdict(SHAPES[name]) for name in sorted(used)},
     }

@@ -7,6 +7,7 @@ exact but where its technique moves it.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -30,17 +31,28 @@ if TYPE_CHECKING:
 _TABLE = 4096  # places of one period
 _HIGHEST = 12_000.0  # hertz: partials above this are left out; room for every bend above it
 _MOST_PARTIALS = 40
-_EVEN = 0.72  # strength of an even partial beside an odd one
-_FALL, _DARK_FALL = 1.2, 2.6  # the n-th partial falls by n to this power
-_OPENING = 0.06  # seconds in which a note grows bright
+_DARK_FALL = 2.6  # the fall of the partials where the tone is dark
 _DULL = 0.35  # how bright it is at its start
 _BREATH = 0.012  # of the tone
 _PUFF = 0.015  # seconds in which the noise at a note's start goes to a third
-_SOFTER = 2.0  # decibels an octave: higher notes carry further
-_MIDDLE = 67  # MIDI: the note that this leaves as it is
 _TOGETHER = 0.6  # several reeds at once: each is softer by their number to this power
 _SEAM = 0.006  # seconds: the edges of a shake's turns
 _GOLDEN = 0.381966  # of a turn, from one reed's start to the next one's
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """What the clips and the page's script alike make the tone of."""
+
+    even: float = 0.72  # strength of an even partial beside an odd one
+    fall: float = 1.2  # the n-th partial falls by n to this power
+    turn: float = _GOLDEN  # radians, times n squared: partials' phases, so that peaks do not add up
+    opening: float = 0.06  # seconds in which a note grows bright
+    softer: float = 2.0  # decibels an octave: higher notes carry further
+    middle: int = 67  # MIDI: the note that this leaves as it is
+
+
+RECIPE = Recipe()
 
 
 def guide_tone(event: Event, seconds_a_beat: float, number: int) -> Samples:
@@ -50,7 +62,7 @@ def guide_tone(event: Event, seconds_a_beat: float, number: int) -> Samples:
     length = sounding(event, seconds_a_beat)
     shape = shape_of(event.technique)
     at = moments(whole(length))
-    opening = _DULL + (1 - _DULL) * np.minimum(1.0, at / _OPENING)
+    opening = _DULL + (1 - _DULL) * np.minimum(1.0, at / RECIPE.opening)
     bright = opening * brightness(shape, at, length)
     ratio = 2.0 ** (cents(shape, at, length) / 1200)
     tone = np.zeros(len(at))
@@ -75,13 +87,14 @@ def _reeds(stretch: Stretch, ratio: Samples, bright: Samples) -> Samples:
         places = ((turned * (hertz(midi) / RATE) + midi * _GOLDEN) % 1) * _TABLE
         below = places.astype(np.intp)
         between = places - below
-        dark, full = (_between(_period(midi, fall), below, between) for fall in (_DARK_FALL, _FALL))
+        falls = (_DARK_FALL, RECIPE.fall)
+        dark, full = (_between(_period(midi, fall), below, between) for fall in falls)
         tone += _level(midi) * (dark + bright * (full - dark))
     return np.asarray(tone * len(stretch.midi) ** -_TOGETHER)
 
 
 def _level(midi: int) -> float:
-    return float(10 ** (-_SOFTER / 20 * (midi - _MIDDLE) / 12))
+    return float(10 ** (-RECIPE.softer / 20 * (midi - RECIPE.middle) / 12))
 
 
 def _between(table: Samples, below: Places, between: Samples) -> Samples:
@@ -99,6 +112,6 @@ def _period(midi: int, fall: float) -> Samples:
     turn = 2 * np.pi * np.arange(_TABLE + 1) / _TABLE
     table = np.zeros(_TABLE + 1)
     for number in range(1, partials + 1):
-        strength = (1.0 if number % 2 else _EVEN) * number**-fall
-        table += strength * np.sin(number * turn + _GOLDEN * number * number)
+        strength = (1.0 if number % 2 else RECIPE.even) * number**-fall
+        table += strength * np.sin(number * turn + RECIPE.turn * number * number)
     return np.asarray(table / np.sqrt(np.mean(table[:-1] ** 2)))

@@ -173,7 +173,7 @@ class Player {
     let nodes;
     if (event.voice === "guide") {
       const shape = sound.shapes[event.technique] ?? sound.plain;
-      nodes = playReed(context, mixer.guide, event, shape, when, seconds, moved.guide);
+      nodes = playReed(context, mixer.guide, event, sound.reed, shape, when, seconds, moved.guide);
     } else {
       const into = { click: mixer.clicks, count: mixer.count }[event.voice] ?? mixer.band;
       const played = event.voice === "count" ? { ...event, voice: "click" } : event;

@@ -1,20 +1,10 @@
 // The guide's reed-like tone. Pitch is exact: only a technique moves it, by its shape.
 
-// The recipe of the sound clips: odd and even partials, falling off gently.
-const PARTIALS = 24;
-const FALL = 1.2; // the n-th partial falls by n to this power
-const EVEN = 0.72; // strength of an even partial beside an odd one
-const TURN = 0.381966; // radians: the partials' phases, so that peaks do not add up
+const PARTIALS = 24; // odd and even ones, falling off gently by the recipe of the sound clips
 const LEVEL = 0.5;
-const SOFTER = 2; // decibels an octave: higher notes carry further
-const MIDDLE = 67; // MIDI: the note that this leaves as it is
 const OPEN_HERTZ = 9000; // lowpass over the note where all partials are let out
 const DARK_HERTZ = 420; // and where the shape's brightness is 0
-// A note grows bright in its first moments.
-const OPENING = [
-  { value: 0.6, seconds: 0, share: 0 },
-  { value: 1, seconds: 0.06, share: 0 },
-];
+const DULL = 0.6; // how bright a note is at its start
 const PUFF_SECONDS = 0.05;
 const LEAST_LENGTH = 0.03; // seconds: shorter notes would click
 
@@ -23,19 +13,25 @@ const hertz = (midi) => 440 * 2 ** ((midi - 69) / 12);
 const waves = new WeakMap(); // one reed wave an audio context
 const noises = new WeakMap();
 
-function reedWave(context) {
+function reedWave(context, recipe) {
   if (!waves.has(context)) {
     const cosine = new Float32Array(PARTIALS + 1);
     const sine = new Float32Array(PARTIALS + 1);
     for (let n = 1; n <= PARTIALS; n += 1) {
-      const strength = (n % 2 ? 1 : EVEN) * n ** -FALL;
-      cosine[n] = strength * Math.sin(TURN * n * n);
-      sine[n] = strength * Math.cos(TURN * n * n);
+      const strength = (n % 2 ? 1 : recipe.even) * n ** -recipe.fall;
+      cosine[n] = strength * Math.sin(recipe.turn * n * n);
+      sine[n] = strength * Math.cos(recipe.turn * n * n);
     }
     waves.set(context, context.createPeriodicWave(cosine, sine));
   }
   return waves.get(context);
 }
+
+// A note grows bright in its first moments.
+const opening = (recipe) => [
+  { value: DULL, seconds: 0, share: 0 },
+  { value: 1, seconds: recipe.opening, share: 0 },
+];
 
 // Half a second of noise, the same each time.
 function noise(context) {
@@ -70,7 +66,7 @@ function follow(parameter, when, points, scale = (value) => value) {
 
 // Play one note of the guide into `out`, from `when`, for `seconds`, `semitones` away from what
 // is written; gives the nodes that sound.
-function playReed(context, out, note, shape, when, seconds, semitones) {
+function playReed(context, out, note, recipe, shape, when, seconds, semitones) {
   const length = Math.max(seconds * shape.sounds, LEAST_LENGTH);
   const end = when + length;
   const envelope = context.createGain();
@@ -95,18 +91,18 @@ function playReed(context, out, note, shape, when, seconds, semitones) {
   filter.Q.value = 0.5;
   filter.frequency.value = OPEN_HERTZ;
   const opened = (bright) => DARK_HERTZ * (OPEN_HERTZ / DARK_HERTZ) ** bright;
-  const brightness = shape.brightness.length ? shape.brightness : OPENING;
+  const brightness = shape.brightness.length ? shape.brightness : opening(recipe);
   follow(filter.frequency, when, along(brightness, length), opened);
   filter.connect(into);
 
   const sounding = note.midi.map((midi, i) => {
     const reed = context.createOscillator();
-    reed.setPeriodicWave(reedWave(context));
+    reed.setPeriodicWave(reedWave(context, recipe));
     reed.frequency.value = hertz(midi + semitones);
     follow(reed.detune, when, along(shape.pitch, length));
     if (shape.turns && note.neighbour) shake(reed, midi, note.neighbour[i], shape, when, length);
     const own = context.createGain();
-    own.gain.value = 10 ** ((-SOFTER / 20) * ((midi + semitones - MIDDLE) / 12));
+    own.gain.value = 10 ** ((-recipe.softer / 20) * ((midi + semitones - recipe.middle) / 12));
     reed.connect(own).connect(filter);
     reed.start(when);
     reed.stop(end + 0.01);
