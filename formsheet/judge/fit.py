@@ -196,7 +196,8 @@ def _shares(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
     shares: list[Fraction | None] = []
     sounding: NoteFit | None = None
     for bar in tune.bars:
-        total = good = Fraction(0)
+        on_chord_tones: list[Fraction] = []
+        others: list[Fraction] = []
         for played in bar.marks:
             if played.mark.kind is Kind.NOTE:
                 sounding = struck[id(played)]
@@ -206,10 +207,20 @@ def _shares(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
                 verdicts = (
                     tone_verdict(midi % 12, chord, tune.lesson.key) for midi in sounding.note.midi
                 )
-                total += length
-                good += length if max(verdicts) is Verdict.CHORD_TONE else 0
-        shares.append(good / total if total else None)
+                good = max(verdicts) is Verdict.CHORD_TONE
+                (on_chord_tones if good else others).append(length)
+        shares.append(_share(on_chord_tones, others))
     return shares
+
+
+def _share(part: Sequence[Fraction], others: Sequence[Fraction]) -> Fraction | None:
+    """The share of a part in the whole, 0 to 1; None where there is nothing."""
+    if not part:
+        return Fraction(0) if others else None
+    if not others:
+        return Fraction(1)
+    length = sum(part, Fraction(0))
+    return length / sum(others, length)
 
 
 def _over_chords(bar: Bar, played: PlayedMark) -> list[tuple[Fraction, Chord]]:

@@ -147,9 +147,8 @@ def sheet_pdf(
     large: bool = False,
 ) -> bytes:
     """The sheet as a tagged PDF; the same sheet gives the same bytes."""
-    from weasyprint import HTML  # takes half a second: not before a page is wanted
-
     from formsheet.pack.fetcher import OwnFiles
+    from formsheet.pack.setter import HTML  # slow to load: not before a page is wanted
 
     page = _page(page_size, marks, large)
     html, files = _compose(sheet, page)

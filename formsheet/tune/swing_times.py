@@ -64,10 +64,11 @@ class SwingTimes:
         at_half: dict[int, bool | None] = {}
         for bar in bars:
             bar_beat = int(bar.start / self._beat)  # bars begin on beats
-            for played in bar.marks:
-                first, last, halves, places = _beats_of(played.onset, played.end, self._beat)
-                edges.setdefault(bar_beat + first, set()).add(places[0])
-                edges.setdefault(bar_beat + last, set()).add(places[1])
+            ends = [*(played.onset for played in bar.marks[1:]), facts.meter.bar]
+            for played, end in zip(bar.marks, ends, strict=True):
+                first, last, halves, stands = _beats_of(played.onset, end, self._beat)
+                edges.setdefault(bar_beat + first, set()).add(stands[0])
+                edges.setdefault(bar_beat + last, set()).add(stands[1])
                 for beat in halves:
                     at_half[bar_beat + beat] = played.mark.swings
         for beat, places in edges.items():
