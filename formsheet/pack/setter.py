@@ -42,7 +42,8 @@ def _no_search() -> Iterator[None]:
 
 
 with _no_search():
-    from weasyprint import HTML
+    from weasyprint import CSS, HTML
+    from weasyprint.text.fonts import FontConfiguration
     from weasyprint.urls import URLFetcher, URLFetcherResponse
 
-__all__ = ["HTML", "URLFetcher", "URLFetcherResponse"]
+__all__ = ["CSS", "HTML", "FontConfiguration", "URLFetcher", "URLFetcherResponse"]
