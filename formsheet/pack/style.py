@@ -6,6 +6,7 @@ same sheet gives the same bytes, whichever were set before it.
 
 from __future__ import annotations
 
+import gc
 from functools import cache
 from multiprocessing.util import Finalize
 
@@ -27,9 +28,14 @@ def fixed_files() -> dict[str, bytes]:
 @cache
 def shared_style(home: str) -> tuple[CSS, FontConfiguration]:
     """The style sheet as it is read, its faces fetched from below `home`."""
-    # The faces are kept in a passing folder, which goes with them; helpers end without `atexit`.
-    Finalize(None, shared_style.cache_clear, exitpriority=0)
+    Finalize(None, _forget, exitpriority=0)  # helpers end without `atexit`
     fonts = FontConfiguration()
     own = OwnFiles({home + name: data for name, data in fixed_files().items()})
     text = fixed_files()[STYLE].decode()
     return CSS(string=text, base_url=home, url_fetcher=own, font_config=fonts), fonts
+
+
+def _forget() -> None:
+    """Let go of the faces: the passing folder that holds them goes with them."""
+    shared_style.cache_clear()
+    gc.collect()
