@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import atexit
 import gc
 import sys
 from collections.abc import Sequence
@@ -43,6 +44,7 @@ def _parser(called: Sequence[str]) -> argparse.ArgumentParser:
 def main(argv: Sequence[str] | None = None) -> int:
     """Run a command; returns the exit status."""
     gc.set_threshold(_NEW_OBJECTS)
+    atexit.register(gc.freeze)  # no last look through all that goes with the process anyway
     words = sys.argv[1:] if argv is None else argv
     parser = _parser([words[0]] if words and words[0] in COMMANDS else COMMANDS)
     arguments, others = parser.parse_known_args(words)
