@@ -23,7 +23,7 @@ COMMANDS = (
 
 #: New objects after which Python looks for unreachable circles. Its own number is 700; a lesson
 #: makes tens of thousands of objects, few of them in circles, and so does the import of a library.
-_NEW_OBJECTS = 50_000
+_NEW_OBJECTS = 10_000
 
 
 def _parser(called: Sequence[str]) -> argparse.ArgumentParser:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from functools import cache
+from functools import lru_cache
 
 from formsheet.lesson.model import Facts
 from formsheet.music.swing import HALF_BEAT, STRAIGHT, SWING, Feel
@@ -38,7 +38,7 @@ def feel_changes(
     return found
 
 
-@cache  # few places in a bar, many bars
+@lru_cache(4096)  # few places in a bar, many bars
 def _beats_of(
     onset: Fraction, end: Fraction, beat: Fraction
 ) -> tuple[int, int, tuple[int, ...], tuple[Fraction, Fraction]]:
