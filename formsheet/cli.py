@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import argparse
+import atexit
+import gc
 import sys
 from collections.abc import Sequence
 from functools import partial
@@ -18,6 +20,10 @@ COMMANDS = (
     "new", "check", "show", "joins", "fit", "chords", "uses", "retab", "recast", "tab", "tidy",
     "build", "watch", "completion", "reference",
 )  # fmt: skip
+
+#: New objects after which Python looks for unreachable circles. Its own number is 700; a lesson
+#: makes tens of thousands of objects, few of them in circles, and so does the import of a library.
+_NEW_OBJECTS = 10_000
 
 
 def _parser(called: Sequence[str]) -> argparse.ArgumentParser:
@@ -37,6 +43,8 @@ def _parser(called: Sequence[str]) -> argparse.ArgumentParser:
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run a command; returns the exit status."""
+    gc.set_threshold(_NEW_OBJECTS)
+    atexit.register(gc.freeze)  # no last look through all that goes with the process anyway
     words = sys.argv[1:] if argv is None else argv
     parser = _parser([words[0]] if words and words[0] in COMMANDS else COMMANDS)
     arguments, others = parser.parse_known_args(words)

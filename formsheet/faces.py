@@ -24,4 +24,6 @@ def in_face(character: str) -> bool:
 
 def missing(text: str) -> str:
     """The characters of a text that the typeface lacks, each once, in their order."""
+    if text.isascii():
+        return ""
     return "".join(dict.fromkeys(c for c in text if not in_face(c)))

@@ -8,6 +8,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import accumulate
 from pathlib import Path
 
 
@@ -31,7 +32,8 @@ class Source:
 
     @cached_property
     def _line_starts(self) -> list[int]:
-        return [0, *(at + 1 for at, char in enumerate(self.text) if char == "\n")]
+        lines = self.text.split("\n")
+        return list(accumulate((len(line) + 1 for line in lines[:-1]), initial=0))
 
     def line_column(self, offset: int) -> tuple[int, int]:
         """Line and column of an offset, both counted from 1."""

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 _FEW = 4  # targets that are made sooner than helpers are started
 _AHEAD = 3  # targets a helper that wait for it, so that memory stays flat
 #: What the helpers' common ancestor imports once for all of them.
-_HEAVY = {"sheet": "weasyprint", "clips": "numpy"}
+_HEAVY = {"sheet": "formsheet.pack.setter", "clips": "numpy"}
 
 
 def cores() -> int:

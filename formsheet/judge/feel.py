@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from formsheet.music.swing import SHORTEST_SWUNG_NOTE
 from formsheet.problems.problem import Problem, warning
-from formsheet.tune.swing_times import SwingTimes
+from formsheet.tune.swing_times import SwingTimes, feel_in_force
 from formsheet.tune.timeline import Tune
 
 _MILLISECONDS = 1000
@@ -16,6 +16,9 @@ def feel_findings(tune: Tune) -> list[Problem]:
     Friberg and Sundstrom, Music Perception 19 (2002) 333: the short note stays near 100 ms.
     """
     facts = tune.lesson.facts
+    possible = {feel_in_force(swings, facts) for swings in (None, True, False)}
+    if min(feel.short_note(facts.tempo) for feel in possible) >= SHORTEST_SWUNG_NOTE:
+        return []
     feels = set(SwingTimes(tune.bars, facts).swung_beats().values())
     shortest = min((feel.short_note(facts.tempo) for feel in feels), default=None)
     if shortest is None or shortest >= SHORTEST_SWUNG_NOTE:

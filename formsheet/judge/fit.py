@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 from fractions import Fraction
+from functools import cache
 
 from formsheet.lesson.model import Kind
 from formsheet.music.chord import Chord
@@ -76,6 +77,7 @@ class BarFit:
     share: Fraction | None  # 0 to 1; None where nothing sounds
 
 
+@cache  # tones, chords and keys come again and again
 def tone_verdict(pitch_class: int, chord: Chord, key: Key) -> Verdict:
     """What one tone is to a chord of the key."""
     above_root = (pitch_class - key.pitch_class - chord.root) % 12
@@ -120,9 +122,7 @@ def _note_fit(tune: Tune, note: Note, after: Note | None) -> NoteFit:
     ]
     root = (key.pitch_class + chord.root) % 12
     stays = note.duration >= meter.beat
-    end = tune.bars[note.bar].start + note.onset + note.duration
-    # What follows at once, without a rest between.
-    joined = after if after and tune.bars[after.bar].start + after.onset == end else None
+    joined = after if after and _follows(tune, note, after) else None
     lands = meter.on_strong_beat(note.onset) or stays or joined is None
     left_by_step = joined is not None and _apart(note, joined) <= _WHOLE_STEP
     passes = verdicts[0] is Verdict.CLASH and not lands and left_by_step
@@ -144,6 +144,14 @@ def _note_fit(tune: Tune, note: Note, after: Note | None) -> NoteFit:
     )
 
 
+def _follows(tune: Tune, note: Note, after: Note) -> bool:
+    """Whether a note begins where another ends, without a rest between."""
+    onset = after.onset
+    if after.bar != note.bar:
+        onset += tune.bars[after.bar].start - tune.bars[note.bar].start
+    return onset == note.onset + note.duration
+
+
 def _apart(first: Note, second: Note) -> int:
     """Semitones between two notes, by their nearest tones."""
     return min(abs(a - b) for a in first.midi for b in second.midi)
@@ -157,6 +165,9 @@ def _all_chord_tones(tune: Tune, note: Note) -> bool:
 
 def _stretches(bars: Sequence[Bar], note: Note) -> tuple[Stretch, ...]:
     """The note cut wherever the chord changes under it."""
+    only = bars[note.bar]
+    if len(only.chords) == 1 and note.mark.value.length == note.duration:  # most notes
+        return (Stretch(note.bar, note.onset, note.duration, only.chords[0][1]),)
     stretches: list[Stretch] = []
     start = bars[note.bar].start + note.onset
     end = start + note.duration
@@ -185,7 +196,8 @@ def _shares(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
     shares: list[Fraction | None] = []
     sounding: NoteFit | None = None
     for bar in tune.bars:
-        total = good = Fraction(0)
+        on_chord_tones: list[Fraction] = []
+        others: list[Fraction] = []
         for played in bar.marks:
             if played.mark.kind is Kind.NOTE:
                 sounding = struck[id(played)]
@@ -195,14 +207,26 @@ def _shares(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
                 verdicts = (
                     tone_verdict(midi % 12, chord, tune.lesson.key) for midi in sounding.note.midi
                 )
-                total += length
-                good += length if max(verdicts) is Verdict.CHORD_TONE else 0
-        shares.append(good / total if total else None)
+                good = max(verdicts) is Verdict.CHORD_TONE
+                (on_chord_tones if good else others).append(length)
+        shares.append(_share(on_chord_tones, others))
     return shares
+
+
+def _share(part: Sequence[Fraction], others: Sequence[Fraction]) -> Fraction | None:
+    """The share of a part in the whole, 0 to 1; None where there is nothing."""
+    if not part:
+        return Fraction(0) if others else None
+    if not others:
+        return Fraction(1)
+    length = sum(part, Fraction(0))
+    return length / sum(others, length)
 
 
 def _over_chords(bar: Bar, played: PlayedMark) -> list[tuple[Fraction, Chord]]:
     """The lengths of a mark over each chord of its bar."""
+    if len(bar.chords) == 1:
+        return [(played.mark.value.length, bar.chords[0][1])]
     edges = [*(at for at, _ in bar.chords[1:]), played.end]
     parts = []
     for (at, chord), edge in zip(bar.chords, edges, strict=True):

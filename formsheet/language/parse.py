@@ -12,7 +12,6 @@ from lark import Lark, TextSlice, UnexpectedInput
 
 from formsheet.language.blocks import gather
 from formsheet.language.lines import LineBuilder
-from formsheet.language.mistakes import line_mistake
 from formsheet.language.tables import make_parser
 from formsheet.language.tree import BrokenLine, FileTree, Line, Word
 from formsheet.problems.problem import Problem
@@ -48,6 +47,8 @@ def _read(source: Source, span: Span) -> list[Line]:
 
 
 def _parse_line_by_line(source: Source) -> tuple[list[Line], list[Problem]]:
+    from formsheet.language.mistakes import line_mistake  # most files hold none
+
     lines: list[Line] = []
     problems: list[Problem] = []
     start = 0

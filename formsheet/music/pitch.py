@@ -7,6 +7,7 @@ the drawing sets the real signs.
 from __future__ import annotations
 
 import re
+from functools import cache
 
 LETTERS = "CDEFGAB"
 _LETTER_SEMITONES = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
@@ -31,6 +32,7 @@ def accidentals(alteration: int) -> str:
     return "#" * alteration if alteration > 0 else "b" * -alteration
 
 
+@cache  # asked for at every note; the names are few
 def pitch_class(name: str) -> int:
     """Semitones above C, 0 to 11; ValueError if `name` is no pitch name."""
     letter, alteration = split_name(name)

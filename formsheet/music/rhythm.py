@@ -76,7 +76,8 @@ class Meter:
 
     def on_strong_beat(self, onset: Fraction) -> bool:
         """Whether a place in the bar is on a strong beat."""
-        return self.on_beat(onset) and int(onset / self.beat) in self.strong
+        beat, rest = divmod(onset, self.beat)
+        return not rest and beat in self.strong
 
 
 # Strong beats: one and three of four, the first of three and of two. Common practice.

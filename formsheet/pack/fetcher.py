@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from weasyprint.urls import URLFetcher, URLFetcherResponse
+from formsheet.pack.setter import URLFetcher, URLFetcherResponse
 
 _TYPES = {"svg": "image/svg+xml", "css": "text/css", "ttf": "font/ttf"}
 

@@ -6,7 +6,7 @@ Nothing is fetched but what is made here: the drawings, the style sheet and our 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from functools import cache, partial
+from functools import partial
 from typing import Any
 
 from formsheet.pack.draw.cards import draw_card, in_rows
@@ -18,13 +18,11 @@ from formsheet.pack.draw.holes import Look
 from formsheet.pack.draw.key import join_sign, key_columns, key_height, key_sign
 from formsheet.pack.draw.log import log_columns, log_height
 from formsheet.pack.draw.masthead import FOOTER_SHARES, footer_size, masthead, paragraphs_height
-from formsheet.pack.draw.metrics import FACE_FILES, FONTS
 from formsheet.pack.draw.pages import leaves_room, place_choruses
 from formsheet.pack.draw.paper import Paper, paper_for
 from formsheet.pack.options import MarkStyle, PageSize
 from formsheet.pack.templating import environment
 from formsheet.pack.view import Sheet
-from formsheet.resources import resource
 
 HOME = "formsheet:/"  # the scheme of our own files; no other is served
 LEAST_SIZE = 13.0  # pt: of numbers in large print (before it is enlarged) and beside other marks
@@ -62,9 +60,12 @@ def _page(page_size: PageSize, marks: MarkStyle, large: bool) -> _Page:
 
 
 def _compose(
-    sheet: Sheet, page: _Page, home: str = HOME, *, screen: bool = False
+    sheet: Sheet, page: _Page, home: str = HOME, *, screen: bool = False, linked: bool = True
 ) -> tuple[str, Files]:
-    """The page as HTML, and the files it fetches; for a screen it carries its drawings."""
+    """The page as HTML, and the files it fetches; for a screen it carries its drawings.
+
+    `linked`: it names its style sheet.
+    """
     paper, look = page.paper, page.look
     files = Files()
     head = masthead(sheet, paper.room)
@@ -103,6 +104,7 @@ def _compose(
         "columns": log_columns(paper.room, sheet.ladder),
         "log_flows": log_height(sheet, paper.room, look.marks) > paper.depth,
         "home": home,
+        "linked": linked,
         "enlarged": page.enlarged if screen else 0,
     }
     html = environment().get_template("sheet.html").render(context)
@@ -132,13 +134,6 @@ def screen_html(
     return _compose(sheet, _page(page_size, marks, large), home, screen=True)[0]
 
 
-@cache
-def _fixed_files() -> dict[str, bytes]:
-    """The style sheet and the faces, which all sheets share."""
-    fonts = {name: (FONTS / name).read_bytes() for name in FACE_FILES.values()}
-    return fonts | {"sheet.css": resource("templates", "sheet.css").read_bytes()}
-
-
 def sheet_pdf(
     sheet: Sheet,
     *,
@@ -147,15 +142,17 @@ def sheet_pdf(
     large: bool = False,
 ) -> bytes:
     """The sheet as a tagged PDF; the same sheet gives the same bytes."""
-    from weasyprint import HTML  # takes half a second: not before a page is wanted
-
     from formsheet.pack.fetcher import OwnFiles
+    from formsheet.pack.setter import HTML  # slow to load: not before a page is wanted
+    from formsheet.pack.style import shared_style
 
     page = _page(page_size, marks, large)
-    html, files = _compose(sheet, page)
-    own = {HOME + name: data for name, data in (_fixed_files() | files.content).items()}
+    html, files = _compose(sheet, page, linked=False)
+    style, fonts = shared_style(HOME)
+    own = {HOME + name: data for name, data in files.content.items()}
     document = HTML(string=html, base_url=HOME, url_fetcher=OwnFiles(own))
     pdf: bytes = document.write_pdf(
-        zoom=page.enlarged, pdf_variant="pdf/ua-1", pdf_identifier=IDENTIFIER
-    )
+        zoom=page.enlarged, stylesheets=[style], font_config=fonts,
+        pdf_variant="pdf/ua-1", pdf_identifier=IDENTIFIER,
+    )  # fmt: skip
     return pdf

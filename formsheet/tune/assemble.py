@@ -174,16 +174,16 @@ def timed_notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:
     """The notes of some bars that follow one another, holds joined, in seconds and pitches."""
     times = SwingTimes(bars, lesson.facts)
     harp = lesson.facts.harp
-    struck: list[tuple[int, PlayedMark, Fraction]] = []  # bar index, mark, end from first bar line
+    struck: list[tuple[int, PlayedMark, Fraction]] = []  # bar index, mark, length with its holds
     for index, bar in enumerate(bars):
         for played in bar.marks:
-            end = bar.start + played.end
+            length = played.mark.value.length
             if played.mark.kind is Kind.NOTE:
-                struck.append((index, played, end))
+                struck.append((index, played, length))
             elif played.mark.kind is Kind.HOLD and struck:
-                struck[-1] = (*struck[-1][:2], end)
+                struck[-1] = (*struck[-1][:2], struck[-1][2] + length)
     notes = []
-    for index, played, end in struck:
+    for index, played, length in struck:
         tab = played.mark.tab
         assert tab is not None
         start = bars[index].start + played.onset
@@ -192,9 +192,9 @@ def timed_notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:
                 bar=index,
                 tab=tab,
                 onset=played.onset,
-                duration=end - start,
+                duration=length,
                 start_s=times.seconds(start),
-                end_s=times.seconds(end),
+                end_s=times.seconds(start + length),
                 midi=harp.pitches(tab),
                 played=played,
             )

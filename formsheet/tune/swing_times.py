@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 
 from formsheet.lesson.model import Facts
 from formsheet.music.swing import HALF_BEAT, STRAIGHT, SWING, Feel
@@ -37,6 +38,18 @@ def feel_changes(
     return found
 
 
+@lru_cache(4096)  # few places in a bar, many bars
+def _beats_of(
+    onset: Fraction, end: Fraction, beat: Fraction
+) -> tuple[int, int, tuple[int, ...], tuple[Fraction, Fraction]]:
+    """First and last beat of a mark, beats whose half it covers, where in its beats it stands."""
+    (first, start_in_beat), (last, end_in_beat) = divmod(onset / beat, 1), divmod(end / beat, 1)
+    halves = tuple(
+        number for number in range(first, last + 1) if onset <= (number + HALF_BEAT) * beat < end
+    )
+    return first, last, halves, (start_in_beat, end_in_beat)
+
+
 class SwingTimes:
     """Places in quarters to seconds."""
 
@@ -50,15 +63,14 @@ class SwingTimes:
         edges: dict[int, set[Fraction]] = {}
         at_half: dict[int, bool | None] = {}
         for bar in bars:
-            for played in bar.marks:
-                start = (bar.start + played.onset) / self._beat
-                end = (bar.start + played.end) / self._beat
-                (first, start_in_beat), (last, end_in_beat) = divmod(start, 1), divmod(end, 1)
-                edges.setdefault(first, set()).add(start_in_beat)
-                edges.setdefault(last, set()).add(end_in_beat)
-                for beat in range(first, last + 1):
-                    if start <= beat + HALF_BEAT < end:
-                        at_half[beat] = played.mark.swings
+            bar_beat = int(bar.start / self._beat)  # bars begin on beats
+            ends = [*(played.onset for played in bar.marks[1:]), facts.meter.bar]
+            for played, end in zip(bar.marks, ends, strict=True):
+                first, last, halves, stands = _beats_of(played.onset, end, self._beat)
+                edges.setdefault(bar_beat + first, set()).add(stands[0])
+                edges.setdefault(bar_beat + last, set()).add(stands[1])
+                for beat in halves:
+                    at_half[bar_beat + beat] = played.mark.swings
         for beat, places in edges.items():
             feel = feel_in_force(at_half.get(beat), facts)
             divided_in_two = HALF_BEAT in places and places <= {Fraction(0), HALF_BEAT}
@@ -67,10 +79,13 @@ class SwingTimes:
 
     def seconds(self, place: Fraction) -> float:
         """Seconds from the first bar line to a place in quarters from it."""
-        beats = place / self._beat
-        beat = int(beats // 1)
-        feel = self._feels.get(beat, STRAIGHT)
-        return float((beat + feel.place(beats - beat)) * 60 / self._tempo)
+        # In whole numbers over one denominator: fractions are slow, and every note comes here.
+        beats = place.numerator * self._beat.denominator
+        whole = place.denominator * self._beat.numerator
+        beat, rest = divmod(beats, whole)
+        if 2 * rest == whole and (feel := self._feels.get(beat)):
+            return float((beat + feel.share) * 60 / self._tempo)
+        return beats * 60 * self._tempo.denominator / (whole * self._tempo.numerator)
 
     def swung_beats(self) -> dict[int, Feel]:
         """The beats whose eighths swing, by number from the first bar line."""

@@ -19,7 +19,8 @@ from formsheet.lesson.shelves import Shelves
 from formsheet.pack.fetcher import OwnFiles
 from formsheet.pack.make_view import make_view
 from formsheet.pack.options import Options
-from formsheet.pack.typeset import HOME, IDENTIFIER, _compose, _fixed_files, _page, sheet_pdf
+from formsheet.pack.style import fixed_files
+from formsheet.pack.typeset import HOME, IDENTIFIER, _compose, _page, sheet_pdf
 from formsheet.stages import examine_file
 from tests.bench.drawings import inlined, path_a_stroke, text_a_mark
 from tests.bench.lessons import long_lesson, many
@@ -83,7 +84,7 @@ def render_warm(room: Path, scale: float) -> Iterator[Row]:
 def _rendering(html: str, files: dict[str, bytes]) -> Callable[[], object]:
     from weasyprint import HTML
 
-    own = {HOME + name: data for name, data in (_fixed_files() | files).items()}
+    own = {HOME + name: data for name, data in (fixed_files() | files).items()}
     return lambda: HTML(string=html, base_url=HOME, url_fetcher=OwnFiles(own)).write_pdf(
         pdf_variant="pdf/ua-1", pdf_identifier=IDENTIFIER
     )
@@ -112,7 +113,7 @@ def build_cold(room: Path, scale: float) -> Iterator[Row]:
         make_view(each.tune, each.fits, each.file_name), _page("A4", "breath-line", large=False)
     )
     page = room / "page.html"
-    for name, data in (_fixed_files() | files.content).items():
+    for name, data in (fixed_files() | files.content).items():
         (room / name).write_bytes(data.replace(b"formsheet:/", b""))
     page.write_text(html.replace(HOME, ""), encoding="utf-8")
     build = command("build", SHEET, "--only", "sheet", "--again", "--out", room / "cold")

@@ -1,0 +1,41 @@
+"""The style sheet and the faces, read once in a process and shared by all its sheets.
+
+To read them takes an eighth of the time of setting a sheet. Neither is changed by a setting: the
+same sheet gives the same bytes, whichever were set before it.
+"""
+
+from __future__ import annotations
+
+import gc
+from functools import cache
+from multiprocessing.util import Finalize
+
+from formsheet.pack.draw.metrics import FACE_FILES, FONTS
+from formsheet.pack.fetcher import OwnFiles
+from formsheet.pack.setter import CSS, FontConfiguration
+from formsheet.resources import resource
+
+STYLE = "sheet.css"
+
+
+@cache
+def fixed_files() -> dict[str, bytes]:
+    """The style sheet and the faces, by name."""
+    fonts = {name: (FONTS / name).read_bytes() for name in FACE_FILES.values()}
+    return fonts | {STYLE: resource("templates", STYLE).read_bytes()}
+
+
+@cache
+def shared_style(home: str) -> tuple[CSS, FontConfiguration]:
+    """The style sheet as it is read, its faces fetched from below `home`."""
+    Finalize(None, _forget, exitpriority=0)  # helpers end without `atexit`
+    fonts = FontConfiguration()
+    own = OwnFiles({home + name: data for name, data in fixed_files().items()})
+    text = fixed_files()[STYLE].decode()
+    return CSS(string=text, base_url=home, url_fetcher=own, font_config=fonts), fonts
+
+
+def _forget() -> None:
+    """Let go of the faces: the passing folder that holds them goes with them."""
+    shared_style.cache_clear()
+    gc.collect()
