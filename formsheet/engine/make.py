@@ -11,7 +11,15 @@ from filelock import FileLock
 
 from formsheet.engine.current import noted, part_key, state
 from formsheet.engine.event import Event, Outcome
-from formsheet.engine.place import LOCK, Asides, remove, sweep, sync_folders, write_record
+from formsheet.engine.place import (
+    LOCK,
+    Asides,
+    remove,
+    remove_unborn,
+    sweep,
+    sync_folders,
+    write_record,
+)
 from formsheet.engine.record import Basis, PartRecord, Record, Seen, read_record
 from formsheet.engine.taken import basis_of, inputs_now
 from formsheet.engine.target import Target
@@ -28,11 +36,13 @@ def make(target: Target, tool: Tool, *, started_ns: int, again: bool = False) ->
     `started_ns` is when this build began: a file that has changed since may have been read
     before or after, so what is made of it counts as stale the next time.
     """
+    is_new = not target.folder.exists()
     try:
         shelves = _shelves(target.home, started_ns)
         each = examine_file(target.lesson, shown_name(target.lesson), shelves, target.harp)
         if not (each.in_order and each.tune):
-            return Event(target, Outcome.WRONG, each.problems)
+            kept = target.folder if read_record(target.folder).key else None
+            return Event(target, Outcome.WRONG, each.problems, kept=kept)
         target.folder.mkdir(parents=True, exist_ok=True)
         with FileLock(target.folder / LOCK):
             record = read_record(target.folder)
@@ -42,6 +52,8 @@ def make(target: Target, tool: Tool, *, started_ns: int, again: bool = False) ->
             basis = basis_of(each, target, shelves, started_ns)
             files = _make_parts(replace(target, parts=parts), each, record, tool, basis)
     except OSError as caught:
+        if is_new:
+            remove_unborn(target.folder)
         where = caught.filename or target.folder
         return Event(target, Outcome.FAILED, reason=f"{where}: {caught.strerror or caught}")
     return Event(target, Outcome.BUILT, each.problems, tuple(files))
