@@ -129,7 +129,10 @@ def _harps(words: str | None) -> Sequence[Harp | None]:
     from formsheet.commands.named import named_harp
     from formsheet.music.tunings import RICHTER
 
-    return list(dict.fromkeys(named_harp(word, RICHTER) for word in words.split(",")))
+    keys = [word for word in words.split(",") if word.strip()]
+    if not keys:
+        raise UsageError("--harp names no harp; write C, Bb or 'low F'")
+    return list(dict.fromkeys(named_harp(key, RICHTER) for key in keys))
 
 
 def named_parts(words: str | None) -> tuple[str, ...]:
@@ -189,14 +192,15 @@ def _tell(planned: Plan, events: Iterable[Event], loud: Loudness) -> int:
             case Outcome.WRONG:
                 from formsheet.report.table import summary
 
-                _say(f"{progress}: not built, {summary(event.problems)}", loud)
+                kept = f"; {shown_name(event.kept)} stays as it was" if event.kept else ""
+                _say(f"{progress}: not built, {summary(event.problems)}{kept}", loud)
                 status = max(status, ERRORS)
             case Outcome.FAILED:
                 print(f"{progress}: not built; {event.reason}", file=sys.stderr)
                 status = USAGE
     if loud is Loudness.VERBOSE:
         for target in planned.current:
-            _say(f"{target.lesson}: not changed since made", loud)
+            _say(f"{shown_name(target.lesson)}: not changed since made", loud)
     if planned.current:
         _say(f"{len(planned.current)} not changed since made", loud)
     return status

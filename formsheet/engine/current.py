@@ -4,48 +4,78 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
 from functools import lru_cache
 
-from formsheet.engine.record import UNSURE, Record, Seen
+from formsheet.engine.record import UNSURE, Basis, Record, Seen
 from formsheet.engine.stamps import Stamp, digest, digest_of, settled, stamp
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
+from formsheet.suffixes import SHELF_SUFFIX
 
 Look = Callable[[str], Stamp | None]
+#: The inputs as they are now, if the lesson takes the same from its shelves; else nothing.
+Read = Callable[[Target, Record], dict[str, Seen]]
 
 
-def part_key(target: Target, tool: str, inputs: dict[str, Seen]) -> str:
+@dataclass(frozen=True)
+class State:
+    """How a handout stands: the parts to be made, and what its record may note anew."""
+
+    stale: tuple[str, ...]
+    renewed: bool = False  # stamps have changed that matter to nobody
+    inputs: dict[str, Seen] = field(default_factory=dict)  # as they are to be noted
+
+
+def part_key(target: Target, tool: str, basis: Basis) -> str:
     """The key of all from which a part of this handout is made."""
-    read = (text for name in sorted(inputs) for text in (name, inputs[name][0] or ""))
-    return digest_of(tool, target.choices, target.lesson.name, *read)
+    taken = sorted(basis.taken.items())
+    texts = (text for name, each in taken for text in (name, each.digest))
+    return digest_of(tool, target.choices, target.lesson.name, basis.lesson or "", *texts)
 
 
-def stale_parts(
-    target: Target, record: Record, tool: Tool, look: Look = stamp
-) -> tuple[tuple[str, ...], bool]:
-    """The parts that have to be made, and whether stamps must be noted anew.
+def state(target: Target, record: Record, tool: Tool, read: Read, look: Look = stamp) -> State:
+    """How a handout stands.
 
-    `look` gives the stamp of a lesson or shelf, which many targets share.
+    `read` is asked only where a shelf has changed: it takes a parser. `look` gives the stamp of a
+    lesson or shelf, which many targets share.
     """
     if not record.inputs or target.choices != record.choices:
-        return target.parts, False
+        return State(target.parts)
     renewed = tool.seen != record.tool_seen
     if renewed and tool.digest != record.tool:
-        return target.parts, False
-    home = real_folder(str(target.home))
-    for name, seen in record.inputs.items():
-        path = os.path.join(home, name)
-        same, sure = _same(path, seen, look(path), record.noted_ns)
-        if not same:
-            return target.parts, False
-        renewed = renewed or not sure
+        return State(target.parts)
+    changed, sure = _changed(target, record, look)
+    shelves_only = all(_is_shelf(name, record.inputs[name]) for name in changed)
+    inputs = read(target, record) if changed and shelves_only else record.inputs
+    if changed and not (shelves_only and inputs):
+        return State(target.parts)
+    renewed = renewed or bool(changed) or not sure
     stale = []
     for part in target.parts:
         as_made, sure = _as_made(target, part, record)
         renewed = renewed or not sure
         if not as_made:
             stale.append(part)
-    return tuple(stale), renewed
+    return State(tuple(stale), renewed, inputs)
+
+
+def _is_shelf(name: str, before: Seen) -> bool:
+    """Whether an input is a shelf that was surely there: another lick may have changed."""
+    return name.endswith(SHELF_SUFFIX) and bool(before[0])
+
+
+def _changed(target: Target, record: Record, look: Look) -> tuple[list[str], bool]:
+    """The inputs that hold something else, and whether stamps alone said so of the others."""
+    home = real_folder(str(target.home))
+    changed, all_sure = [], True
+    for name, seen in record.inputs.items():
+        path = os.path.join(home, name)
+        same, sure = _same(path, seen, look(path), record.noted_ns)
+        all_sure = all_sure and sure
+        if not same:
+            changed.append(name)
+    return changed, all_sure
 
 
 def _as_made(target: Target, part: str, record: Record) -> tuple[bool, bool]:

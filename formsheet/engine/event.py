@@ -31,3 +31,4 @@ class Event:
     problems: tuple[Problem, ...] = ()  # of a lesson that was examined
     files: tuple[Path, ...] = ()  # that were put in place
     reason: str = ""  # of a failure
+    kept: Path | None = None  # the handout that was made before the lesson had errors

@@ -6,7 +6,7 @@ import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from formsheet.engine.place import LOCK, remove, sweep
+from formsheet.engine.place import LOCK, remove, remove_empty, sweep
 from formsheet.engine.record import RECORD, read_record
 
 
@@ -27,6 +27,5 @@ def remove_gone(out: Path, homes: Iterable[Path]) -> Iterator[Path]:
         sweep(folder)
         names = [name for part in record.parts.values() for name in part.files]
         remove(folder, [*names, LOCK, RECORD])
-        if not any(folder.iterdir()):
-            folder.rmdir()
+        remove_empty(folder, out)
         yield folder

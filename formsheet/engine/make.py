@@ -9,11 +9,19 @@ from pathlib import Path
 
 from filelock import FileLock
 
-from formsheet.engine.current import noted, part_key, stale_parts
+from formsheet.engine.current import noted, part_key, state
 from formsheet.engine.event import Event, Outcome
-from formsheet.engine.place import LOCK, Asides, remove, sweep, sync_folders, write_record
-from formsheet.engine.record import UNSURE, PartRecord, Record, Seen, read_record
-from formsheet.engine.stamps import settled
+from formsheet.engine.place import (
+    LOCK,
+    Asides,
+    remove,
+    remove_unborn,
+    sweep,
+    sync_folders,
+    write_record,
+)
+from formsheet.engine.record import Basis, PartRecord, Record, Seen, read_record
+from formsheet.engine.taken import basis_of, inputs_now
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
 from formsheet.lesson.shelves import Shelves
@@ -28,20 +36,24 @@ def make(target: Target, tool: Tool, *, started_ns: int, again: bool = False) ->
     `started_ns` is when this build began: a file that has changed since may have been read
     before or after, so what is made of it counts as stale the next time.
     """
+    is_new = not target.folder.exists()
     try:
         shelves = _shelves(target.home, started_ns)
         each = examine_file(target.lesson, shown_name(target.lesson), shelves, target.harp)
         if not (each.in_order and each.tune):
-            return Event(target, Outcome.WRONG, each.problems)
+            kept = target.folder if read_record(target.folder).key else None
+            return Event(target, Outcome.WRONG, each.problems, kept=kept)
         target.folder.mkdir(parents=True, exist_ok=True)
         with FileLock(target.folder / LOCK):
             record = read_record(target.folder)
-            parts = target.parts if again else stale_parts(target, record, tool)[0]
+            parts = target.parts if again else _stale(target, record, tool, shelves, started_ns)
             if not parts:
                 return Event(target, Outcome.CURRENT, each.problems)
-            inputs = _inputs(target, shelves, started_ns)
-            files = _make_parts(replace(target, parts=parts), each, record, tool, inputs)
+            basis = basis_of(each, target, shelves, started_ns)
+            files = _make_parts(replace(target, parts=parts), each, record, tool, basis)
     except OSError as caught:
+        if is_new:
+            remove_unborn(target.folder)
         where = caught.filename or target.folder
         return Event(target, Outcome.FAILED, reason=f"{where}: {caught.strerror or caught}")
     return Event(target, Outcome.BUILT, each.problems, tuple(files))
@@ -53,23 +65,19 @@ def _shelves(home: Path, started_ns: int) -> Shelves:
     return Shelves(home)
 
 
-def _inputs(target: Target, shelves: Shelves, started_ns: int) -> dict[str, Seen]:
-    """The lesson and the shelves behind it, and where shelves were looked for in vain."""
-    looked = {target.lesson: True} | shelves.looked_for(target.lesson)
-    found: dict[str, Seen] = {}
-    home = os.path.realpath(target.home)
-    for path, was_there in looked.items():
-        real = os.path.join(os.path.realpath(path.parent), path.name)
-        name = os.path.relpath(real, home)
-        found |= noted([(name, real)])
-        _, stamp = found[name]
-        if was_there != (stamp is not None) or (stamp and not settled(stamp, started_ns)):
-            found[name] = UNSURE
-    return found
+def _stale(
+    target: Target, record: Record, tool: Tool, shelves: Shelves, started_ns: int
+) -> tuple[str, ...]:
+    """The parts that are stale now: another build may have made them meanwhile."""
+
+    def read(target: Target, record: Record) -> dict[str, Seen]:
+        return inputs_now(record, target.home, shelves, started_ns)
+
+    return state(target, record, tool, read).stale
 
 
 def _make_parts(
-    target: Target, each: Examined, record: Record, tool: Tool, inputs: dict[str, Seen]
+    target: Target, each: Examined, record: Record, tool: Tool, basis: Basis
 ) -> list[Path]:
     """Make parts aside, then put all in place at once, noting what is ours before and after."""
     sweep(target.folder)
@@ -88,13 +96,13 @@ def _make_parts(
     gone = {name for part in made for name in record.parts[part].files} - ours
     remove(target.folder, sorted(gone))
     sync_folders([target.folder, *(path.parent for path in placed)])
-    key = part_key(target, tool.digest, inputs)
+    key = part_key(target, tool.digest, basis)
     for part, names in made.items():
         files = noted((name, str(target.folder / name)) for name in names)
         record.parts[part] = PartRecord(key, files)
     done = replace(
         record, choices=target.choices, tool_seen=tool.seen, tool=tool.digest, key=key,
-        inputs=inputs,
+        inputs=basis.inputs, taken=basis.taken,
     )  # fmt: skip
     write_record(target.folder, done)
     return placed

@@ -80,6 +80,27 @@ def remove(folder: Path, names: Iterable[str]) -> None:
                 _remove_empty(folder / above)
 
 
+def remove_unborn(folder: Path) -> None:
+    """Remove the folder of a handout of which nothing was made, if all in it is the engine's."""
+    from filelock import FileLock, Timeout
+
+    try:
+        with FileLock(folder / LOCK, timeout=0):
+            if not set(os.listdir(folder)) - {LOCK, RECORD}:
+                remove(folder, [RECORD, LOCK])
+        folder.rmdir()
+    except (Timeout, OSError):
+        return  # it was never there, or something else lies in it
+
+
+def remove_empty(folder: Path, top: Path) -> None:
+    """Remove a folder if it is empty, and those above it that this leaves empty, below `top`."""
+    for each in (folder, *folder.parents):
+        if each == top or top not in each.parents:
+            return
+        _remove_empty(each)
+
+
 def _remove_empty(folder: Path) -> None:
     try:
         folder.rmdir()

@@ -15,10 +15,11 @@ from typing import Any
 from formsheet.engine.stamps import Stamp
 
 RECORD = ".formsheet.json"
-_LAYOUT = 1  # of the record; another one is not read
+_LAYOUT = 2  # of the record; another one is not read
 
 #: A file as it was seen: its hash and its stamp; None for both: it was looked for and not there.
 Seen = tuple[str | None, Stamp | None]
+NOT_THERE: Seen = (None, None)
 #: A file that changed while it was read: nothing is like it.
 UNSURE: Seen = ("", None)
 
@@ -32,6 +33,24 @@ class PartRecord:
 
 
 @dataclass
+class TakenRecord:
+    """What the lesson takes from one shelf."""
+
+    names: list[str]
+    places: bool = False  # whether it matters where it stands there
+    digest: str = ""  # of it; empty: nobody can say
+
+
+@dataclass(frozen=True)
+class Basis:
+    """What a handout rests on: the files behind it, and what it takes from its shelves."""
+
+    lesson: str | None  # the hash of its file
+    inputs: dict[str, Seen]
+    taken: dict[str, TakenRecord]
+
+
+@dataclass
 class Record:
     """What is known of a handout. `noted_ns` is when, by the clock of its file system."""
 
@@ -41,6 +60,7 @@ class Record:
     tool: str = ""
     key: str = ""  # of a part made from all of this
     inputs: dict[str, Seen] = field(default_factory=dict)  # by their names in the lessons folder
+    taken: dict[str, TakenRecord] = field(default_factory=dict)  # by the shelves' names there
     parts: dict[str, PartRecord] = field(default_factory=dict)
     noted_ns: int = 0
 
@@ -68,7 +88,19 @@ def _record(data: dict[str, Any], noted_ns: int) -> Record:
         for name, part in data["parts"].items()
     }
     texts = {name: str(data[name]) for name in ("lesson", "choices", "tool_seen", "tool", "key")}
-    return Record(**texts, inputs=_files(data["inputs"]), parts=parts, noted_ns=noted_ns)
+    return Record(
+        **texts, inputs=_files(data["inputs"]), taken=_taken(data["taken"]), parts=parts,
+        noted_ns=noted_ns,
+    )  # fmt: skip
+
+
+def _taken(data: dict[str, Any]) -> dict[str, TakenRecord]:
+    return {
+        name: TakenRecord(
+            [str(each) for each in taken["names"]], bool(taken["places"]), str(taken["digest"])
+        )
+        for name, taken in data.items()
+    }  # fmt: skip
 
 
 def _files(data: dict[str, Any]) -> dict[str, Seen]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from os.path import isfile  # of Path's own, some raise for a name that is too long
 from pathlib import Path
@@ -12,10 +11,10 @@ from formsheet.language import tree as t
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
 from formsheet.lesson.amount import within_the_most
-from formsheet.lesson.facts import position_name, read_facts
+from formsheet.lesson.facts import read_facts
 from formsheet.lesson.licks import Licks, Rhythms, read_licks, read_rhythms
 from formsheet.lesson.model import Facts, Shelved
-from formsheet.music.tunings import Tuning
+from formsheet.lesson.shelf_problems import names_shared, not_there, unlike
 from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, Related, error
 from formsheet.source import Source, shown_name
@@ -54,6 +53,7 @@ class Shelves:
         self.folder = folder
         self._read: dict[Path, Shelf] = {}
         self._looked: dict[Path, dict[Path, bool]] = {}  # file -> where its shelves may lie
+        self._taken: dict[Path, dict[Path, set[str]]] = {}  # file -> its shelves -> what it takes
 
     def used(self, tree: t.FileTree, facts: Facts, circle: tuple[Path, ...] = ()) -> Taken:
         """What a file's `use` lines take."""
@@ -68,7 +68,7 @@ class Shelves:
             if shelf and not shelf.readable:
                 shelf = None
             if shelf:
-                problems += _unlike(use, shelf.facts, facts)
+                problems += unlike(use, shelf.facts, facts)
             for item in use.items:
                 word = item.alias or item.name
                 if word.text in taken:
@@ -82,7 +82,7 @@ class Shelves:
                     continue
                 licks[word.text] = shelf.licks.get(name) if shelf else None
                 if shelf and name not in {*shelf.licks, *shelf.lost_names}:
-                    problems.append(_not_there(item.name, use.shelf, shelf))
+                    problems.append(not_there(item.name, use.shelf, shelf.licks, shelf.rhythms))
             if shelf:
                 names = {item.name.text for item in use.items}
                 found_all.left += [
@@ -94,7 +94,8 @@ class Shelves:
 
     def path_of(self, use: t.Use, tree: t.FileTree) -> Path | None:
         """The file of the shelf that a line of a file names, if there is one that may be read."""
-        return self._located(use, tree)[0]
+        path = self._located(use, tree)[0]
+        return path and path.resolve()
 
     def _located(self, use: t.Use, tree: t.FileTree) -> tuple[Path | None, list[Problem]]:
         name, span = use.shelf.text.removesuffix(SHELF_SUFFIX), use.shelf.span
@@ -104,9 +105,12 @@ class Shelves:
         if path is None:
             near = nearest(name, self._known(tree.source.path))
             return None, [error("shelf-unknown", span, found=name, near=near, file=f"{name}.licks")]
-        if not path.resolve().is_relative_to(self.folder.resolve()):
+        if not self._is_inside(path):
             return None, [error("shelf-outside", span, found=use.shelf.text)]
-        return path.resolve(), []
+        return path, []
+
+    def _is_inside(self, path: Path) -> bool:
+        return path.resolve().is_relative_to(self.folder.resolve())
 
     def _shelf(
         self, use: t.Use, tree: t.FileTree, circle: tuple[Path, ...]
@@ -114,12 +118,27 @@ class Shelves:
         path, problems = self._located(use, tree)
         if path is None:
             return None, problems
+        if tree.source.path:
+            taken = self._taken.setdefault(tree.source.path.resolve(), {})
+            taken.setdefault(path, set()).update(item.name.text for item in use.items)
+        path = path.resolve()
         if path in circle:
             names = [step.stem for step in (*circle[circle.index(path) :], path)]
             return None, [error("shelf-circle", use.shelf.span, circle=" -> ".join(names))]
+        return self._read_once(path, circle), []
+
+    def _read_once(self, path: Path, circle: tuple[Path, ...] = ()) -> Shelf:
         if path not in self._read:
             self._read[path] = self._read_file(path, circle)
-        return self._read[path], []
+        return self._read[path]
+
+    def at(self, path: Path) -> Shelf | None:
+        """The shelf in a file; None where there is none that may be read."""
+        return self._read_once(path.resolve()) if isfile(path) and self._is_inside(path) else None
+
+    def taken_by(self, file: Path) -> dict[Path, set[str]]:
+        """From which shelves a file that was read takes, by their names there, and what."""
+        return self._taken.get(file.resolve(), {})
 
     def _read_file(self, path: Path, circle: tuple[Path, ...]) -> Shelf:
         source, problems = read_source(path, self.shown_name(path))
@@ -190,48 +209,6 @@ def own_licks(tree: t.FileTree, facts: Facts, used: Taken) -> tuple[Licks, Rhyth
         cut: Licks = {block.name.text: None for block in tree.licks}  # nobody is blamed for them
         licks = cut | licks
     problems += found + too_long
-    problems += _names_shared("rhythm-twice", tree, tree.rhythms, used.rhythms)
-    problems += _names_shared("lick-twice", tree, tree.licks, used.licks)
+    problems += names_shared("rhythm-twice", tree, tree.rhythms, used.rhythms)
+    problems += names_shared("lick-twice", tree, tree.licks, used.licks)
     return licks, used.rhythms | rhythms, problems
-
-
-def _names_shared(
-    slug: str, tree: t.FileTree, own: Sequence[t.LickBlock | t.RhythmBlock], used: Collection[str]
-) -> list[Problem]:
-    """What a file holds may not bear the name of what it takes from a shelf."""
-    words = [item.alias or item.name for use in tree.uses for item in use.items]
-    taken = {word.text: word for word in words}
-    blocks = {block.name.text: block.name for block in own}
-    return [
-        error(slug, word.span, Related(taken[name].span, "taken here"), name=name)
-        for name, word in blocks.items()
-        if name in used
-    ]
-
-
-def _unlike(use: t.Use, shelf: Facts, lesson: Facts) -> list[Problem]:
-    """Where the shelf is written for another position, tuning or meter than the lesson."""
-    pairs = {
-        "position": (position_name(shelf.position), position_name(lesson.position)),
-        "tuning": _tunings(shelf.harp.tuning, lesson.harp.tuning),
-        "meter": (shelf.meter.text, lesson.meter.text),
-    }
-    return [
-        error("shelf-unlike", use.shelf.span, shelf=use.shelf.text, fact=fact, theirs=theirs,
-              ours=ours)
-        for fact, (theirs, ours) in pairs.items()
-        if theirs != ours and fact not in shelf.doubtful | lesson.doubtful
-    ]  # fmt: skip
-
-
-def _tunings(shelf: Tuning, lesson: Tuning) -> tuple[str, str]:
-    """Their names, alike where the reeds are alike and different where they are not."""
-    if (shelf.blow, shelf.draw) == (lesson.blow, lesson.draw):
-        return lesson.name, lesson.name
-    return f"another {shelf.name}" if shelf.name == lesson.name else shelf.name, lesson.name
-
-
-def _not_there(name: t.Word, shelf_name: t.Word, shelf: Shelf) -> Problem:
-    near = nearest(name.text, (*shelf.licks, *shelf.rhythms))
-    return error("lick-not-on-shelf", name.span, found=name.text, shelf=shelf_name.text,
-                 near=near, known=sorted(shelf.licks))  # fmt: skip

@@ -36,7 +36,7 @@ def library_page(entries: Iterable[Entry]) -> bytes:
     """The list of lessons by title; the same entries give the same bytes."""
     style = "\n".join([faces_css(), sources("index.css")])
     listed = [
-        (entry, [(link.name, quote(link.path)) for link in entry.links])
+        (entry, [(link.name, quote(link.path, errors="surrogateescape")) for link in entry.links])
         for entry in sorted(entries, key=lambda e: (e.title.casefold(), e.harp, e.key))
     ]
     context = {

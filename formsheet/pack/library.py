@@ -15,6 +15,9 @@ PAGE = "page.html"
 NAMED = "formsheet-lesson"  # the meta element of a page that tells what it is a page of
 _HEAD = 16_384  # bytes of a page within which that element stands
 
+#: What the head of every library page holds.
+LIBRARY_MARK = b'<meta name="generator" content="formsheet">'
+
 #: Files of a pack that the library page leads to, and their names there.
 _LINKS = {
     PAGE: "Play along",
@@ -42,6 +45,14 @@ def library_of(out: Path) -> bytes | None:
     """The library page of a folder of handouts; None where no lesson has a page."""
     found = list(entries(out))
     return library_page(found) if found else None
+
+
+def is_library(path: Path) -> bool:
+    """Whether a file is a library page of ours."""
+    if not path.is_file():
+        return False
+    with path.open("rb") as file:
+        return LIBRARY_MARK in file.read(_HEAD)
 
 
 def entries(out: Path) -> Iterator[Entry]:

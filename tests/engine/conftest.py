@@ -75,14 +75,14 @@ class Desk:
 
     def build(self) -> dict[str, Event]:
         """Build what is stale; the events by the names of their folders."""
-        return {e.target.folder.name: e for e in build(self.plan(), Tool())}
+        return {e.target.folder.name: e for e in build(self.plan(), Tool(), jobs=1)}
 
     def made(self) -> dict[str, bytes]:
         """All files of the handouts but the engine's own."""
         return files_below(self.out)
 
     def again(self) -> list[Event]:
-        return list(build(plan(self.targets, Tool(), again=True), Tool(), again=True))
+        return list(build(plan(self.targets, Tool(), again=True), Tool(), jobs=1, again=True))
 
 
 def files_below(folder: Path) -> dict[str, bytes]:

@@ -60,6 +60,48 @@ def test_nothing_is_left_of_parts_that_fail(one: Desk, monkeypatch: pytest.Monke
     assert not list(one.out.rglob("*.part"))
 
 
+def test_first_build_that_fails_leaves_no_folder(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    desk.lesson("a.lesson")
+    with monkeypatch.context() as patch:
+        patch.setattr("formsheet.engine.place.write_aside", full)
+        assert desk.build()["a"].outcome is Outcome.FAILED
+    assert not (desk.out / "a").exists()
+    with monkeypatch.context() as patch:  # names were noted as ours by then
+        patch.setattr(Asides, "put", full)
+        assert desk.build()["a"].outcome is Outcome.FAILED
+    assert not (desk.out / "a").exists()
+    assert desk.build()["a"].outcome is Outcome.BUILT
+
+
+def test_failed_build_leaves_what_others_put_into_its_folder(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def scribble(self: Asides) -> None:
+        (self.folder / "mine.txt").write_text("mine")
+        raise OSError(28, "No space left on device")
+
+    desk.lesson("a.lesson")
+    monkeypatch.setattr(Asides, "put", scribble)
+    desk.build()
+    assert list(desk.made()) == ["a/mine.txt"]
+
+
+def test_lesson_with_errors_makes_no_folder(desk: Desk) -> None:
+    desk.lesson("a.lesson", "11d")
+    event = desk.build()["a"]
+    assert (event.outcome, event.kept, desk.out.exists()) == (Outcome.WRONG, None, False)
+
+
+def test_handout_of_a_lesson_with_errors_is_said_to_stay(one: Desk) -> None:
+    one.lesson("a.lesson", "11d")
+    assert one.build()["a"].kept == one.out / "a"
+
+
 @pytest.mark.parametrize("name", ["../x", "/x", "a/../../x", "", "."])
 def test_no_part_writes_outside_its_folder(tmp_path: Path, name: str) -> None:
     with Asides(tmp_path) as asides, pytest.raises(ValueError, match="makes a file"):
@@ -91,3 +133,11 @@ def test_nothing_is_removed_where_the_lessons_folder_is_not_the_one_named(one: D
     (one.lessons / "a.lesson").unlink()
     assert list(remove_gone(one.out, [one.out])) == []
     assert list(remove_gone(one.out, [one.lessons.with_name("away")])) == []
+
+
+def test_folders_of_a_week_that_is_gone_are_removed(one: Desk) -> None:
+    one.lesson("week 1/monday/b.lesson", "4d")
+    one.build()
+    (one.lessons / "week 1/monday/b.lesson").unlink()
+    assert list(remove_gone(one.out, [one.lessons])) == [one.out / "week 1/monday/b"]
+    assert [path.name for path in one.out.iterdir()] == ["a"]

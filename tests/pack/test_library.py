@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -52,3 +53,21 @@ def test_lessons_built_earlier_stay_in_the_list(tmp_path: Path) -> None:
     page = written.read_text(encoding="utf-8")
     assert "<h2>One</h2>" in page
     assert "<h2>Two</h2>" in page
+
+
+def test_folder_whose_name_is_no_text(tmp_path: Path) -> None:
+    made(tmp_path, os.fsdecode(b"n\xff?#"))
+    page = renew_library(tmp_path)
+    assert page
+    assert 'href="n%FF%3F%23/page.html"' in page.read_text(encoding="utf-8")
+
+
+def test_list_of_lessons_that_are_all_gone_is_removed(tmp_path: Path) -> None:
+    made(tmp_path, "one", title="One")
+    renew_library(tmp_path)
+    (tmp_path / "one/page.html").unlink()
+    assert renew_library(tmp_path) is None
+    assert not (tmp_path / "index.html").exists()
+    (tmp_path / "index.html").write_text("mine")
+    assert renew_library(tmp_path) is None
+    assert (tmp_path / "index.html").read_text() == "mine"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from formsheet.pack.draw.canvas import Canvas
-from formsheet.pack.draw.metrics import Font, width
+from formsheet.pack.draw.metrics import Font, advance, width
 from formsheet.pack.draw.rows import BAR_NUMBER, LICK, ROUND, BarPlan
 from formsheet.pack.draw.words import accidentals
 from formsheet.pack.view import ChordMark
@@ -95,13 +95,22 @@ def _draw_title(canvas: Canvas, plan: BarPlan, place: tuple[float, float], right
         size -= 0.5
     font = Font("italic", size)
     if width(title, font) > room:
-        while title and width(title + "…", font) > room:
-            title = title.rpartition(" ")[0] or title[:-1]
-        title += "…"
+        title = _cut(title, font, room - width("…", font)) + "…"
     x = canvas.text(left, y, title, font)
     if plan.bar.round:
         x = canvas.text(x + ROUND_GAP, y, plan.bar.round, ROUND)
     return x + 1.4
+
+
+def _cut(text: str, font: Font, room: float) -> str:
+    """As much of a text as has room, in whole words if it is more than one; it may be long."""
+    fits = 0
+    for character in text:
+        room -= advance(character, font)
+        if room < 0:
+            break
+        fits += 1
+    return text[: fits + 1].rpartition(" ")[0] or text[:fits]
 
 
 def _draw_pickup(canvas: Canvas, plan: BarPlan, onset: Fraction, y: float) -> None:

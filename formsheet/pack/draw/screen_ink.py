@@ -48,12 +48,15 @@ def ink(svg: str) -> Iterator[Ink]:
 
 
 def _letters(element: ElementTree.Element) -> Iterator[Ink]:
-    """The characters of a text, each at its place."""
+    """The characters of a text, each at its place; one that has one place in all as a whole."""
     text = element.text or ""
     size = float(element.get("font-size", 0))
     face = _face(element)
     xs = [float(x) for x in element.get("x", "").split()]
     ys = [float(y) for y in element.get("y", "").split()]
+    if len(xs) == 1 and len(text) > 1:  # see `ShapedText` in canvas.py
+        yield Live(text, xs[0], ys[0], size, face == "bold")
+        return
     ys *= len(xs) if len(ys) == 1 else 1
     paths = []
     for character, x, y in zip(text, xs, ys, strict=True):

@@ -1,0 +1,57 @@
+"""What may be wrong between a shelf and a file that takes from it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from formsheet.language import tree as t
+from formsheet.lesson.facts import position_name
+from formsheet.lesson.model import Facts
+from formsheet.music.tunings import Tuning
+from formsheet.problems.nearest import nearest
+from formsheet.problems.problem import Problem, Related, error
+
+
+def names_shared(
+    slug: str, tree: t.FileTree, own: Sequence[t.LickBlock | t.RhythmBlock], used: Collection[str]
+) -> list[Problem]:
+    """What a file holds may not bear the name of what it takes from a shelf."""
+    words = [item.alias or item.name for use in tree.uses for item in use.items]
+    taken = {word.text: word for word in words}
+    blocks = {block.name.text: block.name for block in own}
+    return [
+        error(slug, word.span, Related(taken[name].span, "taken here"), name=name)
+        for name, word in blocks.items()
+        if name in used
+    ]
+
+
+def unlike(use: t.Use, shelf: Facts, lesson: Facts) -> list[Problem]:
+    """Where the shelf is written for another position, tuning or meter than the lesson."""
+    pairs = {
+        "position": (position_name(shelf.position), position_name(lesson.position)),
+        "tuning": _tunings(shelf.harp.tuning, lesson.harp.tuning),
+        "meter": (shelf.meter.text, lesson.meter.text),
+    }
+    return [
+        error("shelf-unlike", use.shelf.span, shelf=use.shelf.text, fact=fact, theirs=theirs,
+              ours=ours)
+        for fact, (theirs, ours) in pairs.items()
+        if theirs != ours and fact not in shelf.doubtful | lesson.doubtful
+    ]  # fmt: skip
+
+
+def _tunings(shelf: Tuning, lesson: Tuning) -> tuple[str, str]:
+    """Their names, alike where the reeds are alike and different where they are not."""
+    if (shelf.blow, shelf.draw) == (lesson.blow, lesson.draw):
+        return lesson.name, lesson.name
+    return f"another {shelf.name}" if shelf.name == lesson.name else shelf.name, lesson.name
+
+
+def not_there(
+    name: t.Word, shelf: t.Word, licks: Collection[str], rhythms: Collection[str]
+) -> Problem:
+    """What a shelf of these licks and rhythms does not hold."""
+    near = nearest(name.text, (*licks, *rhythms))
+    return error("lick-not-on-shelf", name.span, found=name.text, shelf=shelf.text,
+                 near=near, known=sorted(licks))  # fmt: skip

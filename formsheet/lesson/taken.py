@@ -1,0 +1,52 @@
+"""What a file takes from a shelf, as text: the same text, nothing has changed for that file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import fields, is_dataclass
+from enum import Enum
+from pathlib import PurePath
+from typing import Any
+
+from formsheet.lesson.shelves import Shelf
+from formsheet.source import Span
+
+
+def taken_text(shelf: Shelf, names: Iterable[str], *, places: bool) -> str | None:
+    """The licks and rhythms of these names, and the facts that a lesson is held against.
+
+    `places`: with where each mark is written. None where the shelf has mistakes or lacks a
+    name: then nobody can say.
+    """
+    if shelf.problems or not shelf.readable:
+        return None
+    items: list[object] = []
+    for name in sorted(names):
+        item = shelf.licks[name] if name in shelf.licks else shelf.rhythms.get(name)
+        if item is None:
+            return None
+        items.append((name, item))
+    facts = shelf.facts
+    tuning = facts.harp.tuning
+    items += [facts.position, tuning.name, tuning.blow, tuning.draw, facts.meter.text]
+    return repr(_plain(items, places))
+
+
+def _plain(value: Any, places: bool) -> Any:
+    """A value as tuples, texts and numbers, every field of it, but places only if wanted."""
+    if isinstance(value, Span):
+        return _place(value) if places else None
+    if isinstance(value, Enum):
+        return value.name
+    if is_dataclass(value) and not isinstance(value, type):
+        found = (_plain(getattr(value, field.name), places) for field in fields(value))
+        return (type(value).__name__, *found)
+    if isinstance(value, list | tuple):
+        return tuple(_plain(each, places) for each in value)
+    return value
+
+
+def _place(span: Span) -> tuple[Any, ...]:
+    source = span.source
+    ends = (source.line_column(span.start), source.line_column(span.end))
+    return (PurePath(source.name).name, *ends)
