@@ -16,6 +16,7 @@ from formsheet.judge.use import use_findings
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
 from formsheet.lesson.glyphs import glyph_findings
+from formsheet.lesson.long_texts import long_texts
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.other_harp import on_harp
 from formsheet.lesson.read import read_lesson
@@ -75,7 +76,7 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
     lesson, found = read_lesson(tree, shelves)
     if harp:
         lesson = on_harp(lesson, harp)
-    problems += found + glyph_findings(tree)
+    problems += found + glyph_findings(tree) + long_texts(tree)
     fits: list[BarFit] = []
     if "tuning" not in lesson.facts.doubtful:
         problems += judge_playable(lesson.licks.values(), lesson.facts.harp)
@@ -109,7 +110,7 @@ def _examine_shelf(source: Source, shelves: Shelves) -> Examined:
     tree, problems = parse(source)
     circle = (source.path.resolve(),) if source.path else ()
     shelf = shelves.read_tree(tree, problems, circle)
-    found = list(shelf.problems) + glyph_findings(tree)
+    found = list(shelf.problems) + glyph_findings(tree) + long_texts(tree)
     if "tuning" not in shelf.facts.doubtful:
         licks = [lick for lick in shelf.licks.values() if lick]
         found += judge_playable(licks, shelf.facts.harp)

@@ -116,7 +116,7 @@ def test_build_for_several_harps(tmp_path: Path) -> None:
     }
 
 
-@pytest.mark.parametrize("option", [["--only", "sheets"], ["--harp", "H"], ["--harp", "A,"]])
+@pytest.mark.parametrize("option", [["--only", "sheets"], ["--harp", "H"], ["--harp", "C A Bb"]])
 def test_build_of_what_is_not_there(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], option: list[str]
 ) -> None:

@@ -185,8 +185,7 @@ def _tell(planned: Plan, events: Iterable[Event], loud: Loudness) -> int:
         teller.tell(event.problems)
         match event.outcome:
             case Outcome.BUILT:
-                for written in event.files:
-                    _say(f"{progress}: {shown_name(written)}", loud)
+                _tell_built(progress, event, loud)
             case Outcome.CURRENT:
                 _say(f"{progress}: made by another build meanwhile", loud)
             case Outcome.WRONG:
@@ -204,6 +203,16 @@ def _tell(planned: Plan, events: Iterable[Event], loud: Loudness) -> int:
     if planned.current:
         _say(f"{len(planned.current)} not changed since made", loud)
     return status
+
+
+def _tell_built(progress: str, event: Event, loud: Loudness) -> None:
+    """A handout in one line; file by file where more is to be said."""
+    if loud is Loudness.VERBOSE:
+        for written in event.files:
+            _say(f"{progress}: {shown_name(written)}", loud)
+    else:
+        count, where = len(event.files), shown_name(event.target.folder)
+        _say(f"{progress}: {count} file{'s' if count > 1 else ''} in {where}", loud)
 
 
 def _say(line: str, loud: Loudness) -> None:

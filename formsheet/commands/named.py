@@ -38,7 +38,8 @@ def named_harp(name: str, tuning: Tuning) -> Harp:
     *words, key = name.split() or [""]
     register, key = " ".join(words).lower(), key[:1].upper() + key[1:]
     if key not in HARP_KEYS or register not in REGISTERS:
-        raise UsageError(f"no harp is stamped {name}; write C, Bb or 'low F'")
+        several = "; put commas between several harps" if len(words) > 1 else ""
+        raise UsageError(f"no harp is stamped {name}; write C, Bb or 'low F'{several}")
     return Harp(key, register, tuning)
 
 

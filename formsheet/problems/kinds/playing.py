@@ -109,6 +109,13 @@ PLAYING: dict[str, Words] = {
         "`{lick}` is {whole:long} long; in {bars:bars} it breaks off after {played:long}",
         "place something over all its bars, or none",
     ),
+    "text-too-long": says(
+        "this text has {letters} letters; {most} is the most that is printed",
+        "break it into several `say` or `tip` lines, or shorten it",
+    ),
+    "word-too-long": says(
+        "a word in this text is longer than {most} letters and fits no line", "put spaces into it"
+    ),
     "glyph-missing": says(
         "the sheet's typeface has no {signs}{more}",
         "look at the printed sheet: such a sign is taken from a font of this computer, and where "

@@ -1,0 +1,32 @@
+"""Texts too long for any sheet: a slip, or a lesson that means harm; setting them takes minutes."""
+
+from __future__ import annotations
+
+import re
+from unicodedata import east_asian_width
+
+from formsheet.language import tree as t
+from formsheet.lesson.printed import printed_texts
+from formsheet.problems.problem import Problem, error
+
+MOST_LETTERS = 4000  # of one text: two pages
+MOST_IN_A_WORD = 200  # letters without a space; Chinese and Japanese need none
+
+_WORD = re.compile(rf"\S{{{MOST_IN_A_WORD + 1},}}")
+
+
+def long_texts(tree: t.FileTree) -> list[Problem]:
+    """Texts, and words in them, that no page can hold."""
+    problems = []
+    for word in printed_texts(tree):
+        if len(word.text) > MOST_LETTERS:
+            facts = {"letters": len(word.text), "most": MOST_LETTERS}
+            problems.append(error("text-too-long", word.span, **facts))
+        elif any(not _breaks_anywhere(found[0]) for found in _WORD.finditer(word.text)):
+            problems.append(error("word-too-long", word.span, most=MOST_IN_A_WORD))
+    return problems
+
+
+def _breaks_anywhere(word: str) -> bool:
+    narrow = sum(east_asian_width(letter) not in "WF" for letter in word)
+    return narrow <= MOST_IN_A_WORD
