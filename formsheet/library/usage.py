@@ -19,7 +19,7 @@ from formsheet.lesson.read import read_lesson
 from formsheet.lesson.shelves import Shelves
 from formsheet.problems.problem import Problem, has_errors
 from formsheet.suffixes import SHELF_SUFFIX
-from formsheet.tune.place import place_chorus
+from formsheet.tune.place import Slots, place_play
 
 
 @dataclass(frozen=True, order=True)
@@ -193,17 +193,16 @@ class _Reader:
 
 def _played(lesson: Lesson) -> tuple[list[tuple[int, int, Lick]], list[Problem]]:
     """Chorus, bar and lick of every bar that plays one, and what is wrong with the play."""
-    played: list[tuple[int, int, Lick]] = []
+    choruses: list[Slots] = []
     problems: list[Problem] = []
-    chorus = 0
     for play in lesson.plays:
-        placed = {
-            last: place_chorus(play, lesson.form, lesson.licks, last)
-            for last in {time == play.times for time in range(1, play.times + 1)}
-        }
-        problems += [problem for _, found in placed.values() for problem in found]
-        for time in range(1, play.times + 1):
-            chorus += 1
-            bars = enumerate(placed[time == play.times][0], start=1)
-            played += [(chorus, at, slot.lick) for at, slot in bars if slot and slot.lick]
+        placed, found = place_play(play, lesson.form, lesson.licks)
+        choruses += placed
+        problems += found
+    played = [
+        (chorus, at, slot.lick)
+        for chorus, slots in enumerate(choruses, start=1)
+        for at, slot in enumerate(slots, start=1)
+        if slot and slot.lick
+    ]
     return played, problems

@@ -12,7 +12,7 @@ from formsheet.music.form import Form, FormBar
 from formsheet.music.rhythm import Meter
 from formsheet.problems.problem import Problem, Related, error
 from formsheet.tune.pickups import with_pickups
-from formsheet.tune.place import meets, place_chorus
+from formsheet.tune.place import meets, place_play
 from formsheet.tune.swing_times import SwingTimes
 from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune
 
@@ -49,14 +49,9 @@ def _choruses(lesson: Lesson) -> tuple[list[Chorus], list[Bar], list[Problem]]:
     bars: list[Bar] = []
     problems: list[Problem] = []
     for play in lesson.plays:
-        # All passes but the last are alike, so each kind is placed, and its mistakes told, once.
-        placed = {
-            last: place_chorus(play, lesson.form, lesson.licks, last)
-            for last in {pass_number == play.times for pass_number in range(1, play.times + 1)}
-        }
-        problems += [problem for _, found in placed.values() for problem in found]
-        for pass_number in range(1, play.times + 1):
-            slots, _ = placed[pass_number == play.times]
+        placed, found = place_play(play, lesson.form, lesson.licks)
+        problems += found
+        for pass_number, slots in enumerate(placed, start=1):
             number = len(choruses) + 1
             form = play.form(lesson.form, pass_number == play.times)
             added = _bars(slots, form, lesson.facts.meter, number, len(bars))

@@ -29,6 +29,19 @@ def meets(bar: FormBar, asked: AskedBar) -> bool:
     )
 
 
+def place_play(
+    play: Play, form: Form, licks: Mapping[str, Lick]
+) -> tuple[list[Slots], list[Problem]]:
+    """The slots of each chorus of a play, in order.
+
+    All but the last are alike, so each kind is placed, and its mistakes told, once.
+    """
+    passes = [number == play.times for number in range(1, play.times + 1)]
+    placed = {last: place_chorus(play, form, licks, last) for last in set(passes)}
+    problems = [problem for _, found in placed.values() for problem in found]
+    return [placed[last][0] for last in passes], problems
+
+
 def place_chorus(
     play: Play, form: Form, licks: Mapping[str, Lick], last_time: bool
 ) -> tuple[Slots, list[Problem]]:
