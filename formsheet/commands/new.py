@@ -78,11 +78,11 @@ def _chosen(arguments: argparse.Namespace, path: Path) -> Start:
 
 
 def _title(text: str) -> str:
-    """A title is one line, and a number sign in it would begin a comment."""
+    """A title is one line, and not empty."""
     title = " ".join(text.split())
     if not title:
         raise UsageError("a lesson needs a title")
-    return f'"{title}"' if "#" in title and '"' not in title else title
+    return title
 
 
 def _choice(label: str, given: str | None, default: str, read: Callable[[str], T]) -> T:

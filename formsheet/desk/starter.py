@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from formsheet.judge.harmony import ChordOnHarp, chord_on_harp
+from formsheet.language.written import rest_of_line
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import value_of
 from formsheet.music.chord import Chord
@@ -46,7 +47,7 @@ def starter_text(start: Start) -> str:
 
 
 def _facts(start: Start) -> Iterator[str]:
-    yield f"title     {start.title}"
+    yield f"title     {rest_of_line(start.title)}"
     yield f"harp      {start.harp.name}"
     if start.harp.tuning.name != "richter":
         yield f"tuning    {start.harp.tuning.name}"
