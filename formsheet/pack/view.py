@@ -228,7 +228,7 @@ class Sheet:
     cautions: str
     footer: tuple[str, ...]  # teacher, rights, date: those that are given
     file_name: str
-    foot: str = ""  # at the left of every page's foot
+    foot: str  # at the left of every page's foot
     degrees: str = ""  # what the degrees on the cards are
     holes: str = ""  # how the table of chords names holes
     chords: tuple[ChordRow, ...] = ()

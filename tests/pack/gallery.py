@@ -255,6 +255,7 @@ def sheet(
         CAUTION,
         ("The Tuesday Harp Class", "Copy it for your own students", "2026-11-02"),
         "gravel-lane.lesson",
+        f"{title} · C harp, 2nd · gravel-lane.lesson",
     )
     return replace(made, **changes)  # type: ignore[arg-type]
 
@@ -343,7 +344,8 @@ def _long_title() -> Sheet:
             "across the page, since teachers like to explain how a groove should feel, and why.",
         )
         * 3,
-        file_name="the-very-long-walk-home-from-the-brickworks-by-way-of-the-canal.lesson",
+        foot="The Very Long Walk Home … · C harp, 2nd · "
+        "the-very-long-walk-home-from-the-brickworks-by-way-of-the-canal.lesson",
         footer=("The Saturday Morning Harmonica Class of the Old Brickworks Hall",) * 2,
     )
 

@@ -88,7 +88,7 @@ def footer(name: str) -> set[str]:
     made, count = sheet_of(name), len(tagged(name).reader.pages)
     numbered = {f"Page{number}of{count}" for number in range(1, count + 1)}
     return {
-        "".join((made.foot or made.file_name).split()),
+        "".join(made.foot.split()),
         "".join(" · ".join(made.footer).split()),
         *numbered,
     }

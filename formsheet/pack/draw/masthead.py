@@ -28,7 +28,7 @@ BELOW = 2.0  # mm kept free under the heading
 FORM_CELL = 4.0  # mm added to the text of the widest cell
 FOOTER_SIZES = (8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0)  # pt: so that a long footer fits
 FOOTER_LINES = 2
-FOOTER_SHARES = (0.24, 0.5, 0.24)  # of the page's width: file name, teacher and rights, page
+FOOTER_SHARES = (0.31, 0.36, 0.31)  # of the width: the pack, teacher and rights, page
 SLACK = 0.94  # texts are broken a little early here, so that no line is one more than reckoned
 
 
@@ -121,7 +121,7 @@ def paragraphs_height(texts: Iterable[str], room: float) -> float:
 
 def footer_size(sheet: Sheet, room: float) -> float:
     """The largest size (pt) at which the footer takes no more than two lines."""
-    texts = (sheet.foot or sheet.file_name, " · ".join(sheet.footer))
+    texts = (sheet.foot, " · ".join(sheet.footer))
     for size in FOOTER_SIZES:
         font = Font("regular", size)
         both = zip(texts, FOOTER_SHARES, strict=False)
