@@ -8,7 +8,7 @@ from unicodedata import category
 from fontTools.ttLib import TTFont
 
 from formsheet.faces import in_face, missing
-from formsheet.pack.draw.metrics import FACE_FILES, FONTS
+from formsheet.pack.draw.typeface import FACE_FILES, FONTS
 
 
 def characters(face: str) -> set[str]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from formsheet.pack.setter import URLFetcher, URLFetcherResponse
 
-_TYPES = {"svg": "image/svg+xml", "css": "text/css", "ttf": "font/ttf"}
+_TYPES = {"svg": "image/svg+xml", "jpg": "image/jpeg", "css": "text/css", "ttf": "font/ttf"}
 
 
 class OwnFiles(URLFetcher):  # type: ignore[misc]

@@ -10,7 +10,7 @@ from functools import cache
 from hashlib import sha256
 from io import BytesIO
 
-from formsheet.pack.draw.metrics import FACE_FILES, FONTS
+from formsheet.pack.draw.typeface import FACE_FILES, FONTS
 from formsheet.resources import resource
 
 _FACES = {

@@ -10,6 +10,7 @@ from typing import Any
 
 from formsheet.judge.joins import Join, find_joins
 from formsheet.judge.ladder import join_ladder
+from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.feel import feel_sign
 from formsheet.pack.draw.key import join_sign, key_sign
 from formsheet.pack.inline import faces_css, json_in_html, policy, sources
@@ -48,7 +49,7 @@ class JoinEntry:
     """A join to practise."""
 
     row: PracticeRow
-    sign: str  # SVG: its last and first note
+    sign: Canvas  # its last and first note
     passage: Passage
     ladder: tuple[float, ...]  # tempos in beats a minute, from where to start
 
@@ -82,7 +83,7 @@ def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = "breath-line") -> byt
         "licks": licks,
         "harps": other_harps(tune),
         "counts": sorted({*COUNTS, tune.lesson.facts.count_in}),
-        "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else "",
+        "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else None,
         "key": [(key_sign(entry.sign, marks, entry.text), entry) for entry in sheet.key_entries],
         "classes": classes,
         "style": style,

@@ -11,11 +11,12 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from formsheet.music.grouping import triplets
-from formsheet.pack.draw.canvas import number
+from formsheet.pack.draw.canvas import Canvas, number
 from formsheet.pack.draw.form import plan_chorus
 from formsheet.pack.draw.holes import Look
 from formsheet.pack.draw.lines import draw_line, last_tab, plan_line
 from formsheet.pack.draw.rows import TRIPLET_ROW, BarPlan, Rows, plan_rows, word_rows
+from formsheet.pack.draw.svg import marks as svg_marks
 from formsheet.pack.options import MarkStyle
 from formsheet.pack.view import Bar, Chorus, HoleMark
 
@@ -117,7 +118,7 @@ def _lines(chorus: Chorus, look: Look, before: HoleMark | None) -> Iterator[Cell
         line = draw_line(plans, rows, before=before, heading=False)
         before = last_tab([plan.bar for plan in plans], before)
         cells = [
-            _cell(plan, rows, image.svg, common)
+            _cell(plan, rows, image.drawing, common)
             for plan, image in zip(plans, line.images, strict=True)
         ]
         lead = 1 if part.pickup else 0
@@ -137,7 +138,7 @@ def _paired(cells: Sequence[Cell]) -> list[Cell]:
     ]
 
 
-def _cell(plan: BarPlan, rows: Rows, svg: str, common: float) -> Cell:
+def _cell(plan: BarPlan, rows: Rows, drawing: Canvas, common: float) -> Cell:
     scale, words = plan.scale, word_rows(plan)
     over_stems = TRIPLET_ROW if triplets(plan.bar.marks) else 0.0
     split = rows.stem_top - over_stems
@@ -149,7 +150,7 @@ def _cell(plan: BarPlan, rows: Rows, svg: str, common: float) -> Cell:
 
     return Cell(
         bar=plan.bar,
-        drawing=svg[svg.index(">") + 1 : -len("</svg>")],
+        drawing=svg_marks(drawing),
         tab_box=_box(scale.width, 0.0, split),
         rhythm_box=_box(scale.width, split, rows.height),
         share=scale.width / ROOM,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from formsheet.pack.draw.metrics import FACE_FILES, FONTS
+from formsheet.pack.draw.typeface import FACE_FILES, FONTS
 from formsheet.pack.options import Options
 from formsheet.pack.typeset import HOME, screen_html
 from formsheet.pack.view import Sheet

@@ -10,7 +10,7 @@ import gc
 from functools import cache
 from multiprocessing.util import Finalize
 
-from formsheet.pack.draw.metrics import FACE_FILES, FONTS
+from formsheet.pack.draw.typeface import FACE_FILES, FONTS
 from formsheet.pack.fetcher import OwnFiles
 from formsheet.pack.setter import CSS, FontConfiguration
 from formsheet.resources import resource

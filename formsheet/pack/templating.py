@@ -5,11 +5,14 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING
 
+from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.svg import svg
 from formsheet.pack.draw.words import accidentals
 from formsheet.resources import resource_folder
 
 if TYPE_CHECKING:
     from jinja2 import Environment
+    from markupsafe import Markup
 
 
 @cache
@@ -25,4 +28,12 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.filters["accidentals"] = accidentals
+    made.filters["svg"] = _svg
     return made
+
+
+def _svg(drawing: Canvas) -> Markup:
+    """A drawing in the page itself."""
+    from markupsafe import Markup
+
+    return Markup(svg(drawing))

@@ -1,47 +1,32 @@
-"""The sheet set: from `view.Sheet` to HTML through the templates, and from there to PDF.
-
-Nothing is fetched but what is made here: the drawings, the style sheet and our own faces.
-"""
+"""The sheet: from `view.Sheet` to HTML through the template, and from there to PDF."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
+from formsheet.pack.draw.boxes import box_heads, tick_boxes
 from formsheet.pack.draw.cards import draw_card, in_rows
 from formsheet.pack.draw.chorus_title import set_title
 from formsheet.pack.draw.feel import feel_sign
 from formsheet.pack.draw.form import NARROW
+from formsheet.pack.draw.form_table import form_table, form_words
 from formsheet.pack.draw.harp import harp_map
 from formsheet.pack.draw.holes import Look
-from formsheet.pack.draw.key import join_sign, key_columns, key_height, key_sign
-from formsheet.pack.draw.log import log_columns, log_height
+from formsheet.pack.draw.key import WIDTH, join_sign, key_columns, key_height, key_sign
+from formsheet.pack.draw.log import PICTURE, log_columns, log_height, row_height
 from formsheet.pack.draw.masthead import FOOTER_SHARES, footer_size, masthead, paragraphs_height
 from formsheet.pack.draw.pages import leaves_room, place_choruses
 from formsheet.pack.draw.paper import Paper, paper_for
 from formsheet.pack.options import MarkStyle, PageSize
+from formsheet.pack.pdf.drawings import Drawings
 from formsheet.pack.templating import environment
 from formsheet.pack.view import Sheet
 
 HOME = "formsheet:/"  # the scheme of our own files; no other is served
 LEAST_SIZE = 13.0  # pt: of numbers in large print (before it is enlarged) and beside other marks
 KEY_SIGN = 30.0  # mm of an entry of the key that its sign and the gap after its words take
-IDENTIFIER = b"formsheet"  # a fixed one: the same sheet gives the same bytes
-
-
-@dataclass(slots=True)
-class Files:
-    """The files that a page may fetch, by name."""
-
-    content: dict[str, bytes] = field(default_factory=dict)
-    _names: dict[str, str] = field(default_factory=dict)
-
-    def add_svg(self, svg: str) -> str:
-        """Keep a drawing; gives its address. The same drawing is kept once."""
-        name = self._names.setdefault(svg, f"drawing-{len(self._names)}.svg")
-        self.content[name] = svg.encode()
-        return HOME + name
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,14 +45,18 @@ def _page(page_size: PageSize, marks: MarkStyle, large: bool) -> _Page:
 
 
 def _compose(
-    sheet: Sheet, page: _Page, home: str = HOME, *, screen: bool = False, linked: bool = True
-) -> tuple[str, Files]:
-    """The page as HTML, and the files it fetches; for a screen it carries its drawings.
+    sheet: Sheet,
+    page: _Page,
+    drawings: Drawings | None,
+    home: str = HOME,
+    *,
+    linked: bool = True,
+) -> str:
+    """The page as HTML: `drawings` keeps those that it names; without, it carries them itself.
 
     `linked`: it names its style sheet.
     """
     paper, look = page.paper, page.look
-    files = Files()
     head = masthead(sheet, paper.room)
     says_height = paragraphs_height(sheet.says, paper.room) + 3.0
     first_depth = paper.depth - head.height
@@ -79,6 +68,7 @@ def _compose(
         first_depth -= says_height
     key = key_height(len(sheet.key_entries), paper.room)
     choruses = place_choruses(sheet.choruses, paper.room, first_depth, paper.depth, key, look)
+    columns = log_columns(paper.room, sheet.ladder)
     context: dict[str, Any] = {
         "sheet": sheet,
         "paper": paper,
@@ -90,7 +80,11 @@ def _compose(
         "study_follows": bool(choruses) and choruses[-1].left >= key,
         "says_first": says_first,
         "card_rows": in_rows([draw_card(card, paper.room, look) for card in sheet.cards]),
-        "picture": files.add_svg,
+        "drawings": drawings,
+        "form_table": form_table(head.form_rows, head.form_cell, head.form_size)
+        if head.form_rows
+        else None,
+        "form_words": form_words(head.form_rows),
         "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else None,
         "harp_map": harp_map(sheet.harp_map) if sheet.harp_map else None,
         "key": [
@@ -99,27 +93,36 @@ def _compose(
         "key_words": 0.99 * paper.room / key_columns(paper.room) - KEY_SIGN,
         "key_columns": key_columns(paper.room),
         "join_sign": partial(join_sign, marks=look.marks),
+        "sign_shown": PICTURE / WIDTH,
         "narrow": paper.room < NARROW,
         "road_across": max((len(line) for line in sheet.form_rows), default=4),
-        "columns": log_columns(paper.room, sheet.ladder),
+        "columns": columns,
+        "box_heads": box_heads(columns),
+        "tick_boxes": lambda row, first: tick_boxes(
+            columns, row_height(row, columns, look.marks), first=first
+        ),
         "log_flows": log_height(sheet, paper.room, look.marks) > paper.depth,
         "home": home,
         "linked": linked,
-        "enlarged": page.enlarged if screen else 0,
+        "enlarged": page.enlarged if drawings is None else 0,
     }
-    html = environment().get_template("sheet.html").render(context)
-    return html, files
+    return environment().get_template("sheet.html").render(context)
 
 
 def sheet_html(
     sheet: Sheet,
+    drawings: Drawings,
     *,
     page_size: PageSize = "A4",
     marks: MarkStyle = "breath-line",
     large: bool = False,
+    linked: bool = True,
 ) -> str:
-    """The sheet as HTML for print; its drawings are named, not carried."""
-    return _compose(sheet, _page(page_size, marks, large))[0]
+    """The sheet as HTML for print: `drawings` keeps those that it names.
+
+    `linked`: it names its style sheet.
+    """
+    return _compose(sheet, _page(page_size, marks, large), drawings, linked=linked)
 
 
 def screen_html(
@@ -131,7 +134,7 @@ def screen_html(
     large: bool = False,
 ) -> str:
     """The sheet as HTML for a screen; it carries its drawings, its other files are at `home`."""
-    return _compose(sheet, _page(page_size, marks, large), home, screen=True)[0]
+    return _compose(sheet, _page(page_size, marks, large), None, home)
 
 
 def sheet_pdf(
@@ -142,17 +145,8 @@ def sheet_pdf(
     large: bool = False,
 ) -> bytes:
     """The sheet as a tagged PDF; the same sheet gives the same bytes."""
-    from formsheet.pack.fetcher import OwnFiles
-    from formsheet.pack.setter import HTML  # slow to load: not before a page is wanted
-    from formsheet.pack.style import shared_style
+    from formsheet.pack.pdf.setting import set_pdf  # slow to load: not before a page is wanted
 
-    page = _page(page_size, marks, large)
-    html, files = _compose(sheet, page, linked=False)
-    style, fonts = shared_style(HOME)
-    own = {HOME + name: data for name, data in files.content.items()}
-    document = HTML(string=html, base_url=HOME, url_fetcher=OwnFiles(own))
-    pdf: bytes = document.write_pdf(
-        zoom=page.enlarged, stylesheets=[style], font_config=fonts,
-        pdf_variant="pdf/ua-1", pdf_identifier=IDENTIFIER,
-    )  # fmt: skip
-    return pdf
+    page, drawings = _page(page_size, marks, large), Drawings()
+    html = _compose(sheet, page, drawings, linked=False)
+    return set_pdf(html, drawings, HOME, page.enlarged)

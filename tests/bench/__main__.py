@@ -18,7 +18,7 @@ from tests.bench.measure import Row
 def _line(row: Row) -> str:
     ratio = "" if row.ratio is None else f"{row.ratio:.2f}"
     most = "" if row.most is None else f"{row.most:.2f}"
-    sides = f"{row.what:36} {row.ours:>26}  {row.against:>26}"
+    sides = f"{row.what:36} {row.ours:>26}  {row.against:>38}"
     return f"{sides}  {ratio:>6} {most:>6}  {row.verdict:5} {row.note}"
 
 
@@ -29,7 +29,7 @@ def main() -> int:
     parser.add_argument("cases", nargs="*", choices=[[], *(case.__name__ for case in CASES)])
     arguments = parser.parse_args()
     print(machine())
-    print(f"{'':36} {'ours':>26}  {'against':>26}  {'ratio':>6} {'most':>6}")
+    print(f"{'':36} {'ours':>26}  {'against':>38}  {'ratio':>6} {'most':>6}")
     chosen = [case for case in CASES if not arguments.cases or case.__name__ in arguments.cases]
     with tempfile.TemporaryDirectory() as room:
         for case in chosen:

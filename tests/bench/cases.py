@@ -20,8 +20,11 @@ from formsheet.lesson.shelves import Shelves
 from formsheet.pack.fetcher import OwnFiles
 from formsheet.pack.make_view import make_view
 from formsheet.pack.options import Options
+from formsheet.pack.pdf.drawings import Drawings
+from formsheet.pack.pdf.setting import IDENTIFIER, set_pdf
 from formsheet.pack.style import fixed_files
-from formsheet.pack.typeset import HOME, IDENTIFIER, _compose, _page, sheet_pdf
+from formsheet.pack.typeset import HOME, sheet_html, sheet_pdf
+from formsheet.pack.view import Sheet
 from formsheet.stages import examine_file
 from tests.bench.drawings import inlined, path_a_stroke, text_a_mark
 from tests.bench.lessons import long_lesson, many
@@ -50,45 +53,58 @@ def check_cold(room: Path, scale: float) -> Iterator[Row]:
 
 def render_warm(room: Path, scale: float) -> Iterator[Row]:
     """The drawing style: what each lever gives."""
-    each = demo("back-step-shuffle")
-    assert each.tune
-    html, files = _compose(
-        make_view(each.tune, each.fits, each.file_name), _page("A4", "breath-line", large=False)
+    view = _view("back-step-shuffle")
+    forms, drawn = Drawings(), Drawings(as_svg=True)
+    ours = sheet_html(view, forms, linked=False)
+    html = sheet_html(view, drawn)
+    strokes, texts, both = (
+        _changed(drawn.files, *changes)
+        for changes in ((path_a_stroke,), (text_a_mark,), (path_a_stroke, text_a_mark))
     )
-    content = files.content
-
-    def changed(*changes: Callable[[str], str]) -> dict[str, bytes]:
-        found = {}
-        for name, data in content.items():
-            svg = data.decode()
-            for change in changes:
-                svg = change(svg)
-            found[name] = svg.encode()
-        return found
-
-    ways = {
-        "as it is": (html, content),
-        "a path a stroke": (html, changed(path_a_stroke)),
-        "a text a mark": (html, changed(text_a_mark)),
-        "drawings inline": (inlined(html, content), {}),
-        "all three: inline SVG a bar": (inlined(html, changed(path_a_stroke, text_a_mark)), {}),
-    }
-    took = _fastest({name: _rendering(*way) for name, way in ways.items()}, rounds=5)
-    whole = took["all three: inline SVG a bar"]
-    yield Row("sheet, warm render", f"{took['as it is']:.3f} s", f"inline SVG a bar {whole:.3f} s",
-              took["as it is"] / whole, 0.40, "processor time")  # fmt: skip
-    for name in ("a path a stroke", "a text a mark", "drawings inline"):
-        yield Row(f"  lever undone: {name}", f"{took[name]:.3f} s", "as it is",
-                  took[name] / took["as it is"])  # fmt: skip
+    took = _fastest(
+        {
+            "as it is": lambda: set_pdf(ours, forms, HOME),
+            "style read anew": lambda: _set_bare(sheet_html(view, forms), forms.files, forms),
+            "drawn by the setter, from images": lambda: _set_bare(html, drawn.files),
+            "the same, a path a stroke": lambda: _set_bare(html, strokes),
+            "the same, a text a mark": lambda: _set_bare(html, texts),
+            "the same, inline": lambda: _set_bare(inlined(html, drawn.files), {}),
+            "inline SVG a bar, a text a mark": lambda: _set_bare(inlined(html, both), {}),
+        },
+        rounds=5,
+    )
+    *levers, whole = took
+    yield Row("sheet, warm render", f"{took['as it is']:.3f} s", f"{whole} {took[whole]:.3f} s",
+              took["as it is"] / took[whole], 0.40, "processor time")  # fmt: skip
+    for name in levers[1:]:
+        yield Row(f"  {name}", f"{took[name]:.3f} s", "the same", took[name] / took[whole])
 
 
-def _rendering(html: str, files: dict[str, bytes]) -> Callable[[], object]:
+def _view(name: str) -> Sheet:
+    each = demo(name)
+    assert each.tune
+    return make_view(each.tune, each.fits, each.file_name)
+
+
+def _changed(files: dict[str, bytes], *changes: Callable[[str], str]) -> dict[str, bytes]:
+    found = {}
+    for name, data in files.items():
+        svg = data.decode()
+        for change in changes:
+            svg = change(svg)
+        found[name] = svg.encode()
+    return found
+
+
+def _set_bare(html: str, files: dict[str, bytes], forms: Drawings | None = None) -> None:
+    """Set by WeasyPrint alone, which reads style sheet and faces anew."""
     from weasyprint import HTML
 
     own = {HOME + name: data for name, data in (fixed_files() | files).items()}
-    return lambda: HTML(string=html, base_url=HOME, url_fetcher=OwnFiles(own)).write_pdf(
-        pdf_variant="pdf/ua-1", pdf_identifier=IDENTIFIER
-    )
+    HTML(string=html, base_url=HOME, url_fetcher=OwnFiles(own)).write_pdf(
+        pdf_variant="pdf/ua-1", pdf_identifier=IDENTIFIER,
+        finisher=forms.finish if forms else None,
+    )  # fmt: skip
 
 
 def _fastest(ways: dict[str, Callable[[], object]], rounds: int) -> dict[str, float]:
@@ -108,13 +124,10 @@ def build_cold(room: Path, scale: float) -> Iterator[Row]:
     if browser is None:
         yield Row("build of one sheet, cold", "", "no chromium here: not measured", None)
         return
-    each = demo("back-step-shuffle")
-    assert each.tune
-    html, files = _compose(
-        make_view(each.tune, each.fits, each.file_name), _page("A4", "breath-line", large=False)
-    )
+    drawn = Drawings(as_svg=True)
+    html = sheet_html(_view("back-step-shuffle"), drawn)
     page = room / "page.html"
-    for name, data in (fixed_files() | files.content).items():
+    for name, data in (fixed_files() | drawn.files).items():
         (room / name).write_bytes(data.replace(b"formsheet:/", b""))
     page.write_text(html.replace(HOME, ""), encoding="utf-8")
     build = command("build", SHEET, "--only", "sheet", "--again", "--out", room / "cold")
@@ -141,10 +154,10 @@ def sheets_warm(room: Path, scale: float) -> Iterator[Row]:
         view = make_view(each.tune, each.fits, each.file_name)
         sheet_pdf(view)
         ours += time.process_time() - began
-        html, files = _compose(view, _page("A4", "breath-line", large=False))
-        render = _rendering(html, files.content)
+        drawn = Drawings(as_svg=True)
+        html = sheet_html(view, drawn)
         began = time.process_time()
-        render()
+        _set_bare(html, drawn.files)
         bare += time.process_time() - began
     yield Row(f"{count} sheets in one process", f"{ours:.1f} s", f"bare WeasyPrint {bare:.1f} s",
               ours / bare, 1.10, "processor time")  # fmt: skip

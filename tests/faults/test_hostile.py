@@ -11,6 +11,7 @@ from pypdf import PdfReader
 from formsheet.lesson.shelves import Shelves
 from formsheet.pack.fetcher import OwnFiles
 from formsheet.pack.make_view import make_view
+from formsheet.pack.pdf.drawings import Drawings
 from formsheet.pack.typeset import sheet_html, sheet_pdf
 from formsheet.pack.view import Sheet
 from formsheet.source import Source
@@ -78,7 +79,7 @@ def test_characters_that_no_page_can_hold(tmp_path: Path, caplog: pytest.LogCapt
 
 
 def test_nothing_of_it_is_markup() -> None:
-    plain, harmed = (sheet_html(sheet_of(hostile(text))) for text in ("Plain", HARM[0]))
+    plain, harmed = (sheet_html(sheet_of(hostile(text)), Drawings()) for text in ("Plain", HARM[0]))
     assert plain.count("<img") == harmed.count("<img")
     assert "<img src=file" not in harmed
 

@@ -11,7 +11,7 @@ from itertools import pairwise
 import pdfplumber
 from fontTools.ttLib import TTFont
 
-from formsheet.pack.draw.metrics import FACE_FILES, FONTS
+from formsheet.pack.draw.typeface import FACE_FILES, FONTS
 from formsheet.pack.options import PageSize
 from formsheet.pack.typeset import sheet_pdf
 from tests.pack.gallery import GALLERY

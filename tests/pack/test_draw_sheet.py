@@ -17,6 +17,7 @@ from formsheet.pack.draw.rows import BAR_NUMBER
 from formsheet.pack.draw.scale import INSET
 from formsheet.pack.draw.words import accidentals
 from formsheet.pack.options import PageSize
+from formsheet.pack.pdf.drawings import Drawings
 from formsheet.pack.typeset import sheet_html, sheet_pdf
 from formsheet.pack.view import Bar
 from tests.pack.gallery import GALLERY
@@ -188,7 +189,7 @@ def test_a_long_title_is_printed_whole() -> None:
 
 
 def test_texts_are_escaped() -> None:
-    html = sheet_html(GALLERY["long-title"]())
+    html = sheet_html(GALLERY["long-title"](), Drawings())
     assert "&lt;half way&gt; &amp; Tea" in html
     assert "<half way>" not in html
 

@@ -10,6 +10,7 @@ from formsheet.pack.draw.canvas import Canvas, number
 from formsheet.pack.draw.holes import NumberStyle, best_style, extent, fits
 from formsheet.pack.draw.metrics import Font, width
 from formsheet.pack.draw.scale import INSET, bar_scale, part_scale
+from formsheet.pack.draw.svg import svg
 from formsheet.pack.draw.words import accidentals, place, rows
 from tests.pack.gallery import marks
 
@@ -95,9 +96,9 @@ def test_a_part_of_a_bar_has_the_scale_of_the_whole() -> None:
 def test_drawn_text_is_escaped() -> None:
     canvas = Canvas(10, 10)
     canvas.text(1, 5, 'a<b>&"c', Font("regular", 9))
-    svg = canvas.svg()
-    assert "a&lt;b&gt;&amp;" in svg
-    assert "<b>" not in svg
+    drawn = svg(canvas)
+    assert "a&lt;b&gt;&amp;" in drawn
+    assert "<b>" not in drawn
 
 
 def test_texts_of_one_style_are_one_element() -> None:
@@ -105,7 +106,7 @@ def test_texts_of_one_style_are_one_element() -> None:
     for x in range(3):
         canvas.text(x, 5, "4", Font("regular", 9))
     canvas.text(5, 5, "4", Font("bold", 9))
-    assert canvas.svg().count("<text") == 2
+    assert svg(canvas).count("<text") == 2
 
 
 def test_coordinates_are_short() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Iterator
 from functools import cache
 from itertools import combinations
 
@@ -30,26 +31,38 @@ Colour = tuple[float, float, float]
 def inks(name: str) -> frozenset[tuple[str, Colour]]:
     """What is printed in which colours: pairs of "text" or "line" and red, green, blue."""
     data = pdf(name) if name in GALLERY else printed(name)
-    found = set()
+    found: set[tuple[str, Colour]] = set()
     with pikepdf.open(io.BytesIO(data)) as document:
-        for page in document.pages:
-            stack: list[tuple[Colour, Colour]] = []
-            fill = stroke = (0.0, 0.0, 0.0)
-            for step in pikepdf.parse_content_stream(page):
-                sign = str(step.operator)
-                assert sign not in PATTERNS, "a colour that this test cannot read"
-                if sign == "q":
-                    stack.append((fill, stroke))
-                elif sign == "Q":
-                    fill, stroke = stack.pop()
-                elif sign in COLOURS:
-                    fill = rgb([float(value) for value in step.operands])
-                elif sign.lower() in COLOURS:
-                    stroke = rgb([float(value) for value in step.operands])
-                found |= {("text", fill)} if sign in TEXT else set()
-                found |= {("line", fill)} if sign in FILL else set()
-                found |= {("line", stroke)} if sign in STROKE else set()
+        forms = [each for each in document.objects if is_form(each)]
+        for each in [*document.pages, *forms]:
+            found |= set(inks_of(each))
     return frozenset(found)
+
+
+def is_form(found: pikepdf.Object) -> bool:
+    return isinstance(found, pikepdf.Stream) and found.get("/Subtype") == "/Form"
+
+
+def inks_of(content: pikepdf.Page | pikepdf.Object) -> Iterator[tuple[str, Colour]]:
+    stack: list[tuple[Colour, Colour]] = []
+    fill = stroke = (0.0, 0.0, 0.0)
+    for step in pikepdf.parse_content_stream(content):
+        sign = str(step.operator)
+        assert sign not in PATTERNS, "a colour that this test cannot read"
+        if sign == "q":
+            stack.append((fill, stroke))
+        elif sign == "Q":
+            fill, stroke = stack.pop()
+        elif sign in COLOURS:
+            fill = rgb([float(value) for value in step.operands])
+        elif sign.lower() in COLOURS:
+            stroke = rgb([float(value) for value in step.operands])
+        if sign in TEXT:
+            yield "text", fill
+        if sign in FILL:
+            yield "line", fill
+        if sign in STROKE:
+            yield "line", stroke
 
 
 def rgb(parts: list[float]) -> Colour:

@@ -30,15 +30,8 @@ THICK = 0.9  # the heavy stroke of a final bar line
 
 def draw_bar(
     plan: BarPlan, rows: Rows, *, before: HoleMark | None = None, heading: bool = True
-) -> str:
-    """A bar as an SVG document; `before` is the tab that may sound on into it."""
-    return bar_canvas(plan, rows, before=before, heading=heading).svg()
-
-
-def bar_canvas(
-    plan: BarPlan, rows: Rows, *, before: HoleMark | None = None, heading: bool = True
 ) -> Canvas:
-    """The drawing of a bar."""
+    """A bar; `before` is the tab that may sound on into it."""
     bar, scale = plan.bar, plan.scale
     canvas = Canvas(scale.width, rows.height)
     marks = tuple(mark for mark in bar.marks if mark.onset >= scale.start)

@@ -31,8 +31,8 @@ def _place(canvas: Canvas, x: float, marks: tuple[Mark, ...]) -> None:
     draw_rhythm(canvas, shifted, _ROWS, marks, Fraction(1))
 
 
-def feel_sign(feel: str) -> str:
-    """The equation of notes for "swing", the even pair for "straight", as SVG.
+def feel_sign(feel: str) -> Canvas:
+    """The equation of notes for "swing", the even pair for "straight".
 
     A ratio as "3:2" gives a pair as far apart as it says, under its two numbers.
     """
@@ -40,13 +40,13 @@ def feel_sign(feel: str) -> str:
     canvas = Canvas(10.0 if feel == "straight" else 28.0, HEIGHT)
     _place(canvas, 1.8, _PAIR)
     if feel == "straight":
-        return canvas.svg()
+        return canvas
     canvas.text(12.6, 8.2, "=", Font("regular", 13), "middle")
     if swung:
         _place(canvas, 17.6, _SWUNG)
     else:
         _place_ratio(canvas, 17.6, *map(int, feel.split(":")))
-    return canvas.svg()
+    return canvas
 
 
 def _place_ratio(canvas: Canvas, x: float, long: int, short: int) -> None:

@@ -20,8 +20,8 @@ BENT = Font("regular", 11)
 WORD = Font("regular", 10.5)
 
 
-def harp_map(holes: Sequence[HoleUse]) -> str:
-    """The map as SVG: blow notes over the holes, draw notes under them, bends outside."""
+def harp_map(holes: Sequence[HoleUse]) -> Canvas:
+    """The map: blow notes over the holes, draw notes under them, bends outside."""
     up = max((len(_above(hole)) for hole in holes), default=0)
     down = max((len(_below(hole)) for hole in holes), default=0)
     top = up * BEND_ROW
@@ -51,7 +51,7 @@ def harp_map(holes: Sequence[HoleUse]) -> str:
     canvas.line(0.2, (right, y), (right, y + ROW))
     for level in (y, y + ROW):
         canvas.line(0.45, (LABELS - 0.1, level), (right + 0.1, level))
-    return canvas.svg()
+    return canvas
 
 
 def _bends(bends: Sequence[tuple[int, str]]) -> list[str]:

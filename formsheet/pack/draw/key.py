@@ -87,8 +87,8 @@ SIGNS = frozenset({*_TABS, *_RHYTHMS, *_WORDS, "technique", "again", "lick", "en
 """The names of signs that a key entry may ask for; any other is set without a sign."""
 
 
-def key_sign(sign: str, marks: MarkStyle = "breath-line", text: str = "") -> str | None:
-    """The named sign as SVG, or None where there is none of that name.
+def key_sign(sign: str, marks: MarkStyle = "breath-line", text: str = "") -> Canvas | None:
+    """The named sign, or None where there is none of that name.
 
     `marks`: how breath is shown; `text`: what the sign says, where that is not always the same.
     """
@@ -122,8 +122,8 @@ def _scale(marks: tuple[Mark, ...]) -> Scale:
     return Scale(WIDTH, (WIDTH - INSET - 1) / max(length, 1.0))
 
 
-def join_sign(last: HoleMark, first: HoleMark, marks: MarkStyle = "breath-line") -> str:
-    """Two notes side by side on the breath line, as SVG: the end of one lick, the next's start."""
+def join_sign(last: HoleMark, first: HoleMark, marks: MarkStyle = "breath-line") -> Canvas:
+    """Two notes side by side on the breath line: the end of one lick, the next's start."""
     return _tab_sign(_join(last, first), NumberStyle(_SIZE, marks=marks))
 
 
@@ -144,7 +144,7 @@ def _tab_room(marks: tuple[Mark, ...], style: NumberStyle) -> tuple[float, float
     return up, down if True in sides else 2.0
 
 
-def _tab_sign(marks: tuple[Mark, ...], style: NumberStyle) -> str:
+def _tab_sign(marks: tuple[Mark, ...], style: NumberStyle) -> Canvas:
     dropped = drop(marks, style)
     y, down = _tab_room(marks, style)
     canvas = Canvas(WIDTH, y + down)
@@ -162,39 +162,39 @@ def _tab_sign(marks: tuple[Mark, ...], style: NumberStyle) -> str:
         style=style,
     )
     draw_tab(canvas, scale, y, marks, style, before=None, dropped=dropped)
-    return canvas.svg()
+    return canvas
 
 
-def _rhythm_sign(marks: tuple[Mark, ...]) -> str:
+def _rhythm_sign(marks: tuple[Mark, ...]) -> Canvas:
     top = 2.8 if any(mark.triplet for mark in marks) else 0.4
     head = top + STEM_LENGTH
     canvas = Canvas(WIDTH, head + (3.4 if marks[0].tied_on else 1.4))
     rows = Rows(0, 0, 0, stem_top=top, head=head, count=0, height=canvas.height)
     draw_rhythm(canvas, _scale(marks), rows, marks, _ONE)
-    return canvas.svg()
+    return canvas
 
 
-def _word_sign(text: str, font: Font) -> str:
+def _word_sign(text: str, font: Font) -> Canvas:
     canvas = Canvas(WIDTH, 5.6)
     canvas.text(INSET - 1.2, 4.2, text, font)
-    return canvas.svg()
+    return canvas
 
 
-def _lick_sign() -> str:
+def _lick_sign() -> Canvas:
     canvas = Canvas(WIDTH, 5.6)
     end = canvas.text(INSET - 1.2, 4.2, "Title", LICK)
     canvas.line(0.2, (end + 1.4, 3.0), (WIDTH - 1, 3.0), (WIDTH - 1, 4.3))
-    return canvas.svg()
+    return canvas
 
 
-def _again_sign() -> str:
+def _again_sign() -> Canvas:
     canvas = Canvas(WIDTH, HEIGHT + 0.6)
     repeat_stroke(canvas, INSET - 1.0, canvas.height / 2)
-    return canvas.svg()
+    return canvas
 
 
-def _end_sign() -> str:
+def _end_sign() -> Canvas:
     canvas = Canvas(WIDTH, 8.0)
     canvas.rectangle(INSET, 0.5, 0.25, 7)
     canvas.rectangle(INSET + 0.85, 0.5, 0.9, 7)
-    return canvas.svg()
+    return canvas

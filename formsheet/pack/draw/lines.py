@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from formsheet.pack.draw.bar import bar_canvas
-from formsheet.pack.draw.canvas import ShapedText
+from formsheet.pack.draw.bar import draw_bar
+from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.holes import SIZES, NumberStyle, best_style, depth, drop
 from formsheet.pack.draw.rows import BarPlan, Degrees, Rows, place_words
 from formsheet.pack.draw.scale import INSET, Scale, bar_scale, part_scale
@@ -23,12 +23,8 @@ SPREAD = 3.0  # pt between the common size and the smallest
 class Image:
     """A drawing with the words that stand for it."""
 
-    svg: str
+    drawing: Canvas
     spoken: str
-    width: float  # mm
-    height: float
-    plain: str = ""  # the drawing without those texts that the setter of the page shapes:
-    texts: tuple[ShapedText, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,16 +150,7 @@ def draw_line(
     """Draw the bars of a line; `before` is the tab that may sound on into it."""
     images = []
     for plan in plans:
-        canvas = bar_canvas(plan, rows, before=before, heading=heading)
-        images.append(
-            Image(
-                canvas.svg(),
-                plan.bar.spoken,
-                plan.scale.width,
-                rows.height,
-                canvas.svg(whole=False),
-                tuple(canvas.shaped),
-            )
-        )
+        drawing = draw_bar(plan, rows, before=before, heading=heading)
+        images.append(Image(drawing, plan.bar.spoken))
         before = last_tab([plan.bar], before)
     return Line(tuple(images), indent, rows.height)

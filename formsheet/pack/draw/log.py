@@ -11,7 +11,7 @@ from formsheet.pack.draw.metrics import Font
 from formsheet.pack.options import MarkStyle
 from formsheet.pack.view import PracticeRow, Sheet
 
-NAME, WHERE, SIGN, EASY, TEMPO, DATE = 56.0, 32.0, 21.0, 19.0, 9.5, 24.0  # mm, columns
+NAME, WHERE, SIGN, EASY, TEMPO, DATE = 56.0, 35.0, 21.0, 19.0, 9.5, 24.0  # mm, columns
 LEAST_MOVES = 33.0
 STACKED_NAME, STACKED_DATE = 42.0, 16.0  # where the page is narrow: words below the name
 LEAST_STEPS = 3
@@ -38,6 +38,11 @@ class LogColumns:
     date: float
     stacked: bool
     steps: tuple[str, ...]  # the tempos to tick, as many as there is room for
+
+    @property
+    def boxes(self) -> float:
+        """Width of the boxes for tempos and date together."""
+        return TEMPO * len(self.steps) + self.date
 
 
 def log_columns(room: float, ladder: Sequence[str]) -> LogColumns:
@@ -68,11 +73,12 @@ def log_height(sheet: Sheet, room: float = WIDE, marks: MarkStyle = "breath-line
     )
     groups = sum(GROUP for group in sheet.practice if group.title)
     notes = sum(NOTE for group in sheet.practice if group.note)
-    rows = (_row_height(row, columns, marks) for group in sheet.practice for row in group.rows)
+    rows = (row_height(row, columns, marks) for group in sheet.practice for row in group.rows)
     return above + groups + notes + sum(rows)
 
 
-def _row_height(row: PracticeRow, columns: LogColumns, marks: MarkStyle) -> float:
+def row_height(row: PracticeRow, columns: LogColumns, marks: MarkStyle = "breath-line") -> float:
+    """The height (mm) of a row, a little too much rather than too little."""
     told = [(row.name, columns.name), (row.where, WHERE), (row.moves, LEAST_MOVES)]
     if columns.stacked:
         below = f"{row.where} · {row.moves} · easy up to {row.tempo}" if row.moves else row.where

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from formsheet.pack.draw.feel import HEIGHT as FEEL_HEIGHT
 from formsheet.pack.draw.form import ACROSS
+from formsheet.pack.draw.form_table import ROW as FORM_ROW
 from formsheet.pack.draw.metrics import Font, width
 from formsheet.pack.draw.words import accidentals
 from formsheet.pack.view import Sheet
@@ -22,7 +23,6 @@ FEEL_WORDS = Font("regular", 11)
 PARAGRAPH = Font("regular", 11)
 PARAGRAPH_ROW = 5.4
 FORM_SIZES = (10.0, 9.0, 8.0, 7.0, 6.0)  # pt: so that the form takes half of the width at most
-FORM_ROW = 5.4
 FEEL_FOOT = 1.6  # mm of the words of the feel below its sign
 BELOW = 2.0  # mm kept free under the heading
 FORM_CELL = 4.0  # mm added to the text of the widest cell

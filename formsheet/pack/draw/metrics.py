@@ -4,24 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
-from typing import Literal
 from unicodedata import combining, east_asian_width
 
+from formsheet.pack.draw.typeface import Face, source, typeface
+
 MM_PER_PT = 25.4 / 72
-FONTS = Path(__file__).resolve().parent.parent / "fonts"
 UNKNOWN = 0.6  # em: a character that the face lacks
 WIDE = 1.0  # em: one that fills a square, as in Chinese or Japanese
 WORD_SPACE = 1.2  # mm at least, so that readers of the file tell words apart
 FIGURE_HEIGHT = 0.668  # em: figures and capitals
-
-Face = Literal["regular", "bold", "italic"]
-FACE_FILES = {
-    "regular": "sans-regular.ttf",
-    "bold": "sans-bold.ttf",
-    "italic": "sans-italic.ttf",
-    "signs": "signs.ttf",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,12 +37,9 @@ class Font:
 @cache
 def _advances(face: str) -> dict[str, float]:
     """Advance widths of a face, in em, by character."""
-    from fontTools.ttLib import TTFont  # here, since a run that draws nothing needs it not
-
-    with TTFont(FONTS / FACE_FILES[face], lazy=True) as font:
-        em = font["head"].unitsPerEm
-        widths = font["hmtx"].metrics
-        return {chr(code): widths[name][0] / em for code, name in font.getBestCmap().items()}
+    each = typeface(face)
+    widths = each.font["hmtx"].metrics
+    return {character: widths[name][0] / each.em for character, name in each.glyphs.items()}
 
 
 def advance(character: str, font: Font) -> float:
@@ -68,7 +56,7 @@ def advance(character: str, font: Font) -> float:
 
 def covered(character: str, face: Face) -> bool:
     """Whether our own faces have a character."""
-    return character.isspace() or any(character in _advances(each) for each in ("signs", face))
+    return character.isspace() or bool(source(character, face))
 
 
 def width(text: str, font: Font) -> float:

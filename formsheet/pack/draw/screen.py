@@ -98,8 +98,8 @@ def _bars(screen: ScreenCard, top: float) -> Iterator[_Group]:
         x = line.indent
         for image in line.images:
             place = left + x * laid.scale, top + y * laid.scale
-            yield _Group(*place, laid.scale, tuple(ink(image.svg)))
-            x += image.width
+            yield _Group(*place, laid.scale, tuple(ink(image.drawing)))
+            x += image.drawing.width
 
 
 def _group(group: _Group) -> str:

@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from formsheet.pack.draw.canvas import Canvas
-from formsheet.pack.draw.metrics import MM_PER_PT, Face, Font, width
+from formsheet.pack.draw.metrics import MM_PER_PT, Font, width
 from formsheet.pack.draw.screen_ink import Ink, Live, covered, ink
+from formsheet.pack.draw.typeface import Face
 from formsheet.pack.draw.words import accidentals
 from formsheet.pack.view import Card
 
@@ -68,7 +69,7 @@ def draw_head(title: str, on: str, left: float, top: float, room: float) -> Iter
                 canvas.text(left + room, y, line, one.font, "end")
             else:
                 canvas.text(left, y, line, one.font)
-    yield from ink(canvas.svg())
+    yield from ink(canvas)
 
 
 def _both(title: str, on: str, room: float) -> tuple[_Set, _Set]:

@@ -1,0 +1,52 @@
+"""Our faces as they are on the disk: their glyphs, by character."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from io import BytesIO
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from fontTools.ttLib import TTFont
+
+FONTS = Path(__file__).resolve().parent.parent / "fonts"
+
+Face = Literal["regular", "bold", "italic"]
+FACE_FILES = {
+    "regular": "sans-regular.ttf",
+    "bold": "sans-bold.ttf",
+    "italic": "sans-italic.ttf",
+    "signs": "signs.ttf",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Typeface:
+    """A face as it was read, and the names of its glyphs by character."""
+
+    file: bytes
+    font: TTFont
+    glyphs: dict[str, str]
+
+    @property
+    def em(self) -> int:
+        """Units of its measures in an em."""
+        units: int = self.font["head"].unitsPerEm
+        return units
+
+
+@cache
+def typeface(name: str) -> Typeface:
+    """A face of `FACE_FILES`."""
+    from fontTools.ttLib import TTFont  # here, since a run that draws nothing needs it not
+
+    file = (FONTS / FACE_FILES[name]).read_bytes()
+    font = TTFont(BytesIO(file), lazy=True)
+    return Typeface(file, font, {chr(code): glyph for code, glyph in font.getBestCmap().items()})
+
+
+def source(character: str, face: str) -> str:
+    """The face that a character is taken from: signs first, then `face`; "" if neither has it."""
+    return next((name for name in ("signs", face) if character in typeface(name).glyphs), "")

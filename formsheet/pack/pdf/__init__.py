@@ -1,0 +1,1 @@
+"""Drawings put into the PDF as they are, beside what WeasyPrint sets."""
