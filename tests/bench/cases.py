@@ -55,7 +55,7 @@ def render_warm(room: Path, scale: float) -> Iterator[Row]:
     """The drawing style: what each lever gives."""
     view = _view("back-step-shuffle")
     forms, drawn = Drawings(), Drawings(as_svg=True)
-    ours = sheet_html(view, forms, linked=False)
+    ours, linked = (sheet_html(view, forms, linked=each) for each in (False, True))
     html = sheet_html(view, drawn)
     strokes, texts, both = (
         _changed(drawn.files, *changes)
@@ -64,7 +64,7 @@ def render_warm(room: Path, scale: float) -> Iterator[Row]:
     took = _fastest(
         {
             "as it is": lambda: set_pdf(ours, forms, HOME),
-            "style read anew": lambda: _set_bare(sheet_html(view, forms), forms.files, forms),
+            "style read anew": lambda: _set_bare(linked, forms.files, forms),
             "drawn by the setter, from images": lambda: _set_bare(html, drawn.files),
             "the same, a path a stroke": lambda: _set_bare(html, strokes),
             "the same, a text a mark": lambda: _set_bare(html, texts),

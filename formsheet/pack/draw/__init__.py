@@ -1,1 +1,1 @@
-"""Drawing: from the values of `pack/view.py` to SVG. Lengths are millimetres, type is points."""
+"""Drawing: from the values of `pack/view.py` to drawings. Lengths are millimetres, type is points."""
