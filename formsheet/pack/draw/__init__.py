@@ -1,1 +1,1 @@
-"""Drawing: from the values of `pack/view.py` to drawings. Lengths are millimetres, type is points."""
+"""Drawings made from the values of `pack/view.py`. Lengths are millimetres, type is points."""
