@@ -26,6 +26,7 @@ from formsheet.pack.view import Sheet
 
 HOME = "formsheet:/"  # the scheme of our own files; no other is served
 LEAST_SIZE = 13.0  # pt: of numbers in large print (before it is enlarged) and beside other marks
+BESIDE_GAP = 9.0  # mm between the harp and its chords: margin, space, a little to spare
 KEY_SIGN = 30.0  # mm of an entry of the key that its sign and the gap after its words take
 
 
@@ -94,6 +95,7 @@ def _compose(
         "key_columns": key_columns(paper.room),
         "join_sign": partial(join_sign, marks=look.marks),
         "sign_shown": PICTURE / WIDTH,
+        "beside_gap": BESIDE_GAP,
         "narrow": paper.room < NARROW,
         "road_across": max((len(line) for line in sheet.form_rows), default=4),
         "columns": columns,

@@ -31,13 +31,18 @@ def _place(canvas: Canvas, x: float, marks: tuple[Mark, ...]) -> None:
     draw_rhythm(canvas, shifted, _ROWS, marks, Fraction(1))
 
 
+def feel_width(feel: str) -> float:
+    """The width (mm) of the sign of a feel."""
+    return 10.0 if feel == "straight" else 28.0
+
+
 def feel_sign(feel: str) -> Canvas:
     """The equation of notes for "swing", the even pair for "straight".
 
     A ratio as "3:2" gives a pair as far apart as it says, under its two numbers.
     """
     swung = feel == "swing"
-    canvas = Canvas(10.0 if feel == "straight" else 28.0, HEIGHT)
+    canvas = Canvas(feel_width(feel), HEIGHT)
     _place(canvas, 1.8, _PAIR)
     if feel == "straight":
         return canvas

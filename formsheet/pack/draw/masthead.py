@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from formsheet.pack.draw.feel import HEIGHT as FEEL_HEIGHT
+from formsheet.pack.draw.feel import feel_width
 from formsheet.pack.draw.form import ACROSS
 from formsheet.pack.draw.form_table import ROW as FORM_ROW
 from formsheet.pack.draw.metrics import Font, width
@@ -23,6 +24,7 @@ FEEL_WORDS = Font("regular", 11)
 PARAGRAPH = Font("regular", 11)
 PARAGRAPH_ROW = 5.4
 FORM_SIZES = (10.0, 9.0, 8.0, 7.0, 6.0)  # pt: so that the form takes half of the width at most
+FEEL_GAP = 4.0  # mm between its sign and its words, a space and a little to spare
 FEEL_FOOT = 1.6  # mm of the words of the feel below its sign
 BELOW = 2.0  # mm kept free under the heading
 FORM_CELL = 4.0  # mm added to the text of the widest cell
@@ -52,8 +54,8 @@ def line_count(text: str, font: Font, room: float) -> int:
 def _fill(widths: Iterable[float], gap: float, room: float) -> int:
     lines, x = 1, 0.0
     for wide in widths:
-        if x and x + wide > room:
-            lines, x = lines + 1, 0.0
+        if x and x + wide > room:  # before a word that is broken the setter may leave one empty
+            lines, x = lines + (2 if wide > room else 1), 0.0
         lines += int(wide // room)  # of a word longer than a line, which begins one
         x += wide % room + gap
     return lines
@@ -94,7 +96,7 @@ def masthead(sheet: Sheet, room: float) -> Masthead:
     )
     feel = 0.0
     if sheet.feel_words:
-        sign = width("0" * 14, FEEL_WORDS) if sheet.feel_sign else 0.0
+        sign = feel_width(sheet.feel_sign) + FEEL_GAP if sheet.feel_sign else 0.0
         lines = line_count(sheet.feel_words, FEEL_WORDS, left - sign)
         feel = PARAGRAPH_ROW * (lines - 1) + (
             FEEL_HEIGHT + FEEL_FOOT if sheet.feel_sign else PARAGRAPH_ROW
