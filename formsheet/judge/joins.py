@@ -6,7 +6,7 @@ move takes at ease (`effort.py`).
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from formsheet.judge.effort import Move, move
@@ -44,6 +44,22 @@ class Join:
         Whole bars, so that the count stays the same round and round.
         """
         return Passage(self.last.bar, self.first.home)
+
+
+#: So many are practised by themselves even where they are easy at full tempo: what joins two
+#: licks is what a student has not played yet when each lick is known.
+ALWAYS = 3
+
+
+def hardest(joins: Sequence[Join], target: float, most: int) -> list[Join]:
+    """The joins to practise by themselves, the hardest first, `most` of them.
+
+    Those that are easy at `target` (beats a minute) only until there are enough, and none of
+    these from a lick to itself: the lick alone, played round, has it. `joins`: the hardest first.
+    """
+    hard = [join for join in joins if join.easy_tempo < target]
+    easy = [join for join in joins if join.easy_tempo >= target and not join.loops]
+    return [*hard, *easy[: max(0, ALWAYS - len(hard))]][:most]
 
 
 def find_joins(tune: Tune) -> list[Join]:

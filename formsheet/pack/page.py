@@ -8,7 +8,7 @@ from hashlib import sha256
 from math import floor
 from typing import Any
 
-from formsheet.judge.joins import Join, find_joins
+from formsheet.judge.joins import Join, find_joins, hardest
 from formsheet.judge.ladder import join_ladder
 from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.feel import feel_sign
@@ -21,7 +21,7 @@ from formsheet.pack.page_harps import other_harps
 from formsheet.pack.page_score import MEASURES, PageChorus, page_choruses
 from formsheet.pack.templating import environment
 from formsheet.pack.view import Card, PracticeRow, Sheet
-from formsheet.pack.view_practice import hardest, join_row
+from formsheet.pack.view_practice import MOST_JOINS, join_row
 from formsheet.tune.passages import Passage, lick_passages, whole_tune
 from formsheet.tune.timeline import Tune
 
@@ -65,7 +65,7 @@ class LickEntry:
 def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = "breath-line") -> bytes:
     """The page of a tune, its breath shown by these marks; the same tune gives the same bytes."""
     choruses = page_choruses(sheet.choruses, marks)
-    hard = hardest(find_joins(tune), tune.lesson.facts.tempo)
+    hard = hardest(find_joins(tune), float(tune.lesson.facts.tempo), MOST_JOINS)
     joins = [_join_entry(tune, join, marks) for join in hard]
     licks = [
         LickEntry(card, passage)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from formsheet.judge.harmony import chord_on_harp
-from formsheet.judge.joins import Join
+from formsheet.judge.joins import Join, hardest
 from formsheet.judge.words import bars_into, easy_words, join_names, move_words
 from formsheet.lesson.model import Lesson
 from formsheet.music.tab import Tab
@@ -15,7 +15,6 @@ from formsheet.pack.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS, more_joins
 from formsheet.pack.view_bars import hole_mark
 
 MOST_JOINS, LEAST_JOINS = 8, 4  # printed, if there are so many; the others are easier
-ALWAYS = 3  # joins are printed even where they are easy at full tempo
 PAGE_ROWS = 16  # licks and joins that one page of the practice log holds
 _MOST_SPLITS = 6
 _MOST_BLOCKS = 6
@@ -28,8 +27,8 @@ def practice_groups(
     """What the practice log ticks off: every lick, the hardest joins, the whole tune."""
     licks = tuple(view.PracticeRow(card.title, card.played) for card in cards)
     most = max(LEAST_JOINS, min(MOST_JOINS, PAGE_ROWS - len(licks)))
-    printed = hardest(joins, target, most)
-    left = joins[len(printed) :]
+    printed = hardest(joins, float(target), most)
+    left = [join for join in joins if join not in printed]
     all_easy = all(join.easy_tempo >= target for join in left)
     groups = (
         view.PracticeGroup(LOG_LICKS, licks),
@@ -41,15 +40,6 @@ def practice_groups(
         view.PracticeGroup("", (view.PracticeRow(LOG_ALL, ""),)),
     )
     return tuple(group for group in groups if group.rows)
-
-
-def hardest(joins: Sequence[Join], target: Fraction, most: int = MOST_JOINS) -> Sequence[Join]:
-    """The joins to practise by themselves: those that are not easy, and three at the least.
-
-    `joins`: the hardest first.
-    """
-    hard = sum(join.easy_tempo < target for join in joins)
-    return joins[: min(most, max(ALWAYS, hard))]
 
 
 def join_row(join: Join, target: Fraction) -> view.PracticeRow:

@@ -10,16 +10,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from formsheet.judge.joins import Join
+from formsheet.judge.joins import Join, hardest
 from formsheet.sound.backing import backing_events
 from formsheet.sound.events import Event, guide_events
 from formsheet.tune.passages import Passage, lick_passages, whole_tune
 from formsheet.tune.timeline import Note, Tune
 
 MOST_JOINS = 5  # that are looped: the hardest
-#: So many are looped even where they are easy at full tempo: what joins two licks is what a
-#: student has not played yet when each lick is known.
-ALWAYS = 3
 _NEAR = 1e-9  # beats: what rounding may leave
 
 
@@ -55,16 +52,9 @@ def lick_excerpts(tune: Tune) -> Iterator[Excerpt]:
 
 
 def join_excerpts(tune: Tune, joins: Sequence[Join]) -> Iterator[tuple[Join, Excerpt]]:
-    """The hardest joins as loops.
-
-    `joins`: the hardest first. Those that are easy at the tempo of the tune only until there are
-    enough, and none from a lick to itself: the lick alone, played round, has it.
-    """
+    """The hardest joins as loops; `joins`: the hardest first."""
     band = backing_events(tune)
-    target = float(tune.lesson.facts.tempo)
-    hard = [join for join in joins if join.easy_tempo < target][:MOST_JOINS]
-    easy = [join for join in joins if join.easy_tempo >= target and not join.loops]
-    for join in [*hard, *easy[: max(0, ALWAYS - len(hard))]]:
+    for join in hardest(joins, float(tune.lesson.facts.tempo), MOST_JOINS):
         passage = join.passage
         notes = [note for note in tune.notes if passage.first <= note.bar <= passage.last]
         name = f"{join.first_lick.name}-to-{join.second_lick.name}"

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from formsheet.judge.joins import Join, find_joins
+from formsheet.judge.joins import Join, find_joins, hardest
 from formsheet.judge.ladder import tune_ladder
 from formsheet.music.harp import HARP_KEYS
 from tests.helpers import lesson_text, tune_of
@@ -83,6 +83,14 @@ def test_the_hardest_comes_first() -> None:
 def test_a_loop_of_one_note_is_the_easiest() -> None:
     assert joins()[-1].move.seconds == min(join.move.seconds for join in joins())
     assert joins()[-1].loops
+
+
+def test_those_that_are_not_easy_are_practised_and_three_at_the_least() -> None:
+    found = joins()
+    assert not found[0].loops
+    assert hardest(found, target=1e-6, most=8) == [join for join in found if not join.loops][:3]
+    assert hardest(found, target=1e6, most=8) == found[:8]
+    assert hardest(found, target=1e6, most=2) == found[:2]
 
 
 def test_a_pickup_belongs_to_the_lick_it_leads_into() -> None:

@@ -9,12 +9,11 @@ from io import BytesIO
 import pytest
 from soundfile import SoundFile
 
-from formsheet.judge.joins import find_joins
+from formsheet.judge.joins import ALWAYS, find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.pack.clips import JOIN_TIMES, LICK_TIMES, Clip, clip_files, clips_of
 from formsheet.pack.options import Options
 from formsheet.pack.parts import PARTS
-from formsheet.sound.excerpts import ALWAYS
 from formsheet.sound.mix import AFTER, BEFORE
 from formsheet.tune.timeline import Tune
 from tests.helpers import examined, lesson_text, own_form, tune_of

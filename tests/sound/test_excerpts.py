@@ -6,11 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from formsheet.judge.joins import find_joins
+from formsheet.judge.joins import ALWAYS, find_joins
 from formsheet.music.rhythm import METERS
 from formsheet.sound.events import Event
 from formsheet.sound.excerpts import (
-    ALWAYS,
     MOST_JOINS,
     Excerpt,
     join_excerpts,
