@@ -11,11 +11,11 @@ from formsheet.pack.draw.metrics import Font
 from formsheet.pack.options import MarkStyle
 from formsheet.pack.view import PracticeRow, Sheet
 
-NAME, WHERE, SIGN, EASY, TEMPO, DATE = 56.0, 35.0, 21.0, 19.0, 9.5, 24.0  # mm, columns
+NAME, WHERE, SIGN, EASY, TEMPO, DATE = 56.0, 32.0, 21.0, 19.0, 9.5, 24.0  # mm, columns
 LEAST_MOVES = 33.0
 STACKED_NAME, STACKED_DATE = 42.0, 16.0  # where the page is narrow: words below the name
 LEAST_STEPS = 3
-PADDING = 2.5  # mm of a column's right side
+PADDING = 2.5  # mm right of each column but the boxes
 PICTURE = 18.0  # mm, the drawing of a join
 WIDE = 275.0  # mm: the room of a landscape page
 WORDS = Font("regular", 10)
@@ -35,6 +35,7 @@ class LogColumns:
     """Widths (mm) of the log's columns; `stacked`: what is told of a join stands below its name."""
 
     name: float
+    moves: float
     date: float
     stacked: bool
     steps: tuple[str, ...]  # the tempos to tick, as many as there is room for
@@ -47,13 +48,14 @@ class LogColumns:
 
 def log_columns(room: float, ladder: Sequence[str]) -> LogColumns:
     """The columns of the log in a page width of `room` millimetres."""
-    fixed = NAME + WHERE + SIGN + LEAST_MOVES + EASY + DATE
-    if fixed + TEMPO * len(ladder) <= room:
-        return LogColumns(NAME, DATE, False, tuple(ladder))
-    left = room - SIGN - STACKED_DATE
+    fixed = NAME + WHERE + SIGN + EASY + 5 * PADDING + DATE
+    moves = room - fixed - TEMPO * len(ladder)
+    if moves >= LEAST_MOVES:
+        return LogColumns(NAME, moves, DATE, False, tuple(ladder))
+    left = room - SIGN - 2 * PADDING - STACKED_DATE
     most = max(LEAST_STEPS, int((left - STACKED_NAME) // TEMPO))
     steps = _spread(ladder, most)
-    return LogColumns(left - TEMPO * len(steps), STACKED_DATE, True, steps)
+    return LogColumns(left - TEMPO * len(steps), 0.0, STACKED_DATE, True, steps)
 
 
 def _spread(ladder: Sequence[str], most: int) -> tuple[str, ...]:
@@ -79,11 +81,11 @@ def log_height(sheet: Sheet, room: float = WIDE, marks: MarkStyle = "breath-line
 
 def row_height(row: PracticeRow, columns: LogColumns, marks: MarkStyle = "breath-line") -> float:
     """The height (mm) of a row, a little too much rather than too little."""
-    told = [(row.name, columns.name), (row.where, WHERE), (row.moves, LEAST_MOVES)]
+    told = [(row.name, columns.name), (row.where, WHERE), (row.moves, columns.moves)]
     if columns.stacked:
         below = f"{row.where} · {row.moves} · easy up to {row.tempo}" if row.moves else row.where
         told = [(row.name, columns.name), (below, columns.name)]
-    counts = [line_count(text, WORDS, room - PADDING) for text, room in told if text]
+    counts = [line_count(text, WORDS, room) for text, room in told if text]
     lines = sum(counts) if columns.stacked else max(counts, default=1)
     sign = 0.0
     if row.last and row.first:
