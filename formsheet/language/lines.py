@@ -1,11 +1,12 @@
-"""Parse tree of the grammar to the lines of our own syntax tree."""
+"""What the parser reads to the lines of our own syntax tree, rule by rule as it reads them."""
 
 from __future__ import annotations
 
 import re
+import threading
 from typing import Any
 
-from lark import Token, Transformer, Tree, v_args
+from lark import Token, Transformer, v_args
 
 from formsheet.language import tree as t
 from formsheet.source import Source, Span
@@ -15,23 +16,37 @@ _QUOTED = re.compile(r'"([^"]*)"|“([^”]*)”')
 _CLOSING = {'"': '"', "“": "”"}
 
 
+class _Read(threading.local):
+    """The file that is being read, by each thread its own."""
+
+    source: Source
+
+
 @v_args(inline=True)
 class LineBuilder(Transformer[Token, Any]):
-    """One method for each rule of the grammar, under the rule's name."""
+    """One method for each rule of the grammar, under the rule's name.
 
-    def __init__(self, source: Source) -> None:
+    The parser calls them itself, so that no tree of its own is built and walked through again.
+    One builder serves all files of a process; threads may read at the same time.
+    """
+
+    def __init__(self) -> None:
         super().__init__(visit_tokens=False)
-        self.source = source
+        self._read = _Read()
+
+    def begin(self, source: Source) -> None:
+        """Say what the parser is given next in this thread: that is where the words stand."""
+        self._read.source = source
 
     # -- words and places
 
     def _span(self, token: Token) -> Span:
         assert token.start_pos is not None
         assert token.end_pos is not None
-        return Span(self.source, token.start_pos, token.end_pos)
+        return Span(self._read.source, token.start_pos, token.end_pos)
 
     def _word(self, token: Token) -> t.Word:
-        text = str(token)
+        text: str = token.value
         if token.type in ("STRING", "TECHNIQUE"):
             text = text[1:-1]
         return t.Word(text, self._span(token))
@@ -47,8 +62,9 @@ class LineBuilder(Transformer[Token, Any]):
     def _text(self, token: Token) -> t.Word:
         """The rest of a line, without its comment and without quotes around the whole."""
         span = self._span(token)
-        span = Span(self.source, span.start, span.start + len(without_comment(str(token))))
-        return t.Word(text_as_read(str(token)), span)
+        said = without_comment(token.value)
+        span = Span(span.source, span.start, span.start + len(said))
+        return t.Word(_unquoted(said), span)
 
     # -- facts
 
@@ -89,14 +105,14 @@ class LineBuilder(Transformer[Token, Any]):
     # -- music
 
     def music(self, *marks: Any) -> t.MusicLine:
-        built = tuple(m if isinstance(m, t.NoteMark) else self._mark(m) for m in marks)
+        built = tuple(m if isinstance(m, t.NoteMark) else self._sign(m) for m in marks)
         return t.MusicLine(built, built[0].span.to(built[-1].span))
 
-    def _mark(self, token: Token) -> t.Mark:
+    def _sign(self, token: Token) -> t.Mark:
         times = None
         if token.type == "CLOSE" and "x" in token:
             times = int(token.rpartition("x")[2])
-        return t.Mark(t.Sign[token.type], str(token), self._span(token), times)
+        return t.Mark(t.Sign[token.type], token.value, self._span(token), times)
 
     def note(
         self,
@@ -183,7 +199,7 @@ class LineBuilder(Transformer[Token, Any]):
         return t.EndingLine(self._word(keyword), self._word(chord), last_time is not None)
 
     def start(self, *parts: Any) -> list[t.Line]:
-        return [part for part in parts if not isinstance(part, Tree | Token | None)]
+        return list(parts)
 
 
 def _asked_span(bars: tuple[t.AskedBar, ...]) -> Span:
@@ -192,9 +208,12 @@ def _asked_span(bars: tuple[t.AskedBar, ...]) -> Span:
 
 def text_as_read(rest: str) -> str:
     """What the rest of a line says as a text: no comment, no quotes around the whole."""
-    kept = without_comment(rest)
-    quoted = _QUOTED.fullmatch(kept)
-    return (quoted[1] or quoted[2] or "") if quoted else kept
+    return _unquoted(without_comment(rest))
+
+
+def _unquoted(text: str) -> str:
+    quoted = _QUOTED.fullmatch(text)
+    return (quoted[1] or quoted[2] or "") if quoted else text
 
 
 def without_comment(text: str) -> str:

@@ -7,6 +7,7 @@ slip costs its own line and every other line is still read and judged.
 from __future__ import annotations
 
 from functools import cache
+from typing import cast
 
 from lark import Lark, TextSlice, UnexpectedInput
 
@@ -21,8 +22,9 @@ _FIRST_WORDS = 3  # of a line that cannot be read: enough for its keyword and it
 
 
 @cache
-def _parser() -> Lark:
-    return make_parser()
+def _parser() -> tuple[Lark, LineBuilder]:
+    builder = LineBuilder()
+    return make_parser(builder), builder
 
 
 def parse(source: Source) -> tuple[FileTree, list[Problem]]:
@@ -35,15 +37,16 @@ def parse(source: Source) -> tuple[FileTree, list[Problem]]:
 def parse_lines(source: Source) -> tuple[list[Line], list[Problem]]:
     """The lines of a file that say something, each by itself, and the problems of the others."""
     try:
-        return _read(source, Span(source, 0, len(source.text))), []
+        return _read(Span(source, 0, len(source.text))), []
     except UnexpectedInput:
         return _parse_line_by_line(source)
 
 
-def _read(source: Source, span: Span) -> list[Line]:
-    tree = _parser().parse(TextSlice(source.text, span.start, span.end))
-    lines: list[Line] = LineBuilder(source).transform(tree)
-    return lines
+def _read(span: Span) -> list[Line]:
+    parser, builder = _parser()
+    builder.begin(span.source)
+    lines = parser.parse(TextSlice(span.source.text, span.start, span.end))
+    return cast("list[Line]", lines)
 
 
 def _parse_line_by_line(source: Source) -> tuple[list[Line], list[Problem]]:
@@ -55,7 +58,7 @@ def _parse_line_by_line(source: Source) -> tuple[list[Line], list[Problem]]:
     for text in source.text.split("\n"):
         span = Span(source, start, start + len(text.rstrip()))
         try:
-            lines += _read(source, span)
+            lines += _read(span)
         except UnexpectedInput as caught:
             problems.append(line_mistake(caught, span))
             lines.append(BrokenLine(_first_words(span)))

@@ -12,7 +12,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from lark import Lark, __version__
+from lark import Lark, Token, Transformer, __version__
 
 from formsheet.resources import resource, resource_folder
 
@@ -24,9 +24,14 @@ def read_grammar() -> str:
     return resource("grammar", "lesson.lark").read_text(encoding="utf-8")
 
 
-def parser_of(grammar: str) -> Lark:
+def _options(transformer: Transformer[Token, Any] | None) -> dict[str, Any]:
+    """What is no matter of the tables. Only trees of the parser's own are told their places."""
+    return {"transformer": transformer, "propagate_positions": transformer is None}
+
+
+def parser_of(grammar: str, transformer: Transformer[Token, Any] | None = None) -> Lark:
     """The parser, built from the grammar."""
-    return Lark(grammar, parser="lalr", propagate_positions=True, maybe_placeholders=True)
+    return Lark(grammar, parser="lalr", maybe_placeholders=True, **_options(transformer))
 
 
 def tables_of(grammar: str) -> dict[str, Any]:
@@ -43,19 +48,24 @@ def tables_file() -> Path:
     return resource_folder("grammar") / _TABLES
 
 
-def make_parser() -> Lark:
-    """The parser from the tables if they are of this grammar, else from the grammar."""
+def make_parser(transformer: Transformer[Token, Any] | None = None) -> Lark:
+    """The parser from the tables if they are of this grammar, else from the grammar.
+
+    A `transformer` is called by the parser as it reads; without one it builds its own trees.
+    """
     grammar = read_grammar()
     try:
         tables = json.loads(tables_file().read_bytes())
     except (OSError, ValueError):
-        return parser_of(grammar)
+        return parser_of(grammar, transformer)
     if (tables["release"], tables["grammar"]) != (__version__, grammar):
-        return parser_of(grammar)
+        return parser_of(grammar, transformer)
     data, memo = tables["data"], tables["memo"]
     states = data["parser"]["parser"]
     states["states"] = _numbered(states["states"])  # names in JSON are texts
-    parser: Lark = Lark._load_from_dict(data, _numbered(memo))  # type: ignore[no-untyped-call]
+    parser: Lark = Lark._load_from_dict(  # type: ignore[no-untyped-call]
+        data, _numbered(memo), **_options(transformer)
+    )
     return parser
 
 
