@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import accumulate
 from pathlib import Path
+from typing import NamedTuple
 
 
 def shown_name(path: Path) -> str:
@@ -53,8 +54,7 @@ class Source:
         return Span(self, at, at)
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(NamedTuple):
     """A stretch of a source, from `start` up to but not including `end`."""
 
     source: Source

@@ -19,16 +19,18 @@ def _plain(part: Any) -> Any:
     match part:
         case Mark(sign, text, _, times):
             return sign, text if sign in (Sign.VALUE, Sign.STRAY) else "", times
-        case tuple() | list():
+        case Span() | Source():
+            return None
+        case tuple():
+            return (type(part).__name__, *map(_plain, part))
+        case list():
             return tuple(map(_plain, part))
         case set():
             return frozenset(part)
         case Enum():
             return part
         case _ if is_dataclass(part):
-            values = ((field.name, getattr(part, field.name)) for field in fields(part))
-            return (type(part).__name__, *(
-                _plain(value) for _, value in values if not isinstance(value, Span | Source)
-            ))  # fmt: skip
+            values = (getattr(part, field.name) for field in fields(part))
+            return (type(part).__name__, *map(_plain, values))
         case _:
             return part

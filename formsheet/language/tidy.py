@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import fields, is_dataclass
 from typing import Any
 
 from formsheet.language import tree as t
@@ -64,6 +63,3 @@ def _spans(part: Any) -> Iterator[Span]:
     elif isinstance(part, tuple):
         for item in part:
             yield from _spans(item)
-    elif is_dataclass(part):
-        for field in fields(part):
-            yield from _spans(getattr(part, field.name))

@@ -1,18 +1,19 @@
 """The syntax tree: what a lesson file says, word for word, each word with its place.
 
-Nothing is looked up or reckoned here; `formsheet/lesson/` does that.
+Nothing is looked up or reckoned here; `formsheet/lesson/` does that. What a line holds is a named
+tuple: a file makes hundreds, and a class of them costs a start next to nothing.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 from enum import Enum
+from typing import NamedTuple
 
 from formsheet.source import Source, Span
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(NamedTuple):
     """A word of the file, quotes and the like taken off, with its place."""
 
     text: str
@@ -37,8 +38,7 @@ class Sign(Enum):
     STRAY = "stray"
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(NamedTuple):
     """A mark that is no note: a value, a rest, a bar line, a bracket, ..."""
 
     sign: Sign
@@ -47,8 +47,7 @@ class Mark:
     times: int | None = None  # of a closing bracket
 
 
-@dataclass(frozen=True, slots=True)
-class NoteMark:
+class NoteMark(NamedTuple):
     """A note: holes as written, breath "b" or "d", ticks, and what is attached to it."""
 
     holes: tuple[int, ...]
@@ -68,8 +67,7 @@ Marks = tuple[AnyMark, ...]
 # ---- Lines ---------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
-class Fact:
+class Fact(NamedTuple):
     """A fact: its keyword, and the words or the text after it."""
 
     keyword: Word
@@ -81,24 +79,21 @@ class Fact:
         return self.words[0].span.to(self.words[-1].span)
 
 
-@dataclass(frozen=True, slots=True)
-class TuningLine:
+class TuningLine(NamedTuple):
     """`tuning NAME`: which tuning, or the name of one that the next lines define."""
 
     keyword: Word
     name: Word
 
 
-@dataclass(frozen=True, slots=True)
-class ReedLine:
+class ReedLine(NamedTuple):
     """`blow` or `draw` and the notes of that row."""
 
     keyword: Word
     notes: tuple[Word, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class FormLine:
+class FormLine(NamedTuple):
     """`form NAME`, perhaps with `ending I` or `ending V`."""
 
     keyword: Word
@@ -106,24 +101,21 @@ class FormLine:
     ending: Word | None
 
 
-@dataclass(frozen=True, slots=True)
-class ChordLine:
+class ChordLine(NamedTuple):
     """Bars of an own form, each with its chords."""
 
     bars: tuple[tuple[Word, ...], ...]
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class UseItem:
+class UseItem(NamedTuple):
     """A lick taken from a shelf, perhaps under another name."""
 
     name: Word
     alias: Word | None
 
 
-@dataclass(frozen=True, slots=True)
-class Use:
+class Use(NamedTuple):
     """`use NAME, NAME as NAME from SHELF`."""
 
     keyword: Word
@@ -131,8 +123,7 @@ class Use:
     shelf: Word
 
 
-@dataclass(frozen=True, slots=True)
-class RhythmLine:
+class RhythmLine(NamedTuple):
     """`rhythm NAME`, perhaps with the rhythm on the same line."""
 
     keyword: Word
@@ -143,8 +134,7 @@ class RhythmLine:
 AskedBar = tuple[tuple[Word, ...], ...]  # chords that share the bar, each with its alternatives
 
 
-@dataclass(frozen=True, slots=True)
-class LickLine:
+class LickLine(NamedTuple):
     """`lick NAME "Title" on CHORDS in RHYTHM`, or `turnaround ...`."""
 
     keyword: Word
@@ -155,55 +145,49 @@ class LickLine:
     rhythm: Word | None
 
 
-@dataclass(frozen=True, slots=True)
-class MusicLine:
+class MusicLine(NamedTuple):
     """A line of music."""
 
     marks: Marks
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class PickupLine:
+class PickupLine(NamedTuple):
     """`pickup` and its music."""
 
     keyword: Word
     marks: Marks
 
 
-@dataclass(frozen=True, slots=True)
-class TipLine:
+class TipLine(NamedTuple):
     """`tip` and its text."""
 
     keyword: Word
     text: Word
 
 
-@dataclass(frozen=True, slots=True)
-class PlayLine:
+class PlayLine(NamedTuple):
     """`play "Title" x2`."""
 
     keyword: Word
     title: Word | None
-    count: Word | None
+    times: Word | None
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(NamedTuple):
     """A lick's name (or `rest`) with an optional count."""
 
     name: Word
     rest: bool
-    count: Word | None
+    times: Word | None
 
     @property
     def span(self) -> Span:
         """The name and its count."""
-        return self.name.span.to(self.count.span) if self.count else self.name.span
+        return self.name.span.to(self.times.span) if self.times else self.name.span
 
 
-@dataclass(frozen=True, slots=True)
-class EveryLine:
+class EveryLine(NamedTuple):
     """`every I PLACED`."""
 
     keyword: Word
@@ -212,8 +196,7 @@ class EveryLine:
     placed: tuple[Placed, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class BarsLine:
+class BarsLine(NamedTuple):
     """`bars 1-4 PLACED, PLACED`, perhaps only the last time."""
 
     keyword: Word
@@ -222,8 +205,7 @@ class BarsLine:
     last_time: bool
 
 
-@dataclass(frozen=True, slots=True)
-class EndingLine:
+class EndingLine(NamedTuple):
     """`ending I` in a play: how the last bar of its choruses goes, perhaps only the last time."""
 
     keyword: Word
@@ -231,8 +213,7 @@ class EndingLine:
     last_time: bool
 
 
-@dataclass(frozen=True, slots=True)
-class BrokenLine:
+class BrokenLine(NamedTuple):
     """A line that could not be read: only its first words are known."""
 
     words: tuple[Word, ...]

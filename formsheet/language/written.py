@@ -131,7 +131,7 @@ def asked_text(bars: Sequence[AskedBar]) -> str:
 
 def placed_text(items: Sequence[Placed]) -> str:
     """What a line of play places: `porch x2, rest`."""
-    return ", ".join(joined(item.name, item.count) for item in items)
+    return ", ".join(joined(item.name, item.times) for item in items)
 
 
 def joined(*words: Word | None) -> str:

@@ -64,7 +64,7 @@ class _PlayReader:
     def play(self, block: t.PlayBlock) -> model.Play:
         line = block.line
         self.broken = block.broken
-        times = self._count(line.count, MOST_CHORUSES) or 1
+        times = self._count(line.times, MOST_CHORUSES) or 1
         return model.Play(
             title=line.title.text if line.title else "",
             times=times,
@@ -111,7 +111,7 @@ class _PlayReader:
             model.Placed(
                 name=each.name.text,
                 rest=each.rest,
-                count=self._count(each.count, model.MOST_ROUNDS),
+                count=self._count(each.times, model.MOST_ROUNDS),
                 span=each.span,
             )
             for each in placed

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from formsheet.language import tree as t
 from formsheet.language.made import word
 from formsheet.language.writer import lines_text, music
@@ -30,7 +28,7 @@ def lines_in_rhythm(lick: Lick, rhythm: str | None) -> list[t.Line]:
     assert isinstance(head, t.LickLine)
     notes = [mark for mark in bar_marks(lick.bars) if isinstance(mark, t.NoteMark)]
     return [
-        replace(head, rhythm=word(rhythm)),
+        head._replace(rhythm=word(rhythm)),
         *(line for line in others if isinstance(line, t.PickupLine)),
         *music(notes),
         *(line for line in others if isinstance(line, t.TipLine)),

@@ -186,7 +186,7 @@ def test_tips_of_a_lick() -> None:
 )  # fmt: skip
 def test_play_line(line: str, title: str | None, count: str | None) -> None:
     play = tree_of(line).plays[0].line
-    assert [word and word.text for word in (play.title, play.count)] == [title, count]
+    assert [word and word.text for word in (play.title, play.times)] == [title, count]
 
 
 @pytest.mark.parametrize(

@@ -62,6 +62,6 @@ def asked(bars: tuple[t.AskedBar, ...]) -> str:
 def placed(items: tuple[t.Placed, ...]) -> str:
     """What is placed, written plainly: "porch x2, rest"."""
     return ", ".join(
-        ("REST" if item.rest else item.name.text) + (f" {item.count.text}" if item.count else "")
+        ("REST" if item.rest else item.name.text) + (f" {item.times.text}" if item.times else "")
         for item in items
     )
