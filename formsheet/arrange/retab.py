@@ -53,7 +53,7 @@ class Retabbed:
 
         def tabbed(bar: LickBar) -> LickBar:
             return tuple(
-                replace(mark, tab=choices[mark.span.place].tab) if mark.kind is Kind.NOTE else mark
+                mark._replace(tab=choices[mark.span.place].tab) if mark.kind is Kind.NOTE else mark
                 for mark in bar
             )
 

@@ -11,8 +11,8 @@ Each constant is the time in seconds in which a student at ease, not a virtuoso,
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from formsheet.music.tab import Tab
 
@@ -34,8 +34,7 @@ OVERBEND = 0.3
 NEW_SHAPE = 0.1
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(NamedTuple):
     """What changes from one note to the next."""
 
     holes: int  # moved, by the nearest edges; 0 where they overlap

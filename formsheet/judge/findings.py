@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from formsheet.judge.fit import BarFit, NoteFit, Stretch, Verdict, tone_verdict
 from formsheet.judge.harmony import sounding_name
@@ -14,8 +14,7 @@ from formsheet.problems.problem import Problem, remark, warning
 from formsheet.tune.timeline import Note, Tune
 
 
-@dataclass(frozen=True, slots=True)
-class _Heard:
+class _Heard(NamedTuple):
     """A clash over one chord."""
 
     fit: NoteFit

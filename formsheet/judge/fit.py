@@ -8,10 +8,10 @@ our own choice.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import IntEnum
 from fractions import Fraction
 from functools import cache
+from typing import NamedTuple
 
 from formsheet.lesson.model import Kind
 from formsheet.music.chord import Chord
@@ -38,8 +38,7 @@ class Verdict(IntEnum):
         return self.name.lower().replace("_", " ")
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(NamedTuple):
     """A part of a note over one chord."""
 
     bar: int  # index
@@ -48,8 +47,7 @@ class Stretch:
     chord: Chord
 
 
-@dataclass(frozen=True, slots=True)
-class NoteFit:
+class NoteFit(NamedTuple):
     """A note as it is heard over the chord where it starts, and over those it is held into."""
 
     note: Note
@@ -68,8 +66,7 @@ class NoteFit:
         return self.stretches[0].chord
 
 
-@dataclass(frozen=True, slots=True)
-class BarFit:
+class BarFit(NamedTuple):
     """One bar: its notes and the share of its sounding time that is on chord tones."""
 
     bar: Bar

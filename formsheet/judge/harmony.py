@@ -7,8 +7,8 @@ source); here it follows from the reeds.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from formsheet.music.chord import Chord
 from formsheet.music.degree import DEGREES
@@ -21,8 +21,7 @@ from formsheet.music.tunings import HOLES
 LARGEST_BLOCK = 4  # holes that are played as a chord; wider mouths are rare
 
 
-@dataclass(frozen=True, slots=True)
-class ChordTone:
+class ChordTone(NamedTuple):
     """One tone of a chord and every single note that sounds it, natural ones first."""
 
     degree: str
@@ -34,8 +33,7 @@ class ChordTone:
         return tuple(tab for tab in self.tabs if not tab.bend)
 
 
-@dataclass(frozen=True, slots=True)
-class ChordOnHarp:
+class ChordOnHarp(NamedTuple):
     """What a harp offers for a chord."""
 
     chord: Chord

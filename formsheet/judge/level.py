@@ -5,13 +5,12 @@ Seconds are those between two onsets; a finding below them is a warning.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from formsheet.lesson.model import Level
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(NamedTuple):
     """Where a careful colleague would raise a hand."""
 
     deepest_bend: int  # half steps that pass without a word

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
+from typing import NamedTuple
 
 from formsheet.music.chord import Chord
 from formsheet.music.form import Form, with_ending
@@ -40,8 +41,7 @@ class Kind(Enum):
     REST = "rest"
 
 
-@dataclass(frozen=True, slots=True)
-class LickMark:
+class LickMark(NamedTuple):
     """One written mark of a lick, at its place in the bar."""
 
     kind: Kind
@@ -90,26 +90,23 @@ def default_title(name: str) -> str:
     return name.replace("-", " ").capitalize()
 
 
-@dataclass(frozen=True, slots=True)
-class Shelved:
+class Shelved(NamedTuple):
     """A lick that lies on a shelf of the lesson but is not taken from it."""
 
     lick: Lick
     shelf: str
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(NamedTuple):
     """A lick's name, or a rest, and how often it is asked for; None: until its bars are full."""
 
     name: str
     rest: bool
-    count: int | None
+    times: int | None
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Every:
+class Every(NamedTuple):
     """The default for every bar on a chord."""
 
     on: AskedBar
@@ -117,8 +114,7 @@ class Every:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class BarsPlaced:
+class BarsPlaced(NamedTuple):
     """What is played in a range of bars, both ends counted from 1."""
 
     first: int
@@ -128,8 +124,7 @@ class BarsPlaced:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Play:
+class Play(NamedTuple):
     """A chorus, and how often."""
 
     title: str

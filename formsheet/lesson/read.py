@@ -111,7 +111,7 @@ class _PlayReader:
             model.Placed(
                 name=each.name.text,
                 rest=each.rest,
-                count=self._count(each.times, model.MOST_ROUNDS),
+                times=self._count(each.times, model.MOST_ROUNDS),
                 span=each.span,
             )
             for each in placed

@@ -136,7 +136,7 @@ def _bars_line(bars: model.BarsPlaced) -> t.BarsLine:
 
 def _placed(placed: Sequence[model.Placed]) -> tuple[t.Placed, ...]:
     return tuple(
-        t.Placed(word("rest" if each.rest else each.name), each.rest, _count(each.count, None))
+        t.Placed(word("rest" if each.rest else each.name), each.rest, _count(each.times, None))
         for each in placed
     )
 

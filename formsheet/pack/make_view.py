@@ -119,7 +119,7 @@ def _card(tune: Tune, bars: BarViews, index: int) -> view.Card:
     for at, bar in enumerate(alone):
         before = alone[at - 1].marks if at else ()
         after = alone[at + 1].marks[0] if at + 1 < len(alone) else None
-        once = replace(bar, number=at + 1, slot=replace(bar.slot, round=1, rounds=1))
+        once = bar._replace(number=at + 1, slot=bar.slot._replace(round=1, rounds=1))
         view_bar = bars.drawn_up(once, before, after)
         drawn.append(replace(view_bar, starts_lick=False, lick=""))
     numbers = sorted({bar.number for bar in tune.bars if bar.lick and bar.lick.name == lick.name})
@@ -145,8 +145,8 @@ def _alone(bar: Bar) -> Bar:
     assert bar.lick
     marks = bar.lick.bars[bar.slot.bar_in_lick]
     own = {(id(played.mark)): played for played in bar.marks}
-    return replace(
-        bar, marks=tuple(own.get(id(mark)) or PlayedMark(mark, mark.onset) for mark in marks)
+    return bar._replace(
+        marks=tuple(own.get(id(mark)) or PlayedMark(mark, mark.onset) for mark in marks)
     )
 
 
@@ -172,7 +172,7 @@ def _pickup(tune: Tune, bars: BarViews, first: Bar, lick: Lick) -> view.Bar:
     meter = tune.lesson.facts.meter
     start = meter.bar - lick.pickup_length
     marks = tuple(PlayedMark(mark, start + mark.onset, pickup=True) for mark in lick.pickup)
-    slot = replace(first.slot, lick=None, bar_in_lick=0)
+    slot = first.slot._replace(lick=None, bar_in_lick=0)
     chords = ((Fraction(0), first.chords[0][1]),)
-    before = replace(first, number=0, marks=marks, slot=slot, chords=chords)
+    before = first._replace(number=0, marks=marks, slot=slot, chords=chords)
     return bars.drawn_up(before, (), first.marks[0] if first.marks else None)

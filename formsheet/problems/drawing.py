@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from formsheet.problems.problem import Problem
 from formsheet.problems.wording import words
@@ -37,8 +36,7 @@ def _width(text: str) -> int:
     return sum(map(_cells, _shown(text)))
 
 
-@dataclass(frozen=True, slots=True)
-class LineParts:
+class LineParts(NamedTuple):
     """A line of a lesson as it is shown: before the span, under it, and after it."""
 
     line: int  # from 1

@@ -161,7 +161,7 @@ def _with_tabs(lick: Lick, choices: Sequence[Choice]) -> Lick:
 
     def tabbed(bar: LickBar) -> LickBar:
         return tuple(
-            replace(mark, tab=next(tabs).tab) if mark.kind is Kind.NOTE else mark for mark in bar
+            mark._replace(tab=next(tabs).tab) if mark.kind is Kind.NOTE else mark for mark in bar
         )
 
     pickup = tabbed(lick.pickup)

@@ -45,5 +45,5 @@ def _struck(bar: LickBar) -> LickBar:
     marks = []
     for mark in bar:
         held = held and mark.kind is Kind.HOLD
-        marks.append(replace(mark, kind=Kind.REST) if held else mark)
+        marks.append(mark._replace(kind=Kind.REST) if held else mark)
     return tuple(marks)

@@ -123,7 +123,7 @@ def _on_root(lick: Lick, bar: FormBar, facts: Facts, key: Key) -> Lick:
 
     roots = [pair for pair in facts.harp.single_notes() if pair[1] % 12 == root]
     if roots:
-        marks[at] = replace(marks[at], tab=min(roots, key=distance)[0])
+        marks[at] = marks[at]._replace(tab=min(roots, key=distance)[0])
     return replace(lick, bars=(*lick.bars[:-1], tuple(marks)))
 
 

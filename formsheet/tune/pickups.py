@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from itertools import combinations_with_replacement, islice
@@ -44,9 +43,9 @@ def with_pickups(bars: list[Bar], meter: Meter) -> tuple[list[Bar], list[Problem
 def _bar_zero(first: Bar, meter: Meter) -> Bar:
     """The bar before the tune, in which only the pick-up sounds."""
     assert first.lick
-    at = replace(first.lick.pickup[0], kind=Kind.REST, tab=None)
+    at = first.lick.pickup[0]._replace(kind=Kind.REST, tab=None)
     marks = tuple(rests(Fraction(0), meter.bar, meter, at))
-    slot = replace(first.slot, lick=None, bar_in_lick=0)
+    slot = first.slot._replace(lick=None, bar_in_lick=0)
     return Bar(0, 0, first.start - meter.bar, first.chords[:1], slot, marks)
 
 
@@ -70,7 +69,7 @@ def _laid_over(bar: Bar, lick: Lick, meter: Meter) -> tuple[Bar, Problem | None]
     cut = bar.marks[len(kept)].mark if since < start else None
     filling = list(rests(since, start, meter, cut)) if cut else []
     pickup_marks = [PlayedMark(m, start + m.onset, pickup=True) for m in lick.pickup]
-    return replace(bar, marks=(*kept, *filling, *pickup_marks)), None
+    return bar._replace(marks=(*kept, *filling, *pickup_marks)), None
 
 
 def rests(start: Fraction, end: Fraction, meter: Meter, like: LickMark) -> Iterator[PlayedMark]:
@@ -81,8 +80,8 @@ def rests(start: Fraction, end: Fraction, meter: Meter, like: LickMark) -> Itera
         if not values:
             return  # a sliver beside a dotted sixteenth: there is no rest so short
         for value in values:
-            yield PlayedMark(replace(like, kind=Kind.REST, value=value, tab=None, technique="",
-                                     syllable="", onset=at), at)  # fmt: skip
+            yield PlayedMark(like._replace(kind=Kind.REST, value=value, tab=None, technique="",
+                                           syllable="", onset=at), at)  # fmt: skip
             at += value.length
 
 

@@ -142,12 +142,12 @@ class _Placer:
         """How often each is played so that the stretch is full; None with a problem told."""
         span = placed[0].span.to(placed[-1].span)
         facts = {"bars": bars_words(first, first + length - 1), "want": length}
-        counted = sum(self._bars_of(p) * p.count for p in placed if p.count)
-        open_ones = [p for p in placed if p.count is None]
+        counted = sum(self._bars_of(p) * p.times for p in placed if p.times)
+        open_ones = [p for p in placed if p.times is None]
         if len(open_ones) == 1 and counted < length:
             left, one = length - counted, self._bars_of(open_ones[0])
             if left % one == 0:
-                return [(p, p.count or left // one) for p in placed]
+                return [(p, p.times or left // one) for p in placed]
             self.problems.append(
                 error("lick-does-not-fill", open_ones[0].span, lick=open_ones[0].name, one=one,
                       left=left, whole=self._room_for(placed, one, first, left, every), **facts)
@@ -155,7 +155,7 @@ class _Placer:
             return None
         have = counted + sum(map(self._bars_of, open_ones))
         if have == length:
-            return [(p, p.count or 1) for p in placed]
+            return [(p, p.times or 1) for p in placed]
         fixed = None
         if len(placed) == 1 and length % self._bars_of(placed[0]) == 0:
             fixed = f"{placed[0].name} x{length // self._bars_of(placed[0])}"

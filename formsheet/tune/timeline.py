@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from formsheet.lesson.model import Kind, Lesson, Lick, LickMark
 from formsheet.music.chord import Chord
@@ -11,8 +12,7 @@ from formsheet.music.tab import Tab
 from formsheet.source import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Slot:
+class Slot(NamedTuple):
     """What is played in one bar: a bar of a lick, or nothing (a rest)."""
 
     lick: Lick | None
@@ -22,8 +22,7 @@ class Slot:
     span: Span  # where the lesson places it
 
 
-@dataclass(frozen=True, slots=True)
-class PlayedMark:
+class PlayedMark(NamedTuple):
     """A written mark at its place in a bar of the tune."""
 
     mark: LickMark
@@ -41,8 +40,7 @@ class PlayedMark:
         return self.mark.kind is not Kind.REST
 
 
-@dataclass(frozen=True, slots=True)
-class Bar:
+class Bar(NamedTuple):
     """One bar of the tune."""
 
     number: int  # in the chorus, from 1; 0 is the pick-up bar before the tune
@@ -62,8 +60,7 @@ class Bar:
         return [chord for start, chord in self.chords if start <= onset][-1]
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(NamedTuple):
     """One sounding note, its holds joined."""
 
     bar: int  # index of the bar in which it starts
@@ -86,8 +83,7 @@ class Note:
         return self.bar + self.played.pickup
 
 
-@dataclass(frozen=True, slots=True)
-class Chorus:
+class Chorus(NamedTuple):
     """Once through the form."""
 
     number: int  # from 1

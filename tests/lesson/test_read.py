@@ -22,7 +22,7 @@ def test_play_line() -> None:
 def test_every_line() -> None:
     lines = ("play", " every I porch x1, porch x1, rest", " bars 1-12 rest")
     (every,) = lesson_of(playing(*lines)).plays[0].every
-    assert [(p.name, p.rest, p.count) for p in every.placed] == [
+    assert [(p.name, p.rest, p.times) for p in every.placed] == [
         ("porch", False, 1), ("porch", False, 1), ("rest", True, None),
     ]  # fmt: skip
 

@@ -127,7 +127,7 @@ def test_return_to_the_feel_of_the_lesson_cannot_be_written() -> None:
     lick = lick_of(over("I", "swing h 2d 3d"))
     first, second = lick.bars[0]
     with pytest.raises(ValueError, match="feel of its lesson"):
-        lick_text(replace(lick, bars=((first, replace(second, swings=None)),)))
+        lick_text(replace(lick, bars=((first, second._replace(swings=None)),)))
 
 
 def test_chords_of_every_bar_where_they_differ() -> None:
