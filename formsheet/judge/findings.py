@@ -28,7 +28,7 @@ def fit_findings(tune: Tune, fits: Sequence[BarFit]) -> list[Problem]:
     for heard in _clashes(fits):
         key = (heard.fit.note.mark.span.place, heard.stretch.chord, heard.stretch.onset)
         grouped.setdefault(key, []).append(heard)
-    chords = _chords_heard(fits)
+    chords = _chords_heard(fits) if grouped else {}
     return [
         _finding(tune, group, chords[group[0].fit.note.mark.span.place])
         for group in grouped.values()

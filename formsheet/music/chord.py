@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 
 from formsheet.music import pitch
 
@@ -119,6 +119,7 @@ class Chord:
         return self.numeral
 
 
+@cache  # there are not many, and they come again and again
 def parse_chord(text: str) -> Chord:
     """Read a numeral with its quality, such as `IV7`, `bVI7`, `ii7`; ValueError if it is none."""
     found = _NUMERAL.fullmatch(text)

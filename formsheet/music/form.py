@@ -8,6 +8,7 @@ goes (`ending I`, `ending V`) are common practice, no source.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from formsheet.music.chord import Chord, parse_chord
 
@@ -23,7 +24,7 @@ class Form:
     name: str
     lines: tuple[tuple[FormBar, ...], ...]
 
-    @property
+    @cached_property
     def bars(self) -> tuple[FormBar, ...]:
         """All bars in order."""
         return tuple(bar for line in self.lines for bar in line)

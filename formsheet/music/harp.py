@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 from formsheet.music import pitch
 from formsheet.music.tab import Breath, Tab
@@ -37,7 +38,7 @@ class Harp:
         """The harp as its owner calls it: "C", "low F"."""
         return f"{self.register} {self.key}".strip()
 
-    @property
+    @cached_property
     def lowest(self) -> int:
         """MIDI number of hole 1 blow."""
         above_g = (pitch.pitch_class(self.key) - _LOWEST_KEY) % 12

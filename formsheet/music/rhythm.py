@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, cached_property
 
 _PLAIN = {
     "w": Fraction(4),
@@ -24,10 +24,11 @@ class Value:
     dots: int = 0  # 0 to 2
     triplet: bool = False  # three in the time of two
 
-    @property
+    @cached_property
     def length(self) -> Fraction:
         """Length in quarters."""
-        return _length(self.letter, self.dots, self.triplet)
+        dotted = _PLAIN[self.letter] * (2 - Fraction(1, 2**self.dots))
+        return dotted * Fraction(2, 3) if self.triplet else dotted
 
     @property
     def name(self) -> str:
@@ -39,12 +40,7 @@ class Value:
         return f"{self.letter}{'.' * self.dots}{'3' if self.triplet else ''}"
 
 
-@cache  # asked for at every step of every lesson, of a few dozen values
-def _length(letter: str, dots: int, triplet: bool) -> Fraction:
-    dotted = _PLAIN[letter] * (2 - Fraction(1, 2**dots))
-    return dotted * Fraction(2, 3) if triplet else dotted
-
-
+@cache  # a few dozen values, at every step of every lesson
 def parse_value(text: str) -> Value:
     """Read `q`, `q.`, `q..`, `e3`; the caller has made sure that it is one of these."""
     return Value(text[0], dots=text.count("."), triplet=text.endswith("3"))
@@ -60,12 +56,12 @@ class Meter:
     strong: frozenset[int]  # beats from 0
     pulses: tuple[str, ...]  # how players count the parts of one beat in this meter
 
-    @property
+    @cached_property
     def bar(self) -> Fraction:
         """Length of a bar in quarters."""
         return self.beats * self.beat
 
-    @property
+    @cached_property
     def compound(self) -> bool:
         """True where a beat divides in three."""
         return self.beat == Fraction(3, 2)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from functools import cached_property
 
 #: The widest mouth: holes from the lowest to the highest, both counted. Common practice.
 WIDEST_REACH = 5
@@ -52,7 +53,7 @@ class Tab:
         """Holes under the mouth, the outer ones and those between counted."""
         return max(self.holes) - min(self.holes) + 1
 
-    @property
+    @cached_property
     def shape(self) -> Shape:
         """Single note, block of neighbours, or split of two outer holes."""
         if len(self.holes) == 1:

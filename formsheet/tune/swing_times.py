@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from functools import lru_cache
 
 from formsheet.lesson.model import Facts
-from formsheet.music.swing import HALF_BEAT, STRAIGHT, SWING, Feel
+from formsheet.music.swing import STRAIGHT, SWING, Feel
 from formsheet.tune.timeline import Bar, PlayedMark
 
 
@@ -38,18 +37,6 @@ def feel_changes(
     return found
 
 
-@lru_cache(4096)  # few places in a bar, many bars
-def _beats_of(
-    onset: Fraction, end: Fraction, beat: Fraction
-) -> tuple[int, int, tuple[int, ...], tuple[Fraction, Fraction]]:
-    """First and last beat of a mark, beats whose half it covers, where in its beats it stands."""
-    (first, start_in_beat), (last, end_in_beat) = divmod(onset / beat, 1), divmod(end / beat, 1)
-    halves = tuple(
-        number for number in range(first, last + 1) if onset <= (number + HALF_BEAT) * beat < end
-    )
-    return first, last, halves, (start_in_beat, end_in_beat)
-
-
 class SwingTimes:
     """Places in quarters to seconds."""
 
@@ -60,31 +47,34 @@ class SwingTimes:
         feels = {played.mark.swings for bar in bars for played in bar.marks}
         if not any(feel_in_force(swings, facts).swings for swings in feels | {None}):
             return
-        edges: dict[int, set[Fraction]] = {}
-        at_half: dict[int, bool | None] = {}
+        at_half: dict[int, bool | None] = {}  # beat -> what is in force where its half begins
+        further: set[int] = set()  # beats that are divided elsewhere too
         for bar in bars:
-            bar_beat = int(bar.start / self._beat)  # bars begin on beats
-            ends = [*(played.onset for played in bar.marks[1:]), facts.meter.bar]
-            for played, end in zip(bar.marks, ends, strict=True):
-                first, last, halves, stands = _beats_of(played.onset, end, self._beat)
-                edges.setdefault(bar_beat + first, set()).add(stands[0])
-                edges.setdefault(bar_beat + last, set()).add(stands[1])
-                for beat in halves:
+            bar_beat, _, _ = self._in_beats(bar.start)  # bars begin on beats
+            for played in bar.marks:
+                beat, rest, whole = self._in_beats(played.onset)
+                if 2 * rest == whole:
                     at_half[bar_beat + beat] = played.mark.swings
-        for beat, places in edges.items():
-            feel = feel_in_force(at_half.get(beat), facts)
-            divided_in_two = HALF_BEAT in places and places <= {Fraction(0), HALF_BEAT}
-            if feel.swings and divided_in_two:
+                elif rest:
+                    further.add(bar_beat + beat)
+        for beat, swings in at_half.items():
+            feel = feel_in_force(swings, facts)
+            if feel.swings and beat not in further:
                 self._feels[beat] = feel
+
+    def _in_beats(self, place: Fraction) -> tuple[int, int, int]:
+        """A place in quarters: whole beats, and so many of so many parts of the next."""
+        # In whole numbers over one denominator: fractions are slow, and every note comes here.
+        whole = place.denominator * self._beat.numerator
+        beat, rest = divmod(place.numerator * self._beat.denominator, whole)
+        return beat, rest, whole
 
     def seconds(self, place: Fraction) -> float:
         """Seconds from the first bar line to a place in quarters from it."""
-        # In whole numbers over one denominator: fractions are slow, and every note comes here.
-        beats = place.numerator * self._beat.denominator
-        whole = place.denominator * self._beat.numerator
-        beat, rest = divmod(beats, whole)
+        beat, rest, whole = self._in_beats(place)
         if 2 * rest == whole and (feel := self._feels.get(beat)):
             return float((beat + feel.share) * 60 / self._tempo)
+        beats = beat * whole + rest
         return beats * 60 * self._tempo.denominator / (whole * self._tempo.numerator)
 
     def swung_beats(self) -> dict[int, Feel]:
