@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from enum import IntEnum
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from formsheet.lesson.model import Kind
@@ -74,7 +74,7 @@ class BarFit(NamedTuple):
     share: Fraction | None  # 0 to 1; None where nothing sounds
 
 
-@cache  # tones, chords and keys come again and again
+@cache
 def tone_verdict(pitch_class: int, chord: Chord, key: Key) -> Verdict:
     """What one tone is to a chord of the key."""
     above_root = (pitch_class - key.pitch_class - chord.root) % 12
@@ -96,6 +96,12 @@ def tone_verdict(pitch_class: int, chord: Chord, key: Key) -> Verdict:
     return Verdict.CLASH
 
 
+@lru_cache(4096)  # the same notes come over the same chords again and again
+def _worst(midi: tuple[int, ...], chord: Chord, key: Key) -> Verdict:
+    """What a note is to the chord: what the worst of its tones is."""
+    return max(tone_verdict(each % 12, chord, key) for each in midi)
+
+
 def judge_fit(tune: Tune) -> list[BarFit]:
     """The fit of every bar, in order."""
     following = [*tune.notes[1:], None] if tune.notes else []
@@ -113,13 +119,10 @@ def _note_fit(tune: Tune, note: Note, after: Note | None) -> NoteFit:
     key, meter = tune.lesson.key, tune.lesson.facts.meter
     stretches = _stretches(tune.bars, note)
     chord = stretches[0].chord
-    verdicts = [
-        max(tone_verdict(midi % 12, stretch.chord, key) for midi in note.midi)
-        for stretch in stretches
-    ]
+    verdicts = [_worst(note.midi, stretch.chord, key) for stretch in stretches]
     root = (key.pitch_class + chord.root) % 12
     stays = note.duration >= meter.beat
-    joined = after if after and _follows(tune, note, after) else None
+    joined = after if after and after.start == note.end else None  # no rest between
     lands = meter.on_strong_beat(note.onset) or stays or joined is None
     left_by_step = joined is not None and _apart(note, joined) <= _WHOLE_STEP
     passes = verdicts[0] is Verdict.CLASH and not lands and left_by_step
@@ -141,14 +144,6 @@ def _note_fit(tune: Tune, note: Note, after: Note | None) -> NoteFit:
     )
 
 
-def _follows(tune: Tune, note: Note, after: Note) -> bool:
-    """Whether a note begins where another ends, without a rest between."""
-    onset = after.onset
-    if after.bar != note.bar:
-        onset += tune.bars[after.bar].start - tune.bars[note.bar].start
-    return onset == note.onset + note.duration
-
-
 def _apart(first: Note, second: Note) -> int:
     """Semitones between two notes, by their nearest tones."""
     return min(abs(a - b) for a in first.midi for b in second.midi)
@@ -156,8 +151,7 @@ def _apart(first: Note, second: Note) -> int:
 
 def _all_chord_tones(tune: Tune, note: Note) -> bool:
     chord = tune.bars[note.bar].chord_at(note.onset)
-    verdicts = (tone_verdict(midi % 12, chord, tune.lesson.key) for midi in note.midi)
-    return all(verdict is Verdict.CHORD_TONE for verdict in verdicts)
+    return _worst(note.midi, chord, tune.lesson.key) is Verdict.CHORD_TONE
 
 
 def _stretches(bars: Sequence[Bar], note: Note) -> tuple[Stretch, ...]:
@@ -166,8 +160,7 @@ def _stretches(bars: Sequence[Bar], note: Note) -> tuple[Stretch, ...]:
     if len(only.chords) == 1 and note.mark.value.length == note.duration:  # most notes
         return (Stretch(note.bar, note.onset, note.duration, only.chords[0][1]),)
     stretches: list[Stretch] = []
-    start = bars[note.bar].start + note.onset
-    end = start + note.duration
+    start, end = note.start, note.end
     for index in range(note.bar, len(bars)):
         bar = bars[index]
         if bar.start >= end:
@@ -201,10 +194,8 @@ def _shares(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
             if not played.sounds or sounding is None:
                 continue
             for length, chord in _over_chords(bar, played):
-                verdicts = (
-                    tone_verdict(midi % 12, chord, tune.lesson.key) for midi in sounding.note.midi
-                )
-                good = max(verdicts) is Verdict.CHORD_TONE
+                verdict = _worst(sounding.note.midi, chord, tune.lesson.key)
+                good = verdict is Verdict.CHORD_TONE
                 (on_chord_tones if good else others).append(length)
         shares.append(_share(on_chord_tones, others))
     return shares

@@ -150,9 +150,11 @@ def broken_triplets(bar: Sequence[LickMark]) -> list[Problem]:
     """Triplets that are not whole: three in the time of two, or their equal, side by side."""
     problems = []
     for triplet, group in groupby(bar, key=lambda mark: mark.value.triplet):
+        if not triplet:
+            continue
         marks = list(group)
         length = sum((mark.value.length for mark in marks), Fraction(0))
-        if triplet and length.denominator % 3 == 0:
+        if length.denominator % 3 == 0:
             value = str(marks[-1].value)
             problems.append(error("triplet-broken", _whole(marks), count=len(marks), value=value))
     return problems

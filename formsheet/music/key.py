@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from formsheet.music import pitch
 from formsheet.music.chord import Chord
@@ -16,8 +16,7 @@ _MOST_ACCIDENTALS = 6
 _CHORD_LETTERS = {("+", 8): 4, ("+7", 8): 4, ("dim7", 9): 6}
 
 
-@dataclass(frozen=True)
-class Key:
+class Key(NamedTuple):
     """A key note and a mode."""
 
     tonic: str

@@ -72,7 +72,9 @@ class Meter:
 
     def on_strong_beat(self, onset: Fraction) -> bool:
         """Whether a place in the bar is on a strong beat."""
-        beat, rest = divmod(onset, self.beat)
+        # In whole numbers: fractions are slow, and every note comes here.
+        parts = onset.denominator * self.beat.numerator
+        beat, rest = divmod(onset.numerator * self.beat.denominator, parts)
         return not rest and beat in self.strong
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
 
@@ -92,11 +91,8 @@ class Tried:
     def _strain(self) -> float:
         """The moves' mean cost, the one back to its own start included."""
         notes = self.tune.notes
-        costs = [strain(a.tab, b.tab, self._place(b) - self._place(a)) for a, b in pairwise(notes)]
+        costs = [strain(a.tab, b.tab, b.start - a.start) for a, b in pairwise(notes)]
         return sum(costs) / len(costs) if costs else 0.0
-
-    def _place(self, note: Note) -> Fraction:
-        return self.tune.bars[note.bar].start + note.onset
 
 
 def tried_recasts(

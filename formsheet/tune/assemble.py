@@ -182,14 +182,17 @@ def timed_notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:
         tab = played.mark.tab
         assert tab is not None
         start = bars[index].start + played.onset
+        end = start + length
         notes.append(
             Note(
                 bar=index,
                 tab=tab,
                 onset=played.onset,
                 duration=length,
+                start=start,
+                end=end,
                 start_s=times.seconds(start),
-                end_s=times.seconds(start + length),
+                end_s=times.seconds(end),
                 midi=harp.pitches(tab),
                 played=played,
             )

@@ -67,6 +67,8 @@ class Note(NamedTuple):
     tab: Tab
     onset: Fraction  # from its bar line, in quarters
     duration: Fraction  # in quarters
+    start: Fraction  # in quarters from the first bar line
+    end: Fraction
     start_s: float  # seconds from the first bar line, swing included
     end_s: float
     midi: tuple[int, ...]  # low to high
