@@ -22,8 +22,8 @@ COMMANDS = (
 )  # fmt: skip
 
 #: New objects after which Python looks for unreachable circles. Its own number is 700; a lesson
-#: makes tens of thousands of objects, few of them in circles, and so does the import of a library.
-_NEW_OBJECTS = 10_000
+#: makes thousands of objects, few of them in circles, and so does the import of a library.
+_NEW_OBJECTS = 50_000
 
 
 def _parser(called: Sequence[str]) -> argparse.ArgumentParser:

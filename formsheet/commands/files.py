@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, TextIO
+from typing import TYPE_CHECKING, NamedTuple, TextIO
 
 if TYPE_CHECKING:  # a build that finds nothing to do needs none of it
     from formsheet.music.harp import Harp
@@ -27,8 +26,7 @@ class UsageError(Exception):
     """The command was given something that it cannot work on."""
 
 
-@dataclass(frozen=True)
-class Job:
+class Job(NamedTuple):
     """A file to work on, and the lessons folder that it belongs to."""
 
     path: Path

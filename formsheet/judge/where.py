@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from formsheet.judge.fit import BarFit, NoteFit, Verdict, judge_fit
 from formsheet.lesson.model import Lesson, Lick
@@ -14,8 +14,7 @@ from formsheet.tune.place import meets
 from formsheet.tune.timeline import Bar, PlayedMark, Slot, Tune
 
 
-@dataclass(frozen=True)
-class Placement:
+class Placement(NamedTuple):
     """A lick over one stretch of chords."""
 
     lick: Lick

@@ -7,7 +7,8 @@ from itertools import pairwise
 
 from formsheet.language import tree as t
 from formsheet.language.expected import TERMINAL_WORDS
-from formsheet.language.mistakes import CHORD_LIKE, USAGE, looks_like_music, stray_mistakes
+from formsheet.language.mistakes import looks_like_chord, looks_like_music, stray_mistakes
+from formsheet.language.usage import USAGE
 from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, error, remark
 from formsheet.source import Source, Span
@@ -180,7 +181,7 @@ class _Gatherer:
         """Chords of an own form that are none of ours, or bar lines with nothing between."""
         form.broken = True
         words = [mark.span for mark in line.marks if not _has(mark, t.Sign.BAR)]
-        span = next((word for word in words if not CHORD_LIKE.fullmatch(word.text)), None)
+        span = next((word for word in words if not looks_like_chord(word.text)), None)
         if span:
             self.problems.append(error("chord-unknown", span, found=span.text))
             return

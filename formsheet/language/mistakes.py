@@ -10,32 +10,35 @@ from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from formsheet.language.expected import expected_words
 from formsheet.language.lines import without_comment
 from formsheet.language.tree import Mark
+from formsheet.language.usage import USAGE
 from formsheet.problems.problem import Problem, error
 from formsheet.source import Span
 
-_WORD_AT = re.compile(r'"[^"\s]*|\S[^\s"]*')
+# Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
+
+_WORD_AT = r'"[^"\s]*|\S[^\s"]*'
 _QUOTES = '"“”'
 
-_NOTE = re.compile(r"\d{1,20}o?[bd]['’′]*")  # bounded: or digits without end are gone over again
-_NOTE_LIKE = re.compile(r"(?P<holes>\d+)(\D.*)?")
+_NOTE = r"\d{1,20}o?[bd]['’′]*"  # bounded: or digits without end are gone over again
+_NOTE_LIKE = r"(?P<holes>\d+)(\D.*)?"
 #: Holes with no breath after them, or with one letter that is none.
-_BARE_HOLES = re.compile(r"(\d+o?)[A-Za-z]?")
-_COUNT = re.compile(r"x\d+")
-_VALUE_LIKE = re.compile(r"[whqes][.\d]*", re.IGNORECASE)
-_TOGETHER = re.compile(rf"(?P<value>[whqes]\.{{0,2}})?(?P<notes>({_NOTE.pattern}[,;/–-]?)+)")
-_MUSIC_LIKE = re.compile(rf"{_VALUE_LIKE.pattern}|x|{_TOGETHER.pattern}|o?[bd]\d+", re.IGNORECASE)
-CHORD_LIKE = re.compile(r"[b#♭♯]?[IViv]+\S*")
+_BARE_HOLES = r"(\d+o?)[A-Za-z]?"
+_COUNT = r"x\d+"
+_VALUE_LIKE = r"(?i:[whqes][.\d]*)"
+_TOGETHER = rf"(?P<value>[whqes]\.{{0,2}})?(?P<notes>({_NOTE}[,;/–-]?)+)"
+_MUSIC_LIKE = rf"(?i:{_VALUE_LIKE}|x|{_TOGETHER}|o?[bd]\d+)"
+_CHORD_LIKE = r"[b#♭♯]?[IViv]+\S*"
 
 #: Marks as other hands write them, and as they are written here.
 _OTHER_HANDS = {"X": "x", "—": "-", "−": "-", "_": "-", "~": "=", **{v: v.lower() for v in "WHQES"}}
 #: Notes as other hands write them.
 _NOTES_MEANT = (
-    (re.compile(r"(\d+)(o?[bd])('*)"), r"\1\2\3"),  # 4D
-    (re.compile(r"(o?[bd])(\d+)('*)"), r"\2\1\3"),  # d4
-    (re.compile(r"(\d+)('+)([bd])"), r"\1\3\2"),  # 4'd
-    (re.compile(r"\+(\d+)"), r"\1b"),
-    (re.compile(r"[-–−](\d+)('*)"), r"\1d\2"),
-    (re.compile(r"(\d+o?[bd]'*)\((\w+)\)"), r"\1{\2}"),  # 4d(wah)
+    (r"(\d+)(o?[bd])('*)", r"\1\2\3"),  # 4D
+    (r"(o?[bd])(\d+)('*)", r"\2\1\3"),  # d4
+    (r"(\d+)('+)([bd])", r"\1\3\2"),  # 4'd
+    (r"\+(\d+)", r"\1b"),
+    (r"[-–−](\d+)('*)", r"\1d\2"),
+    (r"(\d+o?[bd]'*)\((\w+)\)", r"\1{\2}"),  # 4d(wah)
 )
 
 
@@ -49,8 +52,8 @@ def line_mistake(caught: UnexpectedInput, line: Span) -> Problem:
     if at is None or at >= line.end:
         end = Span(line.source, line.end, line.end)
         return error("line-unfinished", end, last=_last_word(line), **_wanted(caught, line))
-    found = _WORD_AT.match(line.source.text, at)
-    span = Span(line.source, at, min(found.end() if found else at + 1, line.end))
+    found = re.match(_WORD_AT, line.source.text[at : line.end])
+    span = Span(line.source, at, at + (found.end() if found else 1))
     if span.text[0] in _QUOTES:
         return error("quote-open", Span(line.source, at, line.end), found=span.text)
     if span.text[0] in "!{" and line.source.text[at - 1] not in " \t":
@@ -64,43 +67,8 @@ def _wanted(caught: UnexpectedInput, line: Span) -> dict[str, object]:
     else:
         terminals = getattr(caught, "allowed", None) or ()
     keyword = line.text.split()[0]
-    usage = USAGE["|"] if CHORD_LIKE.fullmatch(keyword) else USAGE.get(keyword)
+    usage = USAGE["|"] if looks_like_chord(keyword) else USAGE.get(keyword)
     return {"wanted": expected_words(terminals), "usage": usage}
-
-
-#: How each line goes, by its first word: the hint where one cannot be read.
-USAGE = {
-    "title": "title Night Train Home",
-    "teacher": "teacher The Tuesday Class",
-    "rights": "rights Copy it for your own students",
-    "date": "date May 2026",
-    "say": "say Tap your foot on all four beats.",
-    "harp": "harp C",
-    "tuning": "tuning natural minor",
-    "position": "position 2nd",
-    "form": "form 12-bar standard ending I",
-    "meter": "meter 12/8",
-    "tempo": "tempo 104",
-    "learn": "learn 60",
-    "feel": "feel swing",
-    "count-in": "count-in 2",
-    "level": "level beginner",
-    "use": "use home, walk as stroll from turnarounds",
-    "blow": "blow C E G C E G C E G C",
-    "draw": "draw D G B D F A B D F A",
-    "rhythm": "rhythm trot q x e x x h x",
-    "lick": 'lick porch "Front porch" on I, IV',
-    "turnaround": "turnaround home on I | V",
-    "pickup": "pickup e 1d 2b",
-    "tip": "tip Let the 2 draw ring.",
-    "play": 'play "Second chorus" x2',
-    "every": "every I porch x2",
-    "bars": "bars 1-4 porch x4",
-    "bar": "bar 9 gate",
-    "last": "last time bars 11-12 home",
-    "ending": "ending I",
-    "|": "| I7 | IV7 | I7 IV7 | V7 |",
-}
 
 
 def _last_word(line: Span) -> str:
@@ -109,7 +77,12 @@ def _last_word(line: Span) -> str:
 
 def looks_like_music(word: str) -> bool:
     """Whether a word that is no mark is more likely a misspelt mark than a misspelt keyword."""
-    return not word[0].isalpha() or bool(_MUSIC_LIKE.fullmatch(word))
+    return not word[0].isalpha() or bool(re.fullmatch(_MUSIC_LIKE, word))
+
+
+def looks_like_chord(word: str) -> bool:
+    """Whether a word is meant as the numeral of a chord."""
+    return bool(re.fullmatch(_CHORD_LIKE, word))
 
 
 def stray_mistakes(strays: Iterable[Mark]) -> list[Problem]:
@@ -138,8 +111,8 @@ def _stray_mistake(span: Span) -> Problem:
         return error("brace-open", span, found=text, guess=f"{text}}}")
     if text[0] in "!{":
         return error("note-order", span, found=text)
-    together = _TOGETHER.fullmatch(text)
-    notes = _NOTE.findall(text)
+    together = re.fullmatch(_TOGETHER, text)
+    notes = re.findall(_NOTE, text)
     if together and (len(notes) > 1 or together["value"]):
         breaths = {note.rstrip("'’′")[-1] for note in notes}
         mixed = together["notes"] == text == "".join(notes) and len(breaths) > 1
@@ -149,15 +122,15 @@ def _stray_mistake(span: Span) -> Problem:
         block = re.sub(r"[bd](?=\d)", "", text)
         chord = block if block[:-1].isdecimal() and len(breaths) == 1 else None
         return error("marks-together", span, found=text, apart=apart, chord=chord)
-    if note := _NOTE_LIKE.fullmatch(text):
+    if note := re.fullmatch(_NOTE_LIKE, text):
         if "0" in note["holes"].replace("10", ""):
             return error("note-hole", span, found=text)
-        guess, bare = _note_meant(text), _BARE_HOLES.fullmatch(text)
+        guess, bare = _note_meant(text), re.fullmatch(_BARE_HOLES, text)
         holes = bare[1] if bare and not guess else None
         return error("note-breath", span, found=text, holes=holes, guess=guess)
-    if _COUNT.fullmatch(text):
+    if re.fullmatch(_COUNT, text):
         return error("count-stray", span, found=text)
-    if _VALUE_LIKE.fullmatch(text):
+    if re.fullmatch(_VALUE_LIKE, text):
         return error("value-unknown", span, found=text, guess=_OTHER_HANDS.get(text))
     return _no_mark(span)
 
@@ -171,12 +144,12 @@ def _no_mark(span: Span) -> Problem:
 
 def _note_meant(text: str) -> str | None:
     plain = re.sub(r"[´`’′]", "'", text.lower().replace("”", "''")).rstrip(",.;:")
-    pairs = ((pattern.fullmatch(plain), written) for pattern, written in _NOTES_MEANT)
+    pairs = ((re.fullmatch(pattern, plain), written) for pattern, written in _NOTES_MEANT)
     return next((found.expand(written) for found, written in pairs if found), None)
 
 
 def _bend_meant(span: Span) -> str | None:
     """`3d''` where a quote stands for two ticks: `3d"`."""
     before = span.source.text[: span.start].split()[-1:]
-    note = before and span.text == '"' and _NOTE.fullmatch(before[0])
+    note = before and span.text == '"' and re.fullmatch(_NOTE, before[0])
     return f"{note[0]}''" if note else None

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from formsheet.language.mistakes import USAGE
 from formsheet.language.tree import ReedLine, TuningBlock, Word
+from formsheet.language.usage import USAGE
 from formsheet.music import pitch
 from formsheet.music.tunings import HOLES, TUNINGS, Tuning
 from formsheet.problems.nearest import nearest

@@ -7,8 +7,8 @@ note staying near 100 ms: Friberg and Sundstrom, Music Perception 19 (2002) 333.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 HALF_BEAT = Fraction(1, 2)
 
@@ -19,8 +19,7 @@ _RATIO = re.compile(r"(\d{1,2}):(\d{1,2})")
 _PER_CENT = re.compile(r"(\d{1,2})%")
 
 
-@dataclass(frozen=True)
-class Feel:
+class Feel(NamedTuple):
     """The share of the beat that the first of two eighths takes: 1/2 straight, 2/3 swing."""
 
     share: Fraction

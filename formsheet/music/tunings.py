@@ -6,13 +6,12 @@ reeds of it; which ones is common practice, no source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 HOLES = 10
 
 
-@dataclass(frozen=True)
-class Tuning:
+class Tuning(NamedTuple):
     """Two rows of reeds, hole 1 first, in semitones above hole 1 blow."""
 
     name: str

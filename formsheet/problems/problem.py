@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import IntEnum
-from typing import Any
+from typing import Any, NamedTuple
 
 from formsheet.source import Span
 
@@ -23,8 +23,7 @@ class Severity(IntEnum):
         return self.name.lower()
 
 
-@dataclass(frozen=True)
-class Related:
+class Related(NamedTuple):
     """Another place that belongs to a problem, with the words to put there."""
 
     span: Span

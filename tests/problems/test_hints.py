@@ -11,8 +11,8 @@ from collections.abc import Callable
 
 import pytest
 
-from formsheet.language.mistakes import USAGE
 from formsheet.language.parse import parse
+from formsheet.language.usage import USAGE
 from formsheet.problems.problem import Problem, Severity
 from formsheet.problems.wording import WORDING, words
 from formsheet.source import Source, Span

@@ -1,0 +1,36 @@
+"""How each line of a file goes, by its first word: a sample, for hints and for the reference."""
+
+from __future__ import annotations
+
+USAGE = {
+    "title": "title Night Train Home",
+    "teacher": "teacher The Tuesday Class",
+    "rights": "rights Copy it for your own students",
+    "date": "date May 2026",
+    "say": "say Tap your foot on all four beats.",
+    "harp": "harp C",
+    "tuning": "tuning natural minor",
+    "position": "position 2nd",
+    "form": "form 12-bar standard ending I",
+    "meter": "meter 12/8",
+    "tempo": "tempo 104",
+    "learn": "learn 60",
+    "feel": "feel swing",
+    "count-in": "count-in 2",
+    "level": "level beginner",
+    "use": "use home, walk as stroll from turnarounds",
+    "blow": "blow C E G C E G C E G C",
+    "draw": "draw D G B D F A B D F A",
+    "rhythm": "rhythm trot q x e x x h x",
+    "lick": 'lick porch "Front porch" on I, IV',
+    "turnaround": "turnaround home on I | V",
+    "pickup": "pickup e 1d 2b",
+    "tip": "tip Let the 2 draw ring.",
+    "play": 'play "Second chorus" x2',
+    "every": "every I porch x2",
+    "bars": "bars 1-4 porch x4",
+    "bar": "bar 9 gate",
+    "last": "last time bars 11-12 home",
+    "ending": "ending I",
+    "|": "| I7 | IV7 | I7 IV7 | V7 |",
+}
