@@ -96,10 +96,19 @@ def tone_verdict(pitch_class: int, chord: Chord, key: Key) -> Verdict:
     return Verdict.CLASH
 
 
-@lru_cache(4096)  # the same notes come over the same chords again and again
+# The same notes come over the same chords again and again.
+
+
+@lru_cache(4096)
 def _worst(midi: tuple[int, ...], chord: Chord, key: Key) -> Verdict:
     """What a note is to the chord: what the worst of its tones is."""
     return max(tone_verdict(each % 12, chord, key) for each in midi)
+
+
+@lru_cache(4096)
+def _degrees(midi: tuple[int, ...], root: int) -> tuple[str, ...]:
+    """The degree of each tone of a note, low to high, over a root 0 to 11 above C."""
+    return tuple(degree(each % 12, root) for each in midi)
 
 
 def judge_fit(tune: Tune) -> list[BarFit]:
@@ -121,7 +130,7 @@ def _note_fit(tune: Tune, note: Note, after: Note | None) -> NoteFit:
     chord = stretches[0].chord
     verdicts = [_worst(note.midi, stretch.chord, key) for stretch in stretches]
     root = (key.pitch_class + chord.root) % 12
-    stays = note.duration >= meter.beat
+    stays = meter.lasts_a_beat(note.duration)
     joined = after if after and after.start == note.end else None  # no rest between
     lands = meter.on_strong_beat(note.onset) or stays or joined is None
     left_by_step = joined is not None and _apart(note, joined) <= _WHOLE_STEP
@@ -129,7 +138,7 @@ def _note_fit(tune: Tune, note: Note, after: Note | None) -> NoteFit:
     return NoteFit(
         note=note,
         stretches=stretches,
-        degrees=tuple(degree(midi % 12, root) for midi in note.midi),
+        degrees=_degrees(note.midi, root),
         verdict=Verdict.PASSING if passes else verdicts[0],
         held=tuple(verdicts[1:]),
         lands=lands,

@@ -70,6 +70,11 @@ class Meter:
         """Whether a place in the bar is on a beat."""
         return onset % self.beat == 0
 
+    def lasts_a_beat(self, length: Fraction) -> bool:
+        """Whether a length in quarters is a beat or more."""
+        beat = self.beat  # in whole numbers, as below
+        return length.numerator * beat.denominator >= beat.numerator * length.denominator
+
     def on_strong_beat(self, onset: Fraction) -> bool:
         """Whether a place in the bar is on a strong beat."""
         # In whole numbers: fractions are slow, and every note comes here.
