@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from formsheet.judge.assign import with_offers
 from formsheet.judge.feel import feel_findings
@@ -29,8 +29,7 @@ from formsheet.tune.assemble import assemble
 from formsheet.tune.timeline import Tune
 
 
-@dataclass(frozen=True)
-class Examined:
+class Examined(NamedTuple):
     """A lesson or a shelf as far as the stages could take it, and all that is to be said."""
 
     name: str  # of the file, as shown

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 from os.path import isfile  # of Path's own, some raise for a name that is too long
 from pathlib import Path
+from typing import NamedTuple
 
 from formsheet.language import tree as t
 from formsheet.language.files import read_source
@@ -24,8 +25,7 @@ _NAME = re.compile(r"[^\W_][\w .-]*")
 SHELF_FOLDER = "shelf"
 
 
-@dataclass(frozen=True)
-class Shelf:
+class Shelf(NamedTuple):
     """A shelf that has been read: its own facts and licks."""
 
     facts: Facts

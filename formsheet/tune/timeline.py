@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -95,8 +94,7 @@ class Chorus(NamedTuple):
     bars: tuple[int, ...]  # indices
 
 
-@dataclass(frozen=True)
-class Tune:
+class Tune(NamedTuple):
     """The whole tune, in order of time."""
 
     lesson: Lesson

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -47,7 +46,7 @@ def test_notes_are_those_of_the_tune() -> None:
 
 def test_no_folder_is_told() -> None:
     found = examined(over("I", "w 3d'!"))
-    moved = replace(found, name="somewhere/at/home/test.lesson")
+    moved = found._replace(name="somewhere/at/home/test.lesson")
     assert "somewhere" not in lesson_json(moved)
     assert json.loads(lesson_json(moved))["file"] == "test.lesson"
 
