@@ -3,21 +3,42 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
+import gc
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from shutil import get_terminal_size
 from textwrap import indent
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from formsheet.commands.files import ERRORS, FINE, Teller, examined, jobs
+from formsheet.commands.files import ERRORS, FINE, Job, Teller, examined, jobs
 from formsheet.commands.loudness import Loudness, add_loudness, loudness
 from formsheet.commands.named import harp_option
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import add_data
+from formsheet.engine.cores import in_portions
 from formsheet.report.table import check_table, heading, summary
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 
 if TYPE_CHECKING:
+    from formsheet.music.harp import Harp
+    from formsheet.problems.problem import Problem
     from formsheet.stages import Examined
+
+#: Files that a core checks before it sweeps its memory: Python keeps small tuples for use again,
+#: by the thousand of each length, until then.
+_PORTION = 50
+
+
+class Report(NamedTuple):
+    """What is said of a file."""
+
+    text: str
+    problems: Sequence[Problem]
+    in_order: bool
+
+
+#: What a report says, of a file that was judged.
+Kind = Callable[["Examined"], Report]
 
 
 def add(commands: Commands) -> None:
@@ -33,51 +54,65 @@ def add(commands: Commands) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Report on lessons and shelves, each as soon as it is judged; none is kept."""
     work = jobs(arguments.paths, (LESSON_SUFFIX, SHELF_SUFFIX))
-    results = (each for _, each in examined(work, harp_option(arguments.harp)))
-    if arguments.json:
-        return _print_data(results)
-    if loudness(arguments) is Loudness.QUIET:
-        return _print_wrong(results)
-    return _print_tables(results)
+    quiet = loudness(arguments) is Loudness.QUIET
+    table = partial(_table, columns=get_terminal_size().columns)
+    kind: Kind = _data if arguments.json else _wrong if quiet else table
+    make = partial(_reports, kind=kind, harp=harp_option(arguments.harp))
+    reports = in_portions(make, work, portion=_PORTION, loaded=["formsheet.commands.check"])
+    return _print_data(reports) if arguments.json else _print(reports)
 
 
-def _print_wrong(results: Iterator[Examined]) -> int:
+def _reports(work: Sequence[Job], kind: Kind, harp: Harp | None) -> list[Report]:
+    reports = [kind(each) for _, each in examined(work, harp)]
+    if len(work) == _PORTION:  # there may be more to come
+        gc.collect()
+        gc.freeze()  # what is left stays, and is not looked at again
+    return reports
+
+
+def _wrong(each: Examined) -> Report:
     """Errors and warnings alone: nothing where all is fine."""
     from formsheet.problems.problem import Severity
 
-    teller = Teller()
-    status = FINE
-    for each in results:
-        teller.tell([p for p in each.problems if p.severity > Severity.REMARK])
-        status = status if each.in_order else ERRORS
-    return status
+    grave = [problem for problem in each.problems if problem.severity > Severity.REMARK]
+    return Report("", grave, each.in_order)
 
 
-def _print_tables(results: Iterator[Examined]) -> int:
-    teller = Teller()
-    status = FINE
-    for each in results:
-        print(f"== {each.name}: {summary(each.problems)}")
-        if each.lesson and each.tune:
-            print(heading(each.lesson))
-            print("\n".join(check_table(each, get_terminal_size().columns)))
-        teller.tell(each.problems)
-        print()
-        status = status if each.in_order else ERRORS
-    return status
+def _table(each: Examined, columns: int) -> Report:
+    lines = [f"== {each.name}: {summary(each.problems)}"]
+    if each.lesson and each.tune:
+        lines += [heading(each.lesson), *check_table(each, columns)]
+    return Report("\n".join(lines), each.problems, each.in_order)
 
 
-def _print_data(results: Iterator[Examined]) -> int:
-    """One JSON object, written piece by piece as it would be as a whole."""
+def _data(each: Examined) -> Report:
     import json
 
     from formsheet.report.data import check_data
 
+    text = json.dumps(check_data(each), indent=2)
+    return Report(indent(text, "    "), (), each.in_order)
+
+
+def _print(reports: Iterator[Report]) -> int:
+    teller = Teller()
+    status = FINE
+    for report in reports:
+        if report.text:
+            print(report.text)
+        teller.tell(report.problems)
+        if report.text:
+            print()
+        status = status if report.in_order else ERRORS
+    return status
+
+
+def _print_data(reports: Iterator[Report]) -> int:
+    """One JSON object, written piece by piece as it would be as a whole."""
     status = FINE
     print('{\n  "files": [', end="")
-    for number, each in enumerate(results):
-        text = indent(json.dumps(check_data(each), indent=2), "    ")
-        print("," if number else "", text, sep="\n", end="")
-        status = status if each.in_order else ERRORS
+    for number, report in enumerate(reports):
+        print("," if number else "", report.text, sep="\n", end="")
+        status = status if report.in_order else ERRORS
     print("\n  ]\n}")
     return status

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -21,11 +20,6 @@ EXITS = {
     USAGE: "the command was wrong, or a file or folder cannot be had",
     INTERRUPTED: "ended by Ctrl-C",
 }
-
-
-#: Files after which memory is swept: Python keeps small tuples for use again, by the thousand of
-#: each length, until then.
-_FILES_A_SWEEP = 100
 
 
 class UsageError(Exception):
@@ -72,13 +66,9 @@ def examined(work: Sequence[Job], harp: Harp | None = None) -> Iterator[tuple[Jo
     from formsheet.stages import examine_file
 
     shelves: dict[Path, Shelves] = {}
-    for number, job in enumerate(work, start=1):
+    for job in work:
         known = shelves.setdefault(job.folder, Shelves(job.folder))
         yield job, examine_file(job.path, shown_name(job.path), known, harp)
-        if number == 1:
-            gc.freeze()  # by now all is loaded that stays
-        elif not number % _FILES_A_SWEEP:
-            gc.collect()
 
 
 def one_job(name: str, suffixes: Sequence[str]) -> Job:

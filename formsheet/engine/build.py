@@ -2,30 +2,22 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator, Sequence
 from time import time_ns
 from typing import TYPE_CHECKING
 
+from formsheet.engine.cores import AHEAD, cores, helpers
 from formsheet.engine.event import Event, Outcome
 from formsheet.engine.plan import Plan
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
 
 if TYPE_CHECKING:
-    from concurrent.futures import Future, ProcessPoolExecutor
+    from concurrent.futures import Future
 
 _FEW = 4  # targets that are made sooner than helpers are started
-_AHEAD = 3  # targets a helper that wait for it, so that memory stays flat
 #: What the helpers' common ancestor imports once for all of them.
 _HEAVY = {"sheet": "formsheet.pack.setter", "clips": "numpy"}
-
-
-def cores() -> int:
-    """The cores that this process may use."""
-    if hasattr(os, "sched_getaffinity"):
-        return len(os.sched_getaffinity(0))
-    return os.cpu_count() or 1
 
 
 def build(
@@ -59,10 +51,12 @@ def _build_on_cores(
     started_ns = time_ns()
     waiting = iter(targets)
     running: dict[Future[Event], Target] = {}
-    pool = _pool(workers, {part for target in targets for part in target.parts})
+    parts = {part for target in targets for part in target.parts}
+    heavy = [_HEAVY[part] for part in _HEAVY if part in parts]
+    pool = helpers(workers, ["formsheet.engine.make", *heavy])
     try:
         while True:
-            while len(running) < workers * _AHEAD and (target := next(waiting, None)):
+            while len(running) < workers * AHEAD and (target := next(waiting, None)):
                 future = pool.submit(make, target, tool, started_ns=started_ns, again=again)
                 running[future] = target
             if not running:
@@ -80,21 +74,3 @@ def _event(future: Future[Event], target: Target) -> Event:
         return future.result()
     except BrokenExecutor:
         return Event(target, Outcome.FAILED, reason="the process that made it was ended")
-
-
-def _pool(workers: int, parts: set[str]) -> ProcessPoolExecutor:
-    """Helpers that are forked from a clean process in which the libraries are loaded already.
-
-    Not from this one: it may hold threads, and open files of its own.
-    """
-    import multiprocessing
-    from concurrent.futures import ProcessPoolExecutor
-
-    from formsheet.engine.helper import begin
-
-    way = "forkserver" if "forkserver" in multiprocessing.get_all_start_methods() else "spawn"
-    context = multiprocessing.get_context(way)
-    if way == "forkserver":
-        heavy = [_HEAVY[part] for part in _HEAVY if part in parts]
-        context.set_forkserver_preload(["formsheet.engine.make", *heavy])
-    return ProcessPoolExecutor(workers, context, initializer=begin)

@@ -1,0 +1,50 @@
+"""Work in portions on all cores: in order, and what goes wrong in a helper is seen."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+
+import pytest
+
+from formsheet.engine import cores
+from formsheet.engine.cores import in_portions
+
+
+def with_process(numbers: Sequence[int]) -> list[tuple[int, int]]:
+    return [(number, os.getpid()) for number in numbers]
+
+
+def failing(numbers: Sequence[int]) -> list[int]:
+    return [1 // (7 - number) for number in numbers]
+
+
+@pytest.fixture(autouse=True)
+def _two_cores(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(cores, "cores", lambda: 2)
+
+
+def test_results_are_in_order_and_from_helpers() -> None:
+    found = list(in_portions(with_process, range(50), portion=4, loaded=[]))
+    assert [number for number, _ in found] == list(range(50))
+    processes = {process for _, process in found}
+    assert os.getpid() not in processes
+    assert len(processes) <= 2
+
+
+def test_little_work_needs_no_helper() -> None:
+    found = list(in_portions(with_process, range(8), portion=4, loaded=[]))
+    assert found == [(number, os.getpid()) for number in range(8)]
+
+
+def test_a_mistake_in_a_helper_is_raised_here() -> None:
+    with pytest.raises(ZeroDivisionError):
+        list(in_portions(failing, range(40), portion=4, loaded=[]))
+
+
+def test_helpers_end_where_no_more_is_wanted() -> None:
+    results = in_portions(with_process, range(400), portion=4, loaded=[])
+    _, process = next(results)
+    results.close()  # type: ignore[attr-defined]
+    with pytest.raises(ProcessLookupError):
+        os.kill(process, 0)
