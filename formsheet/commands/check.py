@@ -62,12 +62,12 @@ def run(arguments: argparse.Namespace) -> int:
     return _print_data(reports) if arguments.json else _print(reports)
 
 
-def _reports(work: Sequence[Job], kind: Kind, harp: Harp | None) -> list[Report]:
-    reports = [kind(each) for _, each in examined(work, harp)]
+def _reports(work: Sequence[Job], kind: Kind, harp: Harp | None) -> Iterator[Report]:
+    for _, each in examined(work, harp):
+        yield kind(each)
     if len(work) == _PORTION:  # there may be more to come
         gc.collect()
         gc.freeze()  # what is left stays, and is not looked at again
-    return reports
 
 
 def _wrong(each: Examined) -> Report:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections import deque
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import islice
 from typing import TYPE_CHECKING, TypeVar
 
@@ -42,7 +42,7 @@ def helpers(workers: int, loaded: Sequence[str]) -> ProcessPoolExecutor:
 
 
 def in_portions(
-    function: Callable[[Sequence[T]], list[R]],
+    function: Callable[[Sequence[T]], Iterable[R]],
     items: Sequence[T],
     *,
     portion: int,
@@ -50,7 +50,8 @@ def in_portions(
 ) -> Iterator[R]:
     """What `function` makes of portions of the items, in their order, on all cores.
 
-    On this one alone where there is no more than a portion for each. `loaded`: see `helpers`.
+    On this one alone, one by one as they are made, where there is no more than a portion for each.
+    `loaded`: see `helpers`.
     """
     portions = (items[start : start + portion] for start in range(0, len(items), portion))
     workers = cores()
@@ -63,9 +64,13 @@ def in_portions(
         running: deque[Future[list[R]]] = deque()
         while True:
             for each in islice(portions, workers * AHEAD - len(running)):
-                running.append(pool.submit(function, each))
+                running.append(pool.submit(_all, function, each))
             if not running:
                 return
             yield from running.popleft().result()
     finally:
         pool.shutdown(cancel_futures=True)
+
+
+def _all(function: Callable[[Sequence[T]], Iterable[R]], portion: Sequence[T]) -> list[R]:
+    return list(function(portion))
