@@ -75,22 +75,22 @@ def run(arguments: argparse.Namespace) -> int:
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     try:
         with desk:
-            terminal.say(
-                f"{shown_name(home)}: watched. Preview: {desk.server.address}  Ctrl-C ends."
-            )
+            address = desk.server.address
+            terminal.begun(f"{shown_name(home)}: watched. Preview: {address}  Ctrl-C ends.")
             if arguments.open:
-                _open(desk.server.address, terminal)
+                _open(desk.server.passing_address())
             desk.work()
     except KeyboardInterrupt:
         terminal.say("ended")
     return FINE
 
 
-def _open(address: str, terminal: Terminal) -> None:
+def _open(address: str) -> None:
+    """Open the browser; others may read with which address."""
     import webbrowser
 
     if not webbrowser.open(address):
-        terminal.say(f"no browser could be opened; open {address} yourself")
+        print("no browser could be opened; open the address yourself", file=sys.stderr)
 
 
 def _shown(name: str) -> str:
@@ -102,6 +102,10 @@ class Terminal:
 
     def __init__(self, loud: Loudness) -> None:
         self._loud = loud
+
+    def begun(self, line: str) -> None:
+        """Where the preview is: told even when quiet, for it stands nowhere else."""
+        print(line, file=sys.stderr, flush=True)
 
     def say(self, line: str) -> None:
         """A line about the watch itself."""

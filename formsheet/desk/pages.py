@@ -67,8 +67,11 @@ def _place(span: Span) -> str:
 
 
 def address(name: str) -> str:
-    """A name in an address; one that is no text is its bytes, as the file system has them."""
-    return quote(name, errors="surrogateescape")
+    """A name as one part of an address, so that all pages lie equally deep.
+
+    One that is no text is its bytes, as the file system has them.
+    """
+    return quote(name, safe="", errors="surrogateescape")
 
 
 def _printed(name: str) -> str:
@@ -101,7 +104,8 @@ def list_page(board: Board, folder: str) -> str:
     number, known = board.all()
     here = [each for each in known if each.standing is not Standing.GONE]
     return _page(
-        "list.html", board, number,
+        "list.html", number,
+        up="",
         folder=folder,
         lessons=[each for each in here if each.name.endswith(LESSON_SUFFIX)],
         shelves=[each for each in here if not each.name.endswith(LESSON_SUFFIX)],
@@ -124,11 +128,12 @@ def lesson_page(board: Board, folder: str, name: str, *, has_pdf: bool) -> str |
     for each in known:
         if each.name == name:
             return _page(
-                "lesson.html", board, number, folder=folder, known=each, has_pdf=has_pdf
-            )  # fmt: skip
+                "lesson.html", number, up="../", folder=folder, known=each, has_pdf=has_pdf
+            )
     return None
 
 
-def _page(template: str, board: Board, number: int, **context: Any) -> str:
+def _page(template: str, number: int, *, up: str, **context: Any) -> str:
+    """A page; `up` leads from it to the list."""
     found = environment().get_template(f"desk/{template}")
-    return found.render(run=board.run, number=number, **_WORDS, **context)
+    return found.render(number=number, up=up, **_WORDS, **context)

@@ -1,7 +1,8 @@
 """The preview's server: on the loopback address, for reading only, and from memory.
 
-No part of an address is ever made a path: what is served is looked up by name. The one file that
-is read from the disk is a handout's PDF, under the name that the build gives it.
+Each address begins with the key. No part of an address is ever made a path: what is served is
+looked up by name. The one file that is read from the disk is a handout's PDF, under the name that
+the build gives it.
 """
 
 from __future__ import annotations
@@ -16,18 +17,20 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from socketserver import TCPServer
 from threading import BoundedSemaphore
-from urllib.parse import parse_qs, unquote, urlsplit
+from urllib.parse import parse_qs, unquote
 
 from formsheet.desk.board import Board
 from formsheet.desk.guard import (
     ALWAYS,
     FILE_POLICY,
     LOOPBACK,
+    NO_KEY,
     PAGE_POLICY,
     SHEET_POLICY,
     Refusal,
     refusal,
 )
+from formsheet.desk.key import Key
 from formsheet.desk.pages import address, lesson_page, list_page, page_files
 from formsheet.pack.preview import preview_files
 
@@ -53,6 +56,7 @@ class Answer:
     kind: str  # one of `_TYPES`
     policy: str = FILE_POLICY
     status: HTTPStatus = HTTPStatus.OK
+    location: str = ""  # where else to look
 
 
 @dataclass
@@ -69,12 +73,13 @@ class Site:
     def _own(self) -> dict[str, bytes]:
         return preview_files() | page_files()
 
-    def answer(self, address: str) -> Answer | None:
-        """The answer to an address; None if there is nothing there."""
-        path = urlsplit(address).path
-        if path == "/":
+    def answer(self, path: str) -> Answer | None:
+        """The answer to an address, from behind the key; None if there is nothing there."""
+        if not path:
             return Answer(list_page(self.board, self.folder).encode(), "html", PAGE_POLICY)
-        top, _, rest = path.removeprefix("/").partition("/")
+        top, _, rest = path.partition("/")
+        if "/" in rest:  # a name is one part of an address
+            return None
         name = unquote(rest, errors="surrogateescape")
         match top:
             case "own" if name in self._own:
@@ -113,20 +118,39 @@ class _Handler(BaseHTTPRequestHandler):
         if refused:
             self._refuse(refused)
             return
-        address = urlsplit(self.path)
-        if address.path == "/events":
-            self._stream(parse_qs(address.query))
-            return
+        address, _, query = self.path.partition("?")
+        key, slash, path = address.removeprefix("/").partition("/")
+        if not self.server.key.fits(key):
+            self._let_pass(address.removeprefix("/"))
+        elif not slash:
+            self._lead_home()
+        elif path == "events":
+            self._stream(parse_qs(query))
+        else:
+            self._answer(path)
+
+    do_HEAD = do_GET
+
+    def _let_pass(self, word: str) -> None:
+        """Lead on whoever has the passing key; nobody takes it by a look at the head alone."""
+        if self.command == "GET" and self.server.key.let_pass(word):
+            self._lead_home()
+        else:
+            self._refuse(NO_KEY)
+
+    def _lead_home(self) -> None:
+        home = f"/{self.server.key.text}/"
+        self._send(Answer(b"", "txt", status=HTTPStatus.SEE_OTHER, location=home))
+
+    def _answer(self, path: str) -> None:
         try:
-            answer = self.server.site.answer(self.path)
+            answer = self.server.site.answer(path)
         except OSError:  # the PDF is being put in place, or has gone
             answer = None
         if answer is None:
             self._refuse(Refusal(HTTPStatus.NOT_FOUND, "there is nothing here"))
         else:
             self._send(answer)
-
-    do_HEAD = do_GET
 
     def _wrong_way(self) -> None:
         self._refuse(Refusal(HTTPStatus.METHOD_NOT_ALLOWED, "nothing is taken, only read"))
@@ -141,6 +165,8 @@ class _Handler(BaseHTTPRequestHandler):
         self.send_response(answer.status)
         self.send_header("Content-Type", _TYPES[answer.kind])
         self.send_header("Content-Length", str(len(answer.body)))
+        if answer.location:
+            self.send_header("Location", answer.location)
         if answer.status is HTTPStatus.METHOD_NOT_ALLOWED:
             self.send_header("Allow", "GET, HEAD")
         if self.close_connection:
@@ -177,13 +203,9 @@ class _Handler(BaseHTTPRequestHandler):
             streams.release()
 
     def _since(self, query: dict[str, list[str]]) -> int:
-        """Up to which change the page knows; of another watch it knows nothing."""
-        seen = self.headers.get("Last-Event-ID") or "{}-{}".format(
-            query.get("run", [""])[0], query.get("since", ["0"])[0]
-        )
-        run, _, number = seen.rpartition("-")
-        known = run == self.server.site.board.run and number.isascii() and number.isdecimal()
-        return int(number[:18]) if known else -1
+        """Up to which change the page knows."""
+        seen = self.headers.get("Last-Event-ID") or query.get("since", [""])[0]
+        return int(seen[:18]) if seen.isascii() and seen.isdecimal() else -1
 
     def _send_news(self, since: int) -> None:
         board = self.server.site.board
@@ -195,8 +217,8 @@ class _Handler(BaseHTTPRequestHandler):
                 continue
             since = news.number
             names = list(map(address, news.names))
-            data = json.dumps({"run": board.run, "number": since, "names": names})
-            self.wfile.write(f"id: {board.run}-{since}\ndata: {data}\n\n".encode())
+            data = json.dumps({"number": since, "names": names})
+            self.wfile.write(f"id: {since}\ndata: {data}\n\n".encode())
 
     def log_message(self, format: str, *args: object) -> None:
         """Say nothing: the terminal is for the lessons."""
@@ -212,6 +234,7 @@ class PreviewServer(ThreadingHTTPServer):
 
     def __init__(self, site: Site, port: int) -> None:
         self.site = site
+        self.key = Key()
         super().__init__((LOOPBACK, port), _Handler)
         self.port = self.server_port
 
@@ -222,8 +245,12 @@ class PreviewServer(ThreadingHTTPServer):
 
     @property
     def address(self) -> str:
-        """Where the browser finds it."""
-        return f"http://{LOOPBACK}:{self.port}/"
+        """Where the browser finds it; not to be shown to anyone else."""
+        return f"http://{LOOPBACK}:{self.port}/{self.key.text}/"
+
+    def passing_address(self) -> str:
+        """An address that leads there once, and the one before it no more."""
+        return f"http://{LOOPBACK}:{self.port}/{self.key.new_passing()}"
 
     def handle_error(self, request: object, client_address: object) -> None:
         """A connection that broke off is nothing to tell; anything else is a mistake of ours."""

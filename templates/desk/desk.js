@@ -3,7 +3,9 @@
 
 const PAPER_NEEDS = 640; // a narrower window lets the bars follow one below the other
 const LEAST_PAUSE = 150; // milliseconds between two fetches, while a whole folder is being read
+const ASK_AGAIN = 3000; // milliseconds after which a stream of news that was refused is asked for again
 
+const home = new URL("../", document.currentScript.src); // every address begins with the key
 const about = document.body.dataset;
 const place = document.getElementById("sheet");
 const lost = document.getElementById("lost");
@@ -14,12 +16,17 @@ let again = false;
 
 function listen() {
   if (source || document.hidden) return;
-  source = new EventSource(`/events?since=${number}&run=${about.run}`);
+  source = new EventSource(new URL(`events?since=${number}`, home));
   source.onopen = () => { lost.hidden = true; };
-  source.onerror = () => { lost.hidden = false; };
+  source.onerror = () => {
+    lost.hidden = false;
+    if (source?.readyState === EventSource.CLOSED) {
+      source = null;
+      setTimeout(listen, ASK_AGAIN);
+    }
+  };
   source.onmessage = (event) => {
     const news = JSON.parse(event.data);
-    if (news.run !== about.run) return location.reload();
     number = news.number;
     if (!about.name || news.names.includes(about.name)) refresh();
   };
@@ -68,7 +75,7 @@ function show() {
   const frame = document.createElement("iframe");
   frame.className = "coming";
   frame.title = "The sheet";
-  frame.src = location.pathname.replace(/^\/lesson\//, "/sheet/") + `?number=${wanted}`;
+  frame.src = new URL(`sheet/${about.name}?number=${wanted}`, home);
   frame.addEventListener("load", async () => {
     fit(frame);
     await frame.contentDocument.fonts.ready;

@@ -82,7 +82,7 @@ def test_the_list_follows_too(page: Page) -> None:
     page.live.save(WARNED, "b.lesson")
     page.wait(".standing.warnings")
     assert page.text(".counts") == "1 in order, 1 with warnings"
-    page.page.click("a[href='/lesson/b.lesson']")
+    page.page.click("a[href='lesson/b.lesson']")
     page.wait(".problem.warning")
 
 
@@ -103,6 +103,28 @@ def test_the_sheet_is_set_in_its_own_faces(page: Page) -> None:
     loaded = page.page.frames[-1].evaluate("[...document.fonts].map(face => face.status)")
     assert "loaded" in loaded
     assert "error" not in loaded
+
+
+def test_the_browser_is_let_in_once_and_stays_in(page: Page) -> None:
+    home = page.live.desk.server.address
+    page.page.goto(page.live.desk.server.passing_address())
+    assert page.page.url == home
+    page.page.click("a[href='lesson/a.lesson']")
+    page.wait("#sheet[data-shown='1']")
+    page.page.reload()
+    page.wait("#sheet[data-shown='1']")
+    page.page.click(".way a")
+    page.wait(".standing.in_order")
+    assert page.page.url == home
+
+
+def test_without_the_key_the_page_says_where_it_stands(page: Page) -> None:
+    key = page.live.desk.server.key.text
+    for address in ("", "lesson/a.lesson", "own/desk.js"):
+        page.page.goto(f"http://127.0.0.1:{page.live.desk.server.port}/{address}")
+        assert "It stands in the terminal" in page.text("body")
+        assert key not in page.page.content()
+    page.complaints.clear()  # the browser's own, of the refusals
 
 
 def test_a_watch_that_has_ended_is_told(page: Page) -> None:

@@ -33,7 +33,7 @@ def test_from_save_to_news(live: Live) -> None:
     """How long it takes is measured by `python -m tests.desk.measure`."""
     number, _ = live.desk.board.all()
     wire = HTTPConnection("127.0.0.1", live.desk.server.port, timeout=LONGEST)
-    wire.request("GET", f"/events?run={live.desk.board.run}&since={number}")
+    wire.request("GET", f"/{live.desk.server.key.text}/events?since={number}")
     stream = wire.getresponse()
     live.save(WARNED)
     while not (line := stream.readline()).startswith(b"data: "):
@@ -131,13 +131,19 @@ def test_the_whole_folder_renamed_and_back(live: Live) -> None:
 # ---- The command -----------------------------------------------------------------------------
 
 
-def started(folder: Path, *options: str) -> subprocess.Popen[str]:
+def started(folder: Path, *options: str, **environment: str) -> subprocess.Popen[str]:
     words = [sys.executable, "-m", "formsheet", "watch", str(folder / "lessons"),
              "--out", str(folder / "handouts"), "--port", "0", *options]  # fmt: skip
     return subprocess.Popen(
         words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
-        env=os.environ | {"PYTHONUNBUFFERED": "1"},
+        env=os.environ | {"PYTHONUNBUFFERED": "1"} | environment,
+        preexec_fn=_as_in_front if os.name == "posix" else None,
     )  # fmt: skip
+
+
+def _as_in_front() -> None:
+    """A shell lets what it begins in the background ignore Ctrl-C, and its children inherit it."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 @pytest.mark.skipif(os.name != "posix", reason="signals of other systems differ")
@@ -154,6 +160,30 @@ def test_it_ends_cleanly(tmp_path: Path, number: signal.Signals) -> None:
     running.send_signal(number)
     out, err = running.communicate(timeout=LONGEST)
     assert (running.returncode, out, err) == (0, "", "ended\n")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="BROWSER is obeyed elsewhere too, `sh` is not")
+def test_the_browser_gets_an_address_that_others_may_read(tmp_path: Path) -> None:
+    """Told though quiet is the whole one; the list of processes shows the other."""
+    (tmp_path / "lessons").mkdir()
+    browser = tmp_path / "browser"
+    browser.write_text(f'#!/bin/sh\necho "$1" >{tmp_path}/opened\n', encoding="utf-8")
+    browser.chmod(0o755)
+    running = started(tmp_path, "--open", "--quiet", BROWSER=str(browser))
+    assert running.stderr
+    told = running.stderr.readline().partition("Preview: ")[2].split()[0]
+    end = monotonic() + LONGEST
+    while not (tmp_path / "opened").exists() or not (tmp_path / "opened").read_text():
+        assert monotonic() < end
+        sleep(0.02)
+    host, word = (tmp_path / "opened").read_text().strip().removeprefix("http://").split("/")
+    wire = HTTPConnection(host, timeout=LONGEST)
+    wire.request("GET", f"/{word}")
+    assert wire.getresponse().headers["Location"] == told.removeprefix(f"http://{host}")
+    wire.close()
+    assert word not in told
+    running.send_signal(signal.SIGTERM)
+    assert running.communicate(timeout=LONGEST) == ("", "")
 
 
 def test_a_port_that_is_taken_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -12,9 +12,12 @@ from dataclasses import replace
 from http.client import HTTPConnection, HTTPResponse
 from pathlib import Path
 from threading import Thread
+from time import monotonic
+from urllib.parse import quote
 
 import pytest
 
+from formsheet.desk import key
 from formsheet.desk.board import Board, Known, Standing
 from formsheet.desk.server import PreviewServer, Site
 from tests.helpers import problems_of
@@ -38,6 +41,7 @@ class Reader:
         (folder / "secret.txt").write_text(SECRET, encoding="utf-8")
         site = Site(self.board, "lessons", self._pdf, self.out)
         self.server = PreviewServer(site, 0)
+        self.key = self.server.key.text
         self.host = f"127.0.0.1:{self.server.port}"
         self._thread = Thread(target=self.server.serve_forever, args=(0.05,), daemon=True)
         self._thread.start()
@@ -46,6 +50,10 @@ class Reader:
         return (self.out / name).with_suffix("") / "sheet.pdf"
 
     def ask(self, address: str, method: str = "GET", **headers: str) -> HTTPResponse:
+        """The answer to an address behind the key."""
+        return self.ask_without_key(f"/{self.key}{address}", method, **headers)
+
+    def ask_without_key(self, address: str, method: str = "GET", **headers: str) -> HTTPResponse:
         connection = HTTPConnection("127.0.0.1", self.server.port, timeout=5)
         plain = {name.replace("_", "-"): value for name, value in headers.items()}
         connection.request(method, address, headers=plain)
@@ -107,13 +115,12 @@ def test_it_listens_on_the_loopback_address_alone(reader: Reader) -> None:
         ("/", "text/html; charset=utf-8", "Porch"),
         ("/?x=1", "text/html; charset=utf-8", "Porch"),
         ("/lesson/a.lesson", "text/html; charset=utf-8", "in order"),
-        ("/lesson/winter/b.lesson", "text/html; charset=utf-8", "errors"),
         ("/lesson/winter%2Fb.lesson", "text/html; charset=utf-8", "errors"),
         ("/sheet/a.lesson?number=1", "text/html; charset=utf-8", "A sheet"),
         ("/pdf/a.lesson", "application/pdf", "%PDF-a"),
         ("/own/desk.js", "text/javascript; charset=utf-8", "use strict"),
         ("/own/desk.css", "text/css; charset=utf-8", "Lesson Sans"),
-        ("/own/sheet.css", "text/css; charset=utf-8", "/own/sans-regular.ttf"),
+        ("/own/sheet.css", "text/css; charset=utf-8", 'url("sans-regular.ttf")'),
         ("/own/sans-regular.ttf", "font/ttf", ""),
         ("/own/desk.svg", "image/svg+xml", "<svg"),
     ],
@@ -133,7 +140,8 @@ def test_head_is_get_without_its_body(reader: Reader) -> None:
 @pytest.mark.parametrize(
     "address",
     [
-        "/no", "/lesson/", "/lesson/no.lesson", "/sheet/winter/b.lesson", "/pdf/winter/b.lesson",
+        "/no", "/lesson/", "/lesson/no.lesson",
+        "/sheet/winter%2Fb.lesson", "/pdf/winter%2Fb.lesson", "/lesson/winter/b.lesson",
         "/own/", "/own/list.html", "/own/../secret.txt", "/../secret.txt", "/%2e%2e/secret.txt",
         "/own/..%2f..%2fsecret.txt", "/own/%2e%2e/%2e%2e/templates/sheet.html", "//secret.txt",
         "/pdf/../secret.txt", "/pdf/..%2Fsecret", "/pdf/%00", "/pdf/a", "/pdf//a.lesson",
@@ -142,7 +150,8 @@ def test_head_is_get_without_its_body(reader: Reader) -> None:
     ],
 )  # fmt: skip
 def test_nothing_else_is_served(reader: Reader, address: str) -> None:
-    answer = reader.raw(f"GET {address} HTTP/1.1", f"Host: {reader.host}", "Connection: close")
+    line = f"GET /{reader.key}{address} HTTP/1.1"
+    answer = reader.raw(line, f"Host: {reader.host}", "Connection: close")
     assert answer.startswith("HTTP/1.1 404 ")
     assert SECRET not in answer
 
@@ -232,6 +241,86 @@ def test_a_request_with_a_body_is_refused_and_the_body_not_read(reader: Reader, 
     assert answer.count("HTTP/1.1") == 1
 
 
+# ---- The key -------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("behind", ["", "/", "/events", "/own/desk.css", "/lesson/a.lesson",
+                                    "/sheet/a.lesson", "/pdf/a.lesson"])  # fmt: skip
+@pytest.mark.parametrize(
+    "word", ["", "wrong", "{key}x", "{short}", "{lower}", "%{hex}{rest}", "x/{key}", "./{key}", "é"]
+)
+def test_nothing_is_had_without_the_key(reader: Reader, word: str, behind: str) -> None:
+    right = reader.key
+    found = word.format(key=right, short=right[:-1], lower=right.swapcase(),
+                       hex=f"{ord(right[0]):x}", rest=right[1:])  # fmt: skip
+    for method in ("GET", "HEAD"):
+        line = f"{method} /{found}{behind} HTTP/1.1"
+        answer = reader.raw(line, f"Host: {reader.host}", "Connection: close")
+        assert answer.startswith("HTTP/1.1 403 ")
+        assert right not in answer
+        assert not any(kept in answer for kept in ("Porch", "A sheet", "PDF-a", "data:"))
+        assert ("in the terminal" in answer) == (method == "GET")
+
+
+@pytest.mark.parametrize("target", ["*", "http://[/", "http://{host}/{key}/", "/?{key}/"])
+def test_a_target_that_is_no_path(reader: Reader, target: str) -> None:
+    line = f"GET {target.format(host=reader.host, key=reader.key)} HTTP/1.1"
+    answer = reader.raw(line, f"Host: {reader.host}", "Connection: close")
+    assert answer.startswith("HTTP/1.1 403 ")
+
+
+def test_each_watch_has_a_key_of_its_own(reader: Reader) -> None:
+    with PreviewServer(reader.server.site, 0) as other:
+        assert other.key.text != reader.key
+        assert len(other.key.text) >= 22  # 128 bits, six a letter
+
+
+def test_an_address_without_its_last_stroke_is_led_on(reader: Reader) -> None:
+    response = reader.ask("")
+    assert (response.status, response.headers["Location"]) == (303, f"/{reader.key}/")
+
+
+def passing(reader: Reader) -> str:
+    """What a browser is opened with, from behind the host."""
+    return reader.server.passing_address().removeprefix(f"http://{reader.host}")
+
+
+def test_the_passing_key_leads_to_the_key_once(reader: Reader) -> None:
+    """Its address stands in the list of processes."""
+    address = passing(reader)
+    assert reader.key not in address
+    assert reader.ask_without_key(address, "HEAD").status == 403
+    assert reader.ask_without_key(address, Host="lessons.example").status == 403
+    assert reader.ask_without_key(f"{address}/").status == 403
+    first = reader.ask_without_key(address)
+    assert (first.status, first.headers["Location"]) == (303, f"/{reader.key}/")
+    again = reader.ask_without_key(address)
+    assert (again.status, again.headers["Location"]) == (403, None)
+
+
+def test_a_passing_key_is_not_good_for_long(
+    reader: Reader, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    address = passing(reader)
+    now = monotonic()
+    monkeypatch.setattr(key, "monotonic", lambda: now + 61)
+    assert reader.ask_without_key(address).status == 403
+
+
+def test_a_new_passing_key_ends_the_one_before(reader: Reader) -> None:
+    before, after = passing(reader), passing(reader)
+    assert reader.ask_without_key(before).status == 403
+    assert reader.ask_without_key(after).status == 303
+
+
+def test_pages_say_nothing_of_the_key(reader: Reader) -> None:
+    """They lead on from where they are; what is kept of one opens nothing."""
+    for address in ("/", "/lesson/a.lesson", "/sheet/a.lesson", "/own/desk.js", "/no"):
+        response = reader.ask(address)
+        assert reader.key not in f"{response.headers}{response.text}"  # type: ignore[attr-defined]
+        assert response.headers["Referrer-Policy"] == "no-referrer"
+
+
 # ---- What it says of its answers -------------------------------------------------------------
 
 
@@ -262,7 +351,8 @@ def test_a_sheet_runs_no_script_at_all(reader: Reader) -> None:
 
 
 @pytest.mark.parametrize(
-    "address", ["/", "/lesson/winter/b.lesson", "/lesson/%3Cscript%3Eharm()%3C/script%3E.lesson"]
+    "address",
+    ["/", "/lesson/winter%2Fb.lesson", "/lesson/%3Cscript%3Eharm()%3C%2Fscript%3E.lesson"],
 )
 def test_words_of_lessons_are_words_on_the_page(reader: Reader, address: str) -> None:
     page = reader.text(address)
@@ -274,7 +364,7 @@ def test_words_of_lessons_are_words_on_the_page(reader: Reader, address: str) ->
 def test_names_that_are_no_text(reader: Reader) -> None:
     """A byte that is no UTF-8, as the file system gives it (PEP 383)."""
     reader.board.put(Known("caf\udce9.lesson", standing=Standing.IN_ORDER))
-    assert 'href="/lesson/caf%E9.lesson">caf\ufffd.lesson<' in reader.text("/")
+    assert 'href="lesson/caf%E9.lesson">caf\ufffd.lesson<' in reader.text("/")
     assert reader.status("/lesson/caf%E9.lesson") == 200
 
 
@@ -288,7 +378,7 @@ def test_an_error_says_nothing_of_what_was_asked(reader: Reader) -> None:
 
 
 def test_problems_stand_in_the_page_as_in_the_terminal(reader: Reader) -> None:
-    page = reader.text("/lesson/winter/b.lesson")
+    page = reader.text("/lesson/winter%2Fb.lesson")
     assert "test.lesson:3:5" in page
     assert "note-breath" in page
     assert '<span class="number">3</span>  q <mark>4x</mark>' in page
@@ -303,7 +393,7 @@ class Stream:
 
     def __init__(self, reader: Reader, query: str, **headers: str) -> None:
         self.connection = HTTPConnection("127.0.0.1", reader.server.port, timeout=5)
-        self.connection.request("GET", f"/events{query}", headers=headers)
+        self.connection.request("GET", f"/{reader.key}/events{query}", headers=headers)
         self.response = self.connection.getresponse()
 
     def news(self) -> dict[str, object]:
@@ -320,24 +410,22 @@ class Stream:
 
 def test_news_are_told_as_they_come(reader: Reader) -> None:
     number, (_, known, *_) = reader.board.all()
-    stream = Stream(reader, f"?run={reader.board.run}&since={number}")
+    stream = Stream(reader, f"?since={number}")
     assert stream.response.headers["Content-Type"] == "text/event-stream"
     reader.board.put(replace(known, title="Another"))
-    assert stream.news() == {
-        "run": reader.board.run, "number": number + 1, "names": [known.name],
-    }  # fmt: skip
+    assert stream.news() == {"number": number + 1, "names": [quote(known.name, safe="")]}
     stream.close()
 
 
-@pytest.mark.parametrize("query", ["", "?since=99", "?run=other&since=99", "?run=&since=x"])
-def test_a_page_of_another_watch_is_told_at_once(reader: Reader, query: str) -> None:
+@pytest.mark.parametrize("query", ["", "?since=x", "?since=-1", "?since=%B2", "?run=0"])
+def test_a_page_that_knows_nothing_is_told_at_once(reader: Reader, query: str) -> None:
     stream = Stream(reader, query)
-    assert stream.news()["run"] == reader.board.run
+    assert stream.news()["number"] == 3
     stream.close()
 
 
 def test_a_page_that_comes_back_is_told_what_it_missed(reader: Reader) -> None:
-    stream = Stream(reader, "?run=x&since=0", **{"Last-Event-ID": f"{reader.board.run}-1"})
+    stream = Stream(reader, "?since=0", **{"Last-Event-ID": "1"})
     names = stream.news()["names"]
     assert isinstance(names, list)
     assert len(names) == 2
