@@ -86,3 +86,12 @@ def test_a_number_sign_in_the_title_is_kept() -> None:
     assert main(["new", "ferry", "--title", "Ferry #2"]) == 0
     assert main(["check", "ferry.lesson"]) == 0
     assert facts("ferry")["title"] == '"Ferry #2"'
+
+
+@pytest.mark.parametrize(
+    "title", ["Ferry", "Ferry #2", 'The "Ferry"', "日本 שלום", "x" * 200, "it's"]
+)
+def test_tidy_has_nothing_to_change(title: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new", "ferry", "--title", title, "--form", "16-bar"]) == 0
+    assert main(["tidy", "--check", "ferry.lesson"]) == 0
+    assert "0 of 1 file to be tidied" in capsys.readouterr().out
