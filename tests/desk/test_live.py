@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import signal
@@ -12,6 +13,7 @@ from collections.abc import Iterator
 from http.client import HTTPConnection
 from pathlib import Path
 from time import monotonic, sleep
+from typing import NoReturn
 
 import pytest
 
@@ -126,6 +128,31 @@ def test_the_whole_folder_renamed_and_back(live: Live) -> None:
     sleep(0.3)
     live.save(WARNED)
     live.until(lambda: live.standing() is Standing.WARNINGS)
+
+
+def test_a_name_that_is_no_text_does_not_end_the_watch(live: Live) -> None:
+    """Of which the watch of the system cannot tell."""
+    name = os.fsdecode(b"caf\xe9.lesson")
+    live.save(GOOD, name)
+    live.until(lambda: live.standing(name) is Standing.IN_ORDER)
+    live.save(WARNED)
+    live.until(lambda: live.standing() is Standing.WARNINGS)
+    live.save(WARNED, name)
+    live.until(lambda: live.standing(name) is Standing.WARNINGS)
+
+
+def test_without_the_watch_of_the_system_the_folder_is_looked_at(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object, **__: object) -> NoReturn:
+        raise OSError(errno.ENOSPC, "OS file watch limit reached.")
+
+    monkeypatch.setattr("watchfiles.watch", full)
+    with Live(tmp_path) as live:
+        live.save(WARNED)
+        live.until(lambda: live.standing() is Standing.WARNINGS)
+        live.save(GOOD)
+        live.until(lambda: live.standing() is Standing.IN_ORDER)
 
 
 # ---- The command -----------------------------------------------------------------------------
