@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from time import localtime, strftime
@@ -99,7 +99,7 @@ def page_files() -> dict[str, bytes]:
     return {name: resource("templates", f"desk/{name}").read_bytes() for name in names}
 
 
-def list_page(board: Board, folder: str) -> str:
+def list_page(board: Board, folder: str, has_pdf: Callable[[str], bool]) -> str:
     """All lessons and shelves with how they stand."""
     number, known = board.all()
     here = [each for each in known if each.standing is not Standing.GONE]
@@ -107,6 +107,7 @@ def list_page(board: Board, folder: str) -> str:
         "list.html", number,
         up="",
         folder=folder,
+        has_pdf=has_pdf,
         lessons=[each for each in here if each.name.endswith(LESSON_SUFFIX)],
         shelves=[each for each in here if not each.name.endswith(LESSON_SUFFIX)],
         gone=[each for each in known if each.standing is Standing.GONE],

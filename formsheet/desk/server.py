@@ -76,7 +76,8 @@ class Site:
     def answer(self, path: str) -> Answer | None:
         """The answer to an address, from behind the key; None if there is nothing there."""
         if not path:
-            return Answer(list_page(self.board, self.folder).encode(), "html", PAGE_POLICY)
+            page = list_page(self.board, self.folder, lambda name: self._pdf(name) is not None)
+            return Answer(page.encode(), "html", PAGE_POLICY)
         top, _, rest = path.partition("/")
         if "/" in rest:  # a name is one part of an address
             return None
@@ -86,8 +87,8 @@ class Site:
                 return Answer(self._own[name], name.rsplit(".", 1)[-1])
             case "lesson":
                 has_pdf = self._pdf(name) is not None
-                page = lesson_page(self.board, self.folder, name, has_pdf=has_pdf)
-                return Answer(page.encode(), "html", PAGE_POLICY) if page else None
+                found = lesson_page(self.board, self.folder, name, has_pdf=has_pdf)
+                return Answer(found.encode(), "html", PAGE_POLICY) if found else None
             case "sheet":
                 known = self.board.get(name)
                 sheet = known.sheet if known else None

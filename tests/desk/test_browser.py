@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Literal
 
 import pytest
 from playwright.sync_api import Browser
 
 from tests.desk.live import LONGEST, Live
 from tests.desk.told import BROKEN, GOOD, WARNED
+from tests.pack.contrast import contrast
 
 SHOWN = "#sheet iframe:not(.coming)"
 
@@ -125,6 +128,42 @@ def test_without_the_key_the_page_says_where_it_stands(page: Page) -> None:
         assert "It stands in the terminal" in page.text("body")
         assert key not in page.page.content()
     page.complaints.clear()  # the browser's own, of the refusals
+
+
+#: Of each element with words of its own: these, their colour, and the colour behind them.
+_INKS = """[...document.querySelectorAll('body *')].flatMap(each => {
+    const texts = [...each.childNodes].filter(node => node.nodeType === Node.TEXT_NODE);
+    const words = texts.map(node => node.data).join('').trim();
+    let behind = each;
+    while (behind && getComputedStyle(behind).backgroundColor === 'rgba(0, 0, 0, 0)')
+        behind = behind.parentElement;
+    const ground = getComputedStyle(behind ?? document.documentElement).backgroundColor;
+    return words ? [[words, getComputedStyle(each).color, ground]] : [];
+})"""
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_all_words_can_be_read(page: Page, scheme: Literal["light", "dark"]) -> None:
+    page.page.emulate_media(color_scheme=scheme)
+    page.open("/lesson/a.lesson")
+    page.wait("#sheet[data-shown='1']")
+    page.live.save(BROKEN)
+    page.live.save(WARNED, "b.lesson")
+    grounds = set()
+    for address, wanted in (("a", ".problem.error"), ("b", ".problem.warning"), ("", "tbody")):
+        page.open(f"/lesson/{address}.lesson" if address else "/")
+        page.wait(wanted)
+        page.page.evaluate("document.getElementById('lost').hidden = false")
+        for words, ink, ground in page.page.evaluate(_INKS):
+            grounds.add(ground)
+            # WCAG 2.2, success criterion 1.4.3
+            assert contrast(_colour(ink), _colour(ground)) >= 4.5, (words, ink, ground)
+    assert len(grounds) >= 5
+    assert ("rgb(255, 255, 255)" in grounds) == (scheme == "light")
+
+
+def _colour(css: str) -> tuple[int, ...]:
+    return tuple(map(int, re.findall(r"\d+", css)[:3]))
 
 
 def test_a_watch_that_has_ended_is_told(page: Page) -> None:

@@ -18,11 +18,14 @@ from typing import NoReturn
 import pytest
 
 from formsheet.cli import main
-from formsheet.desk.board import Pdf, Standing
+from formsheet.commands.loudness import Loudness
+from formsheet.commands.watch import Terminal
+from formsheet.desk.board import Known, Pdf, Standing
 from formsheet.desk.desk import Desk
 from formsheet.pack.options import Options
 from tests.desk.live import LONGEST, Live
 from tests.desk.told import BROKEN, GOOD, WARNED, Told
+from tests.helpers import problems_of
 
 
 @pytest.fixture
@@ -153,6 +156,25 @@ def test_without_the_watch_of_the_system_the_folder_is_looked_at(
         live.until(lambda: live.standing() is Standing.WARNINGS)
         live.save(GOOD)
         live.until(lambda: live.standing() is Standing.IN_ORDER)
+
+
+# ---- The terminal ----------------------------------------------------------------------------
+
+
+def test_a_problem_of_a_shelf_is_told_once_and_again_later(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (problem, *_) = problems_of(BROKEN)
+    terminal = Terminal(Loudness.USUAL)
+    for name in ("a.lesson", "b.lesson", "corner.licks"):
+        terminal.looked(Known(name, "", Standing.ERRORS, (problem,)), 0.01)
+    said = capsys.readouterr()
+    assert said.out.count("[note-breath]") == 1
+    assert said.err.count("1 error") == 3
+    later = monotonic() + 2
+    monkeypatch.setattr("formsheet.commands.watch.monotonic", lambda: later)
+    terminal.looked(Known("a.lesson", "", Standing.ERRORS, (problem,)), 0.01)
+    assert capsys.readouterr().out.count("[note-breath]") == 1
 
 
 # ---- The command -----------------------------------------------------------------------------

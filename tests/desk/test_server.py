@@ -374,6 +374,24 @@ def test_an_error_says_nothing_of_what_was_asked(reader: Reader) -> None:
     assert "<" not in response.text  # type: ignore[attr-defined]
 
 
+# ---- What was good before ----------------------------------------------------------------------
+
+
+def test_a_pdf_from_before_the_mistakes_is_named_so(reader: Reader) -> None:
+    link = 'pdf/winter%2Fb.lesson">the last good sheet.pdf</a>'
+    assert link not in reader.text("/") + reader.text("/lesson/winter%2Fb.lesson")
+    (reader.out / "winter" / "b").mkdir(parents=True)
+    (reader.out / "winter" / "b" / "sheet.pdf").write_bytes(b"%PDF-b")
+    assert link in reader.text("/")
+    assert f"../{link}" in reader.text("/lesson/winter%2Fb.lesson")
+
+
+def test_a_folder_without_lessons_says_what_to_do(reader: Reader) -> None:
+    for known in reader.board.all()[1]:
+        reader.board.put(replace(known, standing=Standing.GONE))
+    assert "<code>formsheet new lessons/NAME</code>" in reader.text("/")
+
+
 # ---- Problems in the page --------------------------------------------------------------------
 
 
