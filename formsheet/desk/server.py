@@ -1,38 +1,21 @@
 """The preview's server: on the loopback address, for reading only, and from memory.
 
-Each address begins with the key. No part of an address is ever made a path: what is served is
-looked up by name. The one file that is read from the disk is a handout's PDF, under the name that
-the build gives it.
+Each address begins with the key; what lies behind it is for `site.py` to say.
 """
 
 from __future__ import annotations
 
 import json
 import os
-from collections.abc import Callable
-from dataclasses import dataclass, field
-from functools import cached_property
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
-from pathlib import Path
 from socketserver import TCPServer
-from threading import BoundedSemaphore
-from urllib.parse import parse_qs, unquote
+from urllib.parse import parse_qs, quote
 
-from formsheet.desk.board import Board
-from formsheet.desk.guard import (
-    ALWAYS,
-    FILE_POLICY,
-    LOOPBACK,
-    NO_KEY,
-    PAGE_POLICY,
-    SHEET_POLICY,
-    Refusal,
-    refusal,
-)
+from formsheet.desk.guard import ALWAYS, FILE_POLICY, LOOPBACK, NO_KEY, Refusal, refusal
 from formsheet.desk.key import Key
-from formsheet.desk.pages import address, lesson_page, list_page, page_files
-from formsheet.pack.preview import preview_files
+from formsheet.desk.pages import address
+from formsheet.desk.site import Answer, Site
 
 _TYPES = {
     "html": "text/html; charset=utf-8",
@@ -43,68 +26,8 @@ _TYPES = {
     "pdf": "application/pdf",
     "txt": "text/plain; charset=utf-8",
 }
-_MOST_STREAMS = 64  # pages that are told of news at once
 _BREATH = 15.0  # seconds after which a stream says that it is still there
 _PATIENCE = 10.0  # seconds for which a request may come in
-
-
-@dataclass(frozen=True)
-class Answer:
-    """What is sent."""
-
-    body: bytes
-    kind: str  # one of `_TYPES`
-    policy: str = FILE_POLICY
-    status: HTTPStatus = HTTPStatus.OK
-    location: str = ""  # where else to look
-
-
-@dataclass
-class Site:
-    """All that the server serves."""
-
-    board: Board
-    folder: str  # the lessons folder, as the teacher named it
-    pdf: Callable[[str], Path]  # where the PDF of a lesson lies
-    out: Path  # below which every PDF lies
-    streams: BoundedSemaphore = field(default_factory=lambda: BoundedSemaphore(_MOST_STREAMS))
-
-    @cached_property
-    def _own(self) -> dict[str, bytes]:
-        return preview_files() | page_files()
-
-    def answer(self, path: str) -> Answer | None:
-        """The answer to an address, from behind the key; None if there is nothing there."""
-        if not path:
-            page = list_page(self.board, self.folder, lambda name: self._pdf(name) is not None)
-            return Answer(page.encode(), "html", PAGE_POLICY)
-        top, _, rest = path.partition("/")
-        if "/" in rest:  # a name is one part of an address
-            return None
-        name = unquote(rest, errors="surrogateescape")
-        match top:
-            case "own" if name in self._own:
-                return Answer(self._own[name], name.rsplit(".", 1)[-1])
-            case "lesson":
-                has_pdf = self._pdf(name) is not None
-                found = lesson_page(self.board, self.folder, name, has_pdf=has_pdf)
-                return Answer(found.encode(), "html", PAGE_POLICY) if found else None
-            case "sheet":
-                known = self.board.get(name)
-                sheet = known.sheet if known else None
-                return Answer(sheet.html, "html", SHEET_POLICY) if sheet else None
-            case "pdf":
-                path_of_pdf = self._pdf(name)
-                return Answer(path_of_pdf.read_bytes(), "pdf") if path_of_pdf else None
-        return None
-
-    def _pdf(self, name: str) -> Path | None:
-        """The PDF of a lesson that is known, where it lies in the folder of handouts itself."""
-        if self.board.get(name) is None:
-            return None
-        path = self.pdf(name)
-        inside = Path(os.path.realpath(path)).is_relative_to(os.path.realpath(self.out))
-        return path if inside and path.is_file() else None
 
 
 class _Handler(BaseHTTPRequestHandler):
@@ -166,6 +89,9 @@ class _Handler(BaseHTTPRequestHandler):
         self.send_response(answer.status)
         self.send_header("Content-Type", _TYPES[answer.kind])
         self.send_header("Content-Length", str(len(answer.body)))
+        if answer.saved_as:  # RFC 6266 and RFC 8187
+            name = quote(answer.saved_as, safe="", errors="replace")
+            self.send_header("Content-Disposition", f"inline; filename*=UTF-8''{name}")
         if answer.location:
             self.send_header("Location", answer.location)
         if answer.status is HTTPStatus.METHOD_NOT_ALLOWED:

@@ -7,91 +7,15 @@ from __future__ import annotations
 
 import json
 import socket
-from collections.abc import Iterator
 from dataclasses import replace
-from http.client import HTTPConnection, HTTPResponse
+from http.client import HTTPConnection
 from pathlib import Path
-from threading import Thread
-from time import monotonic
 from urllib.parse import quote
 
 import pytest
 
-from formsheet.desk import key
-from formsheet.desk.board import Board, Known, Standing
-from formsheet.desk.server import PreviewServer, Site
-from tests.helpers import problems_of
-
-HOSTILE = "<script>harm()</script>.lesson"
-SECRET = "not for you"
-
-
-class Reader:
-    """Asks a server that serves one good lesson, one broken and one hostile."""
-
-    def __init__(self, folder: Path) -> None:
-        self.board = Board()
-        self.board.put(Known("a.lesson", "Porch", Standing.IN_ORDER).with_sheet("<p>A sheet</p>"))
-        broken = problems_of('title <b>bold</b>\nlick "<i>" on I\n  q 4x <u>\n')
-        self.board.put(Known("winter/b.lesson", "<b>", Standing.ERRORS, broken))
-        self.board.put(Known(HOSTILE, "</title><script>harm()</script>", Standing.WAITING))
-        self.out = folder / "handouts"
-        (self.out / "a").mkdir(parents=True)
-        (self.out / "a" / "sheet.pdf").write_bytes(b"%PDF-a")
-        (folder / "secret.txt").write_text(SECRET, encoding="utf-8")
-        site = Site(self.board, "lessons", self._pdf, self.out)
-        self.server = PreviewServer(site, 0)
-        self.key = self.server.key.text
-        self.host = f"127.0.0.1:{self.server.port}"
-        self._thread = Thread(target=self.server.serve_forever, args=(0.05,), daemon=True)
-        self._thread.start()
-
-    def _pdf(self, name: str) -> Path:
-        return (self.out / name).with_suffix("") / "sheet.pdf"
-
-    def ask(self, address: str, method: str = "GET", **headers: str) -> HTTPResponse:
-        """The answer to an address behind the key."""
-        return self.ask_without_key(f"/{self.key}{address}", method, **headers)
-
-    def ask_without_key(self, address: str, method: str = "GET", **headers: str) -> HTTPResponse:
-        connection = HTTPConnection("127.0.0.1", self.server.port, timeout=5)
-        plain = {name.replace("_", "-"): value for name, value in headers.items()}
-        connection.request(method, address, headers=plain)
-        response = connection.getresponse()
-        response.text = response.read().decode("utf-8", "replace")  # type: ignore[attr-defined]
-        connection.close()
-        return response
-
-    def status(self, address: str, method: str = "GET", **headers: str) -> int:
-        return self.ask(address, method, **headers).status
-
-    def text(self, address: str) -> str:
-        text: str = self.ask(address).text  # type: ignore[attr-defined]
-        return text
-
-    def raw(self, *lines: str) -> str:
-        """The answer to a request written by hand."""
-        with socket.create_connection(("127.0.0.1", self.server.port), timeout=5) as wire:
-            wire.sendall("\r\n".join([*lines, "", ""]).encode())
-            wire.shutdown(socket.SHUT_WR)
-            data = b""
-            while more := wire.recv(65536):
-                data += more
-        return data.decode("utf-8", "replace")
-
-    def close(self) -> None:
-        self.board.close()
-        self.server.shutdown()
-        self.server.server_close()
-        self._thread.join(5)
-
-
-@pytest.fixture
-def reader(tmp_path: Path) -> Iterator[Reader]:
-    made = Reader(tmp_path)
-    yield made
-    made.close()
-
+from formsheet.desk.board import Known, Standing
+from tests.desk.reader import SECRET, Reader
 
 # ---- Where it listens ------------------------------------------------------------------------
 
@@ -241,86 +165,6 @@ def test_a_request_with_a_body_is_refused_and_the_body_not_read(reader: Reader, 
     assert answer.count("HTTP/1.1") == 1
 
 
-# ---- The key -------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize("behind", ["", "/", "/events", "/own/desk.css", "/lesson/a.lesson",
-                                    "/sheet/a.lesson", "/pdf/a.lesson"])  # fmt: skip
-@pytest.mark.parametrize(
-    "word", ["", "wrong", "{key}x", "{short}", "{lower}", "%{hex}{rest}", "x/{key}", "./{key}", "é"]
-)
-def test_nothing_is_had_without_the_key(reader: Reader, word: str, behind: str) -> None:
-    right = reader.key
-    found = word.format(key=right, short=right[:-1], lower=right.swapcase(),
-                       hex=f"{ord(right[0]):x}", rest=right[1:])  # fmt: skip
-    for method in ("GET", "HEAD"):
-        line = f"{method} /{found}{behind} HTTP/1.1"
-        answer = reader.raw(line, f"Host: {reader.host}", "Connection: close")
-        assert answer.startswith("HTTP/1.1 403 ")
-        assert right not in answer
-        assert not any(kept in answer for kept in ("Porch", "A sheet", "PDF-a", "data:"))
-        assert ("in the terminal" in answer) == (method == "GET")
-
-
-@pytest.mark.parametrize("target", ["*", "http://[/", "http://{host}/{key}/", "/?{key}/"])
-def test_a_target_that_is_no_path(reader: Reader, target: str) -> None:
-    line = f"GET {target.format(host=reader.host, key=reader.key)} HTTP/1.1"
-    answer = reader.raw(line, f"Host: {reader.host}", "Connection: close")
-    assert answer.startswith("HTTP/1.1 403 ")
-
-
-def test_each_watch_has_a_key_of_its_own(reader: Reader) -> None:
-    with PreviewServer(reader.server.site, 0) as other:
-        assert other.key.text != reader.key
-        assert len(other.key.text) >= 22  # 128 bits, six a letter
-
-
-def test_an_address_without_its_last_stroke_is_led_on(reader: Reader) -> None:
-    response = reader.ask("")
-    assert (response.status, response.headers["Location"]) == (303, f"/{reader.key}/")
-
-
-def passing(reader: Reader) -> str:
-    """What a browser is opened with, from behind the host."""
-    return reader.server.passing_address().removeprefix(f"http://{reader.host}")
-
-
-def test_the_passing_key_leads_to_the_key_once(reader: Reader) -> None:
-    """Its address stands in the list of processes."""
-    address = passing(reader)
-    assert reader.key not in address
-    assert reader.ask_without_key(address, "HEAD").status == 403
-    assert reader.ask_without_key(address, Host="lessons.example").status == 403
-    assert reader.ask_without_key(f"{address}/").status == 403
-    first = reader.ask_without_key(address)
-    assert (first.status, first.headers["Location"]) == (303, f"/{reader.key}/")
-    again = reader.ask_without_key(address)
-    assert (again.status, again.headers["Location"]) == (403, None)
-
-
-def test_a_passing_key_is_not_good_for_long(
-    reader: Reader, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    address = passing(reader)
-    now = monotonic()
-    monkeypatch.setattr(key, "monotonic", lambda: now + 61)
-    assert reader.ask_without_key(address).status == 403
-
-
-def test_a_new_passing_key_ends_the_one_before(reader: Reader) -> None:
-    before, after = passing(reader), passing(reader)
-    assert reader.ask_without_key(before).status == 403
-    assert reader.ask_without_key(after).status == 303
-
-
-def test_pages_say_nothing_of_the_key(reader: Reader) -> None:
-    """They lead on from where they are; what is kept of one opens nothing."""
-    for address in ("/", "/lesson/a.lesson", "/sheet/a.lesson", "/own/desk.js", "/no"):
-        response = reader.ask(address)
-        assert reader.key not in f"{response.headers}{response.text}"  # type: ignore[attr-defined]
-        assert response.headers["Referrer-Policy"] == "no-referrer"
-
-
 # ---- What it says of its answers -------------------------------------------------------------
 
 
@@ -359,6 +203,24 @@ def test_words_of_lessons_are_words_on_the_page(reader: Reader, address: str) ->
     assert "<main>" in page
     assert not any(harm in page for harm in ("<script>", "<b>bold", "<u>", "<i>&quot;"))
     assert page.count("</title>") == 1
+
+
+@pytest.mark.parametrize(
+    ("name", "saved_as"),
+    [("a", "a.pdf"), ("winter/late", "late.pdf"), ("日本 x", "%E6%97%A5%E6%9C%AC%20x.pdf"),
+     ('a"\r\nX: y', "a%22%0D%0AX%3A%20y.pdf"), ("caf\udce9", "caf%3F.pdf")],
+)  # fmt: skip
+def test_a_pdf_is_saved_under_the_name_of_its_lesson(
+    reader: Reader, name: str, saved_as: str
+) -> None:
+    reader.board.put(Known(f"{name}.lesson", standing=Standing.IN_ORDER))
+    (reader.out / name).mkdir(parents=True, exist_ok=True)
+    (reader.out / name / "sheet.pdf").write_bytes(b"%PDF")
+    headers = reader.ask(
+        f"/pdf/{quote(f'{name}.lesson', safe='', errors='surrogateescape')}"
+    ).headers
+    assert headers["Content-Disposition"] == f"inline; filename*=UTF-8''{saved_as}"
+    assert "X" not in headers
 
 
 def test_names_that_are_no_text(reader: Reader) -> None:
