@@ -13,6 +13,7 @@ let number = Number(about.number);
 let source = null;
 let fetching = false;
 let again = false;
+let pressed = false;
 
 function listen() {
   if (source || document.hidden) return;
@@ -40,24 +41,40 @@ function rest() {
 }
 
 async function refresh() {
-  if (fetching) { again = true; return; }
+  if (fetching || pressed) { again = true; return; }
   fetching = true;
   try {
     const answer = await fetch(location.pathname);
-    if (answer.ok) take(new DOMParser().parseFromString(await answer.text(), "text/html"));
+    const text = await answer.text();
+    if (pressed) again = true;
+    else if (answer.ok) take(new DOMParser().parseFromString(text, "text/html"));
   } catch {
     // The stream of news says that the server is lost, and when it is back.
   }
   setTimeout(() => {
     fetching = false;
-    if (again) { again = false; refresh(); }
+    catchUp();
   }, LEAST_PAUSE);
+}
+
+function catchUp() {
+  if (!again) return;
+  again = false;
+  refresh();
+}
+
+// A link that is replaced while the button is down is not followed: the page waits until it is up.
+function press(event) {
+  if (event.type === "pointerdown") { pressed = event.button === 0; return; }
+  setTimeout(() => { pressed = false; catchUp(); });
 }
 
 function take(page) {
   const focused = document.activeElement?.getAttribute("href");
   document.title = page.title;
-  document.getElementById("live").replaceWith(page.getElementById("live"));
+  const live = document.getElementById("live");
+  const news = page.getElementById("live");
+  if (!live.isEqualNode(news)) live.replaceWith(news); // what is the same keeps its selection
   if (focused) document.querySelector(`a[href="${CSS.escape(focused)}"]`)?.focus();
   const coming = page.getElementById("sheet");
   if (!place || !coming) return;
@@ -114,6 +131,7 @@ if (place) {
   }).observe(place);
   show();
 }
+for (const type of ["pointerdown", "pointerup", "pointercancel", "contextmenu", "blur"]) addEventListener(type, press, true);
 document.addEventListener("visibilitychange", rest);
 addEventListener("pageshow", listen);
 addEventListener("pagehide", () => { source?.close(); source = null; });

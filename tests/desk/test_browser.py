@@ -10,6 +10,7 @@ from typing import Literal
 import pytest
 from playwright.sync_api import Browser
 
+from formsheet.desk.board import Standing
 from tests.desk.live import LONGEST, Live
 from tests.desk.told import BROKEN, GOOD, WARNED
 from tests.pack.contrast import contrast
@@ -87,6 +88,31 @@ def test_the_list_follows_too(page: Page) -> None:
     assert page.text(".counts") == "1 in order, 1 with warnings"
     page.page.click("a[href='lesson/b.lesson']")
     page.wait(".problem.warning")
+
+
+def test_a_link_that_is_pressed_while_news_come_is_followed(page: Page) -> None:
+    page.open("/")
+    box = page.page.locator("a[href='lesson/a.lesson']").bounding_box()
+    assert box
+    page.page.mouse.move(box["x"] + 5, box["y"] + 5)
+    page.page.mouse.down()
+    page.live.save(WARNED, "b.lesson")
+    page.live.until(lambda: page.live.standing("b.lesson") is Standing.WARNINGS)
+    page.page.wait_for_timeout(600)  # the page is told, and would have taken it over
+    page.page.mouse.up()
+    page.page.wait_for_url("**/lesson/a.lesson")
+
+
+def test_news_that_came_meanwhile_are_shown_then(page: Page) -> None:
+    page.open("/")
+    page.page.mouse.move(5, 5)
+    page.page.mouse.down()
+    page.live.save(WARNED, "b.lesson")
+    page.live.until(lambda: page.live.standing("b.lesson") is Standing.WARNINGS)
+    page.page.wait_for_timeout(600)
+    assert page.page.locator("a[href='lesson/b.lesson']").count() == 0
+    page.page.mouse.up()
+    page.wait("a[href='lesson/b.lesson']")
 
 
 def test_nothing_is_wider_than_the_window(page: Page) -> None:
