@@ -14,13 +14,19 @@ from typing import NamedTuple
 
 
 def shown_name(path: Path) -> str:
-    """A path as it can be printed: without characters that a terminal obeys, in any encoding."""
+    """A path as it can be printed, in any encoding: without what a terminal or a page obeys."""
     return "".join("\N{REPLACEMENT CHARACTER}" if _unprintable(c) else c for c in str(path))
 
 
 def _unprintable(char: str) -> bool:
-    """A control character, or what stands for a byte that is no text."""
-    return char < " " or "\x7f" <= char <= "\x9f" or "\ud800" <= char <= "\udfff"
+    """A control character, one that ends or turns a line, or what stands for a byte of no text."""
+    return (
+        char < " "
+        or "\x7f" <= char <= "\x9f"
+        or "\u2028" <= char <= "\u202e"
+        or "\u2066" <= char <= "\u2069"
+        or "\ud800" <= char <= "\udfff"
+    )
 
 
 @dataclass(frozen=True, eq=False)

@@ -104,10 +104,12 @@ def targets(
     options: Options,
     harps: Sequence[Harp | None] = (None,),
 ) -> list[Target]:
-    """What is to be made, and where; UsageError where two would share a folder."""
+    """What is to be made, and where; UsageError where two would share a folder, or one has none."""
     taken: dict[Path, Job] = {}
     found = []
     for job in work:
+        if not job.path.stem.strip("."):  # it would lead out of its folder
+            raise UsageError(f"no folder can be named after {shown_name(job.path)}; rename it")
         plain = out / job.path.relative_to(job.folder).with_suffix("")
         for harp in harps:
             folder = plain.with_name(plain.name + _ending(harp)) if harp else plain
@@ -163,6 +165,8 @@ def run(arguments: argparse.Namespace) -> int:
 
         if library := renew_library(out):
             _say(shown_name(library), loud)
+        elif (out / LIBRARY).exists():
+            _say(f"{shown_name(out / LIBRARY)} is none of ours and stays as it is", loud)
     return status
 
 

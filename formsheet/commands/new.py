@@ -6,7 +6,9 @@ import argparse
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from shlex import quote
 from typing import TypeVar
+from unicodedata import category
 
 from formsheet.commands.files import FINE, UsageError
 from formsheet.commands.named import (
@@ -20,10 +22,14 @@ from formsheet.commands.named import (
 )
 from formsheet.commands.parser import Commands
 from formsheet.desk.starter import Start, starter_text
+from formsheet.lesson.long_texts import MOST_IN_A_WORD
 from formsheet.music.tunings import RICHTER
+from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
 
 T = TypeVar("T")
+
+_NO_TEXT = ("Cc", "Cs")  # what a terminal obeys, and half a character
 
 
 def add(commands: Commands) -> None:
@@ -43,27 +49,41 @@ def add(commands: Commands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Ask for what the options leave open, where there is someone to ask; write the lesson."""
-    path = Path(arguments.file)
-    if path.suffix != LESSON_SUFFIX:
-        path = path.with_name(path.name + LESSON_SUFFIX)
+    path = _named(arguments.file)
     if path.exists():
-        raise UsageError(f"{path} is there already")
+        raise UsageError(f"{shown_name(path)} is there already")
     text = starter_text(_chosen(arguments, path))
-    path.parent.mkdir(parents=True, exist_ok=True)
-    try:
-        with path.open("x", encoding="utf-8") as file:
-            file.write(text)
-    except FileExistsError:
-        raise UsageError(f"{path} is there already") from None
-    except BaseException:
-        path.unlink(missing_ok=True)
-        raise
-    print(f"{path} is written. Put your own licks in, then: formsheet check {path}")
+    _write(path, text.encode("utf-8"))
+    shown = shown_name(path)
+    word = quote(f"./{shown}" if shown.startswith("-") else shown)
+    print(f"{shown} is written. Put your own licks in, then: formsheet check {word}")
     return FINE
 
 
+def _named(word: str) -> Path:
+    path = Path(word)
+    if path.name in ("", ".."):
+        raise UsageError("name a file for the lesson, such as kitchen.lesson")
+    return path if path.suffix == LESSON_SUFFIX else path.with_name(path.name + LESSON_SUFFIX)
+
+
+def _write(path: Path, data: bytes) -> None:
+    """Write a new file; one that is there stays as it is."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        file = path.open("xb")
+    except FileExistsError:
+        raise UsageError(f"{shown_name(path)} is there already") from None
+    try:
+        with file:
+            file.write(data)
+    except BaseException:
+        path.unlink(missing_ok=True)
+        raise
+
+
 def _chosen(arguments: argparse.Namespace, path: Path) -> Start:
-    title = path.stem.replace("-", " ").replace("_", " ").strip().title() or "Untitled"
+    title = _title_of(path)
     tuning = named_tuning(arguments.tuning) if arguments.tuning else RICHTER
     # Arguments are evaluated in their order: so the questions come in this one.
     return Start(
@@ -77,11 +97,22 @@ def _chosen(arguments: argparse.Namespace, path: Path) -> Start:
     )
 
 
+def _title_of(path: Path) -> str:
+    """The words of a file's name, each with a capital: "kettle-on" is "Kettle On"."""
+    words = path.stem.replace("-", " ").replace("_", " ").split()
+    title = " ".join(word[0].upper() + word[1:] for word in words)
+    return "".join(c for c in title if category(c) not in _NO_TEXT)[:MOST_IN_A_WORD] or "Untitled"
+
+
 def _title(text: str) -> str:
-    """A title is one line, and not empty."""
+    """A title is one line of text, and not empty."""
     title = " ".join(text.split())
     if not title:
         raise UsageError("a lesson needs a title")
+    if len(title) > MOST_IN_A_WORD:
+        raise UsageError(f"a title of more than {MOST_IN_A_WORD} letters fits no page")
+    if any(category(c) in _NO_TEXT for c in title):
+        raise UsageError("the title holds a character that cannot be printed")
     return title
 
 
@@ -92,5 +123,8 @@ def _choice(label: str, given: str | None, default: str, read: Callable[[str], T
     while True:
         try:
             return read(input(f"{label} [{default}]: ").strip() or default)
+        except EOFError:  # Ctrl-D, or Ctrl-Z elsewhere
+            print()
+            raise KeyboardInterrupt from None
         except UsageError as caught:
             print(caught)

@@ -7,7 +7,7 @@ import signal
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from time import strftime
+from time import monotonic, strftime
 from typing import TYPE_CHECKING
 
 from formsheet.commands.build import add_look, chosen, named_parts
@@ -20,9 +20,11 @@ from formsheet.source import shown_name
 if TYPE_CHECKING:
     from formsheet.desk.board import Known
     from formsheet.desk.folder import Found
+    from formsheet.problems.problem import Problem
 
 _PORT = 8763  # of our own choosing: among those that IANA leaves to anyone's use
 _HIGHEST_PORT = 65535
+_AT_ONCE = 1.0  # seconds within which files are read again for the same reason
 
 
 def add(commands: Commands) -> None:
@@ -75,22 +77,22 @@ def run(arguments: argparse.Namespace) -> int:
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     try:
         with desk:
-            terminal.say(
-                f"{shown_name(home)}: watched. Preview: {desk.server.address}  Ctrl-C ends."
-            )
+            address = desk.server.address
+            terminal.begun(f"{shown_name(home)}: watched. Preview: {address}  Ctrl-C ends.")
             if arguments.open:
-                _open(desk.server.address, terminal)
+                _open(desk.server.passing_address())
             desk.work()
     except KeyboardInterrupt:
         terminal.say("ended")
     return FINE
 
 
-def _open(address: str, terminal: Terminal) -> None:
+def _open(address: str) -> None:
+    """Open the browser; others may read with which address."""
     import webbrowser
 
     if not webbrowser.open(address):
-        terminal.say(f"no browser could be opened; open {address} yourself")
+        print("no browser could be opened; open the address yourself", file=sys.stderr)
 
 
 def _shown(name: str) -> str:
@@ -102,6 +104,12 @@ class Terminal:
 
     def __init__(self, loud: Loudness) -> None:
         self._loud = loud
+        self._teller = Teller()
+        self._told_at = monotonic()
+
+    def begun(self, line: str) -> None:
+        """Where the preview is: told even when quiet, for it stands nowhere else."""
+        print(line, file=sys.stderr, flush=True)
 
     def say(self, line: str) -> None:
         """A line about the watch itself."""
@@ -127,7 +135,14 @@ class Terminal:
 
         took = f" ({seconds * 1000:.0f} ms)" if self._loud is Loudness.VERBOSE else ""
         self._news(f"{_shown(known.name)}: {summary(known.problems)}{took}")
-        Teller().tell(known.problems)
+        self._tell(known.problems)
+
+    def _tell(self, problems: Sequence[Problem]) -> None:
+        """What is wrong on a shelf is told once, and not for each of its lessons again."""
+        if monotonic() - self._told_at > _AT_ONCE:
+            self._teller = Teller()
+        self._told_at = monotonic()
+        self._teller.tell(problems)
         sys.stdout.flush()
 
     def gone(self, name: str) -> None:

@@ -6,7 +6,6 @@ import time
 import zlib
 from dataclasses import dataclass, field, replace
 from enum import Enum
-from secrets import token_hex
 from threading import Condition
 from typing import TYPE_CHECKING
 
@@ -80,7 +79,6 @@ class Board:
     """All lessons of a folder, each change numbered, so that a page can ask what is new."""
 
     def __init__(self) -> None:
-        self.run = token_hex(8)  # pages left open by an earlier watch tell by it that it ended
         self._known: dict[str, Known] = {}
         self._changed: dict[str, int] = {}
         self._number = 0

@@ -20,7 +20,8 @@ def batches(home: Path, stop: Event) -> Iterator[Batch]:
     """What changes below a folder until `stop` is set.
 
     An empty batch asks for a look at the whole folder: when the watch is about to begin, when it
-    has begun, and the same where a folder that had gone is back.
+    has begun, and the same where a folder that had gone is back. Where the system's own watch fails
+    (too many folders for it, a name that is no text), they come again and again in its stead.
     """
     from watchfiles import watch
 
@@ -51,6 +52,9 @@ def batches(home: Path, stop: Event) -> Iterator[Batch]:
                     yield frozenset(path for _, path in changes)
         except FileNotFoundError:
             continue
+        except (OSError, RuntimeError):
+            yield frozenset()
+            stop.wait(_LOOK_UP / 1000)
 
 
 def feed(home: Path, stop: Event, take: Callable[[Batch], None]) -> None:

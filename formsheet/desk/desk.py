@@ -11,7 +11,8 @@ from formsheet.desk.board import Board
 from formsheet.desk.changes import feed
 from formsheet.desk.folder import Found
 from formsheet.desk.maker import SHEET, Maker
-from formsheet.desk.server import PreviewServer, Site
+from formsheet.desk.server import PreviewServer
+from formsheet.desk.site import Site
 from formsheet.desk.telling import Teller
 from formsheet.desk.watch import Watch
 from formsheet.pack.options import Options

@@ -1,5 +1,7 @@
 """Whom the preview answers: this machine's own browser, on a page of its own, reading.
 
+That it is the browser of the same user is for the key to tell (`key.py`).
+
 A page of another site can make a browser ask this server, by its address or by a name that it
 has made to mean this machine. So the names of host and origin must be ours, and what the browser
 says of where a request comes from must be this server (Fetch Metadata Request Headers, W3C).
@@ -42,6 +44,14 @@ def refusal(headers: Message, port: int) -> Refusal | None:
         return Refusal(HTTPStatus.BAD_REQUEST, "nothing is taken, only read")
     return None
 
+
+#: Who has no key.
+NO_KEY = Refusal(
+    HTTPStatus.FORBIDDEN,
+    "The preview answers to its whole address only.\n"
+    "It stands in the terminal in which `formsheet watch` runs, behind `Preview:`,\n"
+    "and is another each time that a watch is begun.",
+)
 
 #: Of every answer.
 ALWAYS = {

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from time import localtime, strftime
@@ -67,8 +67,11 @@ def _place(span: Span) -> str:
 
 
 def address(name: str) -> str:
-    """A name in an address; one that is no text is its bytes, as the file system has them."""
-    return quote(name, errors="surrogateescape")
+    """A name as one part of an address, so that all pages lie equally deep.
+
+    One that is no text is its bytes, as the file system has them.
+    """
+    return quote(name, safe="", errors="surrogateescape")
 
 
 def _printed(name: str) -> str:
@@ -96,13 +99,15 @@ def page_files() -> dict[str, bytes]:
     return {name: resource("templates", f"desk/{name}").read_bytes() for name in names}
 
 
-def list_page(board: Board, folder: str) -> str:
+def list_page(board: Board, folder: str, has_pdf: Callable[[str], bool]) -> str:
     """All lessons and shelves with how they stand."""
     number, known = board.all()
     here = [each for each in known if each.standing is not Standing.GONE]
     return _page(
-        "list.html", board, number,
+        "list.html", number,
+        up="",
         folder=folder,
+        has_pdf=has_pdf,
         lessons=[each for each in here if each.name.endswith(LESSON_SUFFIX)],
         shelves=[each for each in here if not each.name.endswith(LESSON_SUFFIX)],
         gone=[each for each in known if each.standing is Standing.GONE],
@@ -124,11 +129,12 @@ def lesson_page(board: Board, folder: str, name: str, *, has_pdf: bool) -> str |
     for each in known:
         if each.name == name:
             return _page(
-                "lesson.html", board, number, folder=folder, known=each, has_pdf=has_pdf
-            )  # fmt: skip
+                "lesson.html", number, up="../", folder=folder, known=each, has_pdf=has_pdf
+            )
     return None
 
 
-def _page(template: str, board: Board, number: int, **context: Any) -> str:
+def _page(template: str, number: int, *, up: str, **context: Any) -> str:
+    """A page; `up` leads from it to the list."""
     found = environment().get_template(f"desk/{template}")
-    return found.render(run=board.run, number=number, **_WORDS, **context)
+    return found.render(number=number, up=up, **_WORDS, **context)

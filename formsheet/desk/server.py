@@ -1,35 +1,21 @@
 """The preview's server: on the loopback address, for reading only, and from memory.
 
-No part of an address is ever made a path: what is served is looked up by name. The one file that
-is read from the disk is a handout's PDF, under the name that the build gives it.
+Each address begins with the key; what lies behind it is for `site.py` to say.
 """
 
 from __future__ import annotations
 
 import json
 import os
-from collections.abc import Callable
-from dataclasses import dataclass, field
-from functools import cached_property
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
-from pathlib import Path
 from socketserver import TCPServer
-from threading import BoundedSemaphore
-from urllib.parse import parse_qs, unquote, urlsplit
+from urllib.parse import parse_qs, quote
 
-from formsheet.desk.board import Board
-from formsheet.desk.guard import (
-    ALWAYS,
-    FILE_POLICY,
-    LOOPBACK,
-    PAGE_POLICY,
-    SHEET_POLICY,
-    Refusal,
-    refusal,
-)
-from formsheet.desk.pages import address, lesson_page, list_page, page_files
-from formsheet.pack.preview import preview_files
+from formsheet.desk.guard import ALWAYS, FILE_POLICY, LOOPBACK, NO_KEY, Refusal, refusal
+from formsheet.desk.key import Key
+from formsheet.desk.pages import address
+from formsheet.desk.site import Answer, Site
 
 _TYPES = {
     "html": "text/html; charset=utf-8",
@@ -40,65 +26,8 @@ _TYPES = {
     "pdf": "application/pdf",
     "txt": "text/plain; charset=utf-8",
 }
-_MOST_STREAMS = 64  # pages that are told of news at once
 _BREATH = 15.0  # seconds after which a stream says that it is still there
 _PATIENCE = 10.0  # seconds for which a request may come in
-
-
-@dataclass(frozen=True)
-class Answer:
-    """What is sent."""
-
-    body: bytes
-    kind: str  # one of `_TYPES`
-    policy: str = FILE_POLICY
-    status: HTTPStatus = HTTPStatus.OK
-
-
-@dataclass
-class Site:
-    """All that the server serves."""
-
-    board: Board
-    folder: str  # the lessons folder, as the teacher named it
-    pdf: Callable[[str], Path]  # where the PDF of a lesson lies
-    out: Path  # below which every PDF lies
-    streams: BoundedSemaphore = field(default_factory=lambda: BoundedSemaphore(_MOST_STREAMS))
-
-    @cached_property
-    def _own(self) -> dict[str, bytes]:
-        return preview_files() | page_files()
-
-    def answer(self, address: str) -> Answer | None:
-        """The answer to an address; None if there is nothing there."""
-        path = urlsplit(address).path
-        if path == "/":
-            return Answer(list_page(self.board, self.folder).encode(), "html", PAGE_POLICY)
-        top, _, rest = path.removeprefix("/").partition("/")
-        name = unquote(rest, errors="surrogateescape")
-        match top:
-            case "own" if name in self._own:
-                return Answer(self._own[name], name.rsplit(".", 1)[-1])
-            case "lesson":
-                has_pdf = self._pdf(name) is not None
-                page = lesson_page(self.board, self.folder, name, has_pdf=has_pdf)
-                return Answer(page.encode(), "html", PAGE_POLICY) if page else None
-            case "sheet":
-                known = self.board.get(name)
-                sheet = known.sheet if known else None
-                return Answer(sheet.html, "html", SHEET_POLICY) if sheet else None
-            case "pdf":
-                path_of_pdf = self._pdf(name)
-                return Answer(path_of_pdf.read_bytes(), "pdf") if path_of_pdf else None
-        return None
-
-    def _pdf(self, name: str) -> Path | None:
-        """The PDF of a lesson that is known, where it lies in the folder of handouts itself."""
-        if self.board.get(name) is None:
-            return None
-        path = self.pdf(name)
-        inside = Path(os.path.realpath(path)).is_relative_to(os.path.realpath(self.out))
-        return path if inside and path.is_file() else None
 
 
 class _Handler(BaseHTTPRequestHandler):
@@ -113,20 +42,39 @@ class _Handler(BaseHTTPRequestHandler):
         if refused:
             self._refuse(refused)
             return
-        address = urlsplit(self.path)
-        if address.path == "/events":
-            self._stream(parse_qs(address.query))
-            return
+        address, _, query = self.path.partition("?")
+        key, slash, path = address.removeprefix("/").partition("/")
+        if not self.server.key.fits(key):
+            self._let_pass(address.removeprefix("/"))
+        elif not slash:
+            self._lead_home()
+        elif path == "events":
+            self._stream(parse_qs(query))
+        else:
+            self._answer(path)
+
+    do_HEAD = do_GET
+
+    def _let_pass(self, word: str) -> None:
+        """Lead on whoever has the passing key; nobody takes it by a look at the head alone."""
+        if self.command == "GET" and self.server.key.let_pass(word):
+            self._lead_home()
+        else:
+            self._refuse(NO_KEY)
+
+    def _lead_home(self) -> None:
+        home = f"/{self.server.key.text}/"
+        self._send(Answer(b"", "txt", status=HTTPStatus.SEE_OTHER, location=home))
+
+    def _answer(self, path: str) -> None:
         try:
-            answer = self.server.site.answer(self.path)
+            answer = self.server.site.answer(path)
         except OSError:  # the PDF is being put in place, or has gone
             answer = None
         if answer is None:
             self._refuse(Refusal(HTTPStatus.NOT_FOUND, "there is nothing here"))
         else:
             self._send(answer)
-
-    do_HEAD = do_GET
 
     def _wrong_way(self) -> None:
         self._refuse(Refusal(HTTPStatus.METHOD_NOT_ALLOWED, "nothing is taken, only read"))
@@ -141,6 +89,11 @@ class _Handler(BaseHTTPRequestHandler):
         self.send_response(answer.status)
         self.send_header("Content-Type", _TYPES[answer.kind])
         self.send_header("Content-Length", str(len(answer.body)))
+        if answer.saved_as:  # RFC 6266 and RFC 8187
+            name = quote(answer.saved_as, safe="", errors="replace")
+            self.send_header("Content-Disposition", f"inline; filename*=UTF-8''{name}")
+        if answer.location:
+            self.send_header("Location", answer.location)
         if answer.status is HTTPStatus.METHOD_NOT_ALLOWED:
             self.send_header("Allow", "GET, HEAD")
         if self.close_connection:
@@ -177,13 +130,9 @@ class _Handler(BaseHTTPRequestHandler):
             streams.release()
 
     def _since(self, query: dict[str, list[str]]) -> int:
-        """Up to which change the page knows; of another watch it knows nothing."""
-        seen = self.headers.get("Last-Event-ID") or "{}-{}".format(
-            query.get("run", [""])[0], query.get("since", ["0"])[0]
-        )
-        run, _, number = seen.rpartition("-")
-        known = run == self.server.site.board.run and number.isascii() and number.isdecimal()
-        return int(number[:18]) if known else -1
+        """Up to which change the page knows."""
+        seen = self.headers.get("Last-Event-ID") or query.get("since", [""])[0]
+        return int(seen[:18]) if seen.isascii() and seen.isdecimal() else -1
 
     def _send_news(self, since: int) -> None:
         board = self.server.site.board
@@ -195,8 +144,8 @@ class _Handler(BaseHTTPRequestHandler):
                 continue
             since = news.number
             names = list(map(address, news.names))
-            data = json.dumps({"run": board.run, "number": since, "names": names})
-            self.wfile.write(f"id: {board.run}-{since}\ndata: {data}\n\n".encode())
+            data = json.dumps({"number": since, "names": names})
+            self.wfile.write(f"id: {since}\ndata: {data}\n\n".encode())
 
     def log_message(self, format: str, *args: object) -> None:
         """Say nothing: the terminal is for the lessons."""
@@ -212,6 +161,7 @@ class PreviewServer(ThreadingHTTPServer):
 
     def __init__(self, site: Site, port: int) -> None:
         self.site = site
+        self.key = Key()
         super().__init__((LOOPBACK, port), _Handler)
         self.port = self.server_port
 
@@ -222,8 +172,12 @@ class PreviewServer(ThreadingHTTPServer):
 
     @property
     def address(self) -> str:
-        """Where the browser finds it."""
-        return f"http://{LOOPBACK}:{self.port}/"
+        """Where the browser finds it; not to be shown to anyone else."""
+        return f"http://{LOOPBACK}:{self.port}/{self.key.text}/"
+
+    def passing_address(self) -> str:
+        """An address that leads there once, and the one before it no more."""
+        return f"http://{LOOPBACK}:{self.port}/{self.key.new_passing()}"
 
     def handle_error(self, request: object, client_address: object) -> None:
         """A connection that broke off is nothing to tell; anything else is a mistake of ours."""

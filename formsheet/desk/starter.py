@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from formsheet.judge.harmony import ChordOnHarp, chord_on_harp
+from formsheet.language.tidy import tidied
 from formsheet.language.written import rest_of_line
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import value_of
@@ -18,8 +19,7 @@ from formsheet.music.key import Key, song_key
 from formsheet.music.rhythm import Meter
 from formsheet.music.tab import Tab
 from formsheet.report.chords import chords_table
-
-_COMMENT_COLUMN = 24
+from formsheet.source import Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,21 +41,24 @@ class Start:
 
 
 def starter_text(start: Start) -> str:
-    """The lesson's text. It has no errors, whatever was chosen."""
+    """The lesson's text, tidy. It has no errors, whatever was chosen."""
     blocks = [_facts(start), _chords(start), *_licks(start), _play(start)]
-    return "\n".join("\n".join(block) + "\n" for block in blocks)
+    text, problems = tidied(Source("new", "\n".join("\n".join(block) + "\n" for block in blocks)))
+    if text is None:
+        raise AssertionError(f"a lesson to start from cannot be read: {problems}")
+    return text
 
 
 def _facts(start: Start) -> Iterator[str]:
-    yield f"title     {rest_of_line(start.title)}"
-    yield f"harp      {start.harp.name}"
+    yield f"title {rest_of_line(start.title)}"
+    yield f"harp {start.harp.name}"
     if start.harp.tuning.name != "richter":
-        yield f"tuning    {start.harp.tuning.name}"
-    yield f"position  {position_name(start.position)}"
-    yield f"form      {start.form.name}"
-    yield f"meter     {start.meter.text}"
-    yield f"tempo     {start.tempo}"
-    yield f"feel      {start.feel}"
+        yield f"tuning {start.harp.tuning.name}"
+    yield f"position {position_name(start.position)}"
+    yield f"form {start.form.name}"
+    yield f"meter {start.meter.text}"
+    yield f"tempo {start.tempo}"
+    yield f"feel {start.feel}"
     yield "# say     A word to the student."
 
 
@@ -126,6 +129,5 @@ def _play(start: Start) -> Iterator[str]:
             last = number + len(list(run)) - 1
             where = f"bar {number}" if number == last else f"bars {number}-{last}"
             letters = " ".join(chord.name(start.key.tonic) for chord in bar)
-            placed = f"  {where:<11} {names[bar]}"
-            yield f"{placed:<{_COMMENT_COLUMN}} # {' '.join(map(str, bar))}, {letters}"
+            yield f"  {where} {names[bar]}  # {' '.join(map(str, bar))}, {letters}"
             number = last + 1

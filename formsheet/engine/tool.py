@@ -1,7 +1,7 @@
 """Which formsheet makes the handouts: its code, faces and templates, and the libraries it uses.
 
-A handout made by another one is made again. Libraries of the system (the text shaping under the
-PDF) are not seen; `build --again` is for those.
+A handout made by another one is made again. Typefaces of the system, which stand in where a text
+has letters that ours lack, are not seen; `build --again` is for those.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from functools import cached_property
 from zlib import crc32
 
+from formsheet.engine.setters import setter_files
 from formsheet.engine.stamps import digest, digest_of, stamp
 from formsheet.resources import resource_folder
 
@@ -27,14 +28,16 @@ class Tool:
     @cached_property
     def seen(self) -> str:
         """What the file system says of it: cheap, and changes whenever `digest` does."""
-        facts = [f"{path} {stamp(path)}" for path in (*_files(), *_library_folders())]
+        paths = (*_files(), *_library_folders(), *setter_files())
+        facts = [f"{path} {stamp(path)}" for path in paths]
         text = "\n".join(facts)
         return f"{crc32(text.encode('utf-8', 'surrogateescape')):08x}-{len(text)}"
 
     @cached_property
     def digest(self) -> str:
         """The hash of its files and of the versions of its libraries, wherever they lie."""
-        files = ((os.path.basename(path), digest(path) or "") for path in _files())
+        paths = (*_files(), *filter(os.path.isfile, setter_files()))
+        files = ((os.path.basename(path), digest(path) or "") for path in paths)
         return digest_of(
             sys.version, *(text for pair in files for text in pair), *sorted(_versions())
         )

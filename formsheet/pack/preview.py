@@ -8,8 +8,8 @@ from formsheet.pack.typeset import HOME, screen_html
 from formsheet.pack.view import Sheet
 from formsheet.resources import resource
 
-#: Where the page finds its files, on the server that shows it.
-OWN = "/own/"
+#: Where the page finds its files, from the folder in which it is shown.
+OWN = "../own/"
 
 
 def preview_html(sheet: Sheet, options: Options) -> str:
@@ -20,9 +20,9 @@ def preview_html(sheet: Sheet, options: Options) -> str:
 
 
 def preview_files() -> dict[str, bytes]:
-    """The faces and styles of all such pages, by the name below `OWN`."""
+    """The faces and styles of all such pages, by the name below `OWN`; they lie side by side."""
     faces = {name: (FONTS / name).read_bytes() for name in FACE_FILES.values()}
     printed = resource("templates", "sheet.css").read_text(encoding="utf-8")
     screen = resource("templates", "screen.css").read_text(encoding="utf-8")
-    style = printed.replace(HOME, OWN) + screen
+    style = printed.replace(HOME, "") + screen
     return faces | {"sheet.css": style.encode()}

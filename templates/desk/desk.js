@@ -3,7 +3,9 @@
 
 const PAPER_NEEDS = 640; // a narrower window lets the bars follow one below the other
 const LEAST_PAUSE = 150; // milliseconds between two fetches, while a whole folder is being read
+const ASK_AGAIN = 3000; // milliseconds after which a stream of news that was refused is asked for again
 
+const home = new URL("../", document.currentScript.src); // every address begins with the key
 const about = document.body.dataset;
 const place = document.getElementById("sheet");
 const lost = document.getElementById("lost");
@@ -11,15 +13,21 @@ let number = Number(about.number);
 let source = null;
 let fetching = false;
 let again = false;
+let pressed = false;
 
 function listen() {
   if (source || document.hidden) return;
-  source = new EventSource(`/events?since=${number}&run=${about.run}`);
+  source = new EventSource(new URL(`events?since=${number}`, home));
   source.onopen = () => { lost.hidden = true; };
-  source.onerror = () => { lost.hidden = false; };
+  source.onerror = () => {
+    lost.hidden = false;
+    if (source?.readyState === EventSource.CLOSED) {
+      source = null;
+      setTimeout(listen, ASK_AGAIN);
+    }
+  };
   source.onmessage = (event) => {
     const news = JSON.parse(event.data);
-    if (news.run !== about.run) return location.reload();
     number = news.number;
     if (!about.name || news.names.includes(about.name)) refresh();
   };
@@ -33,24 +41,40 @@ function rest() {
 }
 
 async function refresh() {
-  if (fetching) { again = true; return; }
+  if (fetching || pressed) { again = true; return; }
   fetching = true;
   try {
     const answer = await fetch(location.pathname);
-    if (answer.ok) take(new DOMParser().parseFromString(await answer.text(), "text/html"));
+    const text = await answer.text();
+    if (pressed) again = true;
+    else if (answer.ok) take(new DOMParser().parseFromString(text, "text/html"));
   } catch {
     // The stream of news says that the server is lost, and when it is back.
   }
   setTimeout(() => {
     fetching = false;
-    if (again) { again = false; refresh(); }
+    catchUp();
   }, LEAST_PAUSE);
+}
+
+function catchUp() {
+  if (!again) return;
+  again = false;
+  refresh();
+}
+
+// A link that is replaced while the button is down is not followed: the page waits until it is up.
+function press(event) {
+  if (event.type === "pointerdown") { pressed = event.button === 0; return; }
+  setTimeout(() => { pressed = false; catchUp(); });
 }
 
 function take(page) {
   const focused = document.activeElement?.getAttribute("href");
   document.title = page.title;
-  document.getElementById("live").replaceWith(page.getElementById("live"));
+  const live = document.getElementById("live");
+  const news = page.getElementById("live");
+  if (!live.isEqualNode(news)) live.replaceWith(news); // what is the same keeps its selection
   if (focused) document.querySelector(`a[href="${CSS.escape(focused)}"]`)?.focus();
   const coming = page.getElementById("sheet");
   if (!place || !coming) return;
@@ -68,7 +92,7 @@ function show() {
   const frame = document.createElement("iframe");
   frame.className = "coming";
   frame.title = "The sheet";
-  frame.src = location.pathname.replace(/^\/lesson\//, "/sheet/") + `?number=${wanted}`;
+  frame.src = new URL(`sheet/${about.name}?number=${wanted}`, home);
   frame.addEventListener("load", async () => {
     fit(frame);
     await frame.contentDocument.fonts.ready;
@@ -107,6 +131,7 @@ if (place) {
   }).observe(place);
   show();
 }
+for (const type of ["pointerdown", "pointerup", "pointercancel", "contextmenu", "blur"]) addEventListener(type, press, true);
 document.addEventListener("visibilitychange", rest);
 addEventListener("pageshow", listen);
 addEventListener("pagehide", () => { source?.close(); source = null; });

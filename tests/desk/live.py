@@ -31,7 +31,7 @@ class Live:
     def __enter__(self) -> Live:
         self.desk.__enter__()
         self._thread.start()
-        self.until(lambda: "first look at 1" in self.told.lines)
+        self.until(lambda: any(line.startswith("first look at") for line in self.told.lines))
         sleep(0.3)  # the watch of the system begins
         return self
 

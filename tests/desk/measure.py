@@ -35,7 +35,7 @@ def _news(stream: HTTPResponse) -> None:
 def _sheet(desk: Desk, name: str) -> None:
     wire = HTTPConnection("127.0.0.1", desk.server.port)
     for address in (f"/lesson/{name}", f"/sheet/{name}"):
-        wire.request("GET", address)
+        wire.request("GET", f"/{desk.server.key.text}{address}")
         wire.getresponse().read()
     wire.close()
 
@@ -43,7 +43,7 @@ def _sheet(desk: Desk, name: str) -> None:
 def _save(desk: Desk, path: Path, number: int) -> tuple[float, float, float]:
     count, _ = desk.board.all()
     wire = HTTPConnection("127.0.0.1", desk.server.port)
-    wire.request("GET", f"/events?run={desk.board.run}&since={count}")
+    wire.request("GET", f"/{desk.server.key.text}/events?since={count}")
     stream = wire.getresponse()
     text = _TITLE.sub(f"title Measured {number}", path.read_text(encoding="utf-8"))
     began = perf_counter()

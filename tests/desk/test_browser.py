@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Literal
 
 import pytest
 from playwright.sync_api import Browser
 
+from formsheet.desk.board import Standing
 from tests.desk.live import LONGEST, Live
 from tests.desk.told import BROKEN, GOOD, WARNED
+from tests.pack.contrast import contrast
 
 SHOWN = "#sheet iframe:not(.coming)"
 
@@ -82,8 +86,33 @@ def test_the_list_follows_too(page: Page) -> None:
     page.live.save(WARNED, "b.lesson")
     page.wait(".standing.warnings")
     assert page.text(".counts") == "1 in order, 1 with warnings"
-    page.page.click("a[href='/lesson/b.lesson']")
+    page.page.click("a[href='lesson/b.lesson']")
     page.wait(".problem.warning")
+
+
+def test_a_link_that_is_pressed_while_news_come_is_followed(page: Page) -> None:
+    page.open("/")
+    box = page.page.locator("a[href='lesson/a.lesson']").bounding_box()
+    assert box
+    page.page.mouse.move(box["x"] + 5, box["y"] + 5)
+    page.page.mouse.down()
+    page.live.save(WARNED, "b.lesson")
+    page.live.until(lambda: page.live.standing("b.lesson") is Standing.WARNINGS)
+    page.page.wait_for_timeout(600)  # the page is told, and would have taken it over
+    page.page.mouse.up()
+    page.page.wait_for_url("**/lesson/a.lesson")
+
+
+def test_news_that_came_meanwhile_are_shown_then(page: Page) -> None:
+    page.open("/")
+    page.page.mouse.move(5, 5)
+    page.page.mouse.down()
+    page.live.save(WARNED, "b.lesson")
+    page.live.until(lambda: page.live.standing("b.lesson") is Standing.WARNINGS)
+    page.page.wait_for_timeout(600)
+    assert page.page.locator("a[href='lesson/b.lesson']").count() == 0
+    page.page.mouse.up()
+    page.wait("a[href='lesson/b.lesson']")
 
 
 def test_nothing_is_wider_than_the_window(page: Page) -> None:
@@ -103,6 +132,64 @@ def test_the_sheet_is_set_in_its_own_faces(page: Page) -> None:
     loaded = page.page.frames[-1].evaluate("[...document.fonts].map(face => face.status)")
     assert "loaded" in loaded
     assert "error" not in loaded
+
+
+def test_the_browser_is_let_in_once_and_stays_in(page: Page) -> None:
+    home = page.live.desk.server.address
+    page.page.goto(page.live.desk.server.passing_address())
+    assert page.page.url == home
+    page.page.click("a[href='lesson/a.lesson']")
+    page.wait("#sheet[data-shown='1']")
+    page.page.reload()
+    page.wait("#sheet[data-shown='1']")
+    page.page.click(".way a")
+    page.wait(".standing.in_order")
+    assert page.page.url == home
+
+
+def test_without_the_key_the_page_says_where_it_stands(page: Page) -> None:
+    key = page.live.desk.server.key.text
+    for address in ("", "lesson/a.lesson", "own/desk.js"):
+        page.page.goto(f"http://127.0.0.1:{page.live.desk.server.port}/{address}")
+        assert "It stands in the terminal" in page.text("body")
+        assert key not in page.page.content()
+    page.complaints.clear()  # the browser's own, of the refusals
+
+
+#: Of each element with words of its own: these, their colour, and the colour behind them.
+_INKS = """[...document.querySelectorAll('body *')].flatMap(each => {
+    const texts = [...each.childNodes].filter(node => node.nodeType === Node.TEXT_NODE);
+    const words = texts.map(node => node.data).join('').trim();
+    let behind = each;
+    while (behind && getComputedStyle(behind).backgroundColor === 'rgba(0, 0, 0, 0)')
+        behind = behind.parentElement;
+    const ground = getComputedStyle(behind ?? document.documentElement).backgroundColor;
+    return words ? [[words, getComputedStyle(each).color, ground]] : [];
+})"""
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_all_words_can_be_read(page: Page, scheme: Literal["light", "dark"]) -> None:
+    page.page.emulate_media(color_scheme=scheme)
+    page.open("/lesson/a.lesson")
+    page.wait("#sheet[data-shown='1']")
+    page.live.save(BROKEN)
+    page.live.save(WARNED, "b.lesson")
+    grounds = set()
+    for address, wanted in (("a", ".problem.error"), ("b", ".problem.warning"), ("", "tbody")):
+        page.open(f"/lesson/{address}.lesson" if address else "/")
+        page.wait(wanted)
+        page.page.evaluate("document.getElementById('lost').hidden = false")
+        for words, ink, ground in page.page.evaluate(_INKS):
+            grounds.add(ground)
+            # WCAG 2.2, success criterion 1.4.3
+            assert contrast(_colour(ink), _colour(ground)) >= 4.5, (words, ink, ground)
+    assert len(grounds) >= 5
+    assert ("rgb(255, 255, 255)" in grounds) == (scheme == "light")
+
+
+def _colour(css: str) -> tuple[int, ...]:
+    return tuple(map(int, re.findall(r"\d+", css)[:3]))
 
 
 def test_a_watch_that_has_ended_is_told(page: Page) -> None:

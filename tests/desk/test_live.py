@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import signal
@@ -12,15 +13,19 @@ from collections.abc import Iterator
 from http.client import HTTPConnection
 from pathlib import Path
 from time import monotonic, sleep
+from typing import NoReturn
 
 import pytest
 
 from formsheet.cli import main
-from formsheet.desk.board import Pdf, Standing
+from formsheet.commands.loudness import Loudness
+from formsheet.commands.watch import Terminal
+from formsheet.desk.board import Known, Pdf, Standing
 from formsheet.desk.desk import Desk
 from formsheet.pack.options import Options
 from tests.desk.live import LONGEST, Live
 from tests.desk.told import BROKEN, GOOD, WARNED, Told
+from tests.helpers import problems_of
 
 
 @pytest.fixture
@@ -33,7 +38,7 @@ def test_from_save_to_news(live: Live) -> None:
     """How long it takes is measured by `python -m tests.desk.measure`."""
     number, _ = live.desk.board.all()
     wire = HTTPConnection("127.0.0.1", live.desk.server.port, timeout=LONGEST)
-    wire.request("GET", f"/events?run={live.desk.board.run}&since={number}")
+    wire.request("GET", f"/{live.desk.server.key.text}/events?since={number}")
     stream = wire.getresponse()
     live.save(WARNED)
     while not (line := stream.readline()).startswith(b"data: "):
@@ -128,16 +133,66 @@ def test_the_whole_folder_renamed_and_back(live: Live) -> None:
     live.until(lambda: live.standing() is Standing.WARNINGS)
 
 
+def test_a_name_that_is_no_text_does_not_end_the_watch(live: Live) -> None:
+    """Of which the watch of the system cannot tell."""
+    name = os.fsdecode(b"caf\xe9.lesson")
+    live.save(GOOD, name)
+    live.until(lambda: live.standing(name) is Standing.IN_ORDER)
+    live.save(WARNED)
+    live.until(lambda: live.standing() is Standing.WARNINGS)
+    live.save(WARNED, name)
+    live.until(lambda: live.standing(name) is Standing.WARNINGS)
+
+
+def test_without_the_watch_of_the_system_the_folder_is_looked_at(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object, **__: object) -> NoReturn:
+        raise OSError(errno.ENOSPC, "OS file watch limit reached.")
+
+    monkeypatch.setattr("watchfiles.watch", full)
+    with Live(tmp_path) as live:
+        live.save(WARNED)
+        live.until(lambda: live.standing() is Standing.WARNINGS)
+        live.save(GOOD)
+        live.until(lambda: live.standing() is Standing.IN_ORDER)
+
+
+# ---- The terminal ----------------------------------------------------------------------------
+
+
+def test_a_problem_of_a_shelf_is_told_once_and_again_later(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (problem, *_) = problems_of(BROKEN)
+    terminal = Terminal(Loudness.USUAL)
+    for name in ("a.lesson", "b.lesson", "corner.licks"):
+        terminal.looked(Known(name, "", Standing.ERRORS, (problem,)), 0.01)
+    said = capsys.readouterr()
+    assert said.out.count("[note-breath]") == 1
+    assert said.err.count("1 error") == 3
+    later = monotonic() + 2
+    monkeypatch.setattr("formsheet.commands.watch.monotonic", lambda: later)
+    terminal.looked(Known("a.lesson", "", Standing.ERRORS, (problem,)), 0.01)
+    assert capsys.readouterr().out.count("[note-breath]") == 1
+
+
 # ---- The command -----------------------------------------------------------------------------
 
 
-def started(folder: Path, *options: str) -> subprocess.Popen[str]:
+def started(folder: Path, *options: str, **environment: str) -> subprocess.Popen[str]:
     words = [sys.executable, "-m", "formsheet", "watch", str(folder / "lessons"),
              "--out", str(folder / "handouts"), "--port", "0", *options]  # fmt: skip
     return subprocess.Popen(
         words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
-        env=os.environ | {"PYTHONUNBUFFERED": "1"},
+        env=os.environ | {"PYTHONUNBUFFERED": "1"} | environment,
+        preexec_fn=_as_in_front if os.name == "posix" else None,
     )  # fmt: skip
+
+
+def _as_in_front() -> None:
+    """A shell lets what it begins in the background ignore Ctrl-C, and its children inherit it."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 @pytest.mark.skipif(os.name != "posix", reason="signals of other systems differ")
@@ -154,6 +209,30 @@ def test_it_ends_cleanly(tmp_path: Path, number: signal.Signals) -> None:
     running.send_signal(number)
     out, err = running.communicate(timeout=LONGEST)
     assert (running.returncode, out, err) == (0, "", "ended\n")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="BROWSER is obeyed elsewhere too, `sh` is not")
+def test_the_browser_gets_an_address_that_others_may_read(tmp_path: Path) -> None:
+    """Told though quiet is the whole one; the list of processes shows the other."""
+    (tmp_path / "lessons").mkdir()
+    browser = tmp_path / "browser"
+    browser.write_text(f'#!/bin/sh\necho "$1" >{tmp_path}/opened\n', encoding="utf-8")
+    browser.chmod(0o755)
+    running = started(tmp_path, "--open", "--quiet", BROWSER=str(browser))
+    assert running.stderr
+    told = running.stderr.readline().partition("Preview: ")[2].split()[0]
+    end = monotonic() + LONGEST
+    while not (tmp_path / "opened").exists() or not (tmp_path / "opened").read_text():
+        assert monotonic() < end
+        sleep(0.02)
+    host, word = (tmp_path / "opened").read_text().strip().removeprefix("http://").split("/")
+    wire = HTTPConnection(host, timeout=LONGEST)
+    wire.request("GET", f"/{word}")
+    assert wire.getresponse().headers["Location"] == told.removeprefix(f"http://{host}")
+    wire.close()
+    assert word not in told
+    running.send_signal(signal.SIGTERM)
+    assert running.communicate(timeout=LONGEST) == ("", "")
 
 
 def test_a_port_that_is_taken_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import shlex
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -9,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from formsheet.cli import main
+from formsheet.source import shown_name
 
 
 @pytest.fixture(autouse=True)
@@ -72,6 +75,9 @@ def test_a_lesson_that_is_there_is_kept(capsys: pytest.CaptureFixture[str]) -> N
         (("--tempo", "fast"), "fast is no tempo"),
         (("--tempo", "999"), "999 is no tempo"),
         (("--title", " "), "a lesson needs a title"),
+        (("--title", "x" * 201), "a title of more than 200 letters"),
+        (("--title", "a\x1b[31mb"), "a character that cannot be printed"),
+        (("--title", os.fsdecode(b"a\xff")), "a character that cannot be printed"),
     ],
 )
 def test_a_wrong_option_writes_nothing(
@@ -82,7 +88,54 @@ def test_a_wrong_option_writes_nothing(
     assert not Path("ferry.lesson").exists()
 
 
+@pytest.mark.parametrize("word", ["", ".", "..", "a/..", "/"])
+def test_a_name_that_is_none(word: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new", word]) == 2
+    assert "name a file for the lesson" in capsys.readouterr().err
+    assert list(Path().iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "title"),
+    [("kettle-on", "Kettle On"), ("bird's_nest", "Bird's Nest"), ("--out", "Out"),
+     ("-", "Untitled"),
+     ("new\nline", "New Line"), (os.fsdecode(b"caf\xe9"), "Caf"), ("winter/late", "Late"),
+     ('a"b\'', "A\"b'"), ("<b>", "<b>"), ("x" * 240, "X" + "x" * 199)],
+)  # fmt: skip
+def test_a_title_from_the_name_of_the_file(
+    name: str, title: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """And what to do next, as a shell takes it."""
+    assert main(["new", "--", f"{name}.lesson"]) == 0
+    next_words = shlex.split(capsys.readouterr().out.partition("then: ")[2])
+    assert title in facts(name)["title"].replace("\\", "")
+    word = f"./{name}" if name.startswith("-") else shown_name(Path(name))
+    assert next_words == ["formsheet", "check", f"{word}.lesson"]
+    assert main(["check", "--", f"{name}.lesson"]) == 0
+
+
+def test_an_end_of_the_answers_writes_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Ctrl-D."""
+
+    def ended(_: str) -> str:
+        raise EOFError
+
+    monkeypatch.setattr(sys.stdin, "isatty", lambda: True)
+    monkeypatch.setattr("builtins.input", ended)
+    assert main(["new", "ferry"]) == 130
+    assert list(Path().iterdir()) == []
+
+
 def test_a_number_sign_in_the_title_is_kept() -> None:
     assert main(["new", "ferry", "--title", "Ferry #2"]) == 0
     assert main(["check", "ferry.lesson"]) == 0
     assert facts("ferry")["title"] == '"Ferry #2"'
+
+
+@pytest.mark.parametrize(
+    "title", ["Ferry", "Ferry #2", 'The "Ferry"', "日本 שלום", "x" * 200, "it's"]
+)
+def test_tidy_has_nothing_to_change(title: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new", "ferry", "--title", title, "--form", "16-bar"]) == 0
+    assert main(["tidy", "--check", "ferry.lesson"]) == 0
+    assert "0 of 1 file to be tidied" in capsys.readouterr().out

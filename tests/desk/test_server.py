@@ -7,83 +7,15 @@ from __future__ import annotations
 
 import json
 import socket
-from collections.abc import Iterator
 from dataclasses import replace
-from http.client import HTTPConnection, HTTPResponse
+from http.client import HTTPConnection
 from pathlib import Path
-from threading import Thread
+from urllib.parse import quote
 
 import pytest
 
-from formsheet.desk.board import Board, Known, Standing
-from formsheet.desk.server import PreviewServer, Site
-from tests.helpers import problems_of
-
-HOSTILE = "<script>harm()</script>.lesson"
-SECRET = "not for you"
-
-
-class Reader:
-    """Asks a server that serves one good lesson, one broken and one hostile."""
-
-    def __init__(self, folder: Path) -> None:
-        self.board = Board()
-        self.board.put(Known("a.lesson", "Porch", Standing.IN_ORDER).with_sheet("<p>A sheet</p>"))
-        broken = problems_of('title <b>bold</b>\nlick "<i>" on I\n  q 4x <u>\n')
-        self.board.put(Known("winter/b.lesson", "<b>", Standing.ERRORS, broken))
-        self.board.put(Known(HOSTILE, "</title><script>harm()</script>", Standing.WAITING))
-        self.out = folder / "handouts"
-        (self.out / "a").mkdir(parents=True)
-        (self.out / "a" / "sheet.pdf").write_bytes(b"%PDF-a")
-        (folder / "secret.txt").write_text(SECRET, encoding="utf-8")
-        site = Site(self.board, "lessons", self._pdf, self.out)
-        self.server = PreviewServer(site, 0)
-        self.host = f"127.0.0.1:{self.server.port}"
-        self._thread = Thread(target=self.server.serve_forever, args=(0.05,), daemon=True)
-        self._thread.start()
-
-    def _pdf(self, name: str) -> Path:
-        return (self.out / name).with_suffix("") / "sheet.pdf"
-
-    def ask(self, address: str, method: str = "GET", **headers: str) -> HTTPResponse:
-        connection = HTTPConnection("127.0.0.1", self.server.port, timeout=5)
-        plain = {name.replace("_", "-"): value for name, value in headers.items()}
-        connection.request(method, address, headers=plain)
-        response = connection.getresponse()
-        response.text = response.read().decode("utf-8", "replace")  # type: ignore[attr-defined]
-        connection.close()
-        return response
-
-    def status(self, address: str, method: str = "GET", **headers: str) -> int:
-        return self.ask(address, method, **headers).status
-
-    def text(self, address: str) -> str:
-        text: str = self.ask(address).text  # type: ignore[attr-defined]
-        return text
-
-    def raw(self, *lines: str) -> str:
-        """The answer to a request written by hand."""
-        with socket.create_connection(("127.0.0.1", self.server.port), timeout=5) as wire:
-            wire.sendall("\r\n".join([*lines, "", ""]).encode())
-            wire.shutdown(socket.SHUT_WR)
-            data = b""
-            while more := wire.recv(65536):
-                data += more
-        return data.decode("utf-8", "replace")
-
-    def close(self) -> None:
-        self.board.close()
-        self.server.shutdown()
-        self.server.server_close()
-        self._thread.join(5)
-
-
-@pytest.fixture
-def reader(tmp_path: Path) -> Iterator[Reader]:
-    made = Reader(tmp_path)
-    yield made
-    made.close()
-
+from formsheet.desk.board import Known, Standing
+from tests.desk.reader import SECRET, Reader
 
 # ---- Where it listens ------------------------------------------------------------------------
 
@@ -107,13 +39,12 @@ def test_it_listens_on_the_loopback_address_alone(reader: Reader) -> None:
         ("/", "text/html; charset=utf-8", "Porch"),
         ("/?x=1", "text/html; charset=utf-8", "Porch"),
         ("/lesson/a.lesson", "text/html; charset=utf-8", "in order"),
-        ("/lesson/winter/b.lesson", "text/html; charset=utf-8", "errors"),
         ("/lesson/winter%2Fb.lesson", "text/html; charset=utf-8", "errors"),
         ("/sheet/a.lesson?number=1", "text/html; charset=utf-8", "A sheet"),
         ("/pdf/a.lesson", "application/pdf", "%PDF-a"),
         ("/own/desk.js", "text/javascript; charset=utf-8", "use strict"),
         ("/own/desk.css", "text/css; charset=utf-8", "Lesson Sans"),
-        ("/own/sheet.css", "text/css; charset=utf-8", "/own/sans-regular.ttf"),
+        ("/own/sheet.css", "text/css; charset=utf-8", 'url("sans-regular.ttf")'),
         ("/own/sans-regular.ttf", "font/ttf", ""),
         ("/own/desk.svg", "image/svg+xml", "<svg"),
     ],
@@ -133,7 +64,8 @@ def test_head_is_get_without_its_body(reader: Reader) -> None:
 @pytest.mark.parametrize(
     "address",
     [
-        "/no", "/lesson/", "/lesson/no.lesson", "/sheet/winter/b.lesson", "/pdf/winter/b.lesson",
+        "/no", "/lesson/", "/lesson/no.lesson",
+        "/sheet/winter%2Fb.lesson", "/pdf/winter%2Fb.lesson", "/lesson/winter/b.lesson",
         "/own/", "/own/list.html", "/own/../secret.txt", "/../secret.txt", "/%2e%2e/secret.txt",
         "/own/..%2f..%2fsecret.txt", "/own/%2e%2e/%2e%2e/templates/sheet.html", "//secret.txt",
         "/pdf/../secret.txt", "/pdf/..%2Fsecret", "/pdf/%00", "/pdf/a", "/pdf//a.lesson",
@@ -142,7 +74,8 @@ def test_head_is_get_without_its_body(reader: Reader) -> None:
     ],
 )  # fmt: skip
 def test_nothing_else_is_served(reader: Reader, address: str) -> None:
-    answer = reader.raw(f"GET {address} HTTP/1.1", f"Host: {reader.host}", "Connection: close")
+    line = f"GET /{reader.key}{address} HTTP/1.1"
+    answer = reader.raw(line, f"Host: {reader.host}", "Connection: close")
     assert answer.startswith("HTTP/1.1 404 ")
     assert SECRET not in answer
 
@@ -262,7 +195,8 @@ def test_a_sheet_runs_no_script_at_all(reader: Reader) -> None:
 
 
 @pytest.mark.parametrize(
-    "address", ["/", "/lesson/winter/b.lesson", "/lesson/%3Cscript%3Eharm()%3C/script%3E.lesson"]
+    "address",
+    ["/", "/lesson/winter%2Fb.lesson", "/lesson/%3Cscript%3Eharm()%3C%2Fscript%3E.lesson"],
 )
 def test_words_of_lessons_are_words_on_the_page(reader: Reader, address: str) -> None:
     page = reader.text(address)
@@ -271,10 +205,28 @@ def test_words_of_lessons_are_words_on_the_page(reader: Reader, address: str) ->
     assert page.count("</title>") == 1
 
 
+@pytest.mark.parametrize(
+    ("name", "saved_as"),
+    [("a", "a.pdf"), ("winter/late", "late.pdf"), ("日本 x", "%E6%97%A5%E6%9C%AC%20x.pdf"),
+     ('a"\r\nX: y', "a%22%0D%0AX%3A%20y.pdf"), ("caf\udce9", "caf%3F.pdf")],
+)  # fmt: skip
+def test_a_pdf_is_saved_under_the_name_of_its_lesson(
+    reader: Reader, name: str, saved_as: str
+) -> None:
+    reader.board.put(Known(f"{name}.lesson", standing=Standing.IN_ORDER))
+    (reader.out / name).mkdir(parents=True, exist_ok=True)
+    (reader.out / name / "sheet.pdf").write_bytes(b"%PDF")
+    headers = reader.ask(
+        f"/pdf/{quote(f'{name}.lesson', safe='', errors='surrogateescape')}"
+    ).headers
+    assert headers["Content-Disposition"] == f"inline; filename*=UTF-8''{saved_as}"
+    assert "X" not in headers
+
+
 def test_names_that_are_no_text(reader: Reader) -> None:
     """A byte that is no UTF-8, as the file system gives it (PEP 383)."""
     reader.board.put(Known("caf\udce9.lesson", standing=Standing.IN_ORDER))
-    assert 'href="/lesson/caf%E9.lesson">caf\ufffd.lesson<' in reader.text("/")
+    assert 'href="lesson/caf%E9.lesson">caf\ufffd.lesson<' in reader.text("/")
     assert reader.status("/lesson/caf%E9.lesson") == 200
 
 
@@ -284,11 +236,29 @@ def test_an_error_says_nothing_of_what_was_asked(reader: Reader) -> None:
     assert "<" not in response.text  # type: ignore[attr-defined]
 
 
+# ---- What was good before ----------------------------------------------------------------------
+
+
+def test_a_pdf_from_before_the_mistakes_is_named_so(reader: Reader) -> None:
+    link = 'pdf/winter%2Fb.lesson">the last good sheet.pdf</a>'
+    assert link not in reader.text("/") + reader.text("/lesson/winter%2Fb.lesson")
+    (reader.out / "winter" / "b").mkdir(parents=True)
+    (reader.out / "winter" / "b" / "sheet.pdf").write_bytes(b"%PDF-b")
+    assert link in reader.text("/")
+    assert f"../{link}" in reader.text("/lesson/winter%2Fb.lesson")
+
+
+def test_a_folder_without_lessons_says_what_to_do(reader: Reader) -> None:
+    for known in reader.board.all()[1]:
+        reader.board.put(replace(known, standing=Standing.GONE))
+    assert "<code>formsheet new lessons/NAME</code>" in reader.text("/")
+
+
 # ---- Problems in the page --------------------------------------------------------------------
 
 
 def test_problems_stand_in_the_page_as_in_the_terminal(reader: Reader) -> None:
-    page = reader.text("/lesson/winter/b.lesson")
+    page = reader.text("/lesson/winter%2Fb.lesson")
     assert "test.lesson:3:5" in page
     assert "note-breath" in page
     assert '<span class="number">3</span>  q <mark>4x</mark>' in page
@@ -303,7 +273,7 @@ class Stream:
 
     def __init__(self, reader: Reader, query: str, **headers: str) -> None:
         self.connection = HTTPConnection("127.0.0.1", reader.server.port, timeout=5)
-        self.connection.request("GET", f"/events{query}", headers=headers)
+        self.connection.request("GET", f"/{reader.key}/events{query}", headers=headers)
         self.response = self.connection.getresponse()
 
     def news(self) -> dict[str, object]:
@@ -320,24 +290,22 @@ class Stream:
 
 def test_news_are_told_as_they_come(reader: Reader) -> None:
     number, (_, known, *_) = reader.board.all()
-    stream = Stream(reader, f"?run={reader.board.run}&since={number}")
+    stream = Stream(reader, f"?since={number}")
     assert stream.response.headers["Content-Type"] == "text/event-stream"
     reader.board.put(replace(known, title="Another"))
-    assert stream.news() == {
-        "run": reader.board.run, "number": number + 1, "names": [known.name],
-    }  # fmt: skip
+    assert stream.news() == {"number": number + 1, "names": [quote(known.name, safe="")]}
     stream.close()
 
 
-@pytest.mark.parametrize("query", ["", "?since=99", "?run=other&since=99", "?run=&since=x"])
-def test_a_page_of_another_watch_is_told_at_once(reader: Reader, query: str) -> None:
+@pytest.mark.parametrize("query", ["", "?since=x", "?since=-1", "?since=%B2", "?run=0"])
+def test_a_page_that_knows_nothing_is_told_at_once(reader: Reader, query: str) -> None:
     stream = Stream(reader, query)
-    assert stream.news()["run"] == reader.board.run
+    assert stream.news()["number"] == 3
     stream.close()
 
 
 def test_a_page_that_comes_back_is_told_what_it_missed(reader: Reader) -> None:
-    stream = Stream(reader, "?run=x&since=0", **{"Last-Event-ID": f"{reader.board.run}-1"})
+    stream = Stream(reader, "?since=0", **{"Last-Event-ID": "1"})
     names = stream.news()["names"]
     assert isinstance(names, list)
     assert len(names) == 2

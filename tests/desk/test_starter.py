@@ -9,11 +9,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from formsheet.desk.starter import Start, starter_text
+from formsheet.language.tidy import tidied
 from formsheet.music.form import FORMS, Form, named_form, parse_form
 from formsheet.music.harp import HARP_KEYS, Harp
 from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.tunings import RICHTER, TUNINGS
 from formsheet.problems.problem import Severity
+from formsheet.source import Source
 from tests.helpers import examined, told
 
 STANDARD = FORMS["12-bar standard"]
@@ -41,7 +43,9 @@ def lick_lines(chosen: Start) -> list[str]:
 def test_has_no_errors_whatever_is_chosen(
     harp: Harp, position: int, form: Form, meter: Meter
 ) -> None:
-    found = examined(starter_text(Start("New", harp, position, form, meter, "straight", 100)))
+    text = starter_text(Start("New", harp, position, form, meter, "straight", 100))
+    assert tidied(Source("new", text)) == (text, [])
+    found = examined(text)
     assert found.in_order, told(found.problems)
     assert found.tune
     assert found.tune.lesson.facts.harp == harp
@@ -73,7 +77,7 @@ def test_a_note_and_a_rest_by_turns(meter: str, music: str) -> None:
 def test_two_chords_share_a_bar() -> None:
     form = parse_form("Own", "I7 IV7 | I7 V7")
     chosen = Start("New", Harp("C"), 2, form, METERS["4/4"], "swing", 100)
-    assert lick_lines(chosen)[0] == "lick one-four on I IV: q 2d - q 1b -"
+    assert lick_lines(chosen)[0] == "lick one-four on I IV: q 2d -  q 1b -"
 
 
 def test_chords_of_one_degree_keep_apart() -> None:
@@ -86,7 +90,7 @@ def test_chords_of_one_degree_keep_apart() -> None:
 def test_the_bars_stand_ready_with_their_chords() -> None:
     lines = starter_text(start()).splitlines()
     assert lines[lines.index("play") + 1 :][:2] == [
-        "  bars 1-4    one        # I7, G7", "  bars 5-6    four       # IV7, C7",
+        "  bars 1-4     one   # I7, G7", "  bars 5-6     four  # IV7, C7",
     ]  # fmt: skip
 
 

@@ -78,6 +78,17 @@ def test_odd_names(name: str, tmp_path: Path) -> None:
     assert "\x1b" not in alone.stdout
 
 
+@pytest.mark.parametrize("name", ["..lesson", "...lesson", "sub/...lesson"])
+def test_name_that_would_lead_out_of_the_handouts(name: str, tmp_path: Path) -> None:
+    path = tmp_path / "lessons" / name
+    path.parent.mkdir(parents=True)
+    path.write_text(GOOD)
+    done = run("build", "lessons", "--out", "deep/out", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "no folder can be named after" in done.stderr
+    assert not (tmp_path / "deep").exists()
+
+
 def test_file_that_vanishes(tmp_path: Path) -> None:
     """Named, but a link to nothing; and one that goes while the folder is worked on."""
     (tmp_path / "a.lesson").symlink_to("gone.lesson")
@@ -151,3 +162,12 @@ def test_handout_that_another_build_works_on_is_waited_for(tmp_path: Path) -> No
         )  # fmt: skip
     assert files_below(folder) == {}
     assert run("build", "a.lesson", cwd=tmp_path).returncode == 0
+
+
+def test_index_of_another_page_stays_and_is_told(tmp_path: Path) -> None:
+    (tmp_path / "a.lesson").write_text(GOOD)
+    (tmp_path / "index.html").write_text("mine")
+    done = run("build", "a.lesson", "--out", ".", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (0, "")
+    assert "index.html is none of ours and stays as it is" in done.stderr
+    assert (tmp_path / "index.html").read_text() == "mine"

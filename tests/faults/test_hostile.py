@@ -30,7 +30,7 @@ HARM = (
 )
 
 
-def hostile(text: str) -> Examined:
+def hostile_text(text: str) -> str:
     """A lesson that says it wherever a text may stand."""
     quoted = text.replace('"', "'")
     body = (
@@ -38,8 +38,13 @@ def hostile(text: str) -> Examined:
         f'play "{quoted}"\n  every I run'
     )
     form = own_form("I").replace('"Own"', f'"{quoted}"')
-    return examined(lesson_text(body, title=quoted, teacher=quoted, rights=quoted, date=quoted,
-                                say=quoted, form=form))  # fmt: skip
+    return lesson_text(body, title=quoted, teacher=quoted, rights=quoted, date=quoted, say=quoted,
+                       form=form)  # fmt: skip
+
+
+def hostile(text: str) -> Examined:
+    """That lesson, read and judged."""
+    return examined(hostile_text(text))
 
 
 def sheet_of(each: Examined) -> Sheet:

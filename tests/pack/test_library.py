@@ -71,3 +71,10 @@ def test_list_of_lessons_that_are_all_gone_is_removed(tmp_path: Path) -> None:
     (tmp_path / "index.html").write_text("mine")
     assert renew_library(tmp_path) is None
     assert (tmp_path / "index.html").read_text() == "mine"
+
+
+def test_a_page_of_that_name_that_is_not_ours_stays(tmp_path: Path) -> None:
+    made(tmp_path, "one", title="One")
+    (tmp_path / "index.html").write_text("mine")
+    assert renew_library(tmp_path) is None
+    assert (tmp_path / "index.html").read_text() == "mine"
