@@ -7,6 +7,8 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple, TextIO
 
+from formsheet.folder import files_below
+
 if TYPE_CHECKING:  # a build that finds nothing to do needs none of it
     from formsheet.music.harp import Harp
     from formsheet.problems.problem import Problem
@@ -45,10 +47,10 @@ def jobs(names: Sequence[str], suffixes: Sequence[str]) -> list[Job]:
 def _jobs_of(name: str, suffixes: Sequence[str]) -> list[Job]:
     path, kinds = Path(name), " or ".join(suffixes)
     if path.is_dir():
-        inside = sorted(p for p in path.rglob("*") if p.suffix in suffixes and p.is_file())
+        inside = files_below(path, suffixes)
         if not inside:
             raise UsageError(f"there is no {kinds} file in {name}")
-        return [Job(each, path) for each in inside]
+        return [Job(path / each, path) for each, _ in inside]
     if not path.exists():
         raise UsageError(f"there is no file or folder called {name}")
     if path.suffix not in suffixes:

@@ -26,9 +26,11 @@ def read_source(path: Path, name: str) -> tuple[Source | None, list[Problem]]:
     try:
         if not path.is_file():
             return None, [error("file-missing", nowhere, file=name)]
-        if path.stat().st_size > LARGEST_FILE:
+        with path.open("rb") as file:
+            data = file.read(LARGEST_FILE + 1)  # whatever the file says of its size
+        if len(data) > LARGEST_FILE:
             return None, [error("file-too-large", nowhere, file=name, most=LARGEST_FILE)]
-        data = path.read_bytes().removeprefix(BOM_UTF8)
+        data = data.removeprefix(BOM_UTF8)
     except OSError as caught:
         return None, [error("file-unreadable", nowhere, file=name, reason=caught.strerror)]
     if data.startswith(_WORD_PROCESSORS):

@@ -83,10 +83,27 @@ def test_name_that_would_lead_out_of_the_handouts(name: str, tmp_path: Path) -> 
     path = tmp_path / "lessons" / name
     path.parent.mkdir(parents=True)
     path.write_text(GOOD)
-    done = run("build", "lessons", "--out", "deep/out", cwd=tmp_path)
+    done = run("build", f"lessons/{name}", "--out", "deep/out", cwd=tmp_path)
     assert (done.returncode, done.stdout) == (2, "")
     assert "no folder can be named after" in done.stderr
     assert not (tmp_path / "deep").exists()
+
+
+def test_hidden_files_and_links_out_of_the_folder_are_left_alone(tmp_path: Path) -> None:
+    lessons, outside = tmp_path / "lessons", tmp_path / "outside"
+    (lessons / ".kept").mkdir(parents=True)
+    outside.mkdir()
+    untidy = GOOD.replace("lick run", "lick    run")
+    for path in (lessons / "a.lesson", lessons / ".b.lesson", lessons / ".kept" / "c.lesson",
+                 outside / "d.lesson"):  # fmt: skip
+        path.write_text(untidy)
+    (lessons / "e.lesson").symlink_to(outside / "d.lesson")
+    (lessons / "f").symlink_to(outside)
+    done = run("tidy", "lessons", cwd=tmp_path)
+    assert done.returncode == 0
+    same = [path for path in tmp_path.rglob("*.lesson") if path.read_text() == untidy]
+    assert (lessons / "a.lesson") not in same
+    assert len({path.resolve() for path in same}) == 3
 
 
 def test_file_that_vanishes(tmp_path: Path) -> None:
