@@ -6,7 +6,7 @@ import argparse
 import json
 
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
-from formsheet.commands.named import named_form, named_harp, named_position, named_tuning
+from formsheet.commands.named import add_setup, named_form, named_harp, named_position, named_tuning
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import add_data
 from formsheet.judge.harmony import chord_on_harp
@@ -22,10 +22,7 @@ def add(commands: Commands) -> None:
     """The command and its options."""
     command = commands.add_parser("chords", help="say how a harp plays the chords of a form")
     command.add_argument("file", nargs="?", metavar="FILE", help="a lesson; or name the harp")
-    command.add_argument("--harp", metavar="KEY", help="such as C, Bb or `low F`")
-    command.add_argument("--position", metavar="Nth", help="1st to 12th (default: 2nd)")
-    command.add_argument("--tuning", metavar="NAME", help="a built-in tuning")
-    command.add_argument("--form", metavar="NAME", help="a built-in form")
+    add_setup(command, position=" (default: 2nd)", form=True)
     add_data(command, "chords", "the table")
     command.set_defaults(run=run)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import argparse
 import re
 from collections.abc import Mapping, Sequence
 
@@ -16,6 +17,20 @@ from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.swing import parse_ratio
 from formsheet.music.tunings import RICHTER, TUNINGS, Tuning
 from formsheet.problems.nearest import nearest
+
+
+def add_setup(
+    command: argparse.ArgumentParser, *, harp: str = "", position: str = "", form: bool = False
+) -> None:
+    """The options that name a harp, a position and a tuning, perhaps a form.
+
+    `harp`, `position`: what holds where the option is not given.
+    """
+    command.add_argument("--harp", metavar="KEY", help=f"such as C, Bb or `low F`{harp}")
+    command.add_argument("--position", metavar="Nth", help=f"1st to 12th{position}")
+    command.add_argument("--tuning", metavar="NAME", help="a built-in tuning")
+    if form:
+        command.add_argument("--form", metavar="NAME", help="a built-in form")
 
 
 def unknown(what: str, name: str, known: Sequence[str]) -> UsageError:

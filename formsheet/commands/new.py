@@ -12,6 +12,7 @@ from unicodedata import category
 
 from formsheet.commands.files import FINE, UsageError
 from formsheet.commands.named import (
+    add_setup,
     named_feel,
     named_form,
     named_harp,
@@ -37,10 +38,7 @@ def add(commands: Commands) -> None:
     command = commands.add_parser("new", help="write a lesson to start from")
     command.add_argument("file", metavar="FILE", help="where it goes; `.lesson` may be left out")
     command.add_argument("--title", metavar="TEXT", help="the printed title")
-    command.add_argument("--harp", metavar="KEY", help="such as C, Bb or `low F` (default: C)")
-    command.add_argument("--tuning", metavar="NAME", help="a built-in tuning")
-    command.add_argument("--position", metavar="Nth", help="1st to 12th (default: 2nd)")
-    command.add_argument("--form", metavar="NAME", help="a built-in form")
+    add_setup(command, harp=" (default: C)", position=" (default: 2nd)", form=True)
     command.add_argument("--meter", metavar="N/N", help="4/4, 12/8, 3/4 or 6/8")
     command.add_argument("--feel", metavar="WORD", help="swing, straight, `swing 3:2`")
     command.add_argument("--tempo", metavar="N", help="beats a minute (default: 100)")

@@ -12,6 +12,7 @@ from formsheet.arrange.rewrite import rewritten, speaks_of_playing
 from formsheet.arrange.shelf import shelf_text
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined, one_job
 from formsheet.commands.named import (
+    add_setup,
     named_harp,
     named_licks,
     named_octaves,
@@ -43,9 +44,7 @@ def add(commands: Commands) -> None:
     command.add_argument(
         "licks", nargs="*", metavar="LICK", help="these alone, as a shelf; the whole file if none"
     )
-    command.add_argument("--position", metavar="Nth", help="1st to 12th")
-    command.add_argument("--harp", metavar="KEY", help="such as C, Bb or `low F`")
-    command.add_argument("--tuning", metavar="NAME", help="a built-in tuning")
+    add_setup(command)
     command.add_argument("--overbends", action="store_true", help="overblows and overdraws too")
     command.add_argument(
         "--octave", metavar="N", help="so many octaves up, or down (-1); else the best one"

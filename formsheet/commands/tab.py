@@ -16,6 +16,7 @@ from formsheet.arrange.shelf import shelf_text
 from formsheet.arrange.sounds import moved
 from formsheet.commands.files import ERRORS, FINE, UsageError
 from formsheet.commands.named import (
+    add_setup,
     named_harp,
     named_key,
     named_octaves,
@@ -49,10 +50,8 @@ def add(commands: Commands) -> None:
     command.add_argument(
         "melody", metavar="FILE|NOTES", help='a file, or notes: "q G4 Bb4 e C5 D5 | h G4"'
     )
-    command.add_argument("--harp", metavar="KEY", help="such as C, Bb or `low F`; else the best")
-    command.add_argument("--position", metavar="Nth", help="1st to 12th; else the best")
+    add_setup(command, harp="; else the best", position="; else the best")
     command.add_argument("--key", metavar="KEY", help="such as G or `G minor`; else the file's")
-    command.add_argument("--tuning", metavar="NAME", help="a built-in tuning")
     command.add_argument("--overbends", action="store_true", help="overblows and overdraws too")
     command.add_argument("--octave", metavar="N", help="so many octaves up or down; else the best")
     command.add_argument("--meter", metavar="N/N", help="of notes in words (default: 4/4)")
