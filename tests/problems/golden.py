@@ -50,7 +50,7 @@ def _surroundings(slug: str) -> Iterator[None]:
         if slug == "file-unreadable":
             Path(f"{slug}.lesson").touch()
             refused = PermissionError(13, "Permission denied")
-            stack.enter_context(patch.object(Path, "read_bytes", side_effect=refused))
+            stack.enter_context(patch.object(Path, "open", side_effect=refused))
         yield
 
 
