@@ -51,23 +51,41 @@ def in_portions(
     """What `function` makes of portions of the items, in their order, on all cores.
 
     On this one alone, one by one as they are made, where there is no more than a portion for each.
-    `loaded`: see `helpers`.
+    Should a helper be ended from outside, the rest is made here. `loaded`: see `helpers`.
     """
     portions = (items[start : start + portion] for start in range(0, len(items), portion))
     workers = cores()
     if workers < 2 or len(items) <= portion * workers:
         for each in portions:
             yield from function(each)
-        return
+    else:
+        yield from _by_helpers(function, portions, workers, loaded)
+
+
+def _by_helpers(
+    function: Callable[[Sequence[T]], Iterable[R]],
+    portions: Iterator[Sequence[T]],
+    workers: int,
+    loaded: Sequence[str],
+) -> Iterator[R]:
+    from concurrent.futures import BrokenExecutor
+
     pool = helpers(workers, loaded)
+    owed: deque[Sequence[T]] = deque()  # given to helpers, not had back
+    running: deque[Future[list[R]]] = deque()
     try:
-        running: deque[Future[list[R]]] = deque()
         while True:
-            for each in islice(portions, workers * AHEAD - len(running)):
+            for each in islice(portions, workers * AHEAD - len(owed)):
+                owed.append(each)
                 running.append(pool.submit(_all, function, each))
-            if not running:
+            if not owed:
                 return
-            yield from running.popleft().result()
+            results = running.popleft().result()
+            owed.popleft()
+            yield from results
+    except BrokenExecutor:
+        for each in (*owed, *portions):
+            yield from function(each)
     finally:
         pool.shutdown(cancel_futures=True)
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import os
+import signal
 from collections.abc import Sequence
+from multiprocessing import parent_process
 
 import pytest
 
@@ -48,3 +50,13 @@ def test_helpers_end_where_no_more_is_wanted() -> None:
     results.close()  # type: ignore[attr-defined]
     with pytest.raises(ProcessLookupError):
         os.kill(process, 0)
+
+
+def ended_at_thirty(numbers: Sequence[int]) -> list[int]:
+    if 30 in numbers and parent_process() is not None:
+        os.kill(os.getpid(), signal.SIGKILL)
+    return list(numbers)
+
+
+def test_what_a_killed_helper_owed_is_made_here() -> None:
+    assert list(in_portions(ended_at_thirty, range(100), portion=4, loaded=[])) == [*range(100)]
