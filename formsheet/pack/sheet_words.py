@@ -1,4 +1,4 @@
-"""The words that are printed on every sheet. Other languages would begin here."""
+"""Words of the sheet that are the same for all lessons: the key, the log, cautions, the foot."""
 
 from __future__ import annotations
 

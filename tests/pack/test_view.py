@@ -7,6 +7,8 @@ from fractions import Fraction
 import pytest
 
 from formsheet.judge.joins import find_joins
+from formsheet.lesson.model import TECHNIQUES
+from formsheet.pack import sheet_words
 from formsheet.pack.make_view import make_view
 from formsheet.pack.options import MarkStyle, Options
 from formsheet.pack.sheet_words import KEY
@@ -235,3 +237,7 @@ def test_each_lick_has_one_card_with_its_bars() -> None:
 def test_start_tempo_is_printed() -> None:
     facts = {fact.label: fact.text for fact in sheet_of(over("I7", "w 2d", learn="50")).facts}
     assert facts["Start at"] == "50"
+
+
+def test_the_key_has_words_for_every_technique() -> None:
+    assert set(sheet_words.TECHNIQUES) == set(TECHNIQUES)
