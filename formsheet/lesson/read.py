@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cached_property
 
 from formsheet.language import tree as t
 from formsheet.lesson import model
@@ -58,11 +59,15 @@ class _PlayReader:
     def __init__(self, licks: Licks, lost_names: set[str], shelf_lost: bool) -> None:
         self.licks = licks
         self.names = Names([*licks, "rest"])
-        self.listed = sorted(licks)
         self.lost_names = Names(lost_names)
         self.shelf_lost = shelf_lost
         self.problems: list[Problem] = []
         self.broken = False
+
+    @cached_property
+    def listed(self) -> list[str]:
+        """The licks of the lesson, from A to Z."""
+        return sorted(self.licks)
 
     def play(self, block: t.PlayBlock) -> model.Play:
         line = block.line

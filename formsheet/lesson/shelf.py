@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import NamedTuple
 
 from formsheet.language import tree as t
@@ -74,8 +75,12 @@ class FromShelf:
         self.name = name
         self.shelf = shelf
         self.names = Names((*shelf.licks, *shelf.rhythms))
-        self.licks = sorted(shelf.licks)
         self.taken: set[str] = set()
+
+    @cached_property
+    def licks(self) -> list[str]:
+        """The licks on it, from A to Z."""
+        return sorted(self.shelf.licks)
 
 
 def own_licks(tree: t.FileTree, facts: Facts, used: Taken) -> tuple[Licks, Rhythms, list[Problem]]:

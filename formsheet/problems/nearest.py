@@ -26,13 +26,16 @@ class Names:
 
     def __init__(self, known: Iterable[str]) -> None:
         self._known = tuple(known)
-        self._by_folded = {name.casefold(): name for name in self._known}
         self._pairs_left = _MOST_PAIRS
 
     @cached_property
     def listed(self) -> list[str]:
         """All of them, from A to Z."""
         return sorted(self._known)
+
+    @cached_property
+    def _by_folded(self) -> dict[str, str]:
+        return {name.casefold(): name for name in self._known}
 
     @cached_property
     def _places(self) -> dict[str, int]:
