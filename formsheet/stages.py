@@ -20,9 +20,10 @@ from formsheet.lesson.long_texts import long_texts
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.other_harp import on_harp
 from formsheet.lesson.read import read_lesson
-from formsheet.lesson.shelves import Shelf, Shelves
+from formsheet.lesson.shelf import Shelf
+from formsheet.lesson.shelves import Shelves
 from formsheet.music.harp import Harp
-from formsheet.problems.problem import Problem, has_errors, in_order
+from formsheet.problems.problem import Problem, has_errors, most_told
 from formsheet.source import Source
 from formsheet.suffixes import SHELF_SUFFIX
 from formsheet.tune.assemble import assemble
@@ -92,7 +93,7 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
         lesson=lesson,
         tune=tune if fits else None,
         fits=tuple(fits),
-        problems=tuple(in_order(problems)),
+        problems=tuple(most_told(problems)),
     )
 
 
@@ -114,5 +115,5 @@ def _examine_shelf(source: Source, shelves: Shelves) -> Examined:
         licks = [lick for lick in shelf.licks.values() if lick]
         found += judge_playable(licks, shelf.facts.harp)
     return Examined(
-        name=source.name, path=source.path, shelf=shelf, problems=tuple(in_order(found))
+        name=source.name, path=source.path, shelf=shelf, problems=tuple(most_told(found))
     )

@@ -9,7 +9,7 @@ from formsheet.language import tree as t
 from formsheet.language.expected import TERMINAL_WORDS
 from formsheet.language.mistakes import looks_like_chord, looks_like_music, stray_mistakes
 from formsheet.language.usage import USAGE
-from formsheet.problems.nearest import nearest
+from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem, error, remark
 from formsheet.source import Source, Span
 
@@ -30,7 +30,7 @@ MEANT = {
     "chords": "the chords come from the `form`",
 }
 
-_NUMBERED = re.compile(r"#\d\S*")
+_NUMBERED = re.compile(r"[^\S\n]*(#\d\S*)")
 
 _Block = t.TuningBlock | t.FormBlock | t.RhythmBlock | t.LickBlock | t.PlayBlock | None
 
@@ -51,6 +51,9 @@ class _Gatherer:
         self.problems: list[Problem] = []
         self.block: _Block = None
         self.text_line: str | None = None  # the keyword of the line before, where it takes a text
+        self.given: set[str] = set()  # keywords of the facts so far
+        self.words_above = Names((*FACT_WORDS, *BLOCK_WORDS))  # before the first lick
+        self.words_below = Names((*BLOCK_WORDS, "swing", "straight"))
 
     def take(self, line: t.Line) -> None:
         """Put a line where it belongs."""
@@ -67,11 +70,10 @@ class _Gatherer:
 
     def _tell_cut_text(self, text: t.Word) -> None:
         """A number sign in a text is more likely meant than a comment: `my #1 foot`."""
-        rest = text.span.source.text[text.span.end :].split("\n", 1)[0].lstrip()
-        if found := _NUMBERED.match(rest):
-            at = text.span.source.text.index(found[0], text.span.end)
-            span = Span(text.span.source, at, at + len(found[0]))
-            self.problems.append(remark("text-cut", span, found=found[0]))
+        source, end = text.span.source, text.span.end
+        if found := _NUMBERED.match(source.text, end):
+            span = Span(source, found.start(1), found.end(1))
+            self.problems.append(remark("text-cut", span, found=found[1]))
 
     def _take(self, line: t.Line) -> None:
         match line:
@@ -143,6 +145,7 @@ class _Gatherer:
         match line:
             case t.Fact():
                 self.tree.facts.append(line)
+                self.given.add(word.text)
             case t.TuningLine():
                 self.block = t.TuningBlock(line)
                 self.tree.tunings.append(self.block)
@@ -162,7 +165,7 @@ class _Gatherer:
             case "say" | "use":
                 return False
             case _:
-                return any(fact.keyword.text == keyword for fact in self.tree.facts)
+                return keyword in self.given
 
     def _take_music(self, line: t.MusicLine) -> None:
         first = line.marks[0]
@@ -199,8 +202,7 @@ class _Gatherer:
         """A line that begins with a word the language does not know."""
         first, *others = (t.Word(mark.span.text, mark.span) for mark in line.marks)
         late = self.tree.licks or self.tree.plays
-        words = (*BLOCK_WORDS, "swing", "straight") if late else (*FACT_WORDS, *BLOCK_WORDS)
-        known = nearest(first.text, words)
+        known = (self.words_below if late else self.words_above).nearest(first.text)
         meant = MEANT.get(first.text.casefold())
         known = None if meant else known
         text_line = None if known or meant else self.text_line

@@ -20,6 +20,7 @@ _WORD_AT = r'"[^"\s]*|\S[^\s"]*'
 _QUOTES = '"“”'
 
 _NOTE = r"\d{1,20}o?[bd]['’′]*"  # bounded: or digits without end are gone over again
+_LONGEST_NOTE = 30  # letters that are looked back for a note, the spaces after it included
 _NOTE_LIKE = r"(?P<holes>\d+)(\D.*)?"
 #: Holes with no breath after them, or with one letter that is none.
 _BARE_HOLES = r"(\d+o?)[A-Za-z]?"
@@ -87,18 +88,19 @@ def looks_like_chord(word: str) -> bool:
 
 def stray_mistakes(strays: Iterable[Mark]) -> list[Problem]:
     """The problems of words in music that are no marks; words in a row are told as one."""
-    problems: list[Problem] = []
+    rows: list[list[Problem]] = []
     for stray in strays:
         problem = _stray_mistake(stray.span)
-        if problems and _in_a_row(problems[-1], problem):
-            problem = _no_mark(problems.pop().span.to(problem.span))
-        problems.append(problem)
-    return problems
+        if rows and _in_a_row(rows[-1][-1], problem):
+            rows[-1].append(problem)
+        else:
+            rows.append([problem])
+    return [row[0] if len(row) == 1 else _no_mark(row[0].span.to(row[-1].span)) for row in rows]
 
 
 def _in_a_row(first: Problem, second: Problem) -> bool:
-    between = first.span.source.text[first.span.end : second.span.start]
     plain = all(p.slug == "mark-unknown" and not p.facts["guess"] for p in (first, second))
+    between = first.span.source.text[first.span.end : second.span.start]
     return plain and not between.strip(" \t")
 
 
@@ -150,6 +152,8 @@ def _note_meant(text: str) -> str | None:
 
 def _bend_meant(span: Span) -> str | None:
     """`3d''` where a quote stands for two ticks: `3d"`."""
-    before = span.source.text[: span.start].split()[-1:]
-    note = before and span.text == '"' and re.fullmatch(_NOTE, before[0])
+    if span.text != '"':
+        return None
+    before = span.source.text[max(0, span.start - _LONGEST_NOTE) : span.start].split()[-1:]
+    note = re.fullmatch(_NOTE, before[0]) if before else None
     return f"{note[0]}''" if note else None

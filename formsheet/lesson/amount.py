@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import accumulate
 
 from formsheet.language import tree as t
@@ -14,12 +14,18 @@ MOST_MARKS_OF_FILE = 20_000
 
 
 def within_the_most(
-    tree: t.FileTree,
+    tree: t.FileTree, used: Mapping[str, Sequence[t.AnyMark] | None]
 ) -> tuple[list[t.RhythmBlock], list[t.LickBlock], list[Problem]]:
-    """The rhythms and licks of a file up to the most marks that it may hold."""
+    """The rhythms and licks of a file up to the most marks that it may hold.
+
+    `used` are the rhythms that it takes from shelves, their brackets written out.
+    """
     blocks: list[t.RhythmBlock | t.LickBlock] = [*tree.rhythms, *tree.licks]
     blocks.sort(key=lambda block: block.name.span.start)
-    lengths = accumulate(length_written_out(block.marks) for block in blocks)
+    rhythm_lengths = {name: len(marks or ()) for name, marks in used.items()} | {
+        rhythm.name.text: length_written_out(rhythm.marks) for rhythm in tree.rhythms
+    }
+    lengths = accumulate(_length(block, rhythm_lengths) for block in blocks)
     fitting = sum(length <= MOST_MARKS_OF_FILE for length in lengths)
     problems = [
         error("file-too-long", block.name.span, most=MOST_MARKS_OF_FILE)
@@ -28,6 +34,16 @@ def within_the_most(
     rhythms = [block for block in blocks[:fitting] if isinstance(block, t.RhythmBlock)]
     licks = [block for block in blocks[:fitting] if isinstance(block, t.LickBlock)]
     return rhythms, licks, problems
+
+
+def _length(block: t.RhythmBlock | t.LickBlock, rhythms: Mapping[str, int]) -> int:
+    """Marks of a block; those of a lick in a rhythm are as many as the rhythm has."""
+    length = length_written_out(block.marks)
+    if isinstance(block, t.LickBlock):
+        length += sum(length_written_out(line.marks) for line in block.pickups)
+        if block.line and block.line.rhythm:
+            length = max(length, rhythms.get(block.line.rhythm.text, 0))
+    return length
 
 
 def length_written_out(marks: Sequence[t.AnyMark]) -> int:

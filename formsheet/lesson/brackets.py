@@ -41,7 +41,10 @@ def written_out(marks: Sequence[AnyMark]) -> tuple[list[AnyMark], list[Problem]]
             else:
                 problems += _carried_round(group, levels, mark, start)
                 group = group * times
-            levels[-1] += group
+            if levels[-1]:
+                levels[-1] += group
+            else:
+                levels[-1] = group  # nothing is copied, however deep the brackets
         else:
             levels[-1].append(mark)
     problems += [error("bracket-not-closed", mark.span) for mark in opened]
@@ -52,13 +55,16 @@ def _carried_round(
     group: Sequence[AnyMark], before: Sequence[Sequence[AnyMark]], close: Mark, start: Related
 ) -> list[Problem]:
     """A group that begins on the value in force and leaves another: its rounds are not alike."""
-    assert close.times is not None
-    timed = [mark for mark in group if not _is(mark, Sign.SWING, Sign.STRAIGHT)]
+    if close.times == 1:
+        return []
+    last_value = next((mark for mark in reversed(group) if _value(mark)), None)
+    timed = (mark for mark in group if not _is(mark, Sign.SWING, Sign.STRAIGHT))
+    if last_value is None or _value(next(timed)):
+        return []
     first_value = next(
         (m for level in reversed(before) for m in reversed(level) if _value(m)), None
     )
-    last_value = next((mark for mark in reversed(timed) if _value(mark)), None)
-    if close.times == 1 or not (first_value and last_value) or _value(timed[0]):
+    if first_value is None:
         return []
     first, last = first_value.span.text, last_value.span.text
     if first == last:

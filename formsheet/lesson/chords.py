@@ -52,7 +52,7 @@ def asked_bars(bars: Sequence[AskedBar]) -> tuple[tuple[model.AskedBar, ...], li
         for alternatives in bar:
             pairs = [read_chord(word) for word in alternatives]
             problems += [problem for _, found in pairs for problem in found]
-            slots.append(tuple(chord for chord, _ in pairs if chord))
+            slots.append(tuple(dict.fromkeys(chord for chord, _ in pairs if chord)))
         if len(bar) > _MOST_IN_A_BAR:
             span = bar[0][0].span.to(bar[-1][-1].span)
             problems.append(error("bar-chords", span, count=len(bar)))

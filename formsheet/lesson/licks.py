@@ -10,7 +10,7 @@ from formsheet.lesson.chords import asked_bars
 from formsheet.lesson.model import Lick, LickBar, default_title
 from formsheet.lesson.timing import timed_bars, timed_pickup
 from formsheet.music.rhythm import Meter
-from formsheet.problems.nearest import nearest
+from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem, Related, error, has_errors
 
 #: Rhythm name -> its marks with brackets written out; None where it is broken.
@@ -55,6 +55,7 @@ def read_licks(
     licks: Licks = {}
     problems: list[Problem] = []
     first: dict[str, t.Word] = {}
+    names = Names(rhythms)
     for block in blocks:
         name = block.name.text
         if block.line is None:  # its name is a guess
@@ -67,7 +68,7 @@ def read_licks(
         first[name] = block.name
         if name == "rest":
             problems.append(error("lick-named-rest", block.name.span))
-        licks[name], found = _read_lick(block, rhythms, meter)
+        licks[name], found = _read_lick(block, rhythms, names, meter)
         problems += found
     return licks, problems
 
@@ -77,7 +78,7 @@ def _twice(slug: str, word: t.Word, first: t.Word) -> Problem:
 
 
 def _read_lick(
-    block: t.LickBlock, rhythms: Rhythms, meter: Meter | None
+    block: t.LickBlock, rhythms: Rhythms, names: Names, meter: Meter | None
 ) -> tuple[Lick | None, list[Problem]]:
     line, name = block.line, block.name.text
     marks, problems = written_out(block.marks)
@@ -100,7 +101,7 @@ def _read_lick(
         if not (_takes_time(marks) or (line.rhythm and marks)):
             problems.append(error("lick-without-music", block.name.span, lick=name))
         if line.rhythm:
-            filled, found = _in_rhythm(block, line.rhythm, marks, rhythms)
+            filled, found = _in_rhythm(block, line.rhythm, marks, rhythms, names)
             problems += found
             if filled is None:
                 return None, problems
@@ -140,14 +141,17 @@ def _takes_time(marks: Sequence[t.AnyMark]) -> bool:
 
 
 def _in_rhythm(
-    block: t.LickBlock, wanted: t.Word, marks: Sequence[t.AnyMark], rhythms: Rhythms
+    block: t.LickBlock,
+    wanted: t.Word,
+    marks: Sequence[t.AnyMark],
+    rhythms: Rhythms,
+    names: Names,
 ) -> tuple[list[t.AnyMark] | None, list[Problem]]:
     """The rhythm's marks with the lick's notes in their places."""
     if wanted.text not in rhythms:
-        near = nearest(wanted.text, rhythms)
-        known = sorted(rhythms)
+        near = names.nearest(wanted.text)
         return None, [
-            error("rhythm-unknown", wanted.span, found=wanted.text, near=near, known=known)
+            error("rhythm-unknown", wanted.span, found=wanted.text, near=near, known=names.listed)
         ]
     rhythm = rhythms[wanted.text]
     if rhythm is None:

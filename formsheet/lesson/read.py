@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cached_property
 
 from formsheet.language import tree as t
 from formsheet.lesson import model
@@ -10,11 +11,12 @@ from formsheet.lesson.chords import asked_bars, read_ending
 from formsheet.lesson.facts import read_facts
 from formsheet.lesson.licks import Licks
 from formsheet.lesson.model import Lesson
-from formsheet.lesson.shelves import Shelves, own_licks
+from formsheet.lesson.shelf import own_licks
+from formsheet.lesson.shelves import Shelves
 from formsheet.music.chord import Chord
 from formsheet.music.form import Form
 from formsheet.music.key import song_key
-from formsheet.problems.nearest import nearest
+from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem, Related, error
 
 MOST_CHORUSES = 50  # of one play line
@@ -56,10 +58,16 @@ def _read_plays(
 class _PlayReader:
     def __init__(self, licks: Licks, lost_names: set[str], shelf_lost: bool) -> None:
         self.licks = licks
-        self.lost_names = lost_names
+        self.names = Names([*licks, "rest"])
+        self.lost_names = Names(lost_names)
         self.shelf_lost = shelf_lost
         self.problems: list[Problem] = []
         self.broken = False
+
+    @cached_property
+    def listed(self) -> list[str]:
+        """The licks of the lesson, from A to Z."""
+        return sorted(self.licks)
 
     def play(self, block: t.PlayBlock) -> model.Play:
         line = block.line
@@ -124,13 +132,12 @@ class _PlayReader:
         if placed.rest or self.licks.get(name.text):
             return True
         self.broken = True
-        lost = self.shelf_lost or nearest(name.text, self.lost_names)
+        lost = self.shelf_lost or self.lost_names.nearest(name.text)
         if name.text not in self.licks and not lost:
-            near = nearest(name.text, [*self.licks, "rest"])
+            near = self.names.nearest(name.text)
             self.problems.append(
-                error("lick-unknown", name.span, found=name.text, near=near,
-                      known=sorted(self.licks))
-            )  # fmt: skip
+                error("lick-unknown", name.span, found=name.text, near=near, known=self.listed)
+            )
         return False
 
     def _count(self, word: t.Word | None, most: int) -> int | None:

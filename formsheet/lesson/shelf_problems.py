@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from formsheet.language import tree as t
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Facts
 from formsheet.music.tunings import Tuning
-from formsheet.problems.nearest import nearest
+from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem, Related, error
 
 
 def names_shared(
-    slug: str, tree: t.FileTree, own: Sequence[t.LickBlock | t.RhythmBlock], used: Collection[str]
+    slug: str,
+    own: Sequence[t.LickBlock | t.RhythmBlock],
+    used: Collection[str],
+    taken: Mapping[str, t.Word],
 ) -> list[Problem]:
-    """What a file holds may not bear the name of what it takes from a shelf."""
-    words = [item.alias or item.name for use in tree.uses for item in use.items]
-    taken = {word.text: word for word in words}
+    """What a file holds may not bear the name of what it takes from a shelf.
+
+    `taken` tells where in the file each name stands that it gives to what it takes.
+    """
     blocks = {block.name.text: block.name for block in own}
     return [
         error(slug, word.span, Related(taken[name].span, "taken here"), name=name)
@@ -48,10 +52,9 @@ def _tunings(shelf: Tuning, lesson: Tuning) -> tuple[str, str]:
     return f"another {shelf.name}" if shelf.name == lesson.name else shelf.name, lesson.name
 
 
-def not_there(
-    name: t.Word, shelf: t.Word, licks: Collection[str], rhythms: Collection[str]
-) -> Problem:
-    """What a shelf of these licks and rhythms does not hold."""
-    near = nearest(name.text, (*licks, *rhythms))
-    return error("lick-not-on-shelf", name.span, found=name.text, shelf=shelf.text,
-                 near=near, known=sorted(licks))  # fmt: skip
+def not_there(name: t.Word, shelf: str, known: Names, licks: Sequence[str]) -> Problem:
+    """What a shelf does not hold: `known` are its licks and rhythms, `licks` alone are listed."""
+    near = known.nearest(name.text)
+    return error(
+        "lick-not-on-shelf", name.span, found=name.text, shelf=shelf, near=near, known=licks
+    )

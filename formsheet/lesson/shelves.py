@@ -3,47 +3,25 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import replace
 from os.path import isfile  # of Path's own, some raise for a name that is too long
 from pathlib import Path
-from typing import NamedTuple
 
 from formsheet.language import tree as t
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
-from formsheet.lesson.amount import within_the_most
 from formsheet.lesson.facts import read_facts
-from formsheet.lesson.licks import Licks, Rhythms, read_licks, read_rhythms
-from formsheet.lesson.model import Facts, Shelved
-from formsheet.lesson.shelf_problems import names_shared, not_there, unlike
-from formsheet.problems.nearest import nearest
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.lesson.model import Facts
+from formsheet.lesson.shelf import FromShelf, Shelf, Taken, own_licks
+from formsheet.lesson.shelf_problems import unlike
+from formsheet.problems.nearest import Names
+from formsheet.problems.problem import Problem, error
 from formsheet.source import Source, shown_name
 from formsheet.suffixes import SHELF_SUFFIX
 
 _NAME = re.compile(r"[^\W_][\w .-]*")
 SHELF_FOLDER = "shelf"
-
-
-class Shelf(NamedTuple):
-    """A shelf that has been read: its own facts and licks."""
-
-    facts: Facts
-    licks: Licks
-    rhythms: Rhythms
-    problems: tuple[Problem, ...]
-    lost_names: frozenset[str] = frozenset()  # words of lines that could not be read
-    readable: bool = True
-
-
-@dataclass
-class Taken:
-    """What a file takes from its shelves, under the names it gives, and what it leaves there."""
-
-    licks: Licks = field(default_factory=dict)
-    rhythms: Rhythms = field(default_factory=dict)
-    left: list[Shelved] = field(default_factory=list)
-    problems: list[Problem] = field(default_factory=list)
+_MOST_IN_A_CHAIN = 8  # shelves of which each takes from the next
 
 
 class Shelves:
@@ -52,45 +30,36 @@ class Shelves:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self._read: dict[Path, Shelf] = {}
+        self._known: dict[Path | None, Names] = {}  # file -> names of shelves that it may use
         self._looked: dict[Path, dict[Path, bool]] = {}  # file -> where its shelves may lie
         self._taken: dict[Path, dict[Path, set[str]]] = {}  # file -> its shelves -> what it takes
 
     def used(self, tree: t.FileTree, facts: Facts, circle: tuple[Path, ...] = ()) -> Taken:
         """What a file's `use` lines take."""
-        found_all = Taken()
-        licks, rhythms, problems = found_all.licks, found_all.rhythms, found_all.problems
-        taken: dict[str, t.Word] = {}
+        all_taken = Taken()
+        problems = all_taken.problems
+        shelves: dict[str, FromShelf | None] = {}  # by their names in this file
+        paths: dict[str, Path | None] = {}
+        unfound: dict[str, list[Problem]] = {}
         for use in tree.uses:
-            shelf, found = self._shelf(use, tree, circle)
-            problems += found
-            if shelf:
-                problems += shelf.problems
-            if shelf and not shelf.readable:
-                shelf = None
-            if shelf:
-                problems += unlike(use, shelf.facts, facts)
+            name = use.shelf.text
+            if name not in shelves:  # else it is known, and its own mistakes are told
+                paths[name], unfound[name] = self._located(use, tree)
+                shelf, found = self._shelf(paths[name], use, circle)
+                unfound[name] += found
+                problems += shelf.problems if shelf else []
+                shelves[name] = FromShelf(name, shelf) if shelf and shelf.readable else None
+            problems += [replace(problem, span=use.shelf.span) for problem in unfound[name]]
+            self._note(use, tree, paths[name])
+            from_shelf = shelves[name]
+            if from_shelf:
+                problems += unlike(use, from_shelf.shelf.facts, facts)
             for item in use.items:
-                word = item.alias or item.name
-                if word.text in taken:
-                    first = Related(taken[word.text].span, "first here")
-                    problems.append(error("lick-twice", word.span, first, name=word.text))
-                    continue
-                taken[word.text] = word
-                name = item.name.text
-                if shelf and name in shelf.rhythms and name not in shelf.licks:
-                    rhythms[word.text] = shelf.rhythms[name]
-                    continue
-                licks[word.text] = shelf.licks.get(name) if shelf else None
-                if shelf and name not in {*shelf.licks, *shelf.lost_names}:
-                    problems.append(not_there(item.name, use.shelf, shelf.licks, shelf.rhythms))
-            if shelf:
-                names = {item.name.text for item in use.items}
-                found_all.left += [
-                    Shelved(lick, use.shelf.text)
-                    for name, lick in shelf.licks.items()
-                    if lick and name not in names
-                ]
-        return found_all
+                all_taken.take(item, from_shelf)
+        for from_shelf in shelves.values():
+            if from_shelf:
+                all_taken.leave(from_shelf)
+        return all_taken
 
     def path_of(self, use: t.Use, tree: t.FileTree) -> Path | None:
         """The file of the shelf that a line of a file names, if there is one that may be read."""
@@ -103,7 +72,7 @@ class Shelves:
             return None, [error("shelf-outside", span, found=use.shelf.text)]
         path = self._find(name, tree.source.path)
         if path is None:
-            near = nearest(name, self._known(tree.source.path))
+            near = self._names(tree.source.path).nearest(name)
             return None, [error("shelf-unknown", span, found=name, near=near, file=f"{name}.licks")]
         if not self._is_inside(path):
             return None, [error("shelf-outside", span, found=use.shelf.text)]
@@ -112,19 +81,23 @@ class Shelves:
     def _is_inside(self, path: Path) -> bool:
         return path.resolve().is_relative_to(self.folder.resolve())
 
-    def _shelf(
-        self, use: t.Use, tree: t.FileTree, circle: tuple[Path, ...]
-    ) -> tuple[Shelf | None, list[Problem]]:
-        path, problems = self._located(use, tree)
-        if path is None:
-            return None, problems
-        if tree.source.path:
+    def _note(self, use: t.Use, tree: t.FileTree, path: Path | None) -> None:
+        """Note what a file takes from a shelf that is there."""
+        if tree.source.path and path:
             taken = self._taken.setdefault(tree.source.path.resolve(), {})
             taken.setdefault(path, set()).update(item.name.text for item in use.items)
+
+    def _shelf(
+        self, path: Path | None, use: t.Use, circle: tuple[Path, ...]
+    ) -> tuple[Shelf | None, list[Problem]]:
+        if path is None:
+            return None, []
         path = path.resolve()
         if path in circle:
             names = [step.stem for step in (*circle[circle.index(path) :], path)]
             return None, [error("shelf-circle", use.shelf.span, circle=" -> ".join(names))]
+        if len(circle) >= _MOST_IN_A_CHAIN and path not in self._read:
+            return None, [error("shelf-chain", use.shelf.span, most=_MOST_IN_A_CHAIN)]
         return self._read_once(path, circle), []
 
     def _read_once(self, path: Path, circle: tuple[Path, ...] = ()) -> Shelf:
@@ -186,10 +159,13 @@ class Shelves:
                 waiting += [each.resolve() for each, there in looked.items() if there]
         return found
 
-    def _known(self, beside: Path | None) -> list[str]:
-        return [
-            path.stem for place in self._places(beside) for path in place.glob(f"*{SHELF_SUFFIX}")
-        ]
+    def _names(self, beside: Path | None) -> Names:
+        """The names of the shelves that a file may use."""
+        if beside not in self._known:
+            places = self._places(beside)
+            found = (path.stem for place in places for path in place.glob(f"*{SHELF_SUFFIX}"))
+            self._known[beside] = Names(found)
+        return self._known[beside]
 
     def shown_name(self, path: Path) -> str:
         """The path from the lessons folder's own place, as the teacher typed it."""
@@ -197,18 +173,3 @@ class Shelves:
             return shown_name(self.folder / path.resolve().relative_to(self.folder.resolve()))
         except ValueError:
             return shown_name(path)
-
-
-def own_licks(tree: t.FileTree, facts: Facts, used: Taken) -> tuple[Licks, Rhythms, list[Problem]]:
-    """The licks and rhythms that a file itself holds, the rhythms that it uses put in."""
-    meter = None if "meter" in facts.doubtful else facts.meter
-    kept_rhythms, kept_licks, too_long = within_the_most(tree)
-    rhythms, problems = read_rhythms(kept_rhythms, meter)
-    licks, found = read_licks(kept_licks, used.rhythms | rhythms, meter)
-    if too_long:
-        cut: Licks = {block.name.text: None for block in tree.licks}  # nobody is blamed for them
-        licks = cut | licks
-    problems += found + too_long
-    problems += names_shared("rhythm-twice", tree, tree.rhythms, used.rhythms)
-    problems += names_shared("lick-twice", tree, tree.licks, used.licks)
-    return licks, used.rhythms | rhythms, problems

@@ -8,7 +8,7 @@ from enum import Enum
 from pathlib import PurePath
 from typing import Any
 
-from formsheet.lesson.shelves import Shelf
+from formsheet.lesson.shelf import Shelf
 from formsheet.source import Span
 
 

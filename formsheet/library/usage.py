@@ -186,9 +186,10 @@ class _Reader:
                 self.made.licks[home].uses.append(Use(file.name, tuple(called), here, choruses))
 
     def _home(self, lick: Lick) -> Home:
+        """Where a lick is written, and its name there: a lesson may call it by another."""
         path = lick.span.source.path
         file = self.read.get(path.resolve()) if path else None
-        return Home(file.name if file else lick.span.source.name, lick.name)
+        return Home(file.name if file else lick.span.source.name, lick.span.text)
 
 
 def _played(lesson: Lesson) -> tuple[list[tuple[int, int, Lick]], list[Problem]]:

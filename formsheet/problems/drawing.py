@@ -16,6 +16,8 @@ _WIDEST_LINE = 100  # longer lines are shown as a window around the span
 
 def _cells(char: str) -> int:
     """Terminal cells that a character takes."""
+    if char.isascii():
+        return 1
     if unicodedata.category(char) in ("Mn", "Me", "Cf"):
         return 0
     return 2 if unicodedata.east_asian_width(char) in "WF" else 1
@@ -24,6 +26,8 @@ def _cells(char: str) -> int:
 def _shown(text: str) -> str:
     """Text with tabs widened and characters made visible that a terminal obeys or hides."""
     spread = text.replace("\t", " " * _TAB_WIDTH)
+    if spread.isprintable():
+        return spread  # nothing to look at letter by letter
     return "".join("\N{REPLACEMENT CHARACTER}" if _hidden(c) else c for c in spread)
 
 

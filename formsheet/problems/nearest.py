@@ -2,23 +2,71 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable
+from functools import cached_property
 
 _CLOSE_ENOUGH = 0.6
 _MOST_COMPARED = 500  # names; among more, only a beginning is looked for, which is quick
+_MOST_BEGUN = 50  # names that begin alike and are weighed
 _SHORTEST_BEGINNING = 3  # letters that tell which name was begun
+_LONGEST_COMPARED = 100  # letters of a misspelt word
+#: Pairs of names that are compared for one file: far more than mistakes that anybody mends at
+#: once. Without an end to it, a file of nothing but mistakes would take minutes.
+_MOST_PAIRS = 20_000
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known name most like `word`, or None where nothing is close."""
-    from difflib import get_close_matches  # 10 ms to import, and only mistakes need it
+    return Names(known).nearest(word)
 
-    by_folded = {name.casefold(): name for name in known}
-    folded = word.casefold().rstrip(":")
-    begun = [name for name in by_folded if name.startswith(folded)]
-    if begun and len(folded) >= _SHORTEST_BEGINNING:
-        return by_folded[min(begun, key=lambda name: name != folded)]
-    if len(by_folded) > _MOST_COMPARED:
-        return None
-    close = get_close_matches(folded, by_folded, n=1, cutoff=_CLOSE_ENOUGH)
-    return by_folded[close[0]] if close else None
+
+class Names:
+    """Known names, among which one misspelt word after another is looked for."""
+
+    def __init__(self, known: Iterable[str]) -> None:
+        self._known = tuple(known)
+        self._pairs_left = _MOST_PAIRS
+
+    @cached_property
+    def listed(self) -> list[str]:
+        """All of them, from A to Z."""
+        return sorted(self._known)
+
+    @cached_property
+    def _by_folded(self) -> dict[str, str]:
+        return {name.casefold(): name for name in self._known}
+
+    @cached_property
+    def _places(self) -> dict[str, int]:
+        return {name: place for place, name in enumerate(self._by_folded)}
+
+    @cached_property
+    def _folded(self) -> list[str]:
+        return sorted(self._by_folded)
+
+    def nearest(self, word: str) -> str | None:
+        """The name most like `word`, or None where nothing is close."""
+        folded = word.casefold().rstrip(":")
+        if begun := self._begun(folded):
+            return begun
+        self._pairs_left -= len(self._by_folded)
+        if len(self._by_folded) > _MOST_COMPARED or self._pairs_left < 0:
+            return None
+        from difflib import get_close_matches  # 10 ms to import, and only mistakes need it
+
+        close = get_close_matches(
+            folded[:_LONGEST_COMPARED], self._by_folded, n=1, cutoff=_CLOSE_ENOUGH
+        )
+        return self._by_folded[close[0]] if close else None
+
+    def _begun(self, folded: str) -> str | None:
+        """The name that is meant by its beginning: the very name, or the first that begins so."""
+        if len(folded) < _SHORTEST_BEGINNING:
+            return None
+        at = bisect_left(self._folded, folded)
+        begun = [n for n in self._folded[at : at + _MOST_BEGUN] if n.startswith(folded)]
+        if not begun:
+            return None
+        first = min(begun, key=lambda name: (name != folded, self._places[name]))
+        return self._by_folded[first]

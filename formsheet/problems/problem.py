@@ -9,6 +9,10 @@ from typing import Any, NamedTuple
 
 from formsheet.source import Span
 
+#: Problems of one lesson that are told: more than anybody mends before the next look. A file
+#: that is no lesson at all would have one in every word.
+MOST_TOLD = 200
+
 
 class Severity(IntEnum):
     """How grave a problem is. Only errors keep a handout from being made."""
@@ -58,8 +62,25 @@ def remark(slug: str, span: Span, *related: Related, **facts: Any) -> Problem:
 
 def in_order(problems: Iterable[Problem]) -> list[Problem]:
     """The problems sorted by file and place, each one once."""
-    unique = {(p.slug, p.span.place, p.span.end, str(p.facts)): p for p in problems}
-    return sorted(unique.values(), key=lambda p: (p.span.place, -p.severity))
+    alike: dict[tuple[object, ...], list[Problem]] = {}
+    for problem in problems:
+        span = problem.span
+        told = alike.setdefault((problem.slug, span.source.name, span.start, span.end), [])
+        if all(problem.facts != other.facts for other in told):
+            told.append(problem)
+    unique = [problem for told in alike.values() for problem in told]
+    return sorted(unique, key=lambda p: (p.span.place, -p.severity))
+
+
+def most_told(problems: Iterable[Problem]) -> list[Problem]:
+    """The problems in order; of too many the gravest, and how many are left."""
+    ordered = in_order(problems)
+    if len(ordered) <= MOST_TOLD:
+        return ordered
+    gravest = sorted(ordered, key=lambda problem: -problem.severity)
+    left = gravest[MOST_TOLD:]
+    more = Problem("problems-left", left[0].span, {"count": len(left)}, left[0].severity)
+    return in_order([*gravest[:MOST_TOLD], more])
 
 
 def has_errors(problems: Iterable[Problem]) -> bool:

@@ -49,6 +49,10 @@ def _long(bars: int) -> str:
     return "1 bar" if bars == 1 else f"{bars} bars"
 
 
+def _cut(text: str) -> str:
+    return text if len(text) <= _LONGEST_FACT else f"{text[:_LONGEST_FACT]}…"
+
+
 class _Formatter(string.Formatter):
     """Facts to words, by the kind that the template names or by their own."""
 
@@ -59,11 +63,11 @@ class _Formatter(string.Formatter):
         if format_spec in self._KINDS:
             return self._KINDS[format_spec](value)
         if isinstance(value, str):
-            value = value if len(value) <= _LONGEST_FACT else f"{value[:_LONGEST_FACT]}…"
-            return f"`{value}`" if format_spec == "code" else value
+            return f"`{_cut(value)}`" if format_spec == "code" else _cut(value)
         if isinstance(value, Sequence):
             shown = value if len(value) <= _MOST_LISTED else value[: _MOST_LISTED - 1]
-            items = [f"`{item}`" if format_spec == "code" else str(item) for item in shown]
+            items = [_cut(str(item)) for item in shown]
+            items = [f"`{item}`" for item in items] if format_spec == "code" else items
             if len(shown) < len(value):
                 items.append(f"one of {len(value) - len(shown)} others")
             return listed(items, "or")

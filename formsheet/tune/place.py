@@ -92,19 +92,23 @@ class _Placer:
         A line must have a bar in one of the `forms`, as the play's choruses go.
         """
         owners: dict[int, Every] = {}
+        here = set(self.form.bars)
+        anywhere = {bar for form in forms for bar in form.bars}
+        chords = [str(chord) for chord in self.form.chords]
         for line in lines:
+            met = {bar for bar in here if meets(bar, line.on)}
             for index, bar in enumerate(self.form.bars):
-                if index in self.claimed or not meets(bar, line.on):
+                if index in self.claimed or bar not in met:
                     continue
                 if index in owners:
                     first = Related(owners[index].span, "placed here already")
                     self.problems.append(error("bar-twice", line.span, first, bar=index + 1))
                     break
                 owners[index] = line
-            if not any(meets(bar, line.on) for form in forms for bar in form.bars):
+            if not met and not any(meets(bar, line.on) for bar in anywhere):
                 self.problems.append(
                     error("every-nowhere", line.span, found=line.span.text, form=self.form.name,
-                          chords=[str(chord) for chord in self.form.chords])
+                          chords=chords)
                 )  # fmt: skip
         for start, last, line in _runs(owners):
             slots = self._fill(line.placed, last - start + 1, start + 1, every=True)

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from formsheet.lesson.shelves import Shelves
-from formsheet.problems.problem import Problem
+from formsheet.problems.problem import Problem, Severity
 from formsheet.stages import Examined, examine_file
 from tests.helpers import lesson_text, told
 
@@ -84,6 +84,26 @@ def test_lick_under_another_name(lessons: Folder) -> None:
     lessons.write("shelf/corner.licks", HOME.replace("on", '"Home again" on', 1))
     text = using("use home as stroll from corner", "stroll")
     assert lessons.titles(text) == {"stroll": "Home again"}
+
+
+def test_lick_under_another_name_is_called_by_it(lessons: Folder) -> None:
+    lessons.write("corner.licks", "lick home on I, IV\n  q 2d 3d 4d 2d\n")
+    each = lessons.examined(using("use home as door from corner", "door"))
+    (problem,) = [problem for problem in each.problems if problem.slug == "lick-wrong-chord"]
+    assert problem.facts["lick"] == "door"
+
+
+def test_lick_under_another_name_is_offered_by_it(lessons: Folder) -> None:
+    lessons.write("corner.licks", HOME)
+    text = lesson_text("use home as door from corner\nplay\n  every I door\n  every IV door")
+    assert lessons.only_problem(text).facts["best"] == "door"
+
+
+def test_lick_taken_on_another_line_is_not_left_on_its_shelf(lessons: Folder) -> None:
+    lessons.write("corner.licks", HOME + HOME.replace("home", "stay"))
+    each = lessons.examined(using("use home from corner\nuse stay from corner"))
+    assert each.lesson
+    assert each.lesson.shelved == ()
 
 
 def test_lick_under_two_names(lessons: Folder) -> None:
@@ -250,6 +270,18 @@ def test_circle_that_the_lesson_only_leads_to(lessons: Folder) -> None:
     ]
     assert found.facts["circle"] == "one -> two -> three -> one"
     assert found.span.source.name.endswith("three.licks")
+
+
+@pytest.mark.parametrize(
+    ("shelves", "slugs"), [(8, []), (9, ["shelf-chain"]), (600, ["shelf-chain"])]
+)
+def test_chain(lessons: Folder, shelves: int, slugs: list[str]) -> None:
+    """Each shelf takes from the next; the last one holds the lick."""
+    for number in range(1, shelves):
+        lessons.write(f"s{number}.licks", f"use home from s{number + 1}\n")
+    lessons.write(f"s{shelves}.licks", HOME)
+    each = lessons.examined(using("use home from s1"))
+    assert [p.slug for p in each.problems if p.severity is Severity.ERROR] == slugs
 
 
 def test_shelf_that_uses_itself(lessons: Folder) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from formsheet.problems.nearest import nearest
+from formsheet.problems.nearest import Names, nearest
 
 
 @pytest.mark.parametrize(
@@ -24,3 +24,26 @@ from formsheet.problems.nearest import nearest
 )
 def test_nearest(word: str, known: list[str], near: str | None) -> None:
     assert nearest(word, known) == near
+
+
+@pytest.mark.parametrize("count", [400, 5000])
+def test_beginning_is_looked_for_among_any_number_of_names(count: int) -> None:
+    names = Names([f"lick-{number}" for number in range(count)] + ["porch"])
+    assert names.nearest("Porc") == "porch"
+    assert names.nearest("lick-399") == "lick-399"
+
+
+def test_first_of_the_names_that_begin_alike() -> None:
+    assert Names(["walk-up", "walk-away", "walking"]).nearest("walk") == "walk-up"
+
+
+def test_search_ends_in_a_file_of_nothing_but_mistakes() -> None:
+    names = Names(["porch", *(f"{number}" for number in range(400))])
+    found = [names.nearest("perch") for _ in range(1000)]
+    assert found[0] == "porch"
+    assert found[-1] is None
+    assert names.nearest("porc") == "porch"  # which takes no search
+
+
+def test_names_from_a_to_z() -> None:
+    assert Names(["porch", "Creek", "creek"]).listed == ["Creek", "creek", "porch"]

@@ -23,6 +23,9 @@ LINES: dict[str, Words] = {
         "`{file}` is a word processor's file, not plain text",
         "save it as plain text (.txt, UTF-8), and end its name in `.lesson`",
     ),
+    "problems-left": says(
+        "the rest is not told here: {count} more", "mend what is told, then check again"
+    ),
     # Lines
     "word-unknown": says(
         "`{found}` begins no line of a lesson, and is no mark of music",

@@ -19,6 +19,10 @@ PLAY: dict[str, Words] = {
         "these shelves use each other in a circle: {circle}",
         "take one of their `use` lines out, and write those licks where they are used",
     ),
+    "shelf-chain": says(
+        "here more than {most} shelves take from one another in a row",
+        "take these licks from the shelf on which they are written",
+    ),
     "shelf-unlike": says(
         "the shelf `{shelf}` is written for {fact} `{theirs}`, and this file for `{ours}`",
         "write these licks anew for {fact} `{ours}`, on a shelf of their own",
