@@ -47,7 +47,12 @@ def make_view(
         says=facts.says,
         feel_words=feel_words(facts.feel, facts.meter),
         feel_sign=_feel_sign(facts),
-        key_entries=key_entries(seen, facts.meter, options.marks),
+        key_entries=key_entries(
+            seen,
+            facts.meter,
+            options.marks,
+            repeats=any(chorus.ending == "repeat" for chorus in choruses),
+        ),
         harp_map=harp_map(tune),
         form_rows=tuple(
             tuple(" ".join(map(str, bar)) for bar in line) for line in lesson.form.lines

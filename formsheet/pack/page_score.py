@@ -111,7 +111,8 @@ def _lines(chorus: Chorus, look: Look, before: HoleMark | None) -> Iterator[Cell
             sizes=look.sizes(),
             pickup=part.pickup,
             following=part.following,
-            final=part.following is None,
+            ending=part.ending,
+            opens_repeat=part.opens_repeat,
             marks=look.marks,
         )
         rows = plan_rows(plans, heading=False)

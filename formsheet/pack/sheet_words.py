@@ -55,6 +55,7 @@ KEY = {
     "pickup": "a pick-up: it leads into the next bar",
     "round": "which time round this lick is",
     "feel": "the feel changes here",
+    "repeat": "two dots at a heavy bar line: go back, and play this part again",
     "again": "the same again: play what stands in the bar it names",
 }
 

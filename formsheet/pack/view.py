@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +93,10 @@ class Bar:
     again: str = ""  # "same again, as bar 1": this stands in the bar's place, and no marks
 
 
+#: How a printed chorus ends: the tune ends, it is played again, or other choruses follow.
+Ending = Literal["final", "repeat", "double"]
+
+
 @dataclass(frozen=True, slots=True)
 class Chorus:
     """One printed chorus: the form once through, as lines of bars."""
@@ -102,6 +107,8 @@ class Chorus:
     pickup: Bar | None = None  # bar 0, before the tune: only what is played of it matters
     across: int = 0  # bars of a full line, where these lines are but parts of lines
     stands_for: tuple[tuple[int, ...], ...] = ()  # of each of its bars: indices in the tune
+    ending: Ending = "final"
+    opens_repeat: bool = False  # a repeat goes back to its beginning, which must be shown
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,9 +30,23 @@ def chorus_views(
                 pickup=None if at else zero,
                 across=max(map(len, tune.lesson.form.lines)) if each.changed else 0,
                 stands_for=_stands_for(each, following),
+                ending=_ending(each, following),
+                opens_repeat=_repeated(each, following) and (at > 0 or zero is not None),
             )
         )
     return tuple(made)
+
+
+def _repeated(printed: Printed, following: Printed | None) -> bool:
+    """Whether it is played more than once; a last time of changed bars alone is counted in."""
+    again = following is not None and bool(following.changed)
+    return not printed.changed and (len(printed.choruses) > 1 or again)
+
+
+def _ending(printed: Printed, following: Printed | None) -> view.Ending:
+    if _repeated(printed, following):
+        return "repeat"
+    return "double" if following else "final"
 
 
 def _stands_for(printed: Printed, following: Printed | None) -> tuple[tuple[int, ...], ...]:

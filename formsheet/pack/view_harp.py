@@ -46,14 +46,20 @@ def _bends(tabs: Sequence[Tab], breath: Breath, reed: int, key: Key) -> tuple[tu
 
 
 def key_entries(
-    bars: Sequence[view.Bar], meter: Meter, marks: MarkStyle = "breath-line"
+    bars: Sequence[view.Bar],
+    meter: Meter,
+    marks: MarkStyle = "breath-line",
+    *,
+    repeats: bool = False,
 ) -> tuple[view.KeyEntry, ...]:
-    """How to read the marks that occur in these bars, and no others."""
-    return tuple(_entries(bars, meter, marks))
+    """How to read the marks that occur in these bars, and no others; `repeats`: of choruses."""
+    return tuple(_entries(bars, meter, marks, repeats))
 
 
-def _entries(bars: Sequence[view.Bar], meter: Meter, marks: MarkStyle) -> Iterator[view.KeyEntry]:
-    occurring = {sign for bar in bars for sign in _signs(bar)}
+def _entries(
+    bars: Sequence[view.Bar], meter: Meter, marks: MarkStyle, repeats: bool
+) -> Iterator[view.KeyEntry]:
+    occurring = {sign for bar in bars for sign in _signs(bar)} | ({"repeat"} if repeats else set())
     techniques = {mark.technique for bar in bars for mark in bar.marks}
     for sign in KEY:
         if sign == "technique":

@@ -220,3 +220,17 @@ def test_a_few_bars_stand_under_the_end_of_a_chorus_that_was_broken() -> None:
     assert [len(page) for page in first.chorus.pages] == [1, 2]
     assert not few.new_page
     assert 0 <= few.left < first.left
+
+
+def test_dots_stand_on_the_side_of_what_is_played_again() -> None:
+    def dots(**how: object) -> list[bool]:
+        """Of each dot, whether it stands in the right half of its bar."""
+        [each] = plan_line([bar(1, "I7", "w -")], 64, 14, **how)  # type: ignore[arg-type]
+        usual = draw_bar(plan_line([bar(1, "I7", "w -")], 64, 14)[0], plan_rows([each]))
+        drawn = [path for path in draw_bar(each, plan_rows([each])).fills if "C" in path]
+        known = [path for path in usual.fills if "C" in path]
+        return [float(re.split("[MC ]", path)[1]) > 32 for path in drawn if path not in known]
+
+    assert dots(ending="repeat") == [True, True]
+    assert dots(opens_repeat=True) == [False, False]
+    assert dots(ending="final") == dots(ending="double") == []

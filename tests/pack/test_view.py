@@ -241,3 +241,36 @@ def test_start_tempo_is_printed() -> None:
 
 def test_the_key_has_words_for_every_technique() -> None:
     assert set(sheet_words.TECHNIQUES) == set(TECHNIQUES)
+
+
+@pytest.mark.parametrize(
+    ("plays", "ends"),
+    [
+        ("play\n{all}", [("final", False)]),
+        ("play x2\n{all}", [("repeat", False)]),
+        ("play\n{all}\nplay\n{all}", [("double", False), ("final", False)]),
+        ("play\n{all}\nplay x2\n{all}", [("double", False), ("repeat", True)]),
+        ("play x2\n{all}\n  last time bars 12 rest", [("repeat", False), ("final", False)]),
+        (
+            "play x3\n{all}\n  last time bars 12 rest\nplay\n{all}",
+            [("repeat", False), ("double", False), ("final", False)],
+        ),
+    ],
+)
+def test_how_choruses_end(plays: str, ends: list[tuple[str, bool]]) -> None:
+    """A repeat goes back to the beginning of the tune, or to the sign that opens it.
+
+    Behind a chorus that is over stands a double bar line, behind the tune a final one (common
+    practice, no source).
+    """
+    sheet = sheet_of(lesson_text(f"{LICK}\n{plays.format(all=PLAYED)}"))
+    assert [(chorus.ending, chorus.opens_repeat) for chorus in sheet.choruses] == ends
+    repeats = any(ending == "repeat" for ending, _ in ends)
+    assert ("repeat" in [entry.sign for entry in sheet.key_entries]) == repeats
+
+
+def test_a_repeat_behind_a_pickup_opens_with_its_sign() -> None:
+    lick = LICK.replace("h 4d", "4d -")
+    text = lesson_text(f"{lick}\n  pickup e 3d 3d\nplay x2\n{PLAYED}")
+    [chorus] = sheet_of(text).choruses
+    assert (chorus.pickup is not None, chorus.opens_repeat) == (True, True)

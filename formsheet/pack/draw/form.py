@@ -18,7 +18,7 @@ from formsheet.pack.draw.lines import (
 )
 from formsheet.pack.draw.rows import BarPlan, Rows, plan_rows
 from formsheet.pack.draw.scale import bar_scale
-from formsheet.pack.view import Bar, Chorus, HoleMark
+from formsheet.pack.view import Bar, Chorus, Ending, HoleMark
 
 ACROSS = 4  # bars a line, as players count a form
 NARROW = 200.0  # mm: a page of less than this has two bars a line
@@ -57,6 +57,8 @@ class _Part:
     pickup: Bar | None
     following: Bar | None
     continues: bool = False  # a line of the form that began on the line before
+    ending: Ending | None = None  # the chorus ends here
+    opens_repeat: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +156,14 @@ def plan_chorus(chorus: Chorus, room: float, look: Look = PLAIN_LOOK) -> ChorusP
         size = common if wide == width else min(common, common_size(part, wide, sizes, look.marks))
         following = bars[done] if done < len(bars) else None
         pickup = None if parts else chorus.pickup
-        parts.append(_Part(part, wide, size, pickup, following, part[0].number not in starts))
+        parts.append(
+            _Part(
+                part, wide, size, pickup, following,
+                continues=part[0].number not in starts,
+                ending=None if following else chorus.ending,
+                opens_repeat=chorus.opens_repeat and not parts,
+            )
+        )  # fmt: skip
     return ChorusPlan(chorus, tuple(parts), room - across * width, look)
 
 
@@ -168,7 +177,8 @@ def _plan(parts: Sequence[_Part], size: float, look: Look, *, tight: bool) -> tu
             sizes=look.sizes(),
             pickup=part.pickup,
             following=part.following,
-            final=part.following is None,
+            ending=part.ending,
+            opens_repeat=part.opens_repeat,
             tight=tight,
             marks=look.marks,
         )

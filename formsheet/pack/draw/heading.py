@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.metrics import Font, advance, width
-from formsheet.pack.draw.rows import BAR_NUMBER, LICK, ROUND, BarPlan
+from formsheet.pack.draw.rows import BAR_NUMBER, LICK, OPENING, ROUND, BarPlan
 from formsheet.pack.draw.words import accidentals
 from formsheet.pack.view import ChordMark
 
@@ -52,7 +52,7 @@ def draw_chords(canvas: Canvas, plan: BarPlan, y: float) -> float:
 
 def draw_bar_number(canvas: Canvas, plan: BarPlan, y: float) -> None:
     """The bar's number, small, at the left."""
-    canvas.text(0.7, y, str(plan.bar.number), BAR_NUMBER)
+    canvas.text(0.7 + (OPENING if plan.opens_repeat else 0.0), y, str(plan.bar.number), BAR_NUMBER)
 
 
 def _pickup_start(plan: BarPlan) -> Fraction | None:

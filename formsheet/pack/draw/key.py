@@ -9,6 +9,7 @@ from math import ceil
 from formsheet.pack.draw.again import HEIGHT, repeat_stroke
 from formsheet.pack.draw.breath import draw_path, draw_tab
 from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.glyphs import ball
 from formsheet.pack.draw.holes import NumberStyle, depth, drop
 from formsheet.pack.draw.metrics import Font
 from formsheet.pack.draw.rhythm import draw_rhythm
@@ -83,7 +84,7 @@ _WORDS: dict[str, tuple[str, Font]] = {
     "chord": ("IV7", Font("bold", 14)),
     "number": ("5", ROUND),
 }
-SIGNS = frozenset({*_TABS, *_RHYTHMS, *_WORDS, "technique", "again", "lick", "end"})
+SIGNS = frozenset({*_TABS, *_RHYTHMS, *_WORDS, "technique", "again", "repeat", "lick", "end"})
 """The names of signs that a key entry may ask for; any other is set without a sign."""
 
 
@@ -101,7 +102,7 @@ def key_sign(sign: str, marks: MarkStyle = "breath-line", text: str = "") -> Can
     if sign in _WORDS:
         return _word_sign(*_WORDS[sign])
     return (
-        {"lick": _lick_sign, "end": _end_sign, "again": _again_sign}[sign]()
+        {"lick": _lick_sign, "end": _end_sign, "again": _again_sign, "repeat": _repeat_sign}[sign]()
         if sign in SIGNS
         else None
     )
@@ -190,6 +191,15 @@ def _lick_sign() -> Canvas:
 def _again_sign() -> Canvas:
     canvas = Canvas(WIDTH, HEIGHT + 0.6)
     repeat_stroke(canvas, INSET - 1.0, canvas.height / 2)
+    return canvas
+
+
+def _repeat_sign() -> Canvas:
+    canvas = Canvas(WIDTH, 8.0)
+    for y in (2.9, 5.1):
+        canvas.fill(ball(INSET - 0.8, y))
+    canvas.rectangle(INSET, 0.5, 0.25, 7)
+    canvas.rectangle(INSET + 0.85, 0.5, 0.9, 7)
     return canvas
 
 

@@ -12,7 +12,7 @@ from formsheet.pack.draw.holes import SIZES, NumberStyle, best_style, depth, dro
 from formsheet.pack.draw.rows import BarPlan, Degrees, Rows, place_words
 from formsheet.pack.draw.scale import INSET, Scale, bar_scale, part_scale
 from formsheet.pack.options import MarkStyle
-from formsheet.pack.view import Bar, HoleMark
+from formsheet.pack.view import Bar, Ending, HoleMark
 
 COMMON = Fraction(3, 4)  # the share of bars whose numbers set the size of all
 
@@ -99,14 +99,15 @@ def plan_line(
     sizes: Sequence[float] = SIZES,
     pickup: Bar | None = None,
     following: Bar | None = None,
-    final: bool = False,
+    ending: Ending | None = None,
+    opens_repeat: bool = False,
     degrees: Sequence[Degrees] = (),
     tight: bool = False,
     marks: MarkStyle = "breath-line",
 ) -> tuple[BarPlan, ...]:
     """Bars of equal width (mm), numbers at `size` (pt) or as large as they fit.
 
-    `following` is the bar after the line, if there is one.
+    `following` is the bar after the line, if there is one; `ending`: how a chorus ends in it.
     """
     plans = []
     if pickup is not None:
@@ -126,7 +127,8 @@ def plan_line(
                 style,
                 degrees=degrees[i] if degrees else (),
                 tight=tight,
-                closes=("end" if final else "line") if i + 1 == len(bars) else "",
+                closes=(ending or "line") if i + 1 == len(bars) else "",
+                opens_repeat=opens_repeat and i == 0,
                 lick_ends=after is None or after.starts_lick or after.lick != bar.lick,
             )
         )

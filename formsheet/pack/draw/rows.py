@@ -25,7 +25,9 @@ FEEL_ROW = 5.6
 WORD_ROW = 3.5
 DEGREE_ROW = 3.7
 AGAIN_ROW = 8.0  # a line on which all bars are the same again
-FINAL = 2.0  # what a final bar line takes
+#: What the bar line at the end of a chorus takes (mm), and a sign that opens a repeat.
+ENDINGS = {"final": 2.0, "repeat": 3.2, "double": 1.2}
+OPENING = 1.4
 LIGHT = "#222"
 
 BAR_NUMBER = Font("regular", 9)
@@ -50,7 +52,8 @@ class BarPlan:
     degrees: Degrees = ()
     low: float = 0.0  # mm: how far below the breath line the line's degrees begin, at least
     tight: bool = False  # rows are set close: all techniques share those over the numbers
-    closes: str = ""  # "line" or "end" at the right end of a line, "" within it
+    closes: str = ""  # "line" or an ending at the right end of a line, "" within it
+    opens_repeat: bool = False
     lick_ends: bool = False  # the next bar is not of this lick
     degree_words: tuple[Word, ...] = field(default=())
     techniques: tuple[Word, ...] = field(default=())  # over blown notes
@@ -60,8 +63,8 @@ class BarPlan:
 
     @property
     def edge(self) -> float:
-        """Where the bar's room ends on the right, in millimetres: before a final bar line."""
-        return self.scale.width - (FINAL if self.closes == "end" else 0.0)
+        """Where the bar's room ends on the right, in millimetres: before the end of a chorus."""
+        return self.scale.width - ENDINGS.get(self.closes, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,18 +115,20 @@ def word_rows(plan: BarPlan) -> WordRows:
 
 def place_words(plan: BarPlan) -> BarPlan:
     """The plan with its degrees, techniques, syllables and changes of feel placed."""
-    limit = plan.edge
+    limit, start = plan.edge, OPENING if plan.opens_repeat else 0.0
     x = plan.scale.x
     marks = [mark for mark in plan.bar.marks if mark.onset >= plan.scale.start]
     told = [mark for mark in marks if mark.technique]
     drawn = [m for m in told if m.tab and m.tab.draw and not plan.tight]
     high, low = (
-        place(((x(m.onset), m.technique) for m in some), TECHNIQUE, limit)
+        place(((x(m.onset), m.technique) for m in some), TECHNIQUE, limit, start)
         for some in ([m for m in told if m not in drawn], drawn)
     )
-    syllables = place(((x(m.onset), m.syllable) for m in marks if m.syllable), SYLLABLE, limit)
-    feels = place(((x(f.onset) + 4, f.feel) for f in plan.bar.feels), FEEL, limit)
-    degrees = place(((x(at), accidentals(text)) for at, text in plan.degrees), DEGREE, limit)
+    syllables = place(
+        ((x(m.onset), m.syllable) for m in marks if m.syllable), SYLLABLE, limit, start
+    )
+    feels = place(((x(f.onset) + 4, f.feel) for f in plan.bar.feels), FEEL, limit, start)
+    degrees = place(((x(at), accidentals(text)) for at, text in plan.degrees), DEGREE, limit, start)
     return replace(
         plan,
         degree_words=tuple(degrees),

@@ -35,13 +35,15 @@ class Word:
     row: int
 
 
-def place(items: Iterable[tuple[float, str]], font: Font, limit: float) -> list[Word]:
-    """Words centred at their x (mm), kept between 0 and `limit`; rows fill from 0."""
+def place(
+    items: Iterable[tuple[float, str]], font: Font, limit: float, start: float = 0.0
+) -> list[Word]:
+    """Words centred at their x (mm), kept between `start` and `limit`; rows fill from 0."""
     ends: list[float] = []
     words = []
     for centre, text in items:
         wide = width(text, font)
-        left = max(0.7, min(centre - wide / 2, limit - 0.7 - wide))
+        left = max(start + 0.7, min(centre - wide / 2, limit - 0.7 - wide))
         row = next((i for i, end in enumerate(ends) if end + GAP <= left), len(ends))
         ends[row : row + 1] = [left + wide]
         words.append(Word(text, left, row))
