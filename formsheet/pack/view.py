@@ -19,7 +19,7 @@ class HoleMark:
 
     holes: tuple[int, ...]  # low to high; a split lists only its outer, sounding holes
     draw: bool  # True: draw (breath in); False: blow (breath out)
-    bend: int = 0  # half steps below the natural note, 0 to 3: one tick each
+    bend: int = 0  # half steps below the natural note, 0 or more: one tick each
     overbend: bool = False  # an overblow (draw False) or overdraw (draw True)
     split: bool = False  # outer holes sound, the tongue blocks those between
 

@@ -73,7 +73,7 @@ PLAYING: dict[str, Words] = {
     "bend-hard": says(
         "`{tab}` bends {bend:steps}: deep for {level}",
         "the same note or a chord tone near it: {offers:code}",
-        "write `level {next}` if the student is further",
+        "write `level {wanted}` if the student is further",
     ),
     "bends-repeated": says(
         "{count} deep bends in a row from `{tab}` on in `{lick}`: tiring, and hard to keep in tune",
