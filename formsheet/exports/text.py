@@ -15,7 +15,7 @@ from formsheet.report.table import count_words
 from formsheet.tune.chorus_words import bars_words
 from formsheet.tune.passes import Printed, note_of, printed_choruses, title_of
 from formsheet.tune.swing_times import feel_changes
-from formsheet.tune.timeline import Bar, Tune
+from formsheet.tune.timeline import Bar, Tune, goes_on
 
 WIDTH = 64  # cells: fits a phone held upright in small type, and any mail
 _INDENT = "  "
@@ -83,19 +83,23 @@ def _bar(tune: Tune, index: int) -> Iterator[str]:
     pickup = next((played for played in bar.marks if played.pickup), None)
     if pickup and bar.number:
         notes.append(f"pick-up from {count_words(pickup.onset, meter)}")
-    yield from _wrapped("; ".join([_bar_head(tune, bar), *notes]))
+    yield from _wrapped("; ".join([_bar_head(tune, index), *notes]))
     first_beat = int(pickup.onset / meter.beat) if pickup and not bar.number else 0
     for row in rows(columns(bar.marks, meter, first_beat), WIDTH - len(_INDENT)):
         yield _INDENT + row
 
 
-def _bar_head(tune: Tune, bar: Bar) -> str:
+def _bar_head(tune: Tune, index: int) -> str:
+    bar = tune.bars[index]
     slot = bar.slot
     if not bar.number:
         return "Pick-up, before bar 1"
     title = bar.lick.title if bar.lick else "rest"
     rounds = f", {slot.round} of {slot.rounds}" if bar.lick and slot.rounds > 1 else ""
-    on = " (goes on)" if slot.bar_in_lick else ""
+    on = ""
+    if slot.bar_in_lick:
+        whole = goes_on(tune.bars[index - 1], bar)
+        on = " (goes on)" if whole else f" (from its bar {slot.bar_in_lick + 1})"
     return f"Bar {bar.number}, {_chords(tune, bar)}: {title}{rounds}{on}"
 
 

@@ -6,12 +6,11 @@ import textwrap
 from collections.abc import Callable, Iterator
 
 from formsheet.exports.columns import BETWEEN, HOLD, REST, cells, columns
+from formsheet.music.steps import step_words
 from formsheet.music.tab import Breath, Shape, Tab
 from formsheet.music.tunings import HOLES
 from formsheet.problems.wording import listed
 from formsheet.tune.timeline import Tune
-
-_BENDS = ("", "a half step", "a whole step", "a step and a half")
 
 
 def key_lines(tune: Tune, width: int) -> list[str]:
@@ -34,9 +33,7 @@ _TABS: tuple[tuple[Callable[[Tab], bool], Callable[[Tab], str]], ...] = (
      lambda t: f"hole {t.holes[0]} blow: breathe out"),
     (lambda t: _plain(t) and t.breath is Breath.DRAW,
      lambda t: f"hole {t.holes[0]} draw: breathe in"),
-    (lambda t: t.bend == 1, lambda t: _bent(t)),
-    (lambda t: t.bend == 2, lambda t: _bent(t)),
-    (lambda t: t.bend == 3, lambda t: _bent(t)),
+    (lambda t: t.bend > 0, lambda t: _bent(t)),  # one for each depth
     (lambda t: t.overbend and t.breath is Breath.BLOW,
      lambda t: f"hole {t.holes[0]} overblow: it pops up above the draw note"),
     (lambda t: t.overbend and t.breath is Breath.DRAW,
@@ -54,7 +51,7 @@ def _plain(tab: Tab) -> bool:
 
 
 def _bent(tab: Tab) -> str:
-    return f"hole {tab.holes[0]} {tab.breath.word}, bent down {_BENDS[tab.bend]}"
+    return f"hole {tab.holes[0]} {tab.breath.word}, bent down {step_words(tab.bend)}"
 
 
 def _listed(holes: tuple[int, ...]) -> str:
@@ -65,10 +62,13 @@ def _tab_entries(tune: Tune) -> Iterator[tuple[str, str]]:
     shown: set[Tab] = set()
     tabs = list(dict.fromkeys(note.tab for note in tune.notes))
     for is_one, words in _TABS:
-        tab = next(filter(is_one, tabs), None)
-        if tab and tab not in shown:
-            shown.add(tab)
-            yield str(tab), words(tab)
+        by_depth: dict[int, Tab] = {}
+        for tab in filter(is_one, tabs):
+            by_depth.setdefault(tab.bend, tab)
+        for _, tab in sorted(by_depth.items()):
+            if tab not in shown:
+                shown.add(tab)
+                yield str(tab), words(tab)
 
 
 def _time_entries(tune: Tune) -> Iterator[tuple[str, str]]:

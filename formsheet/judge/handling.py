@@ -14,10 +14,10 @@ from formsheet.judge.findings import lick_of
 from formsheet.judge.level import (
     DEEP_BEND,
     LIMITS,
-    NEXT,
     TURNS_IN_A_ROW,
     WIDE_SLIDE,
     Limits,
+    level_for,
 )
 from formsheet.judge.offers import chord_tones_near, same_pitch, singles_near
 from formsheet.lesson.model import Level
@@ -68,13 +68,14 @@ def deep_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
     """Bends deeper than the student's."""
     facts = tune.lesson.facts
     for note in _once(note for note in tune.notes if note.tab.bend > limits.deepest_bend):
+        wanted = level_for(note.tab.bend)
         yield warning(
             "bend-hard",
             note.mark.span,
             tab=str(note.tab),
             bend=note.tab.bend,
             level=_level_words(facts.level),
-            next=NEXT[facts.level].value,
+            wanted=wanted.value if wanted else None,
             offers=_easier(tune, note),
         )
 
@@ -185,7 +186,8 @@ CHECKS: tuple[Callable[[Tune, Limits], Iterator[Problem]], ...] = (
 
 
 def _level_words(level: Level) -> str:
-    return f"{'an' if level.value[0] in 'aeiou' else 'a'} {level.value}"
+    who = "advanced student" if level is Level.ADVANCED else level.value
+    return f"{'an' if who[0] in 'aeiou' else 'a'} {who}"
 
 
 def _once(notes: Iterable[Note]) -> Iterator[Note]:

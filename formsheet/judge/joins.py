@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from formsheet.judge.effort import Move, move
 from formsheet.lesson.model import Lick
 from formsheet.tune.passages import Passage
-from formsheet.tune.timeline import Note, Tune
+from formsheet.tune.timeline import Note, Tune, goes_on
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,5 +101,9 @@ def _pairs(tune: Tune) -> Iterator[tuple[Note, Note]]:
 
 
 def _placements(tune: Tune) -> list[int]:
-    """For each bar, the index of the bar in which its lick was begun."""
-    return [index - bar.slot.bar_in_lick for index, bar in enumerate(tune.bars)]
+    """For each bar, the index of the bar in which its lick was begun, or entered."""
+    starts: list[int] = []
+    for index, bar in enumerate(tune.bars):
+        on = index and goes_on(tune.bars[index - 1], bar)
+        starts.append(starts[-1] if on else index)
+    return starts

@@ -26,8 +26,11 @@ LIMITS = {
     Level.ADVANCED: Limits(3, True, 5, 0.1, 0.6),
 }
 
-#: The next level up, for hints.
-NEXT = {Level.BEGINNER: Level.IMPROVER, Level.IMPROVER: Level.ADVANCED}
+
+def level_for(bend: int) -> Level | None:
+    """The lowest level at which a bend of so many half steps passes; None if none does."""
+    return next((level for level in Level if LIMITS[level].deepest_bend >= bend), None)
+
 
 #: A bend counts as deep from here on, in half steps.
 DEEP_BEND = 2

@@ -2,34 +2,53 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from collections.abc import Iterator
 
-from formsheet.problems.problem import Problem, remark
-from formsheet.tune.timeline import Tune
+from formsheet.lesson.model import Lick
+from formsheet.problems.problem import Problem, remark, warning
+from formsheet.tune.passages import lick_passages
+from formsheet.tune.timeline import Bar, Tune
 
 
 def use_findings(tune: Tune) -> list[Problem]:
-    """Licks of the lesson that no bar plays, and licks that are not played to their end."""
-    return _unused(tune) + _cut(tune)
+    """Licks of the lesson that no bar plays, and licks that are not played whole."""
+    return [*_unused(tune), *_cut(tune)]
 
 
-def _cut(tune: Tune) -> list[Problem]:
-    """Licks of which the last time, placed over some of their bars, leaves a part."""
-    found = {}
-    for bar, after in [*pairwise(tune.bars), (tune.bars[-1], None)]:
-        lick, slot = bar.lick, bar.slot
-        if not lick or slot.bar_in_lick + 1 == len(lick.bars):
+def _cut(tune: Tune) -> Iterator[Problem]:
+    """Licks of which the last time, placed over some of their bars, leaves a part.
+
+    A lick of which there are but parts is told once: the handout has nothing to practise it with.
+    """
+    whole = {lick.name for lick, _ in lick_passages(tune)}
+    parts: dict[str, tuple[Lick, list[Bar]]] = {}
+    for bars in _placed(tune):
+        lick, slot = bars[0].lick, bars[0].slot
+        if not lick or len(bars) == len(lick.bars):
             continue
-        if (
-            after is None
-            or after.lick is not lick
-            or after.slot.bar_in_lick != slot.bar_in_lick + 1
-        ):
-            found[(slot.span.place, bar.number)] = remark(
-                "lick-cut", slot.span, lick=lick.name, whole=len(lick.bars),
-                played=slot.bar_in_lick + 1, bars=[bar.number],
-            )  # fmt: skip
-    return list(found.values())
+        if lick.name not in whole:
+            parts.setdefault(lick.name, (lick, []))[1].extend(bars)
+            continue
+        yield remark(
+            "lick-cut", slot.span, lick=lick.name, whole=len(lick.bars),
+            part=[bar.slot.bar_in_lick + 1 for bar in bars], bars=[bar.number for bar in bars],
+        )  # fmt: skip
+    for lick, bars in parts.values():
+        yield warning(
+            "lick-nowhere-whole", bars[0].slot.span, lick=lick.name,
+            whole=len(lick.bars),
+            bars=sorted({bar.number for bar in bars}),
+        )  # fmt: skip
+
+
+def _placed(tune: Tune) -> list[list[Bar]]:
+    """The bars that are played of each time round of each lick."""
+    rounds: dict[tuple[object, ...], list[Bar]] = {}
+    for bar in tune.bars:
+        slot = bar.slot
+        key = (slot.span.place, bar.chorus, bar.number - slot.bar_in_lick)
+        rounds.setdefault(key, []).append(bar)
+    return list(rounds.values())
 
 
 def _unused(tune: Tune) -> list[Problem]:

@@ -8,9 +8,8 @@ from fractions import Fraction
 from formsheet.judge.effort import Move
 from formsheet.judge.joins import Join
 from formsheet.judge.ladder import on_metronome
+from formsheet.music.steps import step_words
 from formsheet.problems.wording import listed
-
-_BENDS = ("", "bend a half step", "bend a whole step", "bend a step and a half")
 
 
 def move_words(move: Move) -> str:
@@ -21,7 +20,7 @@ def move_words(move: Move) -> str:
     if move.turn:
         parts.append("breath turns")
     if move.bend:
-        parts.append(_BENDS[move.bend])
+        parts.append(f"bend {step_words(move.bend)}")
     if move.overbend:
         parts.append("overbend")
     if move.new_shape:

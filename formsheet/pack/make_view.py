@@ -23,6 +23,7 @@ from formsheet.pack.view_map import road_map
 from formsheet.pack.view_practice import chord_rows, practice_groups
 from formsheet.tune.assemble import asked_words
 from formsheet.tune.chorus_words import bars_words
+from formsheet.tune.passages import Passage, lick_passages
 from formsheet.tune.timeline import Bar, PlayedMark, Tune
 
 AS_USUAL = Options()
@@ -36,7 +37,7 @@ def make_view(
     bars = BarViews(tune, fits)
     joins = find_joins(tune)
     steps = tuple(f"{float(step):g}" for step in tune_ladder(joins, facts))
-    cards = tuple(_card(tune, bars, index) for index in _first_bars(tune))
+    cards = tuple(_card(tune, bars, lick, passage) for lick, passage in lick_passages(tune))
     drawn = [bars.bar(index) for index in range(len(tune.bars))]
     choruses = chorus_views(tune, drawn, compact=options.compact)
     printed = [bar for chorus in choruses for line in chorus.lines for bar in line]
@@ -106,19 +107,9 @@ def _feel_sign(facts: Facts) -> str:
 # ---- Cards ---------------------------------------------------------------------------------
 
 
-def _first_bars(tune: Tune) -> list[int]:
-    """For each lick that is played, the index of the bar where it is first played."""
-    first: dict[str, int] = {}
-    for index, bar in enumerate(tune.bars):
-        if bar.lick:
-            first.setdefault(bar.lick.name, index)
-    return list(first.values())
-
-
-def _card(tune: Tune, bars: BarViews, index: int) -> view.Card:
-    lick = tune.bars[index].lick
-    assert lick
-    placed = tune.bars[index : index + len(lick.bars)]
+def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card:
+    """The card of a lick, its bars over the chords of a passage in which it is played."""
+    placed = tune.bars[passage.first : passage.last + 1]
     alone = [_alone(bar) for bar in placed]
     drawn = []
     for at, bar in enumerate(alone):
@@ -126,7 +117,7 @@ def _card(tune: Tune, bars: BarViews, index: int) -> view.Card:
         after = alone[at + 1].marks[0] if at + 1 < len(alone) else None
         once = bar._replace(number=at + 1, slot=bar.slot._replace(round=1, rounds=1))
         view_bar = bars.drawn_up(once, before, after)
-        drawn.append(replace(view_bar, starts_lick=False, lick=""))
+        drawn.append(replace(view_bar, lick=""))
     numbers = sorted({bar.number for bar in tune.bars if bar.lick and bar.lick.name == lick.name})
     return view.Card(
         title=lick.title,

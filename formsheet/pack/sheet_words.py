@@ -5,6 +5,7 @@ from __future__ import annotations
 from textwrap import shorten
 
 from formsheet.music.rhythm import Meter
+from formsheet.music.steps import step_words
 from formsheet.pack.options import MarkStyle
 
 LANGUAGE = "en"
@@ -32,9 +33,7 @@ KEY = {
     "blow": "above the line: blow, breath out",
     "draw": "below the line: draw, breath in",
     "turn": "the line steps up or down: the breath turns",
-    "bend1": "one tick: bend a half step down",
-    "bend2": "two ticks: bend a whole step down",
-    "bend3": "three ticks: bend a step and a half down",
+    "bend": "",  # one entry for each depth that occurs, from bend_words
     "overblow": "overblow: the note pops up above the draw note",
     "overdraw": "overdraw: the note pops up above the blow note",
     "block": "stacked holes: play them together",
@@ -58,6 +57,8 @@ KEY = {
     "repeat": "two dots at a heavy bar line: go back, and play this part again",
     "again": "the same again: play what stands in the bar it names",
 }
+
+_COUNTS = ("no", "one", "two", "three", "four", "five", "six")  # larger ones in figures
 
 #: How a technique is done, in a line. Common practice, no source.
 TECHNIQUES = {
@@ -98,6 +99,13 @@ def key_words(sign: str, meter: Meter, marks: MarkStyle = "breath-line") -> str:
             "sixteenths": "sixteenths: two to an eighth",
         }.get(sign, KEY[sign])
     return KEY[sign]
+
+
+def bend_words(depth: int) -> str:
+    """How a bend's ticks read; `depth`: half steps, 1 or more."""
+    ticks = "tick" if depth == 1 else "ticks"
+    count = _COUNTS[depth] if depth < len(_COUNTS) else str(depth)
+    return f"{count} {ticks}: bend {step_words(depth)} down"
 
 
 def foot_words(title: str, harp: str, position: str, file_name: str) -> str:

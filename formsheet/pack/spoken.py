@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from formsheet.lesson.model import Kind
 from formsheet.music.chord import Chord
 from formsheet.music.key import Key
+from formsheet.music.steps import step_words
 from formsheet.music.tab import Shape, Tab
 from formsheet.tune.timeline import Bar, PlayedMark
 
@@ -19,8 +20,6 @@ _ROMAN_WORDS = {
     "VI": "six",
     "VII": "seven",
 }
-_BENDS = ("", "bent a half step", "bent a whole step", "bent a step and a half")
-
 
 CHORDS_JOINED = ", then "
 
@@ -76,7 +75,8 @@ def spoken_tab(tab: Tab) -> str:
     if tab.overbend:
         return f"{holes} over{tab.breath.word}"
     if tab.shape is Shape.SINGLE:
-        return f"{holes} {tab.breath.word} {_BENDS[tab.bend]}".rstrip()
+        bent = f" bent {step_words(tab.bend)}" if tab.bend else ""
+        return f"{holes} {tab.breath.word}{bent}"
     if tab.shape is Shape.SPLIT:
         return f"split {' and '.join(map(str, tab.holes))} {tab.breath.word}"
     return f"holes {holes} {tab.breath.word}"

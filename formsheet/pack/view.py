@@ -20,7 +20,7 @@ class HoleMark:
 
     holes: tuple[int, ...]  # low to high; a split lists only its outer, sounding holes
     draw: bool  # True: draw (breath in); False: blow (breath out)
-    bend: int = 0  # half steps below the natural note, 0 to 3: one tick each
+    bend: int = 0  # half steps below the natural note, 0 or more: one tick each
     overbend: bool = False  # an overblow (draw False) or overdraw (draw True)
     split: bool = False  # outer holes sound, the tongue blocks those between
 
@@ -84,7 +84,7 @@ class Bar:
     beat: Fraction  # one beat, in quarters: 1, or 3/2 in 12/8 and 6/8
     chords: tuple[ChordMark, ...]
     lick: str  # printed title of the lick that is played, "" where the bar rests
-    starts_lick: bool  # the lick's first bar: its title is printed here
+    starts_lick: bool  # the first bar that is played of the lick: its title is printed here
     round: str  # "2 of 4", or "" where the lick is played once
     counts: tuple[Count, ...]
     marks: tuple[Mark, ...]

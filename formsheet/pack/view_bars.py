@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from formsheet.judge.fit import BarFit, NoteFit, Verdict
@@ -14,7 +15,7 @@ from formsheet.music.tab import Breath, Shape, Tab
 from formsheet.pack import view
 from formsheet.pack.spoken import spoken_bar
 from formsheet.tune.swing_times import feel_changes
-from formsheet.tune.timeline import Bar, PlayedMark, Tune
+from formsheet.tune.timeline import Bar, PlayedMark, Tune, goes_on
 
 _THIRDS = frozenset({Fraction(1, 3), Fraction(2, 3)})
 _QUARTERS = frozenset({Fraction(1, 4), Fraction(3, 4)})
@@ -38,13 +39,14 @@ class BarViews:
     def bar(self, index: int) -> view.Bar:
         """A bar of the tune."""
         bar = self.tune.bars[index]
-        before = self.tune.bars[index - 1].marks if index else ()
-        return self.drawn_up(bar, before, self._following[index])
+        before = self.tune.bars[index - 1] if index else None
+        drawn = self.drawn_up(bar, before.marks if before else (), self._following[index])
+        return replace(drawn, starts_lick=before is None or not goes_on(before, bar))
 
     def drawn_up(
         self, bar: Bar, before: Sequence[PlayedMark], after: PlayedMark | None
     ) -> view.Bar:
-        """A bar between the marks before it and the mark after it."""
+        """A bar between the marks before it and the mark after it, without its lick's title."""
         meter, slot = self.facts.meter, bar.slot
         return view.Bar(
             number=bar.number,
@@ -52,7 +54,7 @@ class BarViews:
             beat=meter.beat,
             chords=tuple(chord_mark(at, chord, self._key) for at, chord in bar.chords),
             lick=slot.lick.title if slot.lick else "",
-            starts_lick=slot.bar_in_lick == 0,
+            starts_lick=False,
             round=f"{slot.round} of {slot.rounds}" if slot.lick and slot.rounds > 1 else "",
             counts=counts(bar.marks, meter),
             marks=self._marks(bar.marks, after),

@@ -10,7 +10,7 @@ from formsheet.music.tab import Breath, Tab
 from formsheet.music.tunings import HOLES
 from formsheet.pack import view
 from formsheet.pack.options import MarkStyle
-from formsheet.pack.sheet_words import KEY, TECHNIQUES, key_words
+from formsheet.pack.sheet_words import KEY, TECHNIQUES, bend_words, key_words
 from formsheet.tune.timeline import Tune
 
 
@@ -62,12 +62,21 @@ def _entries(
     occurring = {sign for bar in bars for sign in _signs(bar)} | ({"repeat"} if repeats else set())
     techniques = {mark.technique for bar in bars for mark in bar.marks}
     for sign in KEY:
-        if sign == "technique":
+        if sign == "bend":
+            for depth in _bend_depths(bars):
+                yield view.KeyEntry(f"bend{depth}", bend_words(depth))
+        elif sign == "technique":
             for name in TECHNIQUES:
                 if name in techniques:
                     yield view.KeyEntry(sign, TECHNIQUES[name], name)
         elif sign in occurring:
             yield view.KeyEntry(sign, key_words(sign, meter, marks))
+
+
+def _bend_depths(bars: Sequence[view.Bar]) -> list[int]:
+    """How deep the bends go, in half steps, each depth once, the shallowest first."""
+    depths = {mark.tab.bend for bar in bars for mark in bar.marks if mark.tab and not mark.hold}
+    return sorted(depths - {0})
 
 
 def _signs(bar: view.Bar) -> Iterator[str]:
@@ -109,8 +118,6 @@ def _tab_signs(tab: view.HoleMark) -> Iterator[str]:
         yield "overdraw" if tab.draw else "overblow"
     else:
         yield "draw" if tab.draw else "blow"
-    if tab.bend:
-        yield f"bend{tab.bend}"
     if tab.split:
         yield "split"
     elif len(tab.holes) > 1:

@@ -13,6 +13,7 @@ from fractions import Fraction
 from itertools import groupby
 from typing import Any, ClassVar
 
+from formsheet.music.steps import step_words
 from formsheet.problems.kinds.facts import FACTS
 from formsheet.problems.kinds.lines import LINES
 from formsheet.problems.kinds.music import MUSIC
@@ -27,13 +28,6 @@ WORDING: dict[str, Words] = {**LINES, **FACTS, **MUSIC, **PLAY, **PLAYING}
 _LONGEST_FACT = 80  # characters of a word of the file: more would hide what is said of it
 _MOST_LISTED = 24  # of what there is to choose from
 _SHORTEST_RANGE = 3  # bars that are told as "1-3"
-
-_STEPS = ("", "a half step", "a whole step", "a step and a half")
-
-
-def _steps(count: int) -> str:
-    """Half steps as players say them."""
-    return _STEPS[count] if count < len(_STEPS) else f"{count} half steps"
 
 
 def _bars(numbers: Sequence[int]) -> str:
@@ -57,7 +51,7 @@ class _Formatter(string.Formatter):
     """Facts to words, by the kind that the template names or by their own."""
 
     _KINDS: ClassVar[dict[str, Callable[[Any], str]]] = {
-        "steps": _steps, "bars": _bars, "long": _long}  # fmt: skip
+        "steps": step_words, "bars": _bars, "long": _long}  # fmt: skip
 
     def format_field(self, value: Any, format_spec: str) -> str:
         if format_spec in self._KINDS:

@@ -14,7 +14,7 @@ from formsheet.problems.problem import Problem, Related, error
 from formsheet.tune.pickups import with_pickups
 from formsheet.tune.place import meets, place_play
 from formsheet.tune.swing_times import SwingTimes
-from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune
+from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune, goes_on
 
 MOST_BARS = 800  # of the whole tune: far beyond any lesson
 
@@ -137,7 +137,9 @@ def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:
     """Holds whose note the last time has put something else for."""
     problems = []
     sounding = False
-    for bar in bars:
+    for before, bar in zip([None, *bars], bars, strict=False):
+        if before and bar.slot.bar_in_lick and not goes_on(before, bar):
+            sounding = False
         for played in bar.marks:
             if played.mark.kind is Kind.HOLD and not sounding:
                 problems.append(error("hold-nothing", played.mark.span))

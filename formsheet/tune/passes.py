@@ -11,7 +11,7 @@ from formsheet.tune.chorus_words import (
     own_bars_words,
     times_words,
 )
-from formsheet.tune.timeline import Chorus, Tune
+from formsheet.tune.timeline import Chorus, Tune, goes_on
 
 MOST_CHANGED = 4  # bars, one line's worth: with more of them a last time is printed whole
 
@@ -68,10 +68,10 @@ def _played(tune: Tune, index: int) -> tuple[object, ...]:
 
 
 def _goes_on(tune: Tune, index: int) -> bool:
-    """Whether a bar begins inside a lick, or with a note of the bar before it."""
+    """Whether a bar goes on with the lick of the bar before it, or with a note of it."""
     bar = tune.bars[index]
     held = bool(bar.marks) and bar.marks[0].mark.kind is Kind.HOLD
-    return held or (bar.lick is not None and bar.slot.bar_in_lick > 0)
+    return held or goes_on(tune.bars[index - 1], bar)
 
 
 def title_of(printed: Printed, alone: bool) -> str:

@@ -59,6 +59,14 @@ class Bar(NamedTuple):
         return [chord for start, chord in self.chords if start <= onset][-1]
 
 
+def goes_on(before: Bar, bar: Bar) -> bool:
+    """Whether a bar goes on with the lick of the bar before it, in the same time round.
+
+    A bar inside a lick need not: the last time may have something else in the bar before.
+    """
+    return before.lick is bar.lick and before.slot.bar_in_lick + 1 == bar.slot.bar_in_lick
+
+
 class Note(NamedTuple):
     """One sounding note, its holds joined."""
 

@@ -17,7 +17,7 @@ from formsheet.exports.musicxml.settings import measure_settings, spelled_notes
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Facts
 from formsheet.tune.swing_times import feel_changes, feel_in_force
-from formsheet.tune.timeline import PlayedMark, Tune
+from formsheet.tune.timeline import PlayedMark, Tune, goes_on
 
 _HEAD = (
     '<?xml version="1.0" encoding="UTF-8"?>\n'
@@ -158,7 +158,9 @@ class _Measures:
                 text = (chorus.title or f"Chorus {chorus.number}") + (times if chorus.title else "")
                 direction = add(measure, "direction", placement="above")
                 add(add(direction, "direction-type"), "rehearsal", text)
-        if bar.lick and not bar.slot.bar_in_lick and bar.slot.round == 1:
+        before = tune.bars[index - 1] if index else None
+        on = before and (goes_on(before, bar) or (before.lick is bar.lick and bar.slot.round > 1))
+        if bar.lick and not on:
             add_words(measure, bar.lick.title)
 
     def _add_barline(self, measure: Element, index: int) -> None:

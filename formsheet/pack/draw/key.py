@@ -48,9 +48,6 @@ _TABS: dict[str, tuple[Mark, ...]] = {
     "blow": (_B4,),
     "draw": (_D4,),
     "turn": _row(_B4, _D4),
-    "bend1": (_note((3,), True, bend=1),),
-    "bend2": (_note((3,), True, bend=2),),
-    "bend3": (_note((3,), True, bend=3),),
     "block": (_note((2, 3), True),),
     "split": (_note((1, 4), False, split=True),),
     "overblow": (_note((6,), False, overbend=True),),
@@ -84,15 +81,21 @@ _WORDS: dict[str, tuple[str, Font]] = {
     "chord": ("IV7", Font("bold", 14)),
     "number": ("5", ROUND),
 }
-SIGNS = frozenset({*_TABS, *_RHYTHMS, *_WORDS, "technique", "again", "repeat", "lick", "end"})
-"""The names of signs that a key entry may ask for; any other is set without a sign."""
+
+
+def _bend_depth(sign: str) -> int:
+    """The half steps of a bend's sign; 0 where it is another."""
+    depth = sign.removeprefix("bend")
+    return int(depth) if sign.startswith("bend") and depth.isdecimal() else 0
 
 
 def key_sign(sign: str, marks: MarkStyle = "breath-line", text: str = "") -> Canvas | None:
-    """The named sign, or None where there is none of that name.
+    """The named sign, or None where there is none of that name; of a bend `bend2`, in half steps.
 
     `marks`: how breath is shown; `text`: what the sign says, where that is not always the same.
     """
+    if depth := _bend_depth(sign):
+        return _tab_sign((_note((3,), True, bend=depth),), NumberStyle(_SIZE, marks=marks))
     if sign in _TABS:
         return _tab_sign(_TABS[sign], NumberStyle(_SIZE, marks=marks))
     if sign == "technique":
@@ -101,11 +104,13 @@ def key_sign(sign: str, marks: MarkStyle = "breath-line", text: str = "") -> Can
         return _rhythm_sign(_RHYTHMS[sign])
     if sign in _WORDS:
         return _word_sign(*_WORDS[sign])
-    return (
-        {"lick": _lick_sign, "end": _end_sign, "again": _again_sign, "repeat": _repeat_sign}[sign]()
-        if sign in SIGNS
-        else None
-    )
+    others = {
+        "lick": _lick_sign,
+        "end": _end_sign,
+        "again": _again_sign,
+        "repeat": _repeat_sign,
+    }
+    return others[sign]() if sign in others else None
 
 
 def key_columns(room: float) -> int:

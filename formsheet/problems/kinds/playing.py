@@ -73,7 +73,7 @@ PLAYING: dict[str, Words] = {
     "bend-hard": says(
         "`{tab}` bends {bend:steps}: deep for {level}",
         "the same note or a chord tone near it: {offers:code}",
-        "write `level {next}` if the student is further",
+        "write `level {wanted}` if the student is further",
     ),
     "bends-repeated": says(
         "{count} deep bends in a row from `{tab}` on in `{lick}`: tiring, and hard to keep in tune",
@@ -106,8 +106,14 @@ PLAYING: dict[str, Words] = {
     ),
     # What is cut off, cannot be printed, is left over
     "lick-cut": says(
-        "`{lick}` is {whole:long} long; in {bars:bars} it breaks off after {played:long}",
+        "`{lick}` is {whole:long} long; in {bars:bars} it is cut down to its {part:bars}",
         "place something over all its bars, or none",
+    ),
+    "lick-nowhere-whole": says(
+        "`{lick}` is {whole:long} long and nowhere played whole, only a part of it in {bars:bars}: "
+        "it has no card, no clip and no place in the practice log",
+        "place something over all its bars, or none",
+        "or write what is played of it as a lick of its own",
     ),
     "text-too-long": says(
         "this text has {letters} letters; {most} is the most that is printed",
