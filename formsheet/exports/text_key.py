@@ -6,9 +6,9 @@ import textwrap
 from collections.abc import Callable, Iterator
 
 from formsheet.exports.columns import BETWEEN, HOLD, REST, cells, columns
+from formsheet.listing import listed
 from formsheet.music.tab import Breath, Shape, Tab
 from formsheet.music.tunings import HOLES
-from formsheet.problems.wording import listed
 from formsheet.tune.timeline import Tune
 
 _BENDS = ("", "a half step", "a whole step", "a step and a half")

@@ -12,6 +12,7 @@ from formsheet.judge.ladder import tune_ladder
 from formsheet.lesson.fact_words import feel_words, tempo_words
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import AskedBar, Facts, Kind, Lesson, Lick
+from formsheet.listing import bars_words
 from formsheet.music.degree import degree
 from formsheet.pack import view
 from formsheet.pack.options import Options
@@ -22,7 +23,6 @@ from formsheet.pack.view_harp import harp_map, key_entries
 from formsheet.pack.view_map import road_map
 from formsheet.pack.view_practice import chord_rows, practice_groups
 from formsheet.tune.assemble import asked_words
-from formsheet.tune.chorus_words import bars_words
 from formsheet.tune.timeline import Bar, PlayedMark, Tune
 
 AS_USUAL = Options()

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from formsheet.library.likeness import Alike, Likeness
 from formsheet.library.usage import Home, Library, LickEntry, Use
-from formsheet.problems.wording import listed
+from formsheet.listing import listed, run_words
 from formsheet.report.table import aligned
 from formsheet.tune.assemble import asked_words
 
@@ -88,7 +88,7 @@ def _use_cells(entry: LickEntry, use: Use) -> tuple[str, str, str]:
 def bars_text(use: Use) -> str:
     """The bars of a lesson that play a lick: "1-2, 7"; with their choruses where there are more."""
     choruses = {
-        chorus: ", ".join(_ranges([bar for _, bar in bars]))
+        chorus: ", ".join(run_words([bar for _, bar in bars]))
         for chorus, bars in groupby(use.bars, lambda pair: pair[0])
     }
     parts = []
@@ -104,16 +104,7 @@ def _choruses(numbers: Sequence[int], of: int) -> str:
         return ""
     if len(numbers) == of:
         return "every chorus: "
-    return f"chorus{'es' if len(numbers) > 1 else ''} {', '.join(_ranges(numbers))}: "
-
-
-def _ranges(numbers: Sequence[int]) -> list[str]:
-    """Numbers in rows: 1, 2, 3, 7 is "1-3", "7"."""
-    found = []
-    for _, row in groupby(enumerate(numbers), lambda pair: pair[1] - pair[0]):
-        first, *rest = (number for _, number in row)
-        found.append(f"{first}-{rest[-1]}" if rest else str(first))
-    return found
+    return f"chorus{'es' if len(numbers) > 1 else ''} {', '.join(run_words(numbers))}: "
 
 
 def _section(title: str, homes: Sequence[Home]) -> list[str]:

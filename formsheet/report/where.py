@@ -7,8 +7,8 @@ from typing import Any
 
 from formsheet.judge.fit import NoteFit
 from formsheet.judge.where import Placement
-from formsheet.judge.words import bars_into
 from formsheet.lesson.model import Lesson, Lick
+from formsheet.listing import bars_words
 from formsheet.music.form import Form
 from formsheet.report.table import aligned
 from formsheet.tune.assemble import asked_words
@@ -43,7 +43,7 @@ def _row(placement: Placement, lesson: Lesson) -> tuple[str, ...]:
     return (
         "  " + _bars(placement, str),
         _bars(placement, lambda chord: chord.name(tonic)),
-        bars_into(placement.bars),
+        bars_words(placement.bars),
         verdict_words(placement),
         "yes" if placement.written_for else "no",
         f"{round(placement.share * 100)}%",
