@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
+from formsheet.lesson.asked import lick_asked_words
 from formsheet.library.likeness import Alike, Likeness
 from formsheet.library.usage import Home, Library, LickEntry, Use
 from formsheet.listing import listed, run_words
 from formsheet.report.table import aligned
-from formsheet.tune.assemble import asked_words
 
 LIKENESS_WORDS = {
     Likeness.SAME: "the same tab and rhythm",
@@ -71,7 +71,7 @@ def _near(home: Home, file: str) -> str:
 def _licks_table(entries: Iterable[LickEntry]) -> list[str]:
     rows: list[tuple[str, ...]] = [("  lick", "written on", "in", "as", "bars")]
     for entry in entries:
-        first = (f"  {entry.home.name}", " | ".join(dict.fromkeys(map(asked_words, entry.lick.on))))
+        first = (f"  {entry.home.name}", lick_asked_words(entry.lick))
         uses = [_use_cells(entry, use) for use in entry.uses] or [("", "", "never played")]
         rows += [((first if at == 0 else ("", "")) + cells) for at, cells in enumerate(uses)]
     filled = [any(row[at] for row in rows[1:]) for at in range(len(rows[0]))]
