@@ -95,7 +95,8 @@ def _chords(text: str, lick: Lick) -> list[FormBar]:
     if len(bars) == 1:
         return bars * len(lick.bars)
     if len(bars) != len(lick.bars):
-        raise UsageError(f"{lick.name} has {len(lick.bars)} bars, and `{text}` names {len(bars)}")
+        have = "1 bar" if len(lick.bars) == 1 else f"{len(lick.bars)} bars"
+        raise UsageError(f"{lick.name} has {have}, and `{text}` is for {len(bars)}")
     return bars
 
 
