@@ -1,4 +1,4 @@
-"""The README is true: its lesson, its forms, its shelf, its error, its commands."""
+"""The README is true: its lesson, its forms, its shelf, its error."""
 
 from __future__ import annotations
 

@@ -9,7 +9,7 @@ from formsheet.arrange.rank import Layout
 from formsheet.arrange.search import Laid
 from formsheet.arrange.sounds import Line, Sound
 from formsheet.language.made import NOWHERE
-from formsheet.lesson.facts import FASTEST, SLOWEST
+from formsheet.lesson.fact_values import FASTEST, SLOWEST
 from formsheet.lesson.model import (
     BarsPlaced,
     Facts,

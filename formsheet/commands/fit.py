@@ -6,17 +6,15 @@ import argparse
 import json
 from collections.abc import Sequence
 
-from formsheet.commands.files import ERRORS, FINE, Teller, UsageError, examined_one
-from formsheet.commands.named import named_form, named_licks
+from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
+from formsheet.commands.named import named_form
+from formsheet.commands.opened import open_licks, over_form
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import add_data
 from formsheet.judge.where import placements
-from formsheet.lesson.model import Facts, Lesson, Lick
+from formsheet.lesson.model import Facts
 from formsheet.music.form import FORMS, Form
-from formsheet.music.key import song_key
 from formsheet.report.where import fit_data, fit_table
-from formsheet.stages import Examined
-from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 
 
 def add(commands: Commands) -> None:
@@ -33,29 +31,20 @@ def add(commands: Commands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print a table for each lick and form."""
-    each = examined_one(arguments.file, (LESSON_SUFFIX, SHELF_SUFFIX))
-    facts, licks = _facts_and_licks(each)
-    if facts is None or not each.in_order:
-        Teller().tell(each.problems)
+    opened = open_licks(arguments.file)
+    if opened.lesson is None or not opened.examined.in_order:
+        Teller().tell(opened.examined.problems)
         return ERRORS
-    chosen = (named_licks(arguments.licks, licks) or licks).values()
+    chosen = opened.chosen(arguments.licks).values()
     data, lines = [], []
-    for form in _forms(arguments.form, facts):
-        lesson = _lesson(each, facts, form)
+    for form in _forms(arguments.form, opened.lesson.facts):
+        lesson = over_form(opened.lesson, form)
         for lick in chosen:
             found = placements(lick, form, lesson)
             data.append(fit_data(lick, form, found))
             lines += [*fit_table(lick, form, found, lesson), ""]
     print(json.dumps(data, indent=2) if arguments.json else "\n".join(lines))
     return FINE
-
-
-def _facts_and_licks(each: Examined) -> tuple[Facts | None, dict[str, Lick]]:
-    if each.lesson:
-        return each.lesson.facts, each.lesson.licks
-    if each.shelf:
-        return each.shelf.facts, {n: lick for n, lick in each.shelf.licks.items() if lick}
-    return None, {}
 
 
 def _forms(name: str | None, facts: Facts) -> Sequence[Form]:
@@ -66,14 +55,3 @@ def _forms(name: str | None, facts: Facts) -> Sequence[Form]:
     if facts.form:
         return [facts.form]
     raise UsageError("a shelf has no form of its own: name one with --form, or --form all")
-
-
-def _lesson(each: Examined, facts: Facts, form: Form) -> Lesson:
-    """The lesson as if it had this form."""
-    key = song_key(facts.harp.key, facts.position, form.minor)
-    source = each.lesson.end if each.lesson else next(iter(_shelf_licks(each))).span
-    return Lesson(facts, form, key, {}, (), source)
-
-
-def _shelf_licks(each: Examined) -> list[Lick]:
-    return [lick for lick in each.shelf.licks.values() if lick] if each.shelf else []

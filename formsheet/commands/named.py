@@ -5,14 +5,23 @@ from __future__ import annotations
 import argparse
 import re
 from collections.abc import Mapping, Sequence
+from fractions import Fraction
 
 from formsheet.commands.files import UsageError
-from formsheet.lesson.facts import FASTEST, POSITIONS, SLOWEST
+from formsheet.lesson.fact_values import (
+    FASTEST,
+    SLOWEST,
+    harp_of,
+    harp_words,
+    position_of_words,
+    tempo_of,
+)
 from formsheet.lesson.model import Lick
 from formsheet.music import form as forms
 from formsheet.music.form import FORMS, Form
-from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
+from formsheet.music.harp import Harp
 from formsheet.music.key import Key
+from formsheet.music.pitch import plain_signs
 from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.swing import parse_ratio
 from formsheet.music.tunings import RICHTER, TUNINGS, Tuning
@@ -50,12 +59,12 @@ def named_form(name: str) -> Form:
 
 def named_harp(name: str, tuning: Tuning) -> Harp:
     """A harp such as "C", "bb" or "low F"; UsageError if there is none."""
-    *words, key = name.split() or [""]
-    register, key = " ".join(words).lower(), key[:1].upper() + key[1:]
-    if key not in HARP_KEYS or register not in REGISTERS:
-        several = "; put commas between several harps" if len(words) > 1 else ""
+    register, key = harp_words(name)
+    harp = harp_of(f"{register.lower()} {key[:1].upper()}{key[1:]}")
+    if harp is None:
+        several = "; put commas between several harps" if " " in register else ""
         raise UsageError(f"no harp is stamped {name}; write C, Bb or 'low F'{several}")
-    return Harp(key, register, tuning)
+    return Harp(harp.key, harp.register, tuning)
 
 
 def harp_option(name: str | None) -> Harp | None:
@@ -65,10 +74,10 @@ def harp_option(name: str | None) -> Harp | None:
 
 def named_position(name: str) -> int:
     """A position such as "2nd" or "2"; UsageError if there is none."""
-    found = re.fullmatch(r"(\d{1,2})(st|nd|rd|th)?", name)
-    if not found or not 1 <= int(found[1]) <= len(POSITIONS):
+    position = position_of_words(name.strip().casefold())
+    if position is None:
         raise UsageError(f"{name} is no position; write 1st to 12th")
-    return int(found[1])
+    return position
 
 
 def named_octaves(name: str) -> int:
@@ -95,7 +104,7 @@ def new_lick_name(name: str) -> str:
 
 def named_key(name: str) -> Key:
     """A key such as "G", "bb minor" or "F#m"; UsageError if there is none."""
-    found = re.fullmatch(r"([A-Ga-g][b#]?)\s*(m|min|minor|maj|major)?", name)
+    found = re.fullmatch(r"([A-Ga-g][b#]?)\s*(m|min|minor|maj|major)?", plain_signs(name))
     if not found:
         raise UsageError(f"{name} is no key; write G or 'G minor'")
     minor = (found[2] or "").startswith("m") and not (found[2] or "").startswith("maj")
@@ -126,8 +135,9 @@ def named_feel(name: str) -> str:
     return " ".join([word, *ratio])
 
 
-def named_tempo(name: str) -> int:
-    """A tempo in beats a minute; UsageError if no tune is played at it."""
-    if not name.isdecimal() or not SLOWEST <= int(name) <= FASTEST:
+def named_tempo(name: str) -> Fraction:
+    """A tempo in beats a minute, such as "104" or "98.5"; UsageError if it is none of a tune."""
+    tempo = tempo_of(name.strip())
+    if tempo is None:
         raise UsageError(f"{name} is no tempo; write a number from {SLOWEST} to {FASTEST}")
-    return int(name)
+    return tempo

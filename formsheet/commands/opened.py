@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
 
-from formsheet.commands.files import examined, one_job
+from formsheet.commands.files import UsageError, one_job
+from formsheet.commands.named import named_licks
 from formsheet.language import tree as t
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
-from formsheet.lesson.model import Facts, Lesson, Lick
+from formsheet.lesson.model import Lesson, Lick
+from formsheet.lesson.shelf import Shelf
 from formsheet.lesson.shelves import Shelves
 from formsheet.music.form import Form
 from formsheet.music.key import song_key
-from formsheet.source import Source
-from formsheet.stages import Examined
+from formsheet.source import Source, shown_name
+from formsheet.stages import Examined, examine_any
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 
 
@@ -23,32 +26,50 @@ class Opened:
     """What was found in the file."""
 
     examined: Examined
-    tree: t.FileTree
+    source: Source  # empty where the file could not be read
     lesson: Lesson | None  # a shelf as a lesson without a form; None where it could not be read
     shelves: Shelves
 
+    @cached_property
+    def tree(self) -> t.FileTree:
+        """The file as it is written."""
+        return parse(self.source)[0]
+
     @property
     def licks(self) -> Mapping[str, Lick]:
-        """Its licks by name."""
+        """Its own licks and those it takes, by name; of a shelf its own alone."""
         return self.lesson.licks if self.lesson else {}
+
+    def chosen(self, names: Sequence[str]) -> Mapping[str, Lick]:
+        """The licks of these names, all of them if none; UsageError where there is no such lick."""
+        if not self.licks:
+            raise UsageError(f"there is no lick in {self.examined.name}")
+        return named_licks(names, self.licks) or self.licks
 
 
 def open_licks(name: str) -> Opened:
     """Read a lesson or a shelf; UsageError where there is none of that name."""
-    job, each = next(examined([one_job(name, (LESSON_SUFFIX, SHELF_SUFFIX))]))
-    source, _ = read_source(job.path, str(job.path))
-    tree, _ = parse(source or Source(name, ""))
-    lesson = each.lesson
-    if each.shelf:
-        licks = {name: lick for name, lick in each.shelf.licks.items() if lick}
-        lesson = _shelf_lesson(each.shelf.facts, licks)
-    return Opened(each, tree, lesson, Shelves(job.folder))
+    job = one_job(name, (LESSON_SUFFIX, SHELF_SUFFIX))
+    shelves, shown = Shelves(job.folder), shown_name(job.path)
+    source, problems = read_source(job.path, shown)
+    if source is None:
+        unread = Examined(shown, job.path, problems=tuple(problems))
+        return Opened(unread, Source(shown, ""), None, shelves)
+    each = examine_any(source, shelves)
+    lesson = _as_lesson(each.shelf, source) if each.shelf else each.lesson
+    return Opened(each, source, lesson, shelves)
 
 
-def _shelf_lesson(facts: Facts, licks: Mapping[str, Lick]) -> Lesson | None:
+def _as_lesson(shelf: Shelf, source: Source) -> Lesson:
     """A shelf's licks as those of a lesson; the key is minor where a lick is on a minor I."""
+    licks = {name: lick for name, lick in shelf.licks.items() if lick}
     chords = [chord for lick in licks.values() for bar in lick.on for slot in bar for chord in slot]
     minor = any(chord.minor_third and not chord.root for chord in chords)
-    key = song_key(facts.harp.key, facts.position, minor)
-    span = next((lick.span for lick in licks.values()), None)
-    return Lesson(facts, Form("", ()), key, dict(licks), (), span) if span else None
+    key = song_key(shelf.facts.harp.key, shelf.facts.position, minor)
+    return Lesson(shelf.facts, Form("", ()), key, licks, (), source.end)
+
+
+def over_form(lesson: Lesson, form: Form) -> Lesson:
+    """The lesson as if it had this form: its key is minor where the form is."""
+    key = song_key(lesson.facts.harp.key, lesson.facts.position, form.minor)
+    return replace(lesson, form=form, key=key)

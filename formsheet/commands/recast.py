@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from formsheet.commands.draft import add_draft, write_draft
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
-from formsheet.commands.named import named_licks, new_lick_name
+from formsheet.commands.named import new_lick_name
 from formsheet.commands.opened import Opened, open_licks
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import add_data
@@ -53,7 +53,7 @@ def run(arguments: argparse.Namespace) -> int:
     if opened.lesson is None or not opened.examined.in_order:
         Teller().tell(opened.examined.problems)
         return ERRORS
-    lick = named_licks([arguments.lick], opened.licks)[arguments.lick]
+    lick = opened.chosen([arguments.lick])[arguments.lick]
     if arguments.draft:
         return write_draft(arguments, opened, lick)
     _print(arguments, opened, opened.lesson, lick)
@@ -95,7 +95,8 @@ def _chords(text: str, lick: Lick) -> list[FormBar]:
     if len(bars) == 1:
         return bars * len(lick.bars)
     if len(bars) != len(lick.bars):
-        raise UsageError(f"{lick.name} has {len(lick.bars)} bars, and `{text}` names {len(bars)}")
+        have = "1 bar" if len(lick.bars) == 1 else f"{len(lick.bars)} bars"
+        raise UsageError(f"{lick.name} has {have}, and `{text}` is for {len(bars)}")
     return bars
 
 

@@ -16,7 +16,8 @@ from formsheet.commands.parser import commands_of
 from formsheet.language.blocks import FACT_WORDS
 from formsheet.language.tree import FileTree
 from formsheet.language.usage import USAGE
-from formsheet.lesson.facts import POSITIONS, REQUIRED, position_name, read_facts
+from formsheet.lesson.fact_values import POSITIONS
+from formsheet.lesson.facts import REQUIRED, position_name, read_facts
 from formsheet.lesson.model import TECHNIQUES, Level
 from formsheet.lesson.writing_facts import feel_text
 from formsheet.music.form import FORMS

@@ -12,6 +12,7 @@ from formsheet.language.tidy import tidied
 from formsheet.language.written import rest_of_line
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import value_of
+from formsheet.lesson.writing_facts import tempo_text
 from formsheet.music.chord import Chord
 from formsheet.music.form import Form, FormBar
 from formsheet.music.harp import Harp
@@ -32,7 +33,7 @@ class Start:
     form: Form  # a built-in one
     meter: Meter
     feel: str  # as the lesson writes it
-    tempo: int  # beats a minute
+    tempo: Fraction  # beats a minute
 
     @property
     def key(self) -> Key:
@@ -57,7 +58,7 @@ def _facts(start: Start) -> Iterator[str]:
     yield f"position {position_name(start.position)}"
     yield f"form {start.form.name}"
     yield f"meter {start.meter.text}"
-    yield f"tempo {start.tempo}"
+    yield f"tempo {tempo_text(start.tempo)}"
     yield f"feel {start.feel}"
     yield "# say     A word to the student."
 

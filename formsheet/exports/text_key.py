@@ -6,10 +6,10 @@ import textwrap
 from collections.abc import Callable, Iterator
 
 from formsheet.exports.columns import BETWEEN, HOLD, REST, cells, columns
+from formsheet.listing import listed
 from formsheet.music.steps import step_words
 from formsheet.music.tab import Breath, Shape, Tab
 from formsheet.music.tunings import HOLES
-from formsheet.problems.wording import listed
 from formsheet.tune.timeline import Tune
 
 

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from fractions import Fraction
 
 from formsheet.judge.effort import Move
 from formsheet.judge.joins import Join
 from formsheet.judge.ladder import on_metronome
 from formsheet.music.steps import step_words
-from formsheet.problems.wording import listed
 
 
 def move_words(move: Move) -> str:
@@ -38,8 +36,3 @@ def join_names(join: Join) -> str:
     if join.loops:
         return f"{join.first_lick.title} again"
     return f"{join.first_lick.title} -> {join.second_lick.title}"
-
-
-def bars_into(numbers: Sequence[int]) -> str:
-    """The bars that a join leads into: "bar 5", "bars 2, 3 and 4"."""
-    return f"bar{'' if len(numbers) == 1 else 's'} {listed([*map(str, numbers)], 'and')}"

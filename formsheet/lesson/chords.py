@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from formsheet.language.tree import AskedBar, Word
 from formsheet.lesson import model
 from formsheet.music.chord import Chord, parse_chord
+from formsheet.music.form import is_ending
 from formsheet.problems.problem import Problem, error
 
 _MOST_IN_A_BAR = 2  # a bar may change chord halfway
@@ -23,7 +24,7 @@ def read_chord(word: Word) -> tuple[Chord | None, list[Problem]]:
 def read_ending(word: Word) -> tuple[Chord | None, list[Problem]]:
     """The chord on which a form ends: on I or on V."""
     chord, problems = read_chord(word)
-    if chord and chord.numeral.upper() not in ("I", "V"):
+    if chord and not is_ending(chord):
         return None, [error("ending-unknown", word.span, found=word.text)]
     return chord, problems
 

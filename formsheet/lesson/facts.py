@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 from typing import Any, TypeVar
 
 from formsheet.language import tree as t
 from formsheet.lesson.chords import read_bar, read_ending
+from formsheet.lesson.fact_values import (
+    FASTEST,
+    POSITIONS,
+    SLOWEST,
+    harp_of,
+    harp_words,
+    position_of_words,
+    tempo_of,
+)
 from formsheet.lesson.model import Facts, Level
 from formsheet.lesson.tuning import read_tuning
-from formsheet.music.form import BARS_A_LINE, FORMS, Form, with_ending
+from formsheet.music.form import BARS_A_LINE, FORMS, Form, built_in_form, with_ending
 from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
 from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.swing import STRAIGHT, SWING, Feel, parse_ratio
@@ -23,20 +31,13 @@ from formsheet.source import Span
 REQUIRED = ("title", "harp", "form", "tempo")  # of a lesson; a shelf needs none
 _REPEATABLE = ("say",)
 
-SLOWEST, FASTEST = 20, 300  # beats a minute: what a metronome offers
 _MOST_COUNT_IN = 4
 MOST_FORM_BARS = 64
-
-_ORDINAL = re.compile(r"(\d{1,2})(st|nd|rd|th)?")
-_NUMBER = re.compile(r"\d{1,6}(\.\d{1,6})?")
-_SIGNS = str.maketrans({"♭": "b", "♯": "#"})
 
 #: Other words that players have for a feel. Common practice, no source.
 _FEELS_MEANT = {"shuffle": "swing", "shuffled": "swing", "swung": "swing", "even": "straight"}
 
 T = TypeVar("T")
-
-POSITIONS = ("1st", "2nd", "3rd", *(f"{n}th" for n in range(4, 13)))
 
 
 def position_name(position: int) -> str:
@@ -86,27 +87,26 @@ class _Reader:
     # -- one method a fact
 
     def harp(self, line: t.Fact) -> Harp | None:
-        *registers, key = [word.text.translate(_SIGNS) for word in line.words]
-        register = " ".join(registers)
+        text = " ".join(word.text for word in line.words)
+        if harp := harp_of(text):
+            return harp
+        register, key = harp_words(text)
         if register not in REGISTERS and key in HARP_KEYS:
             near = nearest(register, list(REGISTERS)[:1] + list(REGISTERS)[2:])
             span = line.words[0].span.to(line.words[-2].span)
             self.wrong("harp-register", "harp", span, found=register, near=near, key=key)
             return None
-        if key not in HARP_KEYS:
-            guess = key[:1].upper() + key[1:]
-            near = guess if guess in HARP_KEYS else None
-            span = line.words[-1].span if register in REGISTERS else line.value
-            self.wrong("harp-unknown", "harp", span, found=span.text, near=near)
-            return None
-        return Harp(key, register)
+        guess = key[:1].upper() + key[1:]
+        near = guess if guess in HARP_KEYS else None
+        span = line.words[-1].span if register in REGISTERS else line.value
+        self.wrong("harp-unknown", "harp", span, found=span.text, near=near)
+        return None
 
     def position(self, line: t.Fact) -> int | None:
-        found = _ORDINAL.fullmatch(line.words[0].text)
-        if len(line.words) > 1 or not found or not 1 <= int(found[1]) <= len(POSITIONS):
+        position = position_of_words(line.value.text)
+        if position is None:
             self.wrong("position-unknown", "position", line.value, found=line.value.text)
-            return None
-        return int(found[1])
+        return position
 
     def meter(self, line: t.Fact) -> Meter | None:
         if line.value.text not in METERS:
@@ -117,11 +117,11 @@ class _Reader:
 
     def tempo(self, line: t.Fact) -> Fraction | None:
         keyword, text = line.keyword.text, line.value.text
-        if not _NUMBER.fullmatch(text) or not SLOWEST <= Fraction(text) <= FASTEST:
+        tempo = tempo_of(text)
+        if tempo is None:
             self.wrong("tempo-unknown", keyword, line.value, found=text, fact=keyword,
                        slowest=SLOWEST, fastest=FASTEST)  # fmt: skip
-            return None
-        return Fraction(text)
+        return tempo
 
     def feel(self, line: t.Fact) -> Feel | None:
         word, *ratio = [word.text for word in line.words]
@@ -185,8 +185,9 @@ class _Reader:
         if line.name is None:
             self.wrong("form-empty", "form", line.keyword.span)
             return None
-        name = " ".join(line.name.text.casefold().split())
-        if name not in FORMS:
+        form = built_in_form(line.name.text)
+        if form is None:
+            name = " ".join(line.name.text.casefold().split())
             plain = name.removesuffix("blues").strip()
             near = nearest(plain, FORMS) or next(
                 (form for form in FORMS if plain and plain in form), None
@@ -194,7 +195,7 @@ class _Reader:
             self.wrong("form-unknown", "form", line.name.span, found=line.name.text, near=near,
                        known=list(FORMS))  # fmt: skip
             return None
-        return FORMS[name]
+        return form
 
     def _own_form(self, block: t.FormBlock) -> Form | None:
         name = block.line.name.text if block.line.name else ""
@@ -212,8 +213,8 @@ class _Reader:
         self.problems += problems
         if problems:
             return None
-        if (known := " ".join(name.casefold().split())) in FORMS and block.line.name:
-            self.problems.append(remark("form-own-chords", block.line.name.span, found=known))
+        if (known := built_in_form(name)) and block.line.name:
+            self.problems.append(remark("form-own-chords", block.line.name.span, found=known.name))
         lines = (tuple(bars[at : at + BARS_A_LINE]) for at in range(0, len(bars), BARS_A_LINE))
         return Form(name or f"own form of {len(bars)} bars", tuple(lines))
 

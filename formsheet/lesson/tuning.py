@@ -12,7 +12,6 @@ from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, Related, error
 
 _NOTE = re.compile(r"([A-G](?:bb?|##?)?)(\d)?")
-_SIGNS = str.maketrans({"♭": "b", "♯": "#"})
 LOWEST_C = 60  # hole 1 blow of a C harp is middle C
 _WIDEST = 60  # semitones above hole 1 blow: no reed of a harp lies higher
 
@@ -76,7 +75,7 @@ def _read_row(line: ReedLine, floor: int) -> tuple[list[int], list[Problem]]:
 
 
 def _read_note(word: Word, floor: int) -> int | None:
-    found = _NOTE.fullmatch(word.text.translate(_SIGNS))
+    found = _NOTE.fullmatch(pitch.plain_signs(word.text))
     if not found:
         return None
     name, octave = found.groups()

@@ -13,6 +13,7 @@ from formsheet.language import tree as t
 from formsheet.language.made import NOWHERE, word
 from formsheet.language.writer import lines_text, music
 from formsheet.lesson import model
+from formsheet.lesson.asked import asked_entries
 from formsheet.lesson.model import Kind, Lesson, Lick, LickBar, LickMark, default_title
 from formsheet.lesson.writing_facts import fact_lines
 
@@ -40,13 +41,12 @@ def lesson_text(lesson: Lesson) -> str:
 
 def lick_lines(lick: Lick) -> list[t.Line]:
     """The lines of a lick."""
-    on = lick.on[:1] if len(set(lick.on)) == 1 else lick.on
     lines: list[t.Line] = [
         t.LickLine(
             keyword=word("turnaround" if lick.turnaround else "lick"),
             name=word(lick.name),
             title=None if lick.title == default_title(lick.name) else word(lick.title),
-            on=tuple(map(_asked, on)),
+            on=tuple(map(_asked, asked_entries(lick.on))),
             on_span=NOWHERE,
             rhythm=None,
         )

@@ -33,10 +33,10 @@ def fact_lines(facts: Facts) -> list[t.Line]:
         _words("position", position_name(facts.position)),
         *(_form(facts.form) if facts.form else ()),
         _words("meter", facts.meter.text),
-        _words("tempo", _number(facts.tempo)),
+        _words("tempo", tempo_text(facts.tempo)),
     ]
     if facts.learn is not None:
-        lines.append(_words("learn", _number(facts.learn)))
+        lines.append(_words("learn", tempo_text(facts.learn)))
     lines.append(_words("feel", feel_text(facts.feel)))
     if facts.count_in != 1:
         lines.append(_words("count-in", str(facts.count_in)))
@@ -53,6 +53,11 @@ def feel_text(feel: Feel) -> str:
     return "swing" if ratio == 2 else f"swing {ratio.numerator}:{ratio.denominator}"
 
 
+def tempo_text(tempo: Fraction) -> str:
+    """Beats a minute as the lesson writes them: a whole number or a decimal fraction."""
+    return f"{Decimal(tempo.numerator) / tempo.denominator:f}"
+
+
 def _fact(keyword: str, text: str) -> t.Fact:
     return t.Fact(word(keyword), (word(text),))
 
@@ -63,11 +68,6 @@ def _texts(keyword: str, text: str) -> list[t.Fact]:
 
 def _words(keyword: str, words: str) -> t.Fact:
     return t.Fact(word(keyword), tuple(map(word, words.split())))
-
-
-def _number(number: Fraction) -> str:
-    """Beats a minute, as a whole number or a decimal fraction."""
-    return f"{Decimal(number.numerator) / number.denominator:f}"
 
 
 # ---- Forms -----------------------------------------------------------------------------------

@@ -87,13 +87,27 @@ _WRITTEN = {
 FORMS = {name: parse_form(name, text) for name, text in _WRITTEN.items()}
 
 
+def built_in_form(name: str) -> Form | None:
+    """A built-in form by its name, in capitals or not, however it is spaced; None if unknown."""
+    return FORMS.get(" ".join(name.casefold().split()))
+
+
 def named_form(name: str) -> Form | None:
-    """A built-in form by its name, perhaps with its ending: "8-bar ending I"; None if unknown."""
-    plain, _, ending = name.partition(" ending ")
-    form = FORMS.get(plain)
-    if form is None or ending not in ("", "I", "V"):
+    """A built-in form, perhaps with its ending: "8-bar ending I"; None if unknown."""
+    *words, before, last = ["", "", *name.split()]
+    if before.casefold() != "ending":
+        return built_in_form(name)
+    form = built_in_form(" ".join(words))
+    try:
+        ending = parse_chord(last)
+    except ValueError:
         return None
-    return with_ending(form, parse_chord(ending)) if ending else form
+    return with_ending(form, ending) if form and is_ending(ending) else None
+
+
+def is_ending(chord: Chord) -> bool:
+    """Whether a form can be told to end on this chord: on I or on V."""
+    return chord.numeral.upper() in ("I", "V")
 
 
 def with_ending(form: Form, ending: Chord) -> Form:

@@ -14,8 +14,15 @@ _LETTER_SEMITONES = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
 _FIFTHS_ORDER = "FCGDAEB"  # the line of fifths; C is 0, F is -1, G is 1
 _NAME = re.compile(r"([A-G])(b{0,3}|#{0,3})")
 
+_PLAIN_SIGNS = str.maketrans({"♭": "b", "♯": "#"})
+
 A4_HERTZ = 440.0  # ISO 16:1975
 A4_MIDI = 69  # MIDI 1.0
+
+
+def plain_signs(text: str) -> str:
+    """The text with `b` and `#` for the real signs: "B♭" is "Bb"."""
+    return text.translate(_PLAIN_SIGNS)
 
 
 def split_name(name: str) -> tuple[str, int]:

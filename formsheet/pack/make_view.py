@@ -9,9 +9,11 @@ from fractions import Fraction
 from formsheet.judge.fit import BarFit
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
+from formsheet.lesson.asked import lick_asked_words
 from formsheet.lesson.fact_words import feel_words, tempo_words
 from formsheet.lesson.facts import position_name
-from formsheet.lesson.model import AskedBar, Facts, Kind, Lesson, Lick
+from formsheet.lesson.model import Facts, Kind, Lesson, Lick
+from formsheet.listing import bars_words
 from formsheet.music.degree import degree
 from formsheet.pack import view
 from formsheet.pack.options import Options
@@ -21,8 +23,6 @@ from formsheet.pack.view_choruses import chorus_views
 from formsheet.pack.view_harp import harp_map, key_entries
 from formsheet.pack.view_map import road_map
 from formsheet.pack.view_practice import chord_rows, practice_groups
-from formsheet.tune.assemble import asked_words
-from formsheet.tune.chorus_words import bars_words
 from formsheet.tune.passages import Passage, lick_passages
 from formsheet.tune.timeline import Bar, PlayedMark, Tune
 
@@ -122,7 +122,7 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
     return view.Card(
         title=lick.title,
         role="turnaround" if lick.turnaround else "lick",
-        on="on " + " | ".join(asked_words(asked) for asked in _entries(lick)),
+        on="on " + lick_asked_words(lick),
         played=bars_words(numbers),
         bars=tuple(drawn),
         degrees=tuple(
@@ -144,11 +144,6 @@ def _alone(bar: Bar) -> Bar:
     return bar._replace(
         marks=tuple(own.get(id(mark)) or PlayedMark(mark, mark.onset) for mark in marks)
     )
-
-
-def _entries(lick: Lick) -> Sequence[AskedBar]:
-    """What a lick is written for: one entry where all its bars have the same."""
-    return lick.on[:1] if len(set(lick.on)) == 1 else lick.on
 
 
 def _degrees(tune: Tune, bar: Bar) -> list[tuple[PlayedMark, str]]:

@@ -7,8 +7,9 @@ from fractions import Fraction
 
 from formsheet.judge.harmony import chord_on_harp
 from formsheet.judge.joins import Join, hardest
-from formsheet.judge.words import bars_into, easy_words, join_names, move_words
+from formsheet.judge.words import easy_words, join_names, move_words
 from formsheet.lesson.model import Lesson
+from formsheet.listing import bars_words
 from formsheet.music.tab import Tab
 from formsheet.pack import view
 from formsheet.pack.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS, more_joins_words
@@ -46,7 +47,7 @@ def join_row(join: Join, target: Fraction) -> view.PracticeRow:
     """A join as a row: `target` is the tempo of the tune, in beats a minute."""
     return view.PracticeRow(
         name=join_names(join).replace("->", "›"),
-        where=bars_into(join.bars),
+        where=bars_words(join.bars),
         last=hole_mark(join.last.tab),
         first=hole_mark(join.first.tab),
         moves=move_words(join.move),

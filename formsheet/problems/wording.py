@@ -10,9 +10,9 @@ from __future__ import annotations
 import string
 from collections.abc import Callable, Sequence
 from fractions import Fraction
-from itertools import groupby
 from typing import Any, ClassVar
 
+from formsheet.listing import bars_words, listed
 from formsheet.music.steps import step_words
 from formsheet.problems.kinds.facts import FACTS
 from formsheet.problems.kinds.lines import LINES
@@ -27,16 +27,6 @@ WORDING: dict[str, Words] = {**LINES, **FACTS, **MUSIC, **PLAY, **PLAYING}
 
 _LONGEST_FACT = 80  # characters of a word of the file: more would hide what is said of it
 _MOST_LISTED = 24  # of what there is to choose from
-_SHORTEST_RANGE = 3  # bars that are told as "1-3"
-
-
-def _bars(numbers: Sequence[int]) -> str:
-    """Bar numbers in words: "bar 5", "bars 5, 6 and 10", "bars 1-4, 7, 8 and 11"."""
-    words: list[str] = []
-    for _, run in groupby(enumerate(numbers), lambda pair: pair[1] - pair[0]):
-        each = [str(number) for _, number in run]
-        words += [f"{each[0]}-{each[-1]}"] if len(each) >= _SHORTEST_RANGE else each
-    return f"{'bar' if len(numbers) == 1 else 'bars'} {listed(words, 'and')}"
 
 
 def _long(bars: int) -> str:
@@ -51,7 +41,7 @@ class _Formatter(string.Formatter):
     """Facts to words, by the kind that the template names or by their own."""
 
     _KINDS: ClassVar[dict[str, Callable[[Any], str]]] = {
-        "steps": step_words, "bars": _bars, "long": _long}  # fmt: skip
+        "steps": step_words, "bars": bars_words, "long": _long}  # fmt: skip
 
     def format_field(self, value: Any, format_spec: str) -> str:
         if format_spec in self._KINDS:
@@ -68,13 +58,6 @@ class _Formatter(string.Formatter):
         if isinstance(value, Fraction):
             return f"{float(value):g}"
         return str(value)
-
-
-def listed(items: Sequence[str], last: str) -> str:
-    """ "a", "a or b", "a, b or c"."""
-    if len(items) < 2:
-        return "".join(items)
-    return f"{', '.join(items[:-1])} {last} {items[-1]}"
 
 
 _FORMATTER = _Formatter()

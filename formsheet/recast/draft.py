@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
 
 from formsheet.lesson.model import BarsPlaced, Every, Facts, Kind, Lesson, Lick, Placed, Play
+from formsheet.listing import runs
 from formsheet.music.form import Form, FormBar
 from formsheet.music.key import Key
 from formsheet.music.tab import Tab
@@ -146,7 +146,7 @@ def _play(parts: Sequence[Part], form: Form, lick: Lick) -> Play:
             for stretch in part.stretches
             for bar in range(len(stretch.chords))
         )
-        bars += [_bars(run, placed) for run in _runs(numbers)]
+        bars += [_bars(run, placed) for run in runs(numbers)]
     tail = parts[-1].stretches[0]
     numbers = [tail.first + 1 + bar for bar in range(len(tail.chords))]
     bars.sort(key=lambda each: each.first)
@@ -169,9 +169,3 @@ def _alone(part: Part, parts: Sequence[Part]) -> bool:
 
 def _bars(numbers: Sequence[int], placed: Placed) -> BarsPlaced:
     return BarsPlaced(numbers[0], numbers[-1], (placed,), False, placed.span)
-
-
-def _runs(numbers: Sequence[int]) -> list[list[int]]:
-    """Numbers that follow one another, run by run."""
-    runs = groupby(enumerate(numbers), key=lambda pair: pair[1] - pair[0])
-    return [[number for _, number in run] for _, run in runs]

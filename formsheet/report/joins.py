@@ -7,8 +7,8 @@ from fractions import Fraction
 from typing import Any
 
 from formsheet.judge.joins import Join
-from formsheet.judge.words import bars_into, easy_words, join_names, move_words
-from formsheet.problems.wording import listed
+from formsheet.judge.words import easy_words, join_names, move_words
+from formsheet.listing import bars_words, listed
 from formsheet.report.table import aligned
 
 
@@ -24,7 +24,7 @@ def joins_table(joins: Sequence[Join], steps: Sequence[Fraction]) -> list[str]:
             str(join.last.tab),
             str(join.first.tab),
             move_words(join.move),
-            bars_into(join.bars),
+            bars_words(join.bars),
             easy_words(join, steps[-1]),
         )
         for rank, join in enumerate(joins, start=1)

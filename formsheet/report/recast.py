@@ -12,9 +12,10 @@ from typing import Any
 from formsheet.arrange.choices import Choice, reach
 from formsheet.judge.words import move_words
 from formsheet.lesson.model import Lesson
+from formsheet.listing import listed
 from formsheet.music.degree import degree
 from formsheet.music.tab import Shape
-from formsheet.problems.wording import listed, words
+from formsheet.problems.wording import words
 from formsheet.recast.naming import chord_words
 from formsheet.recast.target import Wanted
 from formsheet.recast.trial import Tried

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
+from formsheet.lesson.asked import lick_asked_words
 from formsheet.library.likeness import Alike, Likeness
 from formsheet.library.usage import Home, Library, LickEntry, Use
-from formsheet.problems.wording import listed
+from formsheet.listing import listed, run_words
 from formsheet.report.table import aligned
-from formsheet.tune.assemble import asked_words
 
 LIKENESS_WORDS = {
     Likeness.SAME: "the same tab and rhythm",
@@ -71,7 +71,7 @@ def _near(home: Home, file: str) -> str:
 def _licks_table(entries: Iterable[LickEntry]) -> list[str]:
     rows: list[tuple[str, ...]] = [("  lick", "written on", "in", "as", "bars")]
     for entry in entries:
-        first = (f"  {entry.home.name}", " | ".join(dict.fromkeys(map(asked_words, entry.lick.on))))
+        first = (f"  {entry.home.name}", lick_asked_words(entry.lick))
         uses = [_use_cells(entry, use) for use in entry.uses] or [("", "", "never played")]
         rows += [((first if at == 0 else ("", "")) + cells) for at, cells in enumerate(uses)]
     filled = [any(row[at] for row in rows[1:]) for at in range(len(rows[0]))]
@@ -88,7 +88,7 @@ def _use_cells(entry: LickEntry, use: Use) -> tuple[str, str, str]:
 def bars_text(use: Use) -> str:
     """The bars of a lesson that play a lick: "1-2, 7"; with their choruses where there are more."""
     choruses = {
-        chorus: ", ".join(_ranges([bar for _, bar in bars]))
+        chorus: ", ".join(run_words([bar for _, bar in bars]))
         for chorus, bars in groupby(use.bars, lambda pair: pair[0])
     }
     parts = []
@@ -104,16 +104,7 @@ def _choruses(numbers: Sequence[int], of: int) -> str:
         return ""
     if len(numbers) == of:
         return "every chorus: "
-    return f"chorus{'es' if len(numbers) > 1 else ''} {', '.join(_ranges(numbers))}: "
-
-
-def _ranges(numbers: Sequence[int]) -> list[str]:
-    """Numbers in rows: 1, 2, 3, 7 is "1-3", "7"."""
-    found = []
-    for _, row in groupby(enumerate(numbers), lambda pair: pair[1] - pair[0]):
-        first, *rest = (number for _, number in row)
-        found.append(f"{first}-{rest[-1]}" if rest else str(first))
-    return found
+    return f"chorus{'es' if len(numbers) > 1 else ''} {', '.join(run_words(numbers))}: "
 
 
 def _section(title: str, homes: Sequence[Home]) -> list[str]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from formsheet.lesson.asked import asked_words
 from formsheet.library.likeness import Alike
 from formsheet.library.usage import Home, Library, LickEntry
-from formsheet.tune.assemble import asked_words
 
 
 def uses_data(library: Library, groups: Sequence[Alike]) -> dict[str, Any]:

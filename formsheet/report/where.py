@@ -7,11 +7,11 @@ from typing import Any
 
 from formsheet.judge.fit import NoteFit
 from formsheet.judge.where import Placement
-from formsheet.judge.words import bars_into
+from formsheet.lesson.asked import lick_asked_words
 from formsheet.lesson.model import Lesson, Lick
+from formsheet.listing import bars_words
 from formsheet.music.form import Form
 from formsheet.report.table import aligned
-from formsheet.tune.assemble import asked_words
 
 
 def verdict_words(placement: Placement) -> str:
@@ -26,8 +26,7 @@ def verdict_words(placement: Placement) -> str:
 
 def fit_table(lick: Lick, form: Form, placements: Sequence[Placement], lesson: Lesson) -> list[str]:
     """A lick over every stretch of chords of a form, the best first."""
-    on = " | ".join(map(asked_words, lick.on))
-    head = f"{lick.title} ({lick.name}), written on {on}; {form.name}"
+    head = f"{lick.title} ({lick.name}), written on {lick_asked_words(lick)}; {form.name}"
     if not placements:
         return [head, "  the lick is longer than the form"]
     rows: list[tuple[str, ...]] = [
@@ -43,7 +42,7 @@ def _row(placement: Placement, lesson: Lesson) -> tuple[str, ...]:
     return (
         "  " + _bars(placement, str),
         _bars(placement, lambda chord: chord.name(tonic)),
-        bars_into(placement.bars),
+        bars_words(placement.bars),
         verdict_words(placement),
         "yes" if placement.written_for else "no",
         f"{round(placement.share * 100)}%",

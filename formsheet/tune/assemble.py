@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
+from formsheet.lesson.asked import asked_words, lick_asked_words
 from formsheet.lesson.lengths import value_of
-from formsheet.lesson.model import AskedBar, Kind, Lesson, Lick, LickMark
+from formsheet.lesson.model import Kind, Lesson, Lick, LickMark
 from formsheet.music.chord import Chord
 from formsheet.music.form import Form, FormBar
 from formsheet.music.rhythm import Meter
@@ -156,15 +158,9 @@ def _widened(lick: Lick, index: int, chords: Sequence[Chord]) -> str | None:
         alternatives if any(chord.meets(each) for each in alternatives) else (*alternatives, chord)
         for alternatives, chord in zip(asked, chords, strict=True)
     )
-    if len(set(lick.on)) == 1:
-        return asked_words(wider)
     bars = (*lick.on[:index], wider, *lick.on[index + 1 :])
-    return " | ".join(map(asked_words, bars))
-
-
-def asked_words(asked: AskedBar) -> str:
-    """What a bar of a lick is written for, as the file writes it: "I, IV", "I V"."""
-    return " ".join(", ".join(map(str, alternatives)) for alternatives in asked)
+    alike = len(set(lick.on)) == 1  # one entry stands for all bars, and is widened as such
+    return lick_asked_words(replace(lick, on=(wider,) if alike else bars))
 
 
 def timed_notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:

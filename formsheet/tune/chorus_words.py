@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from formsheet.listing import bars_words
+
 
 def chorus_words(first: int, last: int) -> str:
     """Choruses by number: "Chorus 2", "Choruses 1 to 3"."""
@@ -27,20 +29,3 @@ def times_words(times: int) -> str:
 def bars_run(first: int, last: int) -> str:
     """Bars side by side: "3", "1-4"."""
     return str(first) if first == last else f"{first}-{last}"
-
-
-def bars_words(numbers: list[int]) -> str:
-    """Bar numbers in runs: "bars 1-4, 7 and 8"."""
-    runs: list[list[int]] = []
-    for number in numbers:
-        if runs and runs[-1][-1] == number - 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    parts = [
-        part
-        for run in runs
-        for part in ([f"{run[0]}-{run[-1]}"] if len(run) > 2 else list(map(str, run)))
-    ]
-    listed = parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
-    return f"{'bar' if len(numbers) == 1 else 'bars'} {listed}"

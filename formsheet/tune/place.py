@@ -16,7 +16,7 @@ T = TypeVar("T")
 _Part = tuple[Placed, int]  # what is placed, and how often
 
 
-def bars_words(first: int, last: int) -> str:
+def range_words(first: int, last: int) -> str:
     """ "bar 9", "bars 1-4"."""
     return f"bar {first}" if first == last else f"bars {first}-{last}"
 
@@ -71,7 +71,7 @@ class _Placer:
             indices = range(line.first - 1, line.last)
             if line.last > len(self.form.bars):
                 self.problems.append(
-                    error("bars-outside", line.span, found=bars_words(line.first, line.last),
+                    error("bars-outside", line.span, found=range_words(line.first, line.last),
                           form=self.form.name, bars=len(self.form.bars))
                 )  # fmt: skip
                 continue
@@ -145,7 +145,7 @@ class _Placer:
     ) -> list[_Part] | None:
         """How often each is played so that the stretch is full; None with a problem told."""
         span = placed[0].span.to(placed[-1].span)
-        facts = {"bars": bars_words(first, first + length - 1), "want": length}
+        facts = {"bars": range_words(first, first + length - 1), "want": length}
         counted = sum(self._bars_of(p) * p.times for p in placed if p.times)
         open_ones = [p for p in placed if p.times is None]
         if len(open_ones) == 1 and counted < length:
@@ -177,7 +177,7 @@ class _Placer:
         last = first + bars - 1
         if len(placed) > 1 or every or bars <= room or last > len(self.form.bars):
             return None
-        return bars_words(first, last)
+        return range_words(first, last)
 
     def _rounds(self, placed: Placed, times: int) -> Slots:
         lick = None if placed.rest else self.licks[placed.name]

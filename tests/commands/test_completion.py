@@ -11,7 +11,7 @@ import pytest
 
 from formsheet.cli import COMMANDS
 from formsheet.commands.completion import SHELLS, script
-from formsheet.lesson.facts import POSITIONS
+from formsheet.lesson.fact_values import POSITIONS
 from formsheet.music.form import FORMS
 from formsheet.music.harp import HARP_KEYS
 from formsheet.music.tunings import TUNINGS

@@ -27,7 +27,8 @@ def test_shelf_of_the_demo_lessons(capsys: pytest.CaptureFixture[str]) -> None:
         "|",
         "V",
         f"{FOLDER}/back-step-shuffle.lesson",
-        "11-12",
+        "11,",
+        "12",
     ]
 
 

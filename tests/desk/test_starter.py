@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import pairwise
 
 import pytest
@@ -19,12 +20,13 @@ from formsheet.source import Source
 from tests.helpers import examined, told
 
 STANDARD = FORMS["12-bar standard"]
+TEMPO = Fraction(100)
 
 
 def start(form: str = "12-bar standard", meter: str = "4/4", position: int = 2) -> Start:
     named = named_form(form)
     assert named
-    return Start("New", Harp("C"), position, named, METERS[meter], "straight", 100)
+    return Start("New", Harp("C"), position, named, METERS[meter], "straight", TEMPO)
 
 
 def lick_lines(chosen: Start) -> list[str]:
@@ -43,7 +45,7 @@ def lick_lines(chosen: Start) -> list[str]:
 def test_has_no_errors_whatever_is_chosen(
     harp: Harp, position: int, form: Form, meter: Meter
 ) -> None:
-    text = starter_text(Start("New", harp, position, form, meter, "straight", 100))
+    text = starter_text(Start("New", harp, position, form, meter, "straight", TEMPO))
     assert tidied(Source("new", text)) == (text, [])
     found = examined(text)
     assert found.in_order, told(found.problems)
@@ -76,13 +78,13 @@ def test_a_note_and_a_rest_by_turns(meter: str, music: str) -> None:
 
 def test_two_chords_share_a_bar() -> None:
     form = parse_form("Own", "I7 IV7 | I7 V7")
-    chosen = Start("New", Harp("C"), 2, form, METERS["4/4"], "swing", 100)
+    chosen = Start("New", Harp("C"), 2, form, METERS["4/4"], "swing", TEMPO)
     assert lick_lines(chosen)[0] == "lick one-four on I IV: q 2d -  q 1b -"
 
 
 def test_chords_of_one_degree_keep_apart() -> None:
     form = parse_form("Own", "I7 | Imaj7")
-    chosen = Start("New", Harp("C"), 1, form, METERS["4/4"], "swing", 100)
+    chosen = Start("New", Harp("C"), 1, form, METERS["4/4"], "swing", TEMPO)
     heads = [line.split(":")[0] for line in lick_lines(chosen)]
     assert heads == ["lick one on I7", "lick one_2 on Imaj7"]
 
@@ -103,6 +105,6 @@ def test_the_chords_on_the_harp_are_comments() -> None:
 
 def test_another_tuning_is_named() -> None:
     harp = Harp("C", tuning=TUNINGS["country"])
-    text = starter_text(Start("New", harp, 2, STANDARD, METERS["4/4"], "swing", 100))
+    text = starter_text(Start("New", harp, 2, STANDARD, METERS["4/4"], "swing", TEMPO))
     assert "tuning    country" in text
     assert RICHTER.name not in text

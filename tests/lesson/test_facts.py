@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from formsheet.lesson.facts import POSITIONS
+from formsheet.lesson.fact_values import POSITIONS
 from formsheet.lesson.model import Facts
 from formsheet.music.harp import HARP_KEYS
 from tests.helpers import (

@@ -159,3 +159,17 @@ def test_a_taken_name_is_numbered() -> None:
 
     bars = [(parse_chord("IV"),)]
     assert recast_name("porch", bars, {"porch-four"}) == "porch-four-2"
+
+
+@pytest.mark.parametrize(
+    ("lick", "told"),
+    [
+        ("chug", "chug has 1 bar, and `V | IV` is for 2"),
+        ("home", "home has 2 bars, and `V | IV | I` is for 3"),
+    ],
+)
+def test_as_many_chords_as_bars(lick: str, told: str, capsys: pytest.CaptureFixture[str]) -> None:
+    chords = "V | IV" if lick == "chug" else "V | IV | I"
+    path = str(LESSONS / "back-step-shuffle.lesson")
+    assert main(["recast", path, lick, "--on", chords]) == 2
+    assert told in capsys.readouterr().err

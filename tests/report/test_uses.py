@@ -68,9 +68,9 @@ def test_rhythm_that_no_lick_is_in(tmp_path: Path) -> None:
     [
         ((), 1, "not played"),
         (((1, 1), (1, 2), (1, 3), (1, 7)), 1, "1-3, 7"),
-        (((1, 1), (2, 1), (2, 2)), 2, "chorus 1: 1; chorus 2: 1-2"),
-        (((1, 1), (2, 1), (2, 2), (3, 1)), 4, "choruses 1, 3: 1; chorus 2: 1-2"),
-        (((1, 1), (1, 2), (2, 1), (2, 2)), 2, "every chorus: 1-2"),
+        (((1, 1), (2, 1), (2, 2)), 2, "chorus 1: 1; chorus 2: 1, 2"),
+        (((1, 1), (2, 1), (2, 2), (3, 1)), 4, "choruses 1, 3: 1; chorus 2: 1, 2"),
+        (((1, 1), (1, 2), (2, 1), (2, 2)), 2, "every chorus: 1, 2"),
     ],
 )
 def test_bars(bars: tuple[tuple[int, int], ...], choruses: int, text: str) -> None:
