@@ -40,7 +40,8 @@ def read_bar(words: Sequence[Word]) -> tuple[tuple[Chord, ...], list[Problem]]:
             chords.append(chord)
     if len(words) > _MOST_IN_A_BAR:
         span = words[0].span.to(words[-1].span)
-        problems.append(error("bar-chords", span, count=len(words)))
+        apart = " | ".join(word.text for word in words)
+        problems.append(error("bar-chords", span, count=len(words), apart=apart))
     return tuple(chords), problems
 
 
@@ -56,6 +57,7 @@ def asked_bars(bars: Sequence[AskedBar]) -> tuple[tuple[model.AskedBar, ...], li
             slots.append(tuple(dict.fromkeys(chord for chord, _ in pairs if chord)))
         if len(bar) > _MOST_IN_A_BAR:
             span = bar[0][0].span.to(bar[-1][-1].span)
-            problems.append(error("bar-chords", span, count=len(bar)))
+            apart = " | ".join(", ".join(word.text for word in each) for each in bar)
+            problems.append(error("bar-chords", span, count=len(bar), apart=apart))
         read.append(tuple(slots))
     return tuple(read), problems

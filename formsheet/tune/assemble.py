@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 
-from formsheet.lesson.asked import asked_words, lick_asked_words
 from formsheet.lesson.lengths import value_of
-from formsheet.lesson.model import Kind, Lesson, Lick, LickMark
+from formsheet.lesson.model import Kind, Lesson, LickMark
 from formsheet.music.chord import Chord
 from formsheet.music.form import Form, FormBar
 from formsheet.music.rhythm import Meter
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems.problem import Problem, error
 from formsheet.tune.pickups import with_pickups
-from formsheet.tune.place import meets, place_play
+from formsheet.tune.place import place_play
 from formsheet.tune.swing_times import SwingTimes
 from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune, goes_on
+from formsheet.tune.wrong_chords import wrong_chords
 
 MOST_BARS = 800  # of the whole tune: far beyond any lesson
 
@@ -30,7 +29,7 @@ def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
         span = lesson.plays[-1].span
         return None, [error("tune-too-long", span, bars=total, most=MOST_BARS)]
     choruses, bars, problems = _choruses(lesson)
-    problems += _wrong_chords(bars)
+    problems += wrong_chords(bars)
     if problems or not bars or any(play.broken for play in lesson.plays):
         return None, problems
     laid, found = with_pickups(bars, lesson.facts.meter)
@@ -92,49 +91,6 @@ def _marks(slot: Slot, meter: Meter) -> tuple[PlayedMark, ...]:
     return tuple(PlayedMark(mark, mark.onset) for mark in slot.lick.bars[slot.bar_in_lick])
 
 
-def _wrong_chords(bars: Sequence[Bar]) -> list[Problem]:
-    """Licks over bars whose chord they are not written for, each placing told once a chord."""
-    wrong: dict[tuple[object, ...], list[Bar]] = {}
-    for bar in bars:
-        lick = bar.lick
-        chords = tuple(chord for _, chord in bar.chords)
-        if lick and not meets(chords, lick.on[bar.slot.bar_in_lick]):
-            key = (bar.slot.span.place, lick.name, chords)
-            wrong.setdefault(key, []).append(bar)
-    problems = []
-    for found in wrong.values():
-        bar, lick = found[0], found[0].lick
-        assert lick
-        chords = tuple(chord for _, chord in bar.chords)
-        numbers = sorted({bar.number for bar in found})
-        asked = lick.on[bar.slot.bar_in_lick]
-        written = Related(lick.on_span, f"written for {asked_words(asked)}")
-        problems.append(
-            error(
-                "lick-wrong-chord",
-                bar.slot.span,
-                written,
-                lick=lick.name,
-                bars=numbers,
-                chord=" ".join(map(str, chords)),
-                asked=asked_words(asked),
-                both=_widened(lick, bar.slot.bar_in_lick, chords),
-                stretch=_stretch(bars, bar, lick),
-            )
-        )
-    return problems
-
-
-def _stretch(bars: Sequence[Bar], bar: Bar, lick: Lick) -> tuple[FormBar, ...]:
-    """The chords of the bars that a lick of which `bar` is one would fill."""
-    first = bar.number - bar.slot.bar_in_lick
-    return tuple(
-        tuple(chord for _, chord in each.chords)
-        for each in bars
-        if each.chorus == bar.chorus and first <= each.number < first + len(lick.bars)
-    )
-
-
 def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:
     """Holds whose note the last time has put something else for."""
     problems = []
@@ -147,20 +103,6 @@ def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:
                 problems.append(error("hold-nothing", played.mark.span))
             sounding = played.sounds
     return problems
-
-
-def _widened(lick: Lick, index: int, chords: Sequence[Chord]) -> str | None:
-    """What a lick is written for, with these chords as another choice in one of its bars."""
-    asked = lick.on[index]
-    if len(asked) != len(chords):
-        return None
-    wider = tuple(
-        alternatives if any(chord.meets(each) for each in alternatives) else (*alternatives, chord)
-        for alternatives, chord in zip(asked, chords, strict=True)
-    )
-    bars = (*lick.on[:index], wider, *lick.on[index + 1 :])
-    alike = len(set(lick.on)) == 1  # one entry stands for all bars, and is widened as such
-    return lick_asked_words(replace(lick, on=(wider,) if alike else bars))
 
 
 def timed_notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:

@@ -47,6 +47,12 @@ def placed(line: str) -> str:
     return instead(PLACED, f"  {line}\n")
 
 
+def home(on: str, bars: str = "11-12") -> str:
+    """A turnaround of two bars besides."""
+    lick = f"turnaround home on {on}\n  q 2d 3d 4d 2d | q 1d 4d 4b 1d\n\n"
+    return GOOD.replace("play\n", f"{lick}play\n") + f"  bars {bars} home\n"
+
+
 # ---- What is read as it is meant -------------------------------------------------------------
 
 FINE = {
@@ -142,6 +148,9 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
     (one_lick("lick: porch on I"), "word-unknown", 6, "lick:", "`lick`"),
     (one_lick("riff porch on I"), "word-unknown", 6, "riff", "`#`"),
     (one_lick("turn around porch on I"), "word-unknown", 6, "turn", "`turnaround`"),
+    (home("I V"), "bar-line-missing", 15, "I V", "`on I | V`"),
+    (home("I, VI V, V7"), "bar-line-missing", 15, "I, VI V, V7", "`on I, VI | V, V7`"),
+    (home("I IV V"), "bar-chords", 15, "I IV V", "`I | IV | V`"),
     # facts
     (instead("harp   C", "harp   H"), "harp-unknown", 2, "H", "C, Db"),
     (instead("harp   C", "harp   c"), "harp-unknown", 2, "c", "`C`"),
@@ -192,6 +201,15 @@ def test_one_slip_is_one_problem(text: str, slug: str, line: int, marked: str, h
     problem = only_problem(text)
     assert (problem.slug, problem.span.line, problem.span.text) == (slug, line, marked)
     assert hint in "".join(words(problem)[1][:1])
+
+
+def test_two_chords_of_a_bar_over_other_bars_are_no_forgotten_bar_line() -> None:
+    assert set(slugs_of(home("I V", "5-6"))) == {"lick-wrong-chord"}
+
+
+def test_forgotten_bar_line_is_told_once_for_all_choruses() -> None:
+    again = f"{PLAY}  bars 11-12 home\n"
+    assert slugs_of(home("I V") + again) == ["bar-line-missing"]
 
 
 # ---- Slips in more than one place ------------------------------------------------------------

@@ -76,7 +76,7 @@ FACTS: dict[str, Words] = {
     ),
     "bar-chords": says(
         "{count} chords share this bar; a bar holds one, or two that change halfway",
-        "put `|` between the bars",
+        "put `|` between the bars: `{apart}`",
     ),
     "chord-unknown": says(
         "`{found}` is no chord that the tool knows",

@@ -89,6 +89,11 @@ PLAY: dict[str, Words] = {
         "on the shelf `{shelf}`, {shelved:code} would fit: add `use {take} from {shelf}`",
         "if it is meant for this bar too, write `on {both}` in its first line",
     ),
+    "bar-line-missing": says(
+        "`{asked}` is two chords that share one bar; in {bars:bars} `{lick}` is played over a "
+        "chord a bar",
+        "for a chord a bar write `on {apart}`",
+    ),
     "pickup-no-room": says(
         "the pick-up of `{lick}` needs {length} at the end of bar {bar}, where `{before}` still "
         "sounds",
