@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left
 from collections.abc import Iterable
 from functools import cached_property
+from itertools import takewhile
 
 _CLOSE_ENOUGH = 0.6
+_NEARLY_ALIKE = 0.8
 _MOST_COMPARED = 500  # names; among more, only a beginning is looked for, which is quick
 _MOST_BEGUN = 50  # names that begin alike and are weighed
 _SHORTEST_BEGINNING = 3  # letters that tell which name was begun
+_NUMBERED = r"(\d{1,4})(?!\d)[\W_]*(.*)"  # "12-bar standard", "12bar": a number, and the rest
+_LEAST_SHARED = 2  # letters after its number that a name shares with a word
 _LONGEST_COMPARED = 100  # letters of a misspelt word
 #: Pairs of names that are compared for one file: far more than mistakes that anybody mends at
 #: once. Without an end to it, a file of nothing but mistakes would take minutes.
@@ -50,6 +55,8 @@ class Names:
         folded = word.casefold().rstrip(":")
         if begun := self._begun(folded):
             return begun
+        if numbered := re.fullmatch(_NUMBERED, folded):
+            return self._of_number(*numbered.groups())
         self._pairs_left -= len(self._by_folded)
         if len(self._by_folded) > _MOST_COMPARED or self._pairs_left < 0:
             return None
@@ -70,3 +77,47 @@ class Names:
             return None
         first = min(begun, key=lambda name: (name != folded, self._places[name]))
         return self._by_folded[first]
+
+    @cached_property
+    def _by_number(self) -> dict[str, dict[str, str]]:
+        """The names that begin with a number: number -> what follows it -> name."""
+        by_number: dict[str, dict[str, str]] = {}
+        for name in self._known:
+            if found := re.fullmatch(_NUMBERED, name.casefold()):
+                by_number.setdefault(found[1], {}).setdefault(_spaced(found[2]), name)
+        return by_number
+
+    def _of_number(self, number: str, rest: str) -> str | None:
+        """The name meant by a word that begins with a number: 12 bars are never meant by 16.
+
+        The first name that begins so; else the one with most of the words; else one nearly alike;
+        else the first that begins most alike.
+        """
+        known = self._by_number.get(number, {})
+        rest = _spaced(rest[:_LONGEST_COMPARED])
+        if begun := next((known[name] for name in known if name.startswith(rest)), None):
+            return begun
+        self._pairs_left -= len(known)
+        if len(known) > _MOST_COMPARED or self._pairs_left < 0:
+            return None
+        words = set(rest.split())
+        if within := [name for name in known if words.issuperset(name.split())]:
+            return known[max(within, key=len)]
+        from difflib import get_close_matches
+
+        if close := get_close_matches(rest, known, n=1, cutoff=_NEARLY_ALIKE):
+            return known[close[0]]
+        shared = {name: _shared(name, rest) for name in known}
+        best = max(known, key=lambda name: shared[name], default="")
+        return known[best] if shared.get(best, 0) >= _LEAST_SHARED else None
+
+
+def _spaced(words: str) -> str:
+    """A name with one space for whatever stands between its words."""
+    return " ".join(re.split(r"[\W_]+", words))
+
+
+def _shared(one: str, other: str) -> int:
+    """Letters with which two names begin alike, the space after a word not counted."""
+    pairs = takewhile(lambda pair: pair[0] == pair[1], zip(one, other, strict=False))
+    return len("".join(letter for letter, _ in pairs).rstrip())
