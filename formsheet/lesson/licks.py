@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from formsheet.language import tree as t
 from formsheet.lesson.brackets import written_out
 from formsheet.lesson.chords import asked_bars
+from formsheet.lesson.lost import Lost
 from formsheet.lesson.model import Lick, LickBar, default_title
 from formsheet.lesson.timing import timed_bars, timed_pickup
 from formsheet.music.rhythm import Meter
@@ -49,7 +50,7 @@ def read_rhythms(
 
 
 def read_licks(
-    blocks: Sequence[t.LickBlock], rhythms: Rhythms, meter: Meter | None
+    blocks: Sequence[t.LickBlock], rhythms: Rhythms, meter: Meter | None, lost: Lost
 ) -> tuple[Licks, list[Problem]]:
     """The licks of a file by name."""
     licks: Licks = {}
@@ -68,7 +69,7 @@ def read_licks(
         first[name] = block.name
         if name == "rest":
             problems.append(error("lick-named-rest", block.name.span))
-        licks[name], found = _read_lick(block, rhythms, names, meter)
+        licks[name], found = _read_lick(block, rhythms, names, meter, lost)
         problems += found
     return licks, problems
 
@@ -78,7 +79,7 @@ def _twice(slug: str, word: t.Word, first: t.Word) -> Problem:
 
 
 def _read_lick(
-    block: t.LickBlock, rhythms: Rhythms, names: Names, meter: Meter | None
+    block: t.LickBlock, rhythms: Rhythms, names: Names, meter: Meter | None, lost: Lost
 ) -> tuple[Lick | None, list[Problem]]:
     line, name = block.line, block.name.text
     marks, problems = written_out(block.marks)
@@ -100,6 +101,8 @@ def _read_lick(
     if not block.broken:
         if not (_takes_time(marks) or (line.rhythm and marks)):
             problems.append(error("lick-without-music", block.name.span, lick=name))
+        if line.rhythm and line.rhythm.text not in rhythms and lost.holds(line.rhythm.text):
+            return None, problems
         if line.rhythm:
             filled, found = _in_rhythm(block, line.rhythm, marks, rhythms, names)
             problems += found

@@ -132,7 +132,8 @@ class Play(NamedTuple):
     every: tuple[Every, ...]
     bars: tuple[BarsPlaced, ...]
     span: Span
-    broken: bool = False  # some of its lines could not be read
+    broken: bool = False  # some of its lines could not be read, or place what is not there
+    line_lost: bool = False  # a line could not be read: which bars it fills is not known
     ending: Chord | None = None  # how the last bar goes; None: as the form has it
     last_ending: Chord | None = None  # how it goes the last time; None: as every time
 

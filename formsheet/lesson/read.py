@@ -10,6 +10,7 @@ from formsheet.lesson import model
 from formsheet.lesson.chords import asked_bars, read_ending
 from formsheet.lesson.facts import read_facts
 from formsheet.lesson.licks import Licks
+from formsheet.lesson.lost import Lost
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.shelf import own_licks
 from formsheet.lesson.shelves import Shelves
@@ -31,7 +32,7 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
     own, _, found = own_licks(tree, facts, used)
     problems += found
     licks = used.licks | own
-    plays, found = _read_plays(tree, licks, shelf_lost="use" in facts.doubtful)
+    plays, found = _read_plays(tree, licks, Lost(tree, used.missing))
     problems += found
     if not tree.plays:
         problems.append(error("play-missing", tree.source.end))
@@ -49,20 +50,19 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
 
 
 def _read_plays(
-    tree: t.FileTree, licks: Licks, shelf_lost: bool
+    tree: t.FileTree, licks: Licks, lost: Lost
 ) -> tuple[tuple[model.Play, ...], list[Problem]]:
-    reader = _PlayReader(licks, tree.lost_names, shelf_lost)
+    reader = _PlayReader(licks, lost)
     return tuple(map(reader.play, tree.plays)), reader.problems
 
 
 class _PlayReader:
-    def __init__(self, licks: Licks, lost_names: set[str], shelf_lost: bool) -> None:
+    def __init__(self, licks: Licks, lost: Lost) -> None:
         self.licks = licks
         self.names = Names([*licks, "rest"])
-        self.lost_names = Names(lost_names)
-        self.shelf_lost = shelf_lost
+        self.lost = lost
         self.problems: list[Problem] = []
-        self.broken = False
+        self.broken = self.line_lost = False
 
     @cached_property
     def listed(self) -> list[str]:
@@ -71,7 +71,7 @@ class _PlayReader:
 
     def play(self, block: t.PlayBlock) -> model.Play:
         line = block.line
-        self.broken = block.broken
+        self.broken = self.line_lost = block.broken
         times = self._count(line.times, MOST_CHORUSES) or 1
         return model.Play(
             title=line.title.text if line.title else "",
@@ -82,6 +82,7 @@ class _PlayReader:
             ending=self._ending([each for each in block.endings if not each.last_time]),
             last_ending=self._ending([each for each in block.endings if each.last_time]),
             broken=self.broken,
+            line_lost=self.line_lost,
         )
 
     def _ending(self, lines: Sequence[t.EndingLine]) -> Chord | None:
@@ -93,7 +94,8 @@ class _PlayReader:
             return None
         chord, problems = read_ending(lines[0].chord)
         self.problems += problems
-        self.broken = self.broken or chord is None
+        if chord is None:
+            self.broken = self.line_lost = True
         return chord
 
     def _every(self, line: t.EveryLine) -> model.Every:
@@ -108,7 +110,7 @@ class _PlayReader:
         placed = self._placed(line.placed)
         if not 1 <= first <= last:
             self.problems.append(error("bars-range", line.range.span, found=line.range.text))
-            self.broken = True
+            self.broken = self.line_lost = True
             return None
         return model.BarsPlaced(first, last, placed, line.last_time, line.range.span)
 
@@ -132,8 +134,7 @@ class _PlayReader:
         if placed.rest or self.licks.get(name.text):
             return True
         self.broken = True
-        lost = self.shelf_lost or self.lost_names.nearest(name.text)
-        if name.text not in self.licks and not lost:
+        if name.text not in self.licks and not self.lost.holds(name.text):
             near = self.names.nearest(name.text)
             self.problems.append(
                 error("lick-unknown", name.span, found=name.text, near=near, known=self.listed)

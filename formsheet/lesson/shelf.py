@@ -9,6 +9,7 @@ from typing import NamedTuple
 from formsheet.language import tree as t
 from formsheet.lesson.amount import within_the_most
 from formsheet.lesson.licks import Licks, Rhythms, read_licks, read_rhythms
+from formsheet.lesson.lost import Lost
 from formsheet.lesson.model import Facts, Shelved
 from formsheet.lesson.shelf_problems import names_shared, not_there
 from formsheet.problems.nearest import Names
@@ -22,7 +23,7 @@ class Shelf(NamedTuple):
     licks: Licks
     rhythms: Rhythms
     problems: tuple[Problem, ...]
-    lost_names: frozenset[str] = frozenset()  # words of lines that could not be read
+    lost_names: frozenset[str] = frozenset()  # names that a slip has lost
     readable: bool = True
 
 
@@ -35,6 +36,7 @@ class Taken:
     left: list[Shelved] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     words: dict[str, t.Word] = field(default_factory=dict)  # where each name is given
+    missing: set[str] = field(default_factory=set)  # names of what is on no shelf
 
     def take(self, item: t.UseItem, from_shelf: FromShelf | None) -> None:
         """Take a lick or a rhythm; from a shelf that cannot be read, nothing but its name."""
@@ -46,6 +48,7 @@ class Taken:
         self.words[word.text] = word
         if from_shelf is None:
             self.licks[word.text] = None
+            self.missing.add(word.text)
             return
         shelf = from_shelf.shelf
         from_shelf.taken.add(name)
@@ -54,7 +57,10 @@ class Taken:
             return
         lick = shelf.licks.get(name)
         self.licks[word.text] = replace(lick, name=word.text) if lick and item.alias else lick
-        if name not in shelf.licks and name not in shelf.lost_names:
+        if name in shelf.licks:
+            return
+        self.missing |= {name, word.text}
+        if not from_shelf.lost.nearest(name):
             self.problems.append(
                 not_there(item.name, from_shelf.name, from_shelf.names, from_shelf.licks)
             )
@@ -75,6 +81,7 @@ class FromShelf:
         self.name = name
         self.shelf = shelf
         self.names = Names((*shelf.licks, *shelf.rhythms))
+        self.lost = Names(shelf.lost_names)
         self.taken: set[str] = set()
 
     @cached_property
@@ -88,7 +95,8 @@ def own_licks(tree: t.FileTree, facts: Facts, used: Taken) -> tuple[Licks, Rhyth
     meter = None if "meter" in facts.doubtful else facts.meter
     kept_rhythms, kept_licks, too_long = within_the_most(tree, used.rhythms)
     rhythms, problems = read_rhythms(kept_rhythms, meter)
-    licks, found = read_licks(kept_licks, used.rhythms | rhythms, meter)
+    lost = Lost(tree, used.missing)
+    licks, found = read_licks(kept_licks, used.rhythms | rhythms, meter, lost)
     if too_long:
         cut: Licks = {block.name.text: None for block in tree.licks}  # nobody is blamed for them
         licks = cut | licks

@@ -130,7 +130,7 @@ class Shelves:
         used = self.used(tree, facts, circle)
         problems += used.problems
         licks, rhythms, found = own_licks(tree, facts, used)
-        lost = frozenset(tree.lost_names)
+        lost = frozenset(tree.lost_names | used.missing)
         return Shelf(facts, used.licks | licks, rhythms, tuple(problems + found), lost)
 
     def _places(self, beside: Path | None) -> list[Path]:

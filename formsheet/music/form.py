@@ -30,6 +30,11 @@ class Form:
         return tuple(bar for line in self.lines for bar in line)
 
     @property
+    def plain_name(self) -> str:
+        """Its name without its ending."""
+        return self.name.partition(" ending ")[0]
+
+    @property
     def chords(self) -> tuple[Chord, ...]:
         """The different chords, in order of appearance."""
         return tuple(dict.fromkeys(chord for bar in self.bars for chord in bar))
@@ -118,5 +123,5 @@ def with_ending(form: Form, ending: Chord) -> Form:
     same_degree = [chord for chord in form.chords if chord.root == ending.root]
     last = same_degree[0] if same_degree else parse_chord(f"{ending.numeral}7")
     *lines, last_line = form.lines
-    name = f"{form.name.partition(' ending ')[0]} ending {ending}"
+    name = f"{form.plain_name} ending {ending}"
     return replace(form, name=name, lines=(*lines, (*last_line[:-1], (last,))))

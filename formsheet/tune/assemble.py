@@ -29,7 +29,7 @@ def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
         span = lesson.plays[-1].span
         return None, [error("tune-too-long", span, bars=total, most=MOST_BARS)]
     choruses, bars, problems = _choruses(lesson)
-    problems += wrong_chords(bars)
+    problems += wrong_chords(_sure(bars, lesson), choruses, lesson.plays)
     if problems or not bars or any(play.broken for play in lesson.plays):
         return None, problems
     laid, found = with_pickups(bars, lesson.facts.meter)
@@ -89,6 +89,12 @@ def _marks(slot: Slot, meter: Meter) -> tuple[PlayedMark, ...]:
         assert value is not None
         return (PlayedMark(LickMark(Kind.REST, Fraction(0), value, slot.span), Fraction(0)),)
     return tuple(PlayedMark(mark, mark.onset) for mark in slot.lick.bars[slot.bar_in_lick])
+
+
+def _sure(bars: list[Bar], lesson: Lesson) -> list[Bar]:
+    """The bars whose chord is known: a line that could not be read may say how a form ends."""
+    lost = any(play.line_lost for play in lesson.plays)
+    return [bar for bar in bars if not (lost and bar.number == len(lesson.form.bars))]
 
 
 def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:

@@ -9,10 +9,12 @@ from formsheet.lesson.model import AskedBar, BarsPlaced, Every, Lick, Placed, Pl
 from formsheet.music.form import Form, FormBar
 from formsheet.problems.problem import Problem, Related, error
 from formsheet.source import Span
+from formsheet.tune.empty import empty_bars
 from formsheet.tune.timeline import Slot
 
 Slots = list[Slot | None]
 T = TypeVar("T")
+LAST_TIME = " the last time"  # of a bar, in words
 _Part = tuple[Placed, int]  # what is placed, and how often
 
 
@@ -37,29 +39,38 @@ def place_play(
     All but the last are alike, so each kind is placed, and its mistakes told, once.
     """
     passes = [number == play.times for number in range(1, play.times + 1)]
-    placed = {last: place_chorus(play, form, licks, last) for last in set(passes)}
-    problems = [problem for _, found in placed.values() for problem in found]
-    return [placed[last][0] for last in passes], problems
+    placed: dict[bool, Slots] = {}
+    problems: list[Problem] = []
+    empty: set[FormBar] = set()  # chords whose bars are told as empty
+    for last in sorted(set(passes)):
+        placed[last], found = place_chorus(play, form, licks, last, empty)
+        problems += found
+    return [placed[last] for last in passes], problems
 
 
 def place_chorus(
-    play: Play, form: Form, licks: Mapping[str, Lick], last_time: bool
+    play: Play, form: Form, licks: Mapping[str, Lick], last_time: bool, empty: set[FormBar]
 ) -> tuple[Slots, list[Problem]]:
-    """A slot for every bar of one chorus; None where a problem left a bar empty."""
-    placer = _Placer(play.form(form, last_time), licks)
+    """A slot for every bar of one chorus; None where a problem left a bar empty.
+
+    `empty` keeps the chords whose empty bars are told.
+    """
+    placer = _Placer(play.form(form, last_time), licks, play.line_lost)
     if last_time:
         placer.bars([line for line in play.bars if line.last_time])
     placer.bars([line for line in play.bars if not line.last_time], yielding=last_time)
     placer.every(play.every, [play.form(form, last) for last in (False, True)])
     if not (placer.problems or play.broken):
-        placer.tell_empty(play)
+        when = LAST_TIME if last_time and play.times > 1 else ""
+        placer.problems += empty_bars(placer.slots, placer.form, play.span, when, empty)
     return placer.slots, placer.problems
 
 
 class _Placer:
-    def __init__(self, form: Form, licks: Mapping[str, Lick]) -> None:
+    def __init__(self, form: Form, licks: Mapping[str, Lick], line_lost: bool) -> None:
         self.form = form
         self.licks = licks
+        self.line_lost = line_lost
         self.slots: Slots = [None] * len(form.bars)
         self.claimed: dict[int, Span] = {}  # bar index -> the line that places it
         self.problems: list[Problem] = []
@@ -72,7 +83,7 @@ class _Placer:
             if line.last > len(self.form.bars):
                 self.problems.append(
                     error("bars-outside", line.span, found=range_words(line.first, line.last),
-                          form=self.form.name, bars=len(self.form.bars))
+                          form=self.form.plain_name, bars=len(self.form.bars))
                 )  # fmt: skip
                 continue
             overlap = [i for i in indices if i in self.claimed and not (yielding and i in before)]
@@ -111,20 +122,11 @@ class _Placer:
                           chords=chords)
                 )  # fmt: skip
         for start, last, line in _runs(owners):
+            told = len(self.problems)
             slots = self._fill(line.placed, last - start + 1, start + 1, every=True)
+            if self.line_lost:  # how long the run is meant to be is not known
+                del self.problems[told:]
             self.slots[start : last + 1] = slots
-
-    def tell_empty(self, play: Play) -> None:
-        """The bars that nothing is placed in, each chord told once."""
-        empty: dict[FormBar, list[int]] = {}
-        for index, slot in enumerate(self.slots):
-            if slot is None:
-                empty.setdefault(self.form.bars[index], []).append(index + 1)
-        for bar, numbers in empty.items():
-            chord = " ".join(map(str, bar))
-            self.problems.append(
-                error("bar-without-lick", play.span, bars=numbers, chord=chord, stretch=(bar,))
-            )
 
     def _fill(
         self, placed: Sequence[Placed], length: int, first: int, every: bool = False

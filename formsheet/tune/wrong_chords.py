@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from formsheet.lesson.asked import asked_words
-from formsheet.lesson.model import AskedBar, Lick
+from formsheet.lesson.model import AskedBar, Lick, Play
 from formsheet.music.chord import Chord
 from formsheet.music.form import FormBar
 from formsheet.problems.problem import Problem, Related, error
-from formsheet.tune.place import meets
-from formsheet.tune.timeline import Bar
+from formsheet.tune.place import LAST_TIME, meets, range_words
+from formsheet.tune.timeline import Bar, Chorus
 
 
-def wrong_chords(bars: Sequence[Bar]) -> list[Problem]:
+def wrong_chords(
+    bars: Sequence[Bar], choruses: Sequence[Chorus], plays: Sequence[Play]
+) -> list[Problem]:
     """Licks over bars whose chord they are not written for, each placing told once a chord.
 
     A lick that a bar line between its chords would make fit is told once, at its first line.
@@ -30,22 +32,32 @@ def wrong_chords(bars: Sequence[Bar]) -> list[Problem]:
             else:
                 key = (bar.slot.span.place, lick.name, chords)
                 wrong.setdefault(key, []).append(bar)
-    return [_without_bar_line(found) for found in shared.values()] + [
-        _wrong_chord(found, bars) for found in wrong.values()
-    ]
+    last = {chorus.number for chorus in choruses if chorus.pass_number == chorus.passes > 1}
+    own = {placed.span.place for play in plays for line in play.bars if line.last_time
+           for placed in line.placed}  # fmt: skip
+    told = [_without_bar_line(found) for found in shared.values()]
+    for found in wrong.values():
+        if not last.issuperset(bar.chorus for bar in found):
+            told.append(_wrong_chord(found, bars, "lick-wrong-chord", ""))
+        elif found[0].slot.span.place in own:
+            told.append(_wrong_chord(found, bars, "lick-wrong-chord", LAST_TIME))
+        else:
+            told.append(_wrong_chord(found, bars, "lick-wrong-last", ""))
+    return told
 
 
 def _chords(bar: Bar) -> FormBar:
     return tuple(chord for _, chord in bar.chords)
 
 
-def _wrong_chord(found: Sequence[Bar], bars: Sequence[Bar]) -> Problem:
+def _wrong_chord(found: Sequence[Bar], bars: Sequence[Bar], slug: str, when: str) -> Problem:
     bar, lick = found[0], found[0].lick
     assert lick
     chords = _chords(bar)
     asked = lick.on[bar.slot.bar_in_lick]
+    first = bar.number - bar.slot.bar_in_lick
     return error(
-        "lick-wrong-chord",
+        slug,
         bar.slot.span,
         Related(lick.on_span, f"written for {asked_words(asked)}"),
         lick=lick.name,
@@ -54,6 +66,8 @@ def _wrong_chord(found: Sequence[Bar], bars: Sequence[Bar]) -> Problem:
         asked=asked_words(asked),
         both=_widened(lick, bar.slot.bar_in_lick, chords),
         stretch=_stretch(bars, bar, lick),
+        when=when,
+        where=range_words(first, first + len(lick.bars) - 1),
     )
 
 

@@ -82,6 +82,10 @@ def in_first_line_of_creek(text: str, span: Span, written: str) -> str:
     return re.sub(r"(?<=lick creek )on \S+", written, text)
 
 
+def in_first_line_of_gate(text: str, span: Span, written: str) -> str:
+    return re.sub(r"(?<=lick gate )on \S+", written, text)
+
+
 def as_the_feel(text: str, span: Span, written: str) -> str:
     return re.sub(r"feel .*", written, text)
 
@@ -156,6 +160,8 @@ PASTED: list[tuple[str, int, Way]] = [
     ("lick-wrong-chord", 0, in_place),
     ("lick-wrong-chord", 1, in_first_line_of_creek),
     ("bar-line-missing", 0, with_keyword),
+    ("lick-wrong-last", 0, at_the_end),
+    ("lick-wrong-last", 1, in_first_line_of_gate),
     ("holes-order", 0, in_place),
     ("holes-gap", 0, in_place),
     ("holes-gap", 1, in_place),

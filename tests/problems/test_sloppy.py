@@ -11,9 +11,10 @@ import pytest
 
 from formsheet.lesson.shelves import Shelves
 from formsheet.problems.drawing import drawn
+from formsheet.problems.problem import Severity
 from formsheet.problems.wording import words
 from formsheet.stages import examine_file
-from tests.helpers import examined, only_problem, slugs_of
+from tests.helpers import examined, only_problem, problems_of, slugs_of
 from tests.problems.test_many import GOOD
 
 CREEK = "  q 4b 5b 6b 5b\n"
@@ -217,6 +218,57 @@ def test_forgotten_bar_line_is_told_once_for_all_choruses() -> None:
     assert slugs_of(home("I V") + again) == ["bar-line-missing"]
 
 
+def twice(lines: str) -> str:
+    """Two choruses of the good lesson, and a turnaround of two bars."""
+    return home("I | V").replace("play\n", "play x2\n").replace("  bars 11-12 home\n", lines)
+
+
+#: Lines that are right, but would not be so if the slip above them were not one.
+RIGHT_AFTER_A_SLIP = {
+    "bars that end on a lost ending": twice("  last ending I\n  last time bars 11-12 porch\n"),
+    "a last bar on a lost ending": twice("  last ending I\n  last time bar 12 porch\n"),
+    "a run that lost bars cut short": twice("  last time: bars 11-12 home\n").replace(
+        "every I    porch", "every I    strut"
+    ).replace("  bars 1-4   porch x4\n", "").replace(
+        "play x2", "lick strut on I\n  q 2d 3d 4d 2d | q 2d 3d 4d 2d\n\nplay x2"
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", RIGHT_AFTER_A_SLIP)
+def test_right_line_is_not_blamed_for_a_lost_one(case: str) -> None:
+    errors = [p.slug for p in problems_of(RIGHT_AFTER_A_SLIP[case]) if p.severity is Severity.ERROR]
+    assert errors == ["word-unknown"]
+
+
+def test_bars_outside_are_told_once_though_the_last_time_ends_otherwise() -> None:
+    lines = "  bars 12-13 home\n  last time ending I\n"
+    problem = only_problem(twice(lines))
+    assert problem.slug == "bars-outside"
+    assert "`12-bar standard`" in words(problem)[0]
+
+
+def test_wrong_chord_of_the_last_time_alone_says_so() -> None:
+    problem = only_problem(twice("  bar 12 gate\n  last time ending I\n"))
+    assert problem.slug == "lick-wrong-last"
+    assert "add `last time bar 12 porch`" in words(problem)[1][0]
+    own = only_problem(twice("  last time bar 12 gate\n  last time ending I\n"))
+    assert own.slug == "lick-wrong-chord"
+    assert "bar 12 the last time is I7" in words(own)[0]
+
+
+def test_bar_that_is_empty_the_last_time_alone_says_so() -> None:
+    text = twice("  bars 5-11 rest\n  last time ending I\n").replace("  every I    porch\n", "")
+    problem = only_problem(text)
+    assert problem.slug == "bar-without-lick"
+    assert "in bar 12 the last time, on I7" in words(problem)[0]
+
+
+def test_chord_that_is_empty_every_time_is_told_once() -> None:
+    text = twice("  last time ending I\n").replace("  every I    porch\n", "")
+    assert slugs_of(text) == ["bar-without-lick"]
+
+
 # ---- Slips in more than one place ------------------------------------------------------------
 
 
@@ -274,6 +326,12 @@ USING = instead(TEMPO, f"{TEMPO}use home from turnarounds\n") + "  bars 11-12 ho
 SHELF = "position 2nd\n\nturnaround home on I | V\n  q 2d 3d 4d 2d | q 1d 4d 4b 1d\n"
 
 
+RHYTHM = "rhythm trot q x x x x\n"
+USING_RHYTHM = one_lick("lick porch on I in trot").replace(
+    "  q 2d e 3d' 3d q 4d 2d", "  2d 3d 4d 2d"
+)
+
+
 def slugs_with_shelf(folder: Path, shelf: bytes, lesson: str = USING) -> list[str]:
     (folder / "turnarounds.licks").write_bytes(shelf)
     (folder / "a.lesson").write_text(lesson, encoding="utf-8")
@@ -310,3 +368,34 @@ def test_unreadable_shelf_is_not_held_against_the_position(tmp_path: Path) -> No
 def test_name_of_a_shelf_beyond_what_a_disk_takes(tmp_path: Path) -> None:
     lesson = USING.replace("turnarounds", "t" * 300)
     assert slugs_with_shelf(tmp_path, SHELF.encode(), lesson) == ["shelf-unknown"]
+
+
+@pytest.mark.parametrize(
+    ("line", "slug"),
+    [
+        ("use hoame from turnarounds", "lick-not-on-shelf"),
+        ("use hoame as home from turnarounds", "lick-not-on-shelf"),
+        ("use home from turnaround", "shelf-unknown"),
+        ("use home in turnarounds", "word-unexpected"),
+        ("Use home from turnarounds", "word-unknown"),
+    ],
+)
+def test_slip_in_a_use_line_is_told_once(tmp_path: Path, line: str, slug: str) -> None:
+    lesson = USING.replace("use home from turnarounds", line)
+    assert slugs_with_shelf(tmp_path, SHELF.encode(), lesson) == [slug]
+    rhythm = USING_RHYTHM.replace(TEMPO, f"{TEMPO}{line.replace('ho', 'tr').replace('me', 't')}\n")
+    assert slugs_with_shelf(tmp_path, RHYTHM.encode(), rhythm) == [slug]
+
+
+def test_slip_in_the_use_line_of_a_shelf_is_told_there_alone(tmp_path: Path) -> None:
+    (tmp_path / "old.licks").write_text(SHELF, encoding="utf-8")
+    shelf = b"position 2nd\nuse hoame from old\n"
+    assert slugs_with_shelf(tmp_path, shelf) == ["lick-not-on-shelf"]
+
+
+@pytest.mark.parametrize(
+    ("line", "slug"),
+    [("rhythm slow trot q x x x x", "mark-unknown"), ("groove trot q x x x x", "word-unknown")],
+)
+def test_rhythm_that_is_lost_is_told_once(line: str, slug: str) -> None:
+    assert slugs_of(USING_RHYTHM.replace("lick porch", f"{line}\n\nlick porch")) == [slug]

@@ -58,7 +58,7 @@ PLAY: dict[str, Words] = {
         "bar {bar} is placed twice", "take one of the two out, or let its bars end sooner"
     ),
     "bar-without-lick": says(
-        "nothing is placed in {bars:bars}, on {chord}",
+        "nothing is placed in {bars:bars}{when}, on {chord}",
         "{fitting:code} would fit: add `every {chord} {best}` below",
         "{might:code} would fit too, if its first line named {chord}",
         "on the shelf `{shelf}`, {shelved:code} would fit: add `use {take} from {shelf}`",
@@ -83,11 +83,18 @@ PLAY: dict[str, Words] = {
         "or say how often it is played, and fill up with another lick or with `rest`",
     ),
     "lick-wrong-chord": says(
-        "`{lick}` is written for {asked}; the chord of {bars:bars} is {chord}",
+        "`{lick}` is written for {asked}; the chord of {bars:bars}{when} is {chord}",
         "play a lick that is written for {chord}, the best first: {fitting:code}",
         "{might:code} would fit too, if its first line named {chord}",
         "on the shelf `{shelf}`, {shelved:code} would fit: add `use {take} from {shelf}`",
         "if it is meant for this bar too, write `on {both}` in its first line",
+    ),
+    "lick-wrong-last": says(
+        "`{lick}` is written for {asked}; the last time the chord of {bars:bars} is {chord}",
+        "for the last time add `last time {where} {best}` below",
+        "{might:code} would fit too, if its first line named {chord}",
+        "on the shelf `{shelf}`, {shelved:code} would fit: add `use {take} from {shelf}`",
+        "if it is meant for the last time too, write `on {both}` in its first line",
     ),
     "bar-line-missing": says(
         "`{asked}` is two chords that share one bar; in {bars:bars} `{lick}` is played over a "
