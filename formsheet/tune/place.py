@@ -119,7 +119,7 @@ class _Placer:
             if not met and not any(meets(bar, line.on) for bar in anywhere):
                 self.problems.append(
                     error("every-nowhere", line.span, found=line.span.text, form=self.form.name,
-                          chords=chords)
+                          chords=chords, near=_same_degree(self.form, line.on))
                 )  # fmt: skip
         for start, last, line in _runs(owners):
             told = len(self.problems)
@@ -188,6 +188,12 @@ class _Placer:
             for number in range(times)
             for bar in range(len(lick.bars) if lick else 1)
         ]
+
+
+def _same_degree(form: Form, asked: AskedBar) -> str | None:
+    """The form's own chord on the degree that is asked for: `i7` for I in a minor form."""
+    roots = {chord.root for chord in asked[0]} if len(asked) == 1 else set()
+    return next((str(chord) for chord in form.chords if chord.root in roots), None)
 
 
 def _runs(owners: Mapping[int, T]) -> list[tuple[int, int, T]]:

@@ -217,10 +217,7 @@ def test_lick_that_meets_its_chords(on: str, chords: str) -> None:
     ("on", "chords"),
     [
         ("I", "IV7"),
-        ("I", "i7"),
-        ("i", "I7"),
         ("I7", "I9"),
-        ("IV7", "iv7"),
         ("I, IV", "V7"),
         ("I", "I7 IV7"),  # one chord for a bar of two
         ("I IV", "I7"),
@@ -238,6 +235,14 @@ def test_lick_over_a_chord_that_it_is_not_written_for(on: str, chords: str) -> N
     problem = only_problem(lesson)
     assert (problem.slug, problem.span.text) == ("lick-wrong-chord", "run")
     assert [related.span.text for related in problem.related] == [on]
+
+
+@pytest.mark.parametrize(("on", "chord"), [("I", "i7"), ("i", "I7"), ("IV7", "iv7")])
+def test_lick_over_a_chord_of_the_other_third(on: str, chord: str) -> None:
+    body = f"lick run on {on}\n h 2d 2d\nplay\n bar 1 run"
+    problem = only_problem(lesson_text(body, form=own_form(chord)))
+    assert (problem.slug, problem.span.text) == ("third-unlike", on)
+    assert [related.span.text for related in problem.related] == ["run"]
 
 
 def test_wrong_chord_names_all_its_bars() -> None:

@@ -65,7 +65,7 @@ PLAY: dict[str, Words] = {
         "to leave silence there, add `every {chord} rest`",
     ),
     "every-nowhere": says(
-        "the form `{form}` has no bar on `{found}`", "its chords are {chords:code}"
+        "the form `{form}` has no bar on `{found}`", NEAR, "its chords are {chords:code}"
     ),
     "count-mismatch": says(
         "the count does not come out: this fills {have:long}, and there is room for {want} in "
@@ -100,6 +100,10 @@ PLAY: dict[str, Words] = {
         "`{asked}` is two chords that share one bar; in {bars:bars} `{lick}` is played over a "
         "chord a bar",
         "for a chord a bar write `on {apart}`",
+    ),
+    "third-unlike": says(
+        "`{asked}` is {third}; in {bars:bars} `{lick}` is played over `{chord}`, {other}",
+        "if the numeral is a slip, write `on {meant}`; else play a lick written for `{chord}`",
     ),
     "pickup-no-room": says(
         "the pick-up of `{lick}` needs {length} at the end of bar {bar}, where `{before}` still "

@@ -1,0 +1,176 @@
+"""Slips in what a lick is written for: a bar line forgotten, a minor numeral for a major one.
+
+Each is told once, at the lick's first line, if what was meant fits wherever the lick is played.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from formsheet.lesson.asked import asked_words
+from formsheet.lesson.model import AskedBar, AskedChords, Lick
+from formsheet.music.chord import Chord, parse_chord
+from formsheet.music.form import FormBar
+from formsheet.problems.problem import Problem, Related, error
+from formsheet.tune.place import meets
+from formsheet.tune.timeline import Bar
+
+Asked = tuple[AskedBar, ...]  # of a lick, an entry a bar
+_Placing = tuple[str, tuple[object, ...]]  # a lick's name, and where the lesson places it
+
+
+def chords_of(bar: Bar) -> FormBar:
+    """The chords of a bar of the tune."""
+    return tuple(chord for _, chord in bar.chords)
+
+
+def numbers_of(bars: Iterable[Bar]) -> list[int]:
+    """The numbers of some bars, each once."""
+    return sorted({bar.number for bar in bars})
+
+
+class AskedSlips:
+    """The slips of a tune's licks, and the bars that they explain."""
+
+    def __init__(self, bars: Sequence[Bar]) -> None:
+        over: dict[str, list[Bar]] = {}
+        for bar in bars:
+            if bar.lick:
+                over.setdefault(bar.lick.name, []).append(bar)
+        self.apart: set[_Placing] = set()
+        self.thirds: dict[str, Asked] = {}
+        for name, played in over.items():
+            lick = played[0].lick
+            assert lick
+            self.apart |= _fitting(played, _a_chord_a_bar(lick))
+            if meant := _other_thirds(lick, played):
+                self.thirds[name] = meant
+        self.taken: dict[str, list[Bar]] = {}
+
+    def take(self, bar: Bar) -> bool:
+        """Whether a slip explains why the lick is not written for this bar, which is noted."""
+        assert bar.lick
+        name = bar.lick.name
+        explained = (name, bar.slot.span.place) in self.apart or name in self.thirds
+        if explained:
+            self.taken.setdefault(name, []).append(bar)
+        return explained
+
+    @property
+    def problems(self) -> list[Problem]:
+        """The slips that explain a bar."""
+        return [
+            _third_unlike(bars, self.thirds[name])
+            if name in self.thirds
+            else _bar_line_missing(bars)
+            for name, bars in self.taken.items()
+        ]
+
+
+def _fitting(bars: Iterable[Bar], asked: Asked) -> set[_Placing]:
+    """The placings of a lick that fit all through, were it written for this; none for nothing."""
+    fits: dict[_Placing, bool] = {}
+    for bar in bars if asked else ():
+        assert bar.lick
+        placing = (bar.lick.name, bar.slot.span.place)
+        met = meets(chords_of(bar), asked[bar.slot.bar_in_lick])
+        fits[placing] = fits.get(placing, True) and met
+    return {placing for placing, all_met in fits.items() if all_met}
+
+
+# ---- A bar line forgotten between two chords ------------------------------------------------
+
+
+def _a_chord_a_bar(lick: Lick) -> Asked:
+    """What a lick of two bars on `I V` would be written for as `I | V`; else nothing."""
+    bars = len(lick.bars)
+    apart = bars > 1 and len(lick.on[0]) == bars and "|" not in lick.on_span.text
+    return tuple((alternatives,) for alternatives in lick.on[0]) if apart else ()
+
+
+def _bar_line_missing(found: Sequence[Bar]) -> Problem:
+    bar, lick = found[0], found[0].lick
+    assert lick
+    return error(
+        "bar-line-missing",
+        lick.on_span,
+        Related(bar.slot.span, "played here"),
+        lick=lick.name,
+        asked=asked_words(lick.on[0]),
+        bars=numbers_of(found),
+        apart=" | ".join(map(asked_words, _a_chord_a_bar(lick))),
+    )
+
+
+# ---- A minor numeral for a major one, or the other way round --------------------------------
+
+
+def _other_thirds(lick: Lick, bars: Sequence[Bar]) -> Asked:
+    """What a lick is meant for if some of its thirds are slips; else nothing."""
+    over: dict[int, FormBar] = {}
+    for bar in bars:
+        if not meets(chords_of(bar), lick.on[bar.slot.bar_in_lick]):
+            over.setdefault(bar.slot.bar_in_lick, chords_of(bar))
+    if not over:
+        return ()
+    meant = tuple(
+        _with_thirds(asked, over[index]) if index in over else asked
+        for index, asked in enumerate(lick.on)
+    )
+    fits = all(meets(chords_of(bar), meant[bar.slot.bar_in_lick]) for bar in bars)
+    return meant if fits else ()
+
+
+def _with_thirds(asked: AskedBar, chords: FormBar) -> AskedBar:
+    """An entry with the third of each chord that stands there."""
+    if len(asked) != len(chords):
+        return asked
+    return tuple(_with_third(each, chord) for each, chord in zip(asked, chords, strict=True))
+
+
+def _with_third(alternatives: AskedChords, chord: Chord) -> AskedChords:
+    return tuple(
+        _other_third(each, chord)
+        if each.root == chord.root and each.minor_third != chord.minor_third
+        else each
+        for each in alternatives
+    )
+
+
+def _other_third(asked: Chord, chord: Chord) -> Chord:
+    """A bare numeral for a bare one, else the chord itself."""
+    if asked.quality:
+        return chord
+    roman = asked.numeral.lstrip("b#")
+    sign = asked.numeral.removesuffix(roman)
+    return parse_chord(sign + (roman.lower() if chord.minor_third else roman.upper()))
+
+
+def _third_unlike(found: Sequence[Bar], meant: Asked) -> Problem:
+    bar, lick = found[0], found[0].lick
+    assert lick
+    chords = chords_of(bar)
+    pairs = zip(lick.on[bar.slot.bar_in_lick], chords, strict=True)
+    asked, chord = next((a, c) for a, c in pairs if not any(map(c.meets, a)))
+    same = [bar for bar in found if chord in chords_of(bar)]
+    thirds = (
+        ("a major chord", "a minor one") if chord.minor_third else ("a minor chord", "a major one")
+    )
+    return error(
+        "third-unlike",
+        lick.on_span,
+        Related(bar.slot.span, "played here"),
+        lick=lick.name,
+        asked=asked_words((asked,)),
+        bars=numbers_of(same),
+        chord=str(chord),
+        third=thirds[0],
+        other=thirds[1],
+        meant=_entries(lick, meant),
+    )
+
+
+def _entries(lick: Lick, asked: Asked) -> str:
+    """What a lick would be written for, in one entry where it has one now."""
+    entries = asked if "|" in lick.on_span.text else asked[:1]
+    return " | ".join(map(asked_words, entries))
