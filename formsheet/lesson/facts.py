@@ -17,6 +17,7 @@ from formsheet.lesson.fact_values import (
     position_of_words,
     tempo_of,
 )
+from formsheet.lesson.misnamed import harp_meant, position_meant
 from formsheet.lesson.model import Facts, Level
 from formsheet.lesson.tuning import read_tuning
 from formsheet.music.form import BARS_A_LINE, FORMS, Form, built_in_form, with_ending
@@ -96,16 +97,18 @@ class _Reader:
             span = line.words[0].span.to(line.words[-2].span)
             self.wrong("harp-register", "harp", span, found=register, near=near, key=key)
             return None
-        guess = key[:1].upper() + key[1:]
-        near = guess if guess in HARP_KEYS else None
         span = line.words[-1].span if register in REGISTERS else line.value
-        self.wrong("harp-unknown", "harp", span, found=span.text, near=near)
+        near, german = harp_meant(span.text)
+        self.wrong("harp-unknown", "harp", span, found=span.text, near=near, german=german)
         return None
 
     def position(self, line: t.Fact) -> int | None:
         position = position_of_words(line.value.text)
         if position is None:
-            self.wrong("position-unknown", "position", line.value, found=line.value.text)
+            meant, nickname = position_meant(line.value.text)
+            plain = None if nickname else meant
+            self.wrong("position-unknown", "position", line.value, found=line.value.text,
+                       meant=meant, nickname=nickname, plain=plain)  # fmt: skip
         return position
 
     def meter(self, line: t.Fact) -> Meter | None:

@@ -49,13 +49,14 @@ def test_signs_of_a_harp(written: str, key: str) -> None:
 @pytest.mark.parametrize(
     ("written", "slug", "spot", "near"),
     [
-        ("H", "harp-unknown", "H", None),
+        ("H", "harp-unknown", "H", "B"),
         ("bb", "harp-unknown", "bb", "Bb"),
         ("low f#", "harp-unknown", "f#", "F#"),
         ("E#", "harp-unknown", "E#", None),
         ("hihg F", "harp-register", "hihg", "high"),
         ("very low F", "harp-register", "very low", None),
-        ("C major", "harp-unknown", "C major", None),
+        ("C major", "harp-unknown", "C major", "C"),
+        ("C minor", "harp-unknown", "C minor", None),
     ],
 )
 def test_harp_that_is_none(written: str, slug: str, spot: str, near: str | None) -> None:

@@ -153,9 +153,23 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
     (home("I, VI V, V7"), "bar-line-missing", 15, "I, VI V, V7", "`on I, VI | V, V7`"),
     (home("I IV V"), "bar-chords", 15, "I IV V", "`I | IV | V`"),
     # facts
-    (instead("harp   C", "harp   H"), "harp-unknown", 2, "H", "C, Db"),
+    (instead("harp   C", "harp   H"), "harp-unknown", 2, "H", "`B`"),
     (instead("harp   C", "harp   c"), "harp-unknown", 2, "c", "`C`"),
-    (instead("harp   C", "harp   B flat"), "harp-unknown", 2, "B flat", ""),
+    (instead("harp   C", "harp   B flat"), "harp-unknown", 2, "B flat", "`Bb`"),
+    (instead("harp   C", "harp   Bflat"), "harp-unknown", 2, "Bflat", "`Bb`"),
+    (instead("harp   C", "harp   low B flat"), "harp-unknown", 2, "low B flat", "`low Bb`"),
+    (instead("harp   C", "harp   low H"), "harp-unknown", 2, "H", "`B`"),
+    (instead("harp   C", "harp   C low"), "harp-unknown", 2, "C low", "`low C`"),
+    (instead("harp   C", "harp   C major"), "harp-unknown", 2, "C major", "`C`"),
+    (instead("harp   C", "harp   F sharp"), "harp-unknown", 2, "F sharp", "`F#`"),
+    (instead("harp   C", "harp   A minor"), "harp-unknown", 2, "A minor", "harps come in"),
+    (fact("position cross"), "position-unknown", 5, "cross", "cross is 2nd position: write `2nd`"),
+    (fact("position straight"), "position-unknown", 5, "straight", "`1st`"),
+    (fact("position slant harp"), "position-unknown", 5, "slant harp", "`3rd`"),
+    (fact("position second"), "position-unknown", 5, "second", "`2nd`"),
+    (fact("position 2nd position"), "position-unknown", 5, "2nd position", "`2nd`"),
+    (fact("position 3rd (cross)"), "position-unknown", 5, "3rd (cross)", "`1st`, `2nd`"),
+    (fact("position thirteenth"), "position-unknown", 5, "thirteenth", "`1st`, `2nd`"),
     (instead("harp   C", "harp:  C"), "word-unknown", 2, "harp:", "`harp`"),
     (instead("12-bar standard", "12 bar standard"), "form-unknown", 3, "12 bar standard",
      "`12-bar standard`"),
@@ -267,6 +281,39 @@ def test_bar_that_is_empty_the_last_time_alone_says_so() -> None:
 def test_chord_that_is_empty_every_time_is_told_once() -> None:
     text = twice("  last time ending I\n").replace("  every I    porch\n", "")
     assert slugs_of(text) == ["bar-without-lick"]
+
+
+MINOR = GOOD.replace("standard", "minor").replace("every V ", "bar 9 rest\n  every V ")
+MINOR = MINOR.replace("porch on I", "porch on i").replace("creek on IV", "creek on iv")
+MINOR = MINOR.replace("every IV ", "every iv ").replace("every I ", "every i ")
+
+
+@pytest.mark.parametrize(
+    ("text", "marked", "meant"),
+    [
+        (instead("creek on IV", "creek on iv"), "iv", "on IV"),
+        (instead("creek on IV", "creek on iv7, ii"), "iv7, ii", "on IV7, ii"),
+        (instead("creek on IV", "creek on iv").replace(
+            "every IV   creek", "bars 5-6 creek\n  bar 10 creek"), "iv", "on IV"),
+        (home("i | v"), "i | v", "on I | V"),
+        (MINOR.replace("porch on i", "porch on I"), "I", "on i"),
+        (MINOR.replace("creek on iv", "creek on IV7"), "IV7", "on iv7"),
+    ],
+)  # fmt: skip
+def test_minor_numeral_over_a_major_chord_is_told_once(text: str, marked: str, meant: str) -> None:
+    problem = only_problem(text)
+    assert (problem.slug, problem.span.text) == ("third-unlike", marked)
+    assert f"write `{meant}`" in words(problem)[1][0]
+
+
+def test_minor_numeral_explains_nothing_where_the_lick_is_on_other_chords_too() -> None:
+    text = instead("creek on IV", "creek on iv").replace("every V    gate", "every V    creek")
+    assert slugs_of(text) == ["lick-wrong-chord"] * 2
+
+
+def test_chord_of_a_minor_form_is_near() -> None:
+    problem = only_problem(MINOR.replace("every i ", "every I "))
+    assert (problem.slug, problem.span.text, problem.facts["near"]) == ("every-nowhere", "I", "i7")
 
 
 # ---- Slips in more than one place ------------------------------------------------------------

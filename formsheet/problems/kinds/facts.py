@@ -25,6 +25,7 @@ FACTS: dict[str, Words] = {
     "harp-unknown": says(
         "no harp is stamped `{found}`",
         NEAR,
+        "`{german}` is `{near}` here",
         "harps come in C, Db, D, Eb, E, F, F#, G, Ab, A, Bb and B",
     ),
     "harp-register": says(
@@ -32,7 +33,10 @@ FACTS: dict[str, Words] = {
         "write `low {key}` or `high {key}`, or `{key}` alone",
     ),
     "position-unknown": says(
-        "`{found}` is no position", "write `1st`, `2nd`, `3rd` and so on up to `12th`"
+        "`{found}` is no position",
+        "{nickname} is {meant} position: write `{meant}`",
+        "write `{plain}`",
+        "write `1st`, `2nd`, `3rd` and so on up to `12th`",
     ),
     "meter-unknown": says("`{found}` is no meter that the sheet can count", "write {known:code}"),
     "tempo-unknown": says(

@@ -1,0 +1,60 @@
+"""Harps and positions as players say them, and how the language writes them.
+
+Names of positions and of notes: common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+
+from formsheet.lesson.fact_values import POSITIONS
+from formsheet.music.harp import HARP_KEYS, REGISTERS
+from formsheet.music.pitch import plain_signs
+
+#: What players call the positions.
+NICKNAMES = {"straight": "1st", "cross": "2nd", "slant": "3rd"}
+_ORDINAL_WORDS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth",
+                  "ninth", "tenth", "eleventh", "twelfth")  # fmt: skip
+_NUMBER_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+                 "eleven", "twelve")  # fmt: skip
+_WRITTEN = (
+    dict(zip(_ORDINAL_WORDS, POSITIONS, strict=True))
+    | dict(zip(_NUMBER_WORDS, POSITIONS, strict=True))
+    | {name: name for name in POSITIONS}
+    | {str(number): name for number, name in enumerate(POSITIONS, start=1)}
+)
+
+_KEY = r"([a-h])[ -]?(flat|sharp|b|#)?"
+_SIGNS = {"flat": "b", "sharp": "#", "b": "b", "#": "#", None: ""}
+_LEFT_OUT = ("major", "maj", "harp", "richter", "diatonic", "standard")  # goes without saying
+_GERMAN_B = "H"
+
+
+def position_meant(text: str) -> tuple[str | None, str | None]:
+    """The position that words mean, and the nickname among them; None for what is not there."""
+    words = re.findall(r"[a-z]+|\d+[a-z]*", text.casefold())
+    nickname = next((word for word in words if word in NICKNAMES), None)
+    meant = {_WRITTEN[word] for word in words if word in _WRITTEN}
+    if nickname:
+        meant.add(NICKNAMES[nickname])
+    return (meant.pop(), nickname) if len(meant) == 1 else (None, None)
+
+
+def key_meant(text: str) -> str | None:
+    """The key that words mean, in capitals and signs: "Bb" for "b flat"; None if it is none."""
+    words = [word for word in text.casefold().split() if word not in _LEFT_OUT]
+    found = re.fullmatch(_KEY, " ".join(words))
+    if not found:
+        return None
+    letter = "B" if found[1].upper() == _GERMAN_B and not found[2] else found[1].upper()
+    key = letter + _SIGNS[found[2]]
+    return key if key in HARP_KEYS else None
+
+
+def harp_meant(text: str) -> tuple[str | None, str | None]:
+    """The harp that words mean, register and key, and the H in it that is B here."""
+    words = plain_signs(text).casefold().split()
+    register = next((word for word in words if word in REGISTERS), "")
+    key = key_meant(" ".join(word for word in words if word != register))
+    german = _GERMAN_B if key and _GERMAN_B.casefold() in words else None
+    return (f"{register} {key}".strip() if key else None), german
