@@ -16,6 +16,7 @@ from formsheet.judge.use import use_findings
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
 from formsheet.lesson.glyphs import glyph_findings
+from formsheet.lesson.letters import with_numerals
 from formsheet.lesson.long_texts import long_texts
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.other_harp import on_harp
@@ -85,6 +86,7 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
     if tune and not has_errors(problems):
         fits, found = judged(tune)
         problems += found
+    problems = with_numerals(problems, lesson)
     if not {"tuning", "position", "meter"} & lesson.facts.doubtful:
         problems = with_offers(problems, lesson)
     return Examined(

@@ -142,7 +142,7 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
     (one_lick("lick porch on"), "line-unfinished", 6, "", "on I"),
     (one_lick("lick front porch on I"), "word-unexpected", 6, "porch", "on I"),
     (one_lick("lick 1porch on I"), "word-unexpected", 6, "1porch", "on I"),
-    (one_lick("lick porch on G7"), "word-unexpected", 6, "G7", "on I"),
+    (one_lick("lick porch on G7"), "word-unexpected", 6, "G7", "`I7`"),
     (one_lick("lick porch on I | | V"), "word-unexpected", 6, "|", "on I"),
     (one_lick("lick porch on I and IV"), "word-unexpected", 6, "and", "on I, IV"),
     (one_lick("Lick porch on I"), "word-unknown", 6, "Lick", "`lick`"),
@@ -192,7 +192,8 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
     (fact("feel Swing"), "feel-unknown", 5, "Swing", "`swing`"),
     (GOOD + "harp D\n", "fact-twice", 20, "harp", "keep"),
     # forms of one's own
-    (own_form("  | C7 | F7 | C7 | G7 |"), "chord-unknown", 4, "C7", "`I7`"),
+    (own_form("  | C7 | F7 | C7 | G7 |"), "chord-unknown", 4, "C7 | F7 | C7 | G7",
+     "`IV7 | bVII7 | IV7 | I7`"),
     (own_form("  || I7 | IV7 | I7 | V7 ||"), "word-unexpected", 4, "|", "| I7 |"),
     (own_form("  | I7 | | IV7 | V7 |"), "word-unexpected", 4, "|", "| I7 |"),
     (own_form("  | I7 IV7 V7 | I7 |"), "bar-chords", 4, "I7 IV7 V7", "`|`"),
@@ -314,6 +315,46 @@ def test_minor_numeral_explains_nothing_where_the_lick_is_on_other_chords_too() 
 def test_chord_of_a_minor_form_is_near() -> None:
     problem = only_problem(MINOR.replace("every i ", "every I "))
     assert (problem.slug, problem.span.text, problem.facts["near"]) == ("every-nowhere", "I", "i7")
+
+
+LETTERS = [
+    (instead("creek on IV", "creek on C7"), "C7", "IV7"),
+    (instead("creek on IV", "creek on C"), "C", "IV"),
+    (instead("creek on IV", "creek on C7, Am7, A#13"), "C7, Am7, A#13", "IV7, ii7, bIII13"),
+    (home("G7 | D7"), "G7 | D7", "I7 | V7"),
+    (instead("every IV ", "every C7 "), "C7", "IV7"),
+    (instead("12-bar standard", "12-bar standard ending D7"), "D7", "V7"),
+    (own_form("  | G7 | Ebdim7 D7 | G7 | D7 |"), "G7 | Ebdim7 D7 | G7 | D7",
+     "I7 | bVIdim7 V7 | I7 | V7"),
+    (instead("creek on IV", "creek on F").replace(TEMPO, f"{TEMPO}position 1st\n"), "F", "IV"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "marked", "numerals"), LETTERS)
+def test_chord_in_letters_is_told_as_a_numeral(text: str, marked: str, numerals: str) -> None:
+    problem = only_problem(text)
+    assert problem.span.text == marked
+    assert f"write `{numerals}`" in words(problem)[1][0]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        one_lick("lick porch B on I"),  # no chord is wanted there
+        instead("creek on IV", "creek on H7"),
+        instead("creek on IV", "creek on C7").replace("harp   C", "harp   Q"),
+        instead("creek on IV", "creek on C7").replace("harp   C\n", ""),
+        instead("creek on IV", "creek on C7").replace(TEMPO, f"{TEMPO}position 13th\n"),
+    ],
+)
+def test_letters_are_no_numerals_where_no_key_or_no_chord_is_known(text: str) -> None:
+    assert "numerals" not in {fact for problem in problems_of(text) for fact in problem.facts}
+
+
+@pytest.mark.parametrize(("text", "marked", "numerals"), LETTERS)
+def test_its_numerals_can_be_read(text: str, marked: str, numerals: str) -> None:
+    kinds = set(slugs_of(text.replace(marked, numerals)))
+    assert not kinds & {"word-unexpected", "chord-unknown"}
 
 
 # ---- Slips in more than one place ------------------------------------------------------------

@@ -84,6 +84,7 @@ FACTS: dict[str, Words] = {
     ),
     "chord-unknown": says(
         "`{found}` is no chord that the tool knows",
+        "write `{numerals}`: that is what it is in {key}, the key of this lesson",
         "chords are numerals, small letters for minor, such as `I7`, `IV7`, `V7`, `ii7` or `bVI7`",
     ),
     "tuning-unknown": says(

@@ -34,7 +34,11 @@ LINES: dict[str, Words] = {
         "a text is one line long: go on with `{text_line}` on this line, or join the two",
         "if `{plain}` begins a remark of your own, write `#` before it",
     ),
-    "word-unexpected": says("`{found}` cannot stand here; expected {wanted}", USAGE),
+    "word-unexpected": says(
+        "`{found}` cannot stand here; expected {wanted}",
+        "write `{numerals}`: that is what it is in {key}, the key of this lesson",
+        USAGE,
+    ),
     "line-unfinished": says("the line ends too soon after `{last}`; expected {wanted}", USAGE),
     "text-cut": says(
         "from `{found}` on this is a comment and is not printed",
