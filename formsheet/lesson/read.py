@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import cached_property
 
 from formsheet.language import tree as t
@@ -21,6 +21,8 @@ from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem, Related, error
 
 MOST_CHORUSES = 50  # of one play line
+#: The name of a shelf that has a lick of some name, if there is one.
+ShelfOf = Callable[[str], str | None]
 NO_FORM = Form("", ())  # of a lesson whose form is missing or broken: nothing is laid out
 
 
@@ -32,7 +34,12 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
     own, _, found = own_licks(tree, facts, used)
     problems += found
     licks = used.licks | own
-    plays, found = _read_plays(tree, licks, Lost(tree, used.missing))
+    plays, found = _read_plays(
+        tree,
+        licks,
+        Lost(tree, used.missing),
+        lambda lick: shelves.holding(lick, facts, tree.source.path),
+    )
     problems += found
     if not tree.plays:
         problems.append(error("play-missing", tree.source.end))
@@ -50,17 +57,18 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
 
 
 def _read_plays(
-    tree: t.FileTree, licks: Licks, lost: Lost
+    tree: t.FileTree, licks: Licks, lost: Lost, shelf_of: ShelfOf
 ) -> tuple[tuple[model.Play, ...], list[Problem]]:
-    reader = _PlayReader(licks, lost)
+    reader = _PlayReader(licks, lost, shelf_of)
     return tuple(map(reader.play, tree.plays)), reader.problems
 
 
 class _PlayReader:
-    def __init__(self, licks: Licks, lost: Lost) -> None:
+    def __init__(self, licks: Licks, lost: Lost, shelf_of: ShelfOf) -> None:
         self.licks = licks
         self.names = Names([*licks, "rest"])
         self.lost = lost
+        self.shelf_of = shelf_of
         self.problems: list[Problem] = []
         self.broken = self.line_lost = False
 
@@ -135,10 +143,12 @@ class _PlayReader:
             return True
         self.broken = True
         if name.text not in self.licks and not self.lost.holds(name.text):
-            near = self.names.nearest(name.text)
+            shelf = self.shelf_of(name.text)
+            near = None if shelf else self.names.nearest(name.text)
             self.problems.append(
-                error("lick-unknown", name.span, found=name.text, near=near, known=self.listed)
-            )
+                error("lick-unknown", name.span, found=name.text, near=near, shelf=shelf,
+                      known=self.listed)
+            )  # fmt: skip
         return False
 
     def _count(self, word: t.Word | None, most: int) -> int | None:

@@ -32,17 +32,25 @@ def names_shared(
 
 def unlike(use: t.Use, shelf: Facts, lesson: Facts) -> list[Problem]:
     """Where the shelf is written for another position, tuning or meter than the lesson."""
+    return [
+        error("shelf-unlike", use.shelf.span, shelf=use.shelf.text, fact=fact, theirs=theirs,
+              ours=ours)
+        for fact, theirs, ours in differing(shelf, lesson)
+    ]  # fmt: skip
+
+
+def differing(shelf: Facts, lesson: Facts) -> list[tuple[str, str, str]]:
+    """What a shelf and a lesson must have in common and do not: the fact, theirs and ours."""
     pairs = {
         "position": (position_name(shelf.position), position_name(lesson.position)),
         "tuning": _tunings(shelf.harp.tuning, lesson.harp.tuning),
         "meter": (shelf.meter.text, lesson.meter.text),
     }
     return [
-        error("shelf-unlike", use.shelf.span, shelf=use.shelf.text, fact=fact, theirs=theirs,
-              ours=ours)
+        (fact, theirs, ours)
         for fact, (theirs, ours) in pairs.items()
         if theirs != ours and fact not in shelf.doubtful | lesson.doubtful
-    ]  # fmt: skip
+    ]
 
 
 def _tunings(shelf: Tuning, lesson: Tuning) -> tuple[str, str]:

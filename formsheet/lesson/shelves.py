@@ -13,7 +13,7 @@ from formsheet.language.parse import parse
 from formsheet.lesson.facts import read_facts
 from formsheet.lesson.model import Facts
 from formsheet.lesson.shelf import FromShelf, Shelf, Taken, own_licks
-from formsheet.lesson.shelf_problems import unlike
+from formsheet.lesson.shelf_problems import differing, unlike
 from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem, error
 from formsheet.source import Source, shown_name
@@ -21,6 +21,7 @@ from formsheet.suffixes import SHELF_SUFFIX
 
 _NAME = re.compile(r"[^\W_][\w .-]*")
 SHELF_FOLDER = "shelf"
+_MOST_SEARCHED = 50  # shelves that are looked through for a lick that no line takes
 _MOST_IN_A_CHAIN = 8  # shelves of which each takes from the next
 
 
@@ -108,6 +109,15 @@ class Shelves:
     def at(self, path: Path) -> Shelf | None:
         """The shelf in a file; None where there is none that may be read."""
         return self._read_once(path.resolve()) if isfile(path) and self._is_inside(path) else None
+
+    def holding(self, lick: str, facts: Facts, file: Path | None) -> str | None:
+        """The name of a shelf from which a file with these facts could take a lick, if any."""
+        for name in self._names(file).listed[:_MOST_SEARCHED]:
+            path = self._find(name, file)
+            shelf = self.at(path) if path else None
+            if shelf and shelf.licks.get(lick) and not differing(shelf.facts, facts):
+                return name
+        return None
 
     def taken_by(self, file: Path) -> dict[Path, set[str]]:
         """From which shelves a file that was read takes, by their names there, and what."""

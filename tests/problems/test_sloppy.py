@@ -5,6 +5,7 @@ Every case is the good lesson with one thing written in another way.
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -473,6 +474,31 @@ def test_slip_in_a_use_line_is_told_once(tmp_path: Path, line: str, slug: str) -
     assert slugs_with_shelf(tmp_path, SHELF.encode(), lesson) == [slug]
     rhythm = USING_RHYTHM.replace(TEMPO, f"{TEMPO}{line.replace('ho', 'tr').replace('me', 't')}\n")
     assert slugs_with_shelf(tmp_path, RHYTHM.encode(), rhythm) == [slug]
+
+
+FORGOTTEN = USING.replace("use home from turnarounds\n", "")
+
+
+@pytest.mark.parametrize("shelf", [SHELF, f"use home from old\n{SHELF[:13]}"])
+def test_forgotten_use_line_is_offered(tmp_path: Path, shelf: str) -> None:
+    (tmp_path / "old.licks").write_text(SHELF.replace("2nd", "3rd"), encoding="utf-8")
+    (tmp_path / "older.licks").write_text(SHELF.replace("home", "away"), encoding="utf-8")
+    if "old" in shelf:
+        (tmp_path / "old.licks").write_text(SHELF.replace("|", "|  "), encoding="utf-8")
+    (tmp_path / "turnarounds.licks").write_text(shelf, encoding="utf-8")
+    (tmp_path / "a.lesson").write_text(FORGOTTEN, encoding="utf-8")
+    (problem,) = examine_file(tmp_path / "a.lesson", "a.lesson", Shelves(tmp_path)).problems
+    assert problem.slug == "lick-unknown"
+    line = re.findall("`(use [^`]*)`", words(problem)[1][0])[0]
+    mended = FORGOTTEN.replace(TEMPO, f"{TEMPO}{line}\n")
+    assert slugs_with_shelf(tmp_path, shelf.encode(), mended) == []
+
+
+def test_shelf_of_another_position_offers_nothing(tmp_path: Path) -> None:
+    (tmp_path / "old.licks").write_text(SHELF.replace("2nd", "3rd"), encoding="utf-8")
+    (tmp_path / "a.lesson").write_text(FORGOTTEN, encoding="utf-8")
+    (problem,) = examine_file(tmp_path / "a.lesson", "a.lesson", Shelves(tmp_path)).problems
+    assert problem.facts["shelf"] is None
 
 
 def test_slip_in_the_use_line_of_a_shelf_is_told_there_alone(tmp_path: Path) -> None:

@@ -44,7 +44,10 @@ PLAY: dict[str, Words] = {
         "end it with `play` and, below, lines such as `every I porch`",
     ),
     "lick-unknown": says(
-        "there is no lick called `{found}`", NEAR, "the licks here are {known:code}"
+        "there is no lick called `{found}`",
+        "the shelf `{shelf}` has one: write `use {found} from {shelf}` above the first lick",
+        NEAR,
+        "the licks here are {known:code}",
     ),
     "count-range": says("`{found}` is no count", "write `x1` to `x{most}`"),
     "bars-range": says(
