@@ -80,7 +80,8 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
     problems += found + glyph_findings(tree) + long_texts(tree)
     fits: list[BarFit] = []
     if "tuning" not in lesson.facts.doubtful:
-        problems += judge_playable(lesson.licks.values(), lesson.facts.harp)
+        licks = (*lesson.licks.values(), *lesson.unfilled)
+        problems += judge_playable(licks, lesson.facts.harp)
     tune, found = assemble(lesson)
     problems += found
     if tune and not has_errors(problems):
@@ -114,7 +115,7 @@ def _examine_shelf(source: Source, shelves: Shelves) -> Examined:
     shelf = shelves.read_tree(tree, problems, circle)
     found = list(shelf.problems) + glyph_findings(tree) + long_texts(tree)
     if "tuning" not in shelf.facts.doubtful:
-        licks = [lick for lick in shelf.licks.values() if lick]
+        licks = [*(lick for lick in shelf.licks.values() if lick), *shelf.unfilled]
         found += judge_playable(licks, shelf.facts.harp)
     return Examined(
         name=source.name, path=source.path, shelf=shelf, problems=tuple(most_told(found))

@@ -51,9 +51,13 @@ def read_rhythms(
 
 def read_licks(
     blocks: Sequence[t.LickBlock], rhythms: Rhythms, meter: Meter | None, lost: Lost
-) -> tuple[Licks, list[Problem]]:
-    """The licks of a file by name."""
+) -> tuple[Licks, list[Lick], list[Problem]]:
+    """The licks of a file by name, and those that are broken by their bars alone.
+
+    Of the latter what is played can still be judged.
+    """
     licks: Licks = {}
+    unfilled: list[Lick] = []
     problems: list[Problem] = []
     first: dict[str, t.Word] = {}
     names = Names(rhythms)
@@ -69,9 +73,12 @@ def read_licks(
         first[name] = block.name
         if name == "rest":
             problems.append(error("lick-named-rest", block.name.span))
-        licks[name], found = _read_lick(block, rhythms, names, meter, lost)
+        lick, found = _read_lick(block, rhythms, names, meter, lost)
+        licks[name] = None if has_errors(found) else lick
+        if lick and licks[name] is None:
+            unfilled.append(lick)
         problems += found
-    return licks, problems
+    return licks, unfilled, problems
 
 
 def _twice(slug: str, word: t.Word, first: t.Word) -> Problem:
@@ -114,15 +121,13 @@ def _read_lick(
             problems += [error("place-in-lick", mark.span, lick=name) for mark in places[:1]]
     if block.broken or has_errors(problems) or meter is None:
         return None, problems
-    remarks = problems
     sounding = bool(pickup) and pickup[-1].kind.value != "rest"
-    bars, problems = timed_bars(marks, meter, name, sounding)
+    bars, found = timed_bars(marks, meter, name, sounding)
+    problems += found
     if len(on) == 1:
         on = on * len(bars)
     elif len(on) != len(bars):
         problems.append(error("on-count", line.on_span, lick=name, asked=len(on), bars=len(bars)))
-    if problems:
-        return None, remarks + problems
     lick = Lick(
         name=name,
         title=line.title.text if line.title else default_title(name),
@@ -134,7 +139,7 @@ def _read_lick(
         pickup=pickup,
         tips=tuple(tip.text.text for tip in block.tips),
     )
-    return lick, remarks
+    return lick, problems
 
 
 def _takes_time(marks: Sequence[t.AnyMark]) -> bool:

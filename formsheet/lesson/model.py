@@ -176,3 +176,4 @@ class Lesson:
     plays: tuple[Play, ...]
     end: Span  # the end of the file, for what is missing
     shelved: tuple[Shelved, ...] = ()
+    unfilled: tuple[Lick, ...] = ()  # broken by their bars alone: what is played can be judged

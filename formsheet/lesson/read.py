@@ -31,9 +31,9 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
     facts, problems = read_facts(tree, lesson=True)
     used = shelves.used(tree, facts)
     problems += used.problems
-    own, _, found = own_licks(tree, facts, used)
-    problems += found
-    licks = used.licks | own
+    own = own_licks(tree, facts, used)
+    problems += own.problems
+    licks = used.licks | own.licks
     plays, found = _read_plays(
         tree,
         licks,
@@ -51,6 +51,7 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
         licks={name: lick for name, lick in licks.items() if lick},
         plays=plays,
         shelved=tuple(used.left),
+        unfilled=own.unfilled,
         end=tree.source.end,
     )
     return lesson, problems

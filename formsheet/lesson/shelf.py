@@ -10,7 +10,7 @@ from formsheet.language import tree as t
 from formsheet.lesson.amount import within_the_most
 from formsheet.lesson.licks import Licks, Rhythms, read_licks, read_rhythms
 from formsheet.lesson.lost import Lost
-from formsheet.lesson.model import Facts, Shelved
+from formsheet.lesson.model import Facts, Lick, Shelved
 from formsheet.lesson.shelf_problems import names_shared, not_there
 from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem, Related, error
@@ -25,6 +25,7 @@ class Shelf(NamedTuple):
     problems: tuple[Problem, ...]
     lost_names: frozenset[str] = frozenset()  # names that a slip has lost
     readable: bool = True
+    unfilled: tuple[Lick, ...] = ()  # broken by their bars alone
 
 
 @dataclass
@@ -90,17 +91,26 @@ class FromShelf:
         return sorted(self.shelf.licks)
 
 
-def own_licks(tree: t.FileTree, facts: Facts, used: Taken) -> tuple[Licks, Rhythms, list[Problem]]:
+class Own(NamedTuple):
+    """What a file itself holds."""
+
+    licks: Licks
+    rhythms: Rhythms  # those that it takes besides
+    unfilled: tuple[Lick, ...]  # broken by their bars alone
+    problems: list[Problem]
+
+
+def own_licks(tree: t.FileTree, facts: Facts, used: Taken) -> Own:
     """The licks and rhythms that a file itself holds, the rhythms that it uses put in."""
     meter = None if "meter" in facts.doubtful else facts.meter
     kept_rhythms, kept_licks, too_long = within_the_most(tree, used.rhythms)
     rhythms, problems = read_rhythms(kept_rhythms, meter)
     lost = Lost(tree, used.missing)
-    licks, found = read_licks(kept_licks, used.rhythms | rhythms, meter, lost)
+    licks, unfilled, found = read_licks(kept_licks, used.rhythms | rhythms, meter, lost)
     if too_long:
         cut: Licks = {block.name.text: None for block in tree.licks}  # nobody is blamed for them
         licks = cut | licks
     problems += found + too_long
     problems += names_shared("rhythm-twice", tree.rhythms, used.rhythms, used.words)
     problems += names_shared("lick-twice", tree.licks, used.licks, used.words)
-    return licks, used.rhythms | rhythms, problems
+    return Own(licks, used.rhythms | rhythms, tuple(unfilled), problems)

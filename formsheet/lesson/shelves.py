@@ -139,9 +139,16 @@ class Shelves:
         problems = problems + found
         used = self.used(tree, facts, circle)
         problems += used.problems
-        licks, rhythms, found = own_licks(tree, facts, used)
+        own = own_licks(tree, facts, used)
         lost = frozenset(tree.lost_names | used.missing)
-        return Shelf(facts, used.licks | licks, rhythms, tuple(problems + found), lost)
+        return Shelf(
+            facts=facts,
+            licks=used.licks | own.licks,
+            rhythms=own.rhythms,
+            problems=tuple(problems + own.problems),
+            lost_names=lost,
+            unfilled=own.unfilled,
+        )
 
     def _places(self, beside: Path | None) -> list[Path]:
         """Where shelves are looked for: beside the lesson, then in the shelf folder."""

@@ -378,6 +378,18 @@ def test_broken_lick_among_several_spoils_no_count() -> None:
     assert slugs_of(text) == ["note-breath"]
 
 
+@pytest.mark.parametrize(
+    ("music", "slugs"),
+    [
+        ("q 4b 4d'' 6b", ["bar-too-short", "bend-too-deep"]),
+        ("q 4b 5b 6b 5b 4d''", ["bar-too-long", "bend-too-deep"]),
+        ("e3 4b 4d'' q 6b h 5b", ["triplet-broken", "bend-too-deep"]),
+    ],
+)
+def test_bar_that_does_not_come_out_hides_no_bend(music: str, slugs: list[str]) -> None:
+    assert sorted(slugs_of(creek(music))) == sorted(slugs)
+
+
 def test_play_without_lines_lacks_each_chord_once() -> None:
     assert slugs_of(GOOD.replace(PLAY, "play\n")) == ["bar-without-lick"] * 3
 
