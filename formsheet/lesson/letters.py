@@ -18,7 +18,6 @@ _QUALITY = r"(?:maj7|7sus4|sus4|7#9|7b9|7b5|dim7?|°7?|ø7?|aug|\+7?|7\+|13|[679
 _LETTER = rf"[A-G][b#♭♯]?(?:min|m(?!aj)|-)?{_QUALITY}(?![^\s,|])"
 _EVERY = r"every\s"
 _MINOR = r"(?P<root>[A-G][b#]?)(?P<minor>min|m(?!aj)|-)?(?P<quality>.*)"
-_SIGNS = str.maketrans({"♭": "b", "♯": "#"})
 
 
 def with_numerals(problems: Sequence[Problem], lesson: Lesson) -> list[Problem]:
@@ -65,7 +64,7 @@ def _all_of_them(span: Span) -> Span:
 
 def _numeral(word: str, tonic: str) -> str | None:
     """The numeral of a chord in letters; None where it is no chord of ours."""
-    found = re.fullmatch(_MINOR, word.translate(_SIGNS))
+    found = re.fullmatch(_MINOR, pitch.plain_signs(word))
     if not found:
         return None
     numeral = _NUMERALS[(pitch.pitch_class(found["root"]) - pitch.pitch_class(tonic)) % 12]
