@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from formsheet.language import tree as t
 from formsheet.language.expected import TERMINAL_WORDS
-from formsheet.language.mistakes import looks_like_chord, looks_like_music, stray_mistakes
+from formsheet.language.strays import looks_like_chord, looks_like_music, stray_mistakes
 from formsheet.language.usage import USAGE
 from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem, error, remark

@@ -7,9 +7,10 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import groupby
 
+from formsheet.language.techniques import TECHNIQUES
 from formsheet.language.tree import AnyMark, Mark, NoteMark, Sign
 from formsheet.lesson.lengths import in_meter, length_words, value_of
-from formsheet.lesson.model import TECHNIQUES, Kind, LickBar, LickMark
+from formsheet.lesson.model import Kind, LickBar, LickMark
 from formsheet.music.rhythm import Meter, Value, parse_value
 from formsheet.music.tab import Breath, Tab
 from formsheet.problems.nearest import nearest

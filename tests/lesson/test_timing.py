@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from formsheet.lesson.model import TECHNIQUES, Kind, LickBar
+from formsheet.language.techniques import TECHNIQUES
+from formsheet.lesson.model import Kind, LickBar
 from formsheet.problems.problem import Problem
 from tests.helpers import lesson_text, lick_of, only_problem, over, slugs_of
 

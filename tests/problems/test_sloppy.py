@@ -67,6 +67,9 @@ FINE = {
     "windows lines": GOOD.replace("\n", "\r\n"),
     "no line end at the end": GOOD.rstrip("\n"),
     "a comment without a space": creek("q 4b 5b 6b 5b #so"),
+    "a comment right behind a bar line": creek("q 4b 5b 6b 5b |#so"),
+    "a comment right behind a bracket": creek("[q 4b 4b]x1 [#so\n 5b 5b ]x1"),
+    "a number sign inside a title": instead("Ten Slips", "Slips in X#2 #so"),
     "a position without its ending": fact("position 2"),
     "play twice": GOOD + PLAY,
 }
@@ -75,6 +78,15 @@ FINE = {
 @pytest.mark.parametrize("case", FINE)
 def test_is_read_as_it_is_meant(case: str) -> None:
     assert slugs_of(FINE[case]) == []
+
+
+def test_notes_of_one_hole_are_no_chord() -> None:
+    (hint,) = words(only_problem(creek("q 4b4b 6b 5b")))[1]
+    assert "44" not in hint
+
+
+def test_holes_of_a_chord_are_offered_from_low_to_high() -> None:
+    assert "`45b`" in words(only_problem(creek("q 5b4b 6b 5b")))[1][1]
 
 
 @pytest.mark.parametrize("line_end", [b"\r", b"\r\n", b"\n"])
@@ -105,15 +117,40 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
     (creek("q 4b{wah 5b 6b 5b"), "brace-open", 10, "{wah", "`{wah}`"),
     (creek("q 4b{} 5b 6b 5b"), "technique-unknown", 10, "{}", "`wah`"),
     # notes and values
-    (creek("q 4B 5b 6b 5b"), "note-breath", 10, "4B", "`4b`"),
+    (creek("q 4B 5b 6b 5b"), "note-capital", 10, "4B", "`4b`"),
     (creek("q b4 5b 6b 5b"), "mark-unknown", 10, "b4", "`4b`"),
     (creek("q 4b 5b 6b -5"), "mark-unknown", 10, "-5", "`5d`"),
     (creek("q 4b 5b 6b +5"), "mark-unknown", 10, "+5", "`5b`"),
     (creek("q 4b 5b 6b 5"), "note-breath", 10, "5", "`5b` or `5d`"),
     (creek("q 4'd 5b 6b 5b"), "note-breath", 10, "4'd", "`4d'`"),
-    (creek("q 4d´ 5b 6b 5b"), "note-breath", 10, "4d´", "`4d'`"),
-    (creek("q 4b(wah) 5b 6b 5b"), "note-breath", 10, "4b(wah)", "`4b{wah}`"),
-    (creek("q 4b, 5b 6b 5b"), "note-breath", 10, "4b,", "`4b`"),
+    (creek("q 4d´ 5b 6b 5b"), "note-quote", 10, "4d´", "`4d'`"),
+    (creek("q 4b(wah) 5b 6b 5b"), "brackets-round", 10, "4b(wah)", "`4b{wah}`"),
+    (creek("q 4b, 5b 6b 5b"), "note-tail", 10, "4b,", "`4b`"),
+    (creek("q 4b 5b 6b 3d”"), "note-quote", 10, "3d”", "`3d''`"),
+    (creek('q 4b 5b 6b 6D"'), "note-capital", 10, '6D"', "`6d''`"),
+    (creek("q 4b 5b 6b 6D'"), "note-capital", 10, "6D'", "`6d'`"),
+    (creek("q 4b 5b 6b 3d''~"), "note-tail", 10, "3d''~", "`3d''`"),
+    (creek("q 4b 5b 6b 3d ''"), "ticks-apart", 10, "3d ''", "`3d''`"),
+    (creek("q 4b 5b 6b 1-2-3d"), "holes-parted", 10, "1-2-3d", "`123d`"),
+    (creek("q 4b 5b 6b 3db"), "note-accidental", 10, "3db", "`3d'`"),
+    (creek("q 4b 5b 6b 3d'b"), "note-accidental", 10, "3d'b", "`3d'`"),
+    (creek("q 4b 5b 6b 5#d"), "note-accidental", 10, "5#d", "`5d`"),
+    (creek("q 4b 5b 6b 4b(low)"), "brackets-round", 10, "4b(low)", '`4b"low"`'),
+    (creek("q 11b 5b 6b 5b"), "note-hole", 10, "11b", "hole"),
+    (creek("q 4b4b 6b 5b"), "marks-together", 10, "4b4b", "`4b 4b`"),
+    # number signs inside a word
+    (creek("q 4d e 4d 5d# q 4d -"), "note-accidental", 10, "5d#", "`5d`"),
+    (creek("q 4b 5b 6b 4d#"), "note-accidental", 10, "4d#", "`4d`"),
+    (creek("q 4b 5b 6b 5b#slow now"), "comment-joined", 10, "5b#slow", "`5b #slow`"),
+    (creek("q 4b 5b 6b 5b# slow now"), "comment-joined", 10, "5b#", "`5b #`"),
+    (creek("h 4b -# stop"), "comment-joined", 10, "-#", "`- #`"),
+    (creek("h 4b -# 4b"), "comment-joined", 10, "-#", "`-`"),
+    (creek("q# 4b 5b 6b 5b"), "comment-joined", 10, "q#", "`q`"),
+    (creek('q 4b 5b 6b 5b"ka"#so'), "comment-joined", 10, "#so", "` #so`"),
+    (creek("[q 4b 5b]x2#so"), "comment-joined", 10, "#so", "` #so`"),
+    (one_lick("lick porch on I#so"), "comment-joined", 6, "I#so", "`I #so`"),
+    (one_lick("lick porch on I#"), "word-unexpected", 6, "I#", "on I"),
+    (placed("bars 1-4 porch x4#so"), "comment-joined", 19, "x4#so", "`x4 #so`"),
     (creek("q 4b5b 6b 5b"), "marks-together", 10, "4b5b", "`4b 5b`"),
     (creek("q 4b,5b,6b,5b"), "marks-together", 10, "4b,5b,6b,5b", "`4b 5b 6b 5b`"),
     (creek("q4b 5b 6b 5b"), "marks-together", 10, "q4b", "`q 4b`"),
