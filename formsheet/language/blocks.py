@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from itertools import pairwise
 
 from formsheet.language import tree as t
 from formsheet.language.expected import TERMINAL_WORDS
+from formsheet.language.nameless import (
+    is_nameless,
+    is_value_for_name,
+    name_of,
+    value_for_name,
+)
 from formsheet.language.strays import looks_like_chord, looks_like_music, stray_mistakes
 from formsheet.language.usage import USAGE
 from formsheet.problems.nearest import Names
@@ -40,6 +47,7 @@ def gather(source: Source, lines: list[t.Line]) -> tuple[t.FileTree, list[Proble
     gatherer = _Gatherer(source)
     for line in lines:
         gatherer.take(line)
+    gatherer.finish()
     return gatherer.tree, gatherer.problems
 
 
@@ -52,6 +60,8 @@ class _Gatherer:
         self.block: _Block = None
         self.text_line: str | None = None  # the keyword of the line before, where it takes a text
         self.given: set[str] = set()  # keywords of the facts so far
+        self.unnamed: list[tuple[t.RhythmLine, t.RhythmBlock]] = []
+        self.lick_lost = False  # a lick without its name
         self.words_above = Names((*FACT_WORDS, *BLOCK_WORDS))  # before the first lick
         self.words_below = Names((*BLOCK_WORDS, "swing", "straight"))
 
@@ -91,7 +101,11 @@ class _Gatherer:
                     self.problems.append(error("chords-misplaced", line.span))
             case t.RhythmLine(keyword, name, marks):
                 self._open(rhythm := t.RhythmBlock(keyword, name))
-                self._add_marks(rhythm, marks)
+                if is_value_for_name(line):
+                    rhythm.broken = True
+                    self.unnamed.append((line, rhythm))
+                else:
+                    self._add_marks(rhythm, marks)
             case t.LickLine(name=name):
                 self._open(t.LickBlock(name, line))
             case t.PlayLine():
@@ -126,6 +140,20 @@ class _Gatherer:
                     self._misplaced(keyword, "play")
             case t.BrokenLine(words):
                 self._take_broken(words[0].text, words)
+
+    def finish(self) -> None:
+        """What can be told only when all lines are known: which names were forgotten."""
+        rhythms = {rhythm.name.text for rhythm in self.tree.rhythms}
+        asked = (lick.line.rhythm for lick in self.tree.licks if lick.line and lick.line.rhythm)
+        wanted = [word for word in asked if word.text not in rhythms]
+        for line, rhythm in self.unnamed:
+            name = wanted[0] if wanted else None
+            self.problems.append(value_for_name(line, name and name.text))
+            rhythm.name = name or rhythm.name
+            wanted = [word for word in wanted if word.text != rhythm.name.text]
+        if self.lick_lost:
+            for play in self.tree.plays:
+                self.tree.lost_names |= {each.name.text for each in _placed(play)}
 
     def _open(self, block: t.RhythmBlock | t.LickBlock | t.PlayBlock) -> None:
         self.block = block
@@ -215,6 +243,10 @@ class _Gatherer:
 
     def _take_broken(self, keyword: str, words: tuple[t.Word, ...]) -> None:
         """Keep what a broken line would have begun, so that nothing is blamed on its loss."""
+        if is_nameless(words):
+            name = t.Word(name_of(words[1].text, words[0].text, ""), words[1].span)
+            words = (words[0], name)
+            self.lick_lost = True
         first, *others = words
         self.tree.lost_names.update(word.text for word in others)
         if keyword in FACT_WORDS:
@@ -249,6 +281,13 @@ class _Gatherer:
 
     def _misplaced(self, keyword: t.Word, owner: str) -> None:
         self.problems.append(error("line-misplaced", keyword.span, found=keyword.text, owner=owner))
+
+
+def _placed(play: t.PlayBlock) -> Iterator[t.Placed]:
+    for every in play.every:
+        yield from every.placed
+    for bars in play.bars:
+        yield from bars.placed
 
 
 def _has(mark: t.AnyMark, sign: t.Sign) -> bool:

@@ -8,6 +8,7 @@ from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
 from formsheet.language.expected import expected_words
 from formsheet.language.lines import without_comment
+from formsheet.language.nameless import name_missing
 from formsheet.language.strays import looks_like_chord
 from formsheet.language.usage import USAGE
 from formsheet.problems.problem import Problem, error
@@ -23,6 +24,8 @@ def line_mistake(caught: UnexpectedInput, line: Span) -> Problem:
     """The problem of a line that does not follow the grammar."""
     if kept := without_comment(line.text):
         line = Span(line.source, line.start, line.start + len(kept))
+    if nameless := name_missing(line):
+        return nameless
     at = caught.pos_in_stream if isinstance(caught, UnexpectedCharacters) else None
     if isinstance(caught, UnexpectedToken) and caught.token.type not in ("$END", "_NL"):
         at = caught.token.start_pos

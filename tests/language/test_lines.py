@@ -235,7 +235,7 @@ def test_span_of_what_is_placed_has_its_count() -> None:
     ("text", "spot"),
     [
         ("lick porch", ("line-unfinished", "")),
-        ("lick on I", ("word-unexpected", "I")),
+        ("lick on I", ("name-missing", "lick")),
         ("lick porch on IX", ("word-unexpected", "IX")),
         ("tempo", ("line-unfinished", "")),
         ("use home", ("line-unfinished", "")),

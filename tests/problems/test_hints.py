@@ -131,6 +131,7 @@ PASTED: list[tuple[str, int, Way]] = [
     ("brackets-round", 0, in_place),
     ("note-tail", 0, in_place),
     ("comment-joined", 0, in_place),
+    ("name-missing", 0, in_place),
     ("note-mixed", 0, in_place),
     ("marks-together", 0, in_place),
     ("marks-together", 1, in_place),

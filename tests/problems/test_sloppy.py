@@ -43,6 +43,12 @@ def one_lick(first_line: str) -> str:
     return instead("lick porch on I", first_line)
 
 
+def timed(rhythm: str) -> str:
+    """The lick on I in the rhythm `steps`."""
+    music = "lick porch on I\n  q 2d e 3d' 3d q 4d 2d\n"
+    return instead(music, f"{rhythm}\nlick porch on I in steps\n  2d 3d' 3d 4d\n")
+
+
 def placed(line: str) -> str:
     return instead(PLACED, f"  {line}\n")
 
@@ -70,6 +76,8 @@ FINE = {
     "a comment right behind a bar line": creek("q 4b 5b 6b 5b |#so"),
     "a comment right behind a bracket": creek("[q 4b 4b]x1 [#so\n 5b 5b ]x1"),
     "a number sign inside a title": instead("Ten Slips", "Slips in X#2 #so"),
+    "a rhythm that is called by a letter": timed("rhythm q  q x x x x\nrhythm steps q x x x x"),
+    "a lick called on": GOOD.replace("porch", "on"),
     "a position without its ending": fact("position 2"),
     "play twice": GOOD + PLAY,
 }
@@ -175,6 +183,21 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
     (one_lick("lick porch on G7"), "word-unexpected", 6, "G7", "on I"),
     (one_lick("lick porch on I | | V"), "word-unexpected", 6, "|", "on I"),
     (one_lick("lick porch on I and IV"), "word-unexpected", 6, "and", "on I, IV"),
+    (one_lick('lick "Porch" on I'), "name-missing", 6, 'lick "Porch"', '`lick porch "Porch"`'),
+    (one_lick("lick “My Ré-do” on I"), "name-missing", 6, "lick “My Ré-do”",
+     "`lick my-ré-do “My Ré-do”`"),
+    (one_lick('lick "7 | 2" on I'), "name-missing", 6, 'lick "7 | 2"', '`lick walk "7 | 2"`'),
+    (one_lick('lick "V" on I'), "name-missing", 6, 'lick "V"', '`lick v-lick "V"`'),
+    (one_lick('lick "Gate" on I'), "name-missing", 6, 'lick "Gate"', '`lick gate-2 "Gate"`'),
+    (one_lick(f'lick "{"Po " * 30}" on I'), "name-missing", 6, "lick", "`lick po-po-"),
+    (one_lick('turnaround "Porch" on I'), "name-missing", 6, 'turnaround "Porch"',
+     '`turnaround porch "Porch"`'),
+    (one_lick("lick on I"), "name-missing", 6, "lick", "`lick walk`"),
+    (one_lick("turnaround on I, VI"), "name-missing", 6, "turnaround", "`turnaround home`"),
+    (timed("rhythm q x e x x"), "name-missing", 6, "rhythm q", "`rhythm steps q`"),
+    (timed("rhythm q e e"), "name-missing", 6, "rhythm q", "`rhythm steps q`"),
+    (timed("rhythm h. x q x"), "name-missing", 6, "rhythm h", "`rhythm steps h`"),
+    (timed('rhythm "Steps" h. x q x'), "name-missing", 6, 'rhythm "Steps"', "`rhythm steps`"),
     (one_lick("Lick porch on I"), "word-unknown", 6, "Lick", "`lick`"),
     (one_lick("lick: porch on I"), "word-unknown", 6, "lick:", "`lick`"),
     (one_lick("riff porch on I"), "word-unknown", 6, "riff", "`#`"),

@@ -40,6 +40,7 @@ LINES: dict[str, Words] = {
         "from `{found}` on this is a comment and is not printed",
         "put the whole text in quotes to print it",
     ),
+    "name-missing": says("a {keyword} needs a name, one word before {before}", "write `{guess}`"),
     "comment-joined": says(
         "`{found}`: a `#` begins a remark of your own only at the start of a word",
         "write `{guess}`, with a space before the `#`",
