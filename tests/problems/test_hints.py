@@ -157,6 +157,7 @@ PASTED: list[tuple[str, int, Way]] = [
     ("lick-not-on-shelf", 0, in_place),
     ("lick-unknown", 0, in_place),
     ("play-missing", 0, line_below),
+    ("play-forgotten", 0, line_above),
     ("count-range", 0, in_place),
     ("bars-range", 0, with_keyword),
     ("bar-without-lick", 1, at_the_end),
@@ -239,4 +240,4 @@ def test_kinds_that_say_write_are_pasted() -> None:
 @pytest.mark.parametrize("line", USAGE.values())
 def test_line_shown_as_an_example_can_be_read(line: str) -> None:
     kinds = {problem.slug for problem in parse(Source("a.lesson", line))[1]}
-    assert kinds <= {"line-misplaced", "chords-misplaced"}
+    assert kinds <= {"line-misplaced", "play-forgotten", "chords-misplaced"}

@@ -243,6 +243,12 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
     (placed("bars 1-4 porch x2, poarch x2"), "lick-unknown", 19, "poarch", "`porch`"),
     (placed("bar 12 Rest"), "lick-unknown", 19, "Rest", "`rest`"),
     (instead("  every V    gate\n", ""), "bar-without-lick", 15, "play", "`every V7 gate`"),
+    (instead("play\n", ""), "play-forgotten", 15, "every", "`play`"),
+    (instead("play\n", "").replace(PLACED, "").replace("  every I ", f"{PLACED}  every I "),
+     "play-forgotten", 15, "bars", "`play`"),
+    (GOOD.replace(PLAY, f"{PLAY[5:]}play\n"), "line-misplaced", 15, "every", "`play`"),
+    (instead("play\n", "").replace("lick gate", "play\n\nlick gate"), "line-misplaced", 17, "every",
+     "`play`"),
     (GOOD.replace(PLAY, ""), "play-missing", 13, "", "`play`"),
 ]  # fmt: skip
 
@@ -272,6 +278,22 @@ def test_two_licks_whose_first_lines_are_broken_are_no_twins() -> None:
 def test_broken_lick_among_several_spoils_no_count() -> None:
     text = creek("q 4b 5b 6b 5g").replace(PLACED, "  bars 5-6 porch x1, creek x1\n")
     assert slugs_of(text) == ["note-breath"]
+
+
+def test_lines_of_a_forgotten_play_are_still_judged() -> None:
+    text = instead("play\n", "").replace("IV   creek", "IV   creak")
+    assert slugs_of(text) == ["play-forgotten", "lick-unknown"]
+
+
+def test_forgotten_play_with_a_lick_among_its_lines_is_told_once() -> None:
+    text = instead("play\n", "") + "\nlick late on I\n  w 2d\n\n  bar 12 late\n"
+    assert slugs_of(text).count("play-forgotten") == 1
+
+
+def test_each_run_of_lines_above_the_play_is_told_once() -> None:
+    run = "  every I    porch\n  every IV   creek\n"
+    text = GOOD.replace("lick gate", f"{run}\nlick gate").replace(PLAY, f"{run}play\n")
+    assert slugs_of(text).count("line-misplaced") == 2
 
 
 def test_play_without_lines_lacks_each_chord_once() -> None:
@@ -337,6 +359,11 @@ def test_slip_in_a_shelf_is_not_blamed_on_the_lesson(
     tmp_path: Path, shelf: bytes, slug: str
 ) -> None:
     assert slugs_with_shelf(tmp_path, shelf) == [slug]
+
+
+def test_lines_of_a_play_on_a_shelf_are_told_once(tmp_path: Path) -> None:
+    shelf = f"{SHELF}\nevery I home\nbar 9 home\n"
+    assert slugs_with_shelf(tmp_path, shelf.encode()) == ["line-misplaced"]
 
 
 def test_unreadable_shelf_is_not_held_against_the_position(tmp_path: Path) -> None:
