@@ -140,6 +140,7 @@ PASTED: list[tuple[str, int, Way]] = [
     ("mark-unknown", 0, in_place),
     ("technique-unknown", 0, in_braces),
     ("technique-unknown", 2, in_braces),
+    ("triplet-broken", 0, in_place),
     ("value-missing", 0, before),
     ("value-missing", 1, before),
     ("hold-nothing", 0, in_place),

@@ -84,7 +84,8 @@ MUSIC: dict[str, Words] = {
     ),
     "triplet-broken": says(
         "this triplet is not whole: {count} of three",
-        "fill it up in its own values, with a note or a rest: `{value} -`",
+        "write `{guess}`, or a note in place of a rest",
+        "fill it up in its own value, `{value}`, with notes or rests: `{rests}`",
     ),
     "value-missing": says(
         "`{found}` has no length: no note value stands before it",
