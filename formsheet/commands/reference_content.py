@@ -14,11 +14,12 @@ from formsheet.commands.examples import EXAMPLES
 from formsheet.commands.files import EXITS
 from formsheet.commands.parser import commands_of
 from formsheet.language.blocks import FACT_WORDS
+from formsheet.language.techniques import TECHNIQUES
 from formsheet.language.tree import FileTree
 from formsheet.language.usage import USAGE
 from formsheet.lesson.fact_values import POSITIONS
 from formsheet.lesson.facts import REQUIRED, position_name, read_facts
-from formsheet.lesson.model import TECHNIQUES, Level
+from formsheet.lesson.model import Level
 from formsheet.lesson.writing_facts import feel_text
 from formsheet.music.form import FORMS
 from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp

@@ -3,15 +3,23 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from formsheet.language import tree as t
 from formsheet.language.expected import TERMINAL_WORDS
-from formsheet.language.mistakes import looks_like_chord, looks_like_music, stray_mistakes
+from formsheet.language.nameless import (
+    is_nameless,
+    is_value_for_name,
+    name_of,
+    value_for_name,
+)
+from formsheet.language.strays import looks_like_chord, looks_like_music, stray_mistakes
 from formsheet.language.usage import USAGE
 from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem, error, remark
 from formsheet.source import Source, Span
+from formsheet.suffixes import SHELF_SUFFIX
 
 FACT_WORDS = ("title", "teacher", "rights", "date", "say", "harp", "tuning", "position", "form",
               "meter", "tempo", "learn", "feel", "count-in", "level", "use")  # fmt: skip
@@ -32,32 +40,42 @@ MEANT = {
 
 _NUMBERED = re.compile(r"[^\S\n]*(#\d\S*)")
 
+_PlacingLine = t.EveryLine | t.BarsLine | t.EndingLine
 _Block = t.TuningBlock | t.FormBlock | t.RhythmBlock | t.LickBlock | t.PlayBlock | None
 
 
 def gather(source: Source, lines: list[t.Line]) -> tuple[t.FileTree, list[Problem]]:
     """The file's tree; a line that stands where it cannot belong is a problem."""
-    gatherer = _Gatherer(source)
+    gatherer = _Gatherer(source, has_play=any(map(_is_play, lines)))
     for line in lines:
         gatherer.take(line)
+    gatherer.finish()
     return gatherer.tree, gatherer.problems
 
 
 class _Gatherer:
     """Keeps the block that the next line may belong to."""
 
-    def __init__(self, source: Source) -> None:
+    def __init__(self, source: Source, has_play: bool) -> None:
+        # On a shelf a forgotten `play` is no slip: it has no place there.
+        self.has_play = has_play or source.name.endswith(SHELF_SUFFIX)
+        self.run = False  # the line before was one of them
+        self.early: list[_PlacingLine] = []  # lines of a play that stand above it
         self.tree = t.FileTree(source)
         self.problems: list[Problem] = []
         self.block: _Block = None
         self.text_line: str | None = None  # the keyword of the line before, where it takes a text
         self.given: set[str] = set()  # keywords of the facts so far
+        self.unnamed: list[tuple[t.RhythmLine, t.RhythmBlock]] = []
+        self.lick_lost = False  # a lick without its name
         self.words_above = Names((*FACT_WORDS, *BLOCK_WORDS))  # before the first lick
         self.words_below = Names((*BLOCK_WORDS, "swing", "straight"))
 
     def take(self, line: t.Line) -> None:
         """Put a line where it belongs."""
         self._take(line)
+        placing = isinstance(line, _PlacingLine)
+        self.run = placing and not isinstance(self.block, t.PlayBlock)
         is_text = isinstance(line, t.TipLine) or (
             isinstance(line, t.Fact) and line.keyword.text in TEXT_WORDS
         )
@@ -91,7 +109,11 @@ class _Gatherer:
                     self.problems.append(error("chords-misplaced", line.span))
             case t.RhythmLine(keyword, name, marks):
                 self._open(rhythm := t.RhythmBlock(keyword, name))
-                self._add_marks(rhythm, marks)
+                if is_value_for_name(line):
+                    rhythm.broken = True
+                    self.unnamed.append((line, rhythm))
+                else:
+                    self._add_marks(rhythm, marks)
             case t.LickLine(name=name):
                 self._open(t.LickBlock(name, line))
             case t.PlayLine():
@@ -109,23 +131,24 @@ class _Gatherer:
                     self.block.tips.append(line)
                 else:
                     self._misplaced(keyword, "lick")
-            case t.EveryLine(keyword):
-                if isinstance(self.block, t.PlayBlock):
-                    self.block.every.append(line)
-                else:
-                    self._misplaced(keyword, "play")
-            case t.BarsLine(keyword):
-                if isinstance(self.block, t.PlayBlock):
-                    self.block.bars.append(line)
-                else:
-                    self._misplaced(keyword, "play")
-            case t.EndingLine(keyword):
-                if isinstance(self.block, t.PlayBlock):
-                    self.block.endings.append(line)
-                else:
-                    self._misplaced(keyword, "play")
+            case t.EveryLine() | t.BarsLine() | t.EndingLine():
+                self._take_placing(line)
             case t.BrokenLine(words):
                 self._take_broken(words[0].text, words)
+
+    def finish(self) -> None:
+        """What can be told only when all lines are known: which names were forgotten."""
+        rhythms = {rhythm.name.text for rhythm in self.tree.rhythms}
+        asked = (lick.line.rhythm for lick in self.tree.licks if lick.line and lick.line.rhythm)
+        wanted = [word for word in asked if word.text not in rhythms]
+        for line, rhythm in self.unnamed:
+            name = wanted[0] if wanted else None
+            self.problems.append(value_for_name(line, name and name.text))
+            rhythm.name = name or rhythm.name
+            wanted = [word for word in wanted if word.text != rhythm.name.text]
+        if self.lick_lost:
+            for play in self.tree.plays:
+                self.tree.lost_names |= {each.name.text for each in _placed(play)}
 
     def _open(self, block: t.RhythmBlock | t.LickBlock | t.PlayBlock) -> None:
         self.block = block
@@ -136,6 +159,34 @@ class _Gatherer:
                 self.tree.licks.append(block)
             case t.PlayBlock():
                 self.tree.plays.append(block)
+                _add_early(self.early, block)
+                self.early = []
+
+    def _take_placing(self, line: _PlacingLine) -> None:
+        if not isinstance(self.block, t.PlayBlock) and not self.has_play:
+            self._open_forgotten(line.keyword)
+        match self.block, line:
+            case t.PlayBlock() as play, t.EveryLine():
+                play.every.append(line)
+            case t.PlayBlock() as play, t.BarsLine():
+                play.bars.append(line)
+            case t.PlayBlock() as play, t.EndingLine():
+                play.endings.append(line)
+            case _:
+                if not self.run:
+                    self._misplaced(line.keyword, "play")
+                if self.tree.plays:
+                    _add_early([line], self.tree.plays[-1])
+                else:
+                    self.early.append(line)
+
+    def _open_forgotten(self, keyword: t.Word) -> None:
+        """Read the lines of a play whose first line was forgotten as what they are."""
+        if self.tree.plays:
+            self.block = self.tree.plays[-1]
+        else:
+            self.problems.append(error("play-forgotten", keyword.span, found=keyword.text))
+            self._open(t.PlayBlock(t.PlayLine(keyword, None, None)))
 
     def _take_fact(self, line: t.Fact | t.TuningLine | t.FormLine | t.Use) -> None:
         self.block = None
@@ -215,6 +266,10 @@ class _Gatherer:
 
     def _take_broken(self, keyword: str, words: tuple[t.Word, ...]) -> None:
         """Keep what a broken line would have begun, so that nothing is blamed on its loss."""
+        if is_nameless(words):
+            name = t.Word(name_of(words[1].text, words[0].text, ""), words[1].span)
+            words = (words[0], name)
+            self.lick_lost = True
         first, *others = words
         self.tree.lost_names.update(word.text for word in others)
         if keyword in FACT_WORDS:
@@ -249,6 +304,32 @@ class _Gatherer:
 
     def _misplaced(self, keyword: t.Word, owner: str) -> None:
         self.problems.append(error("line-misplaced", keyword.span, found=keyword.text, owner=owner))
+
+
+def _is_play(line: t.Line) -> bool:
+    """Whether a line begins a play, or was meant to: `Play`, `play:`."""
+    match line:
+        case t.PlayLine():
+            return True
+        case t.BrokenLine(words):
+            return words[0].text == "play"
+        case t.MusicLine(marks):
+            return marks[0].span.text.casefold().rstrip(":") == "play"
+        case _:
+            return False
+
+
+def _add_early(lines: Sequence[_PlacingLine], play: t.PlayBlock) -> None:
+    """Read lines that stand in the wrong place as the play's, so that its bars are not told too."""
+    play.every += [line for line in lines if isinstance(line, t.EveryLine)]
+    play.bars += [line for line in lines if isinstance(line, t.BarsLine)]
+
+
+def _placed(play: t.PlayBlock) -> Iterator[t.Placed]:
+    for every in play.every:
+        yield from every.placed
+    for bars in play.bars:
+        yield from bars.placed
 
 
 def _has(mark: t.AnyMark, sign: t.Sign) -> bool:

@@ -16,11 +16,6 @@ from formsheet.music.swing import Feel
 from formsheet.music.tab import Tab
 from formsheet.source import Span
 
-#: Techniques of the trade that may stand in braces after a note. Common practice, no source.
-TECHNIQUES = ("wah", "shake", "dip", "scoop", "vibrato", "flutter", "slap", "pull", "accent",
-              "short")  # fmt: skip
-
-
 #: How often a lick may be asked for in one place.
 MOST_ROUNDS = 64
 

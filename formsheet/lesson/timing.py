@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from itertools import groupby
+from itertools import groupby, pairwise
 
+from formsheet.language.techniques import TECHNIQUES
 from formsheet.language.tree import AnyMark, Mark, NoteMark, Sign
 from formsheet.lesson.lengths import in_meter, length_words, value_of
-from formsheet.lesson.model import TECHNIQUES, Kind, LickBar, LickMark
+from formsheet.lesson.model import Kind, LickBar, LickMark
 from formsheet.music.rhythm import Meter, Value, parse_value
 from formsheet.music.tab import Breath, Tab
 from formsheet.problems.nearest import nearest
@@ -155,9 +156,22 @@ def broken_triplets(bar: Sequence[LickMark]) -> list[Problem]:
         marks = list(group)
         length = sum((mark.value.length for mark in marks), Fraction(0))
         if length.denominator % 3 == 0:
-            value = str(marks[-1].value)
-            problems.append(error("triplet-broken", _whole(marks), count=len(marks), value=value))
+            value = marks[-1].value
+            lacking = 1 if (length + value.length).denominator % 3 else 2
+            rests = " ".join(["-"] * lacking)
+            whole = _whole(marks)
+            guess = f"{whole.text} {rests}" if _as_written(marks) else None
+            problems.append(
+                error("triplet-broken", whole, count=3 - lacking, value=str(value), guess=guess,
+                      rests=None if guess else rests)
+            )  # fmt: skip
     return problems
+
+
+def _as_written(marks: Sequence[LickMark]) -> bool:
+    """Whether marks stand in a row on one line, in no bracket that plays some of them again."""
+    in_a_row = all(mark.span.end <= after.span.start for mark, after in pairwise(marks))
+    return in_a_row and not set(_whole(marks).text) & set("[]#\n")
 
 
 def _bar_problems(

@@ -17,7 +17,7 @@ from formsheet.commands.reference import LAYOUTS
 from formsheet.commands.reference_content import reference
 from formsheet.commands.reference_layout import laid_out
 from formsheet.language.blocks import BLOCK_WORDS, FACT_WORDS
-from formsheet.lesson.model import TECHNIQUES
+from formsheet.language.techniques import TECHNIQUES
 from formsheet.music.form import FORMS
 from formsheet.music.tunings import TUNINGS
 from formsheet.pack.parts import PARTS

@@ -172,7 +172,7 @@ def test_pickup_is_kept_apart_from_the_bars() -> None:
     [
         ("4", "note-breath"),
         ("4x", "note-breath"),
-        ("4D", "note-breath"),
+        ("4D", "note-capital"),
         ("d4", "mark-unknown"),
         ("0d", "note-hole"),
         ("40d", "note-hole"),

@@ -185,9 +185,16 @@ def test_rhythm_too_wide_to_set_notes_below() -> None:
     assert text.splitlines()[-1] == f"  {notes}"
 
 
-@pytest.mark.parametrize("line", ["  q 2d!#c", "  q 2d |#c", "tip Hum.  #c", "lick b on V#c"])
+@pytest.mark.parametrize("line", ["  q 2d! #c", "  q 2d |#c", "  q [ 2d ]#c", "tip Hum.  #c"])
 def test_comment_close_by(line: str) -> None:
     assert tidy(f"lick a on I\n{line}\n").splitlines()[-1].endswith("  #c")
+
+
+@pytest.mark.parametrize("line", ["  q 2d!#c", "  q 2d# 3d", "lick b on V#c", "lick b#c on V"])
+def test_number_sign_inside_a_word_is_no_comment(line: str) -> None:
+    found, problems = tidied(Source("test.lesson", f"lick a on I\n{line}\n"))
+    assert found is None
+    assert len(problems) == 1
 
 
 def test_count_that_a_bracket_lacks_stays_with_it() -> None:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from formsheet.lesson.model import TECHNIQUES, Kind, LickBar
+from formsheet.language.techniques import TECHNIQUES
+from formsheet.lesson.model import Kind, LickBar
 from formsheet.problems.problem import Problem
 from tests.helpers import lesson_text, lick_of, only_problem, over, slugs_of
 
@@ -172,7 +173,12 @@ def spot(problem: Problem) -> tuple[str, str]:
         ("w 4d | e3 4d 5d 6d", ("bar-too-short", "4d 5d 6d"),
          {"bar": 2, "missing": "a dotted half"}),
         ("w 4d | | w 4d", ("bar-empty", "|"), {"bar": 2, "want": "4 beats"}),
-        ("e3 4d 5d h. 4d", ("triplet-broken", "4d 5d"), {"count": 2, "value": "e3"}),
+        ("e3 4d 5d h. 4d", ("triplet-broken", "4d 5d"),
+         {"count": 2, "value": "e3", "guess": "4d 5d -"}),
+        ("e3 3d'' e 4d h. 4d", ("triplet-broken", "3d''"), {"count": 1, "guess": "3d'' - -"}),
+        ("e3 4d 5d 6d 4d h. 4d", ("triplet-broken", "4d 5d 6d 4d"),
+         {"count": 1, "guess": "4d 5d 6d 4d - -"}),
+        ("[e3 4d]x2 h. 4d", ("triplet-broken", "4d"), {"guess": None, "rests": "-"}),
         ("q 4d q3 4d 5d h 4d", ("triplet-broken", "4d 5d"), {"count": 2, "value": "q3"}),
         ("q 4d h 4d s 5d", ("bar-too-short", "4d h 4d s 5d"),
          {"have": "3 1/4 beats", "missing": "a dotted eighth"}),
@@ -184,6 +190,15 @@ def test_bar_that_does_not_fill_its_meter(
     problem = only_problem(over(" | ".join(["I7"] * (music.count("|") + 1)), music))
     assert spot(problem) == wrong
     assert problem.facts | facts == problem.facts
+
+
+@pytest.mark.parametrize(
+    "music", ["e3 3d'' q 4d h. 4d", "e3 4d 5d 6d 4d h 4d", "q3 4d e 5d h 4d", "s3 4d 4d e 4d h. 4d"]
+)
+def test_what_is_offered_makes_a_triplet_whole(music: str) -> None:
+    problem = only_problem(over("I7", music))
+    mended = music.replace(problem.span.text, problem.facts["guess"], 1)
+    assert "triplet-broken" not in slugs_of(over("I7", mended))
 
 
 @pytest.mark.parametrize(

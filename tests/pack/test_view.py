@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from formsheet.judge.joins import find_joins
-from formsheet.lesson.model import TECHNIQUES
+from formsheet.language.techniques import TECHNIQUES
 from formsheet.pack import sheet_words
 from formsheet.pack.make_view import make_view
 from formsheet.pack.options import MarkStyle, Options

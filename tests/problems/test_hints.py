@@ -129,6 +129,17 @@ PASTED: list[tuple[str, int, Way]] = [
     ("tuning-note", 1, in_place),
     ("tuning-range", 0, in_place),
     ("note-breath", 0, in_place),
+    ("note-breath", 1, in_place),
+    ("note-capital", 0, in_place),
+    ("note-quote", 0, in_place),
+    ("ticks-apart", 0, in_place),
+    ("note-accidental", 0, in_place),
+    ("note-accidental", 1, in_place),
+    ("holes-parted", 0, in_place),
+    ("brackets-round", 0, in_place),
+    ("note-tail", 0, in_place),
+    ("comment-joined", 0, in_place),
+    ("name-missing", 0, in_place),
     ("note-mixed", 0, in_place),
     ("marks-together", 0, in_place),
     ("marks-together", 1, in_place),
@@ -137,6 +148,7 @@ PASTED: list[tuple[str, int, Way]] = [
     ("mark-unknown", 0, in_place),
     ("technique-unknown", 0, in_braces),
     ("technique-unknown", 2, in_braces),
+    ("triplet-broken", 0, in_place),
     ("value-missing", 0, before),
     ("value-missing", 1, before),
     ("hold-nothing", 0, in_place),
@@ -154,6 +166,7 @@ PASTED: list[tuple[str, int, Way]] = [
     ("lick-not-on-shelf", 0, in_place),
     ("lick-unknown", 0, in_place),
     ("play-missing", 0, line_below),
+    ("play-forgotten", 0, line_above),
     ("count-range", 0, in_place),
     ("bars-range", 0, with_keyword),
     ("bar-without-lick", 1, at_the_end),
@@ -240,4 +253,4 @@ def test_kinds_that_say_write_are_pasted() -> None:
 @pytest.mark.parametrize("line", USAGE.values())
 def test_line_shown_as_an_example_can_be_read(line: str) -> None:
     kinds = {problem.slug for problem in parse(Source("a.lesson", line))[1]}
-    assert kinds <= {"line-misplaced", "chords-misplaced"}
+    assert kinds <= {"line-misplaced", "play-forgotten", "chords-misplaced"}

@@ -45,6 +45,12 @@ def one_lick(first_line: str) -> str:
     return instead("lick porch on I", first_line)
 
 
+def timed(rhythm: str) -> str:
+    """The lick on I in the rhythm `steps`."""
+    music = "lick porch on I\n  q 2d e 3d' 3d q 4d 2d\n"
+    return instead(music, f"{rhythm}\nlick porch on I in steps\n  2d 3d' 3d 4d\n")
+
+
 def placed(line: str) -> str:
     return instead(PLACED, f"  {line}\n")
 
@@ -75,6 +81,11 @@ FINE = {
     "windows lines": GOOD.replace("\n", "\r\n"),
     "no line end at the end": GOOD.rstrip("\n"),
     "a comment without a space": creek("q 4b 5b 6b 5b #so"),
+    "a comment right behind a bar line": creek("q 4b 5b 6b 5b |#so"),
+    "a comment right behind a bracket": creek("[q 4b 4b]x1 [#so\n 5b 5b ]x1"),
+    "a number sign inside a title": instead("Ten Slips", "Slips in X#2 #so"),
+    "a rhythm that is called by a letter": timed("rhythm q  q x x x x\nrhythm steps q x x x x"),
+    "a lick called on": GOOD.replace("porch", "on"),
     "a position without its ending": fact("position 2"),
     "play twice": GOOD + PLAY,
 }
@@ -83,6 +94,15 @@ FINE = {
 @pytest.mark.parametrize("case", FINE)
 def test_is_read_as_it_is_meant(case: str) -> None:
     assert slugs_of(FINE[case]) == []
+
+
+def test_notes_of_one_hole_are_no_chord() -> None:
+    (hint,) = words(only_problem(creek("q 4b4b 6b 5b")))[1]
+    assert "44" not in hint
+
+
+def test_holes_of_a_chord_are_offered_from_low_to_high() -> None:
+    assert "`45b`" in words(only_problem(creek("q 5b4b 6b 5b")))[1][1]
 
 
 @pytest.mark.parametrize("line_end", [b"\r", b"\r\n", b"\n"])
@@ -113,15 +133,40 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
     (creek("q 4b{wah 5b 6b 5b"), "brace-open", 10, "{wah", "`{wah}`"),
     (creek("q 4b{} 5b 6b 5b"), "technique-unknown", 10, "{}", "`wah`"),
     # notes and values
-    (creek("q 4B 5b 6b 5b"), "note-breath", 10, "4B", "`4b`"),
+    (creek("q 4B 5b 6b 5b"), "note-capital", 10, "4B", "`4b`"),
     (creek("q b4 5b 6b 5b"), "mark-unknown", 10, "b4", "`4b`"),
     (creek("q 4b 5b 6b -5"), "mark-unknown", 10, "-5", "`5d`"),
     (creek("q 4b 5b 6b +5"), "mark-unknown", 10, "+5", "`5b`"),
     (creek("q 4b 5b 6b 5"), "note-breath", 10, "5", "`5b` or `5d`"),
     (creek("q 4'd 5b 6b 5b"), "note-breath", 10, "4'd", "`4d'`"),
-    (creek("q 4d´ 5b 6b 5b"), "note-breath", 10, "4d´", "`4d'`"),
-    (creek("q 4b(wah) 5b 6b 5b"), "note-breath", 10, "4b(wah)", "`4b{wah}`"),
-    (creek("q 4b, 5b 6b 5b"), "note-breath", 10, "4b,", "`4b`"),
+    (creek("q 4d´ 5b 6b 5b"), "note-quote", 10, "4d´", "`4d'`"),
+    (creek("q 4b(wah) 5b 6b 5b"), "brackets-round", 10, "4b(wah)", "`4b{wah}`"),
+    (creek("q 4b, 5b 6b 5b"), "note-tail", 10, "4b,", "`4b`"),
+    (creek("q 4b 5b 6b 3d”"), "note-quote", 10, "3d”", "`3d''`"),
+    (creek('q 4b 5b 6b 6D"'), "note-capital", 10, '6D"', "`6d''`"),
+    (creek("q 4b 5b 6b 6D'"), "note-capital", 10, "6D'", "`6d'`"),
+    (creek("q 4b 5b 6b 3d''~"), "note-tail", 10, "3d''~", "`3d''`"),
+    (creek("q 4b 5b 6b 3d ''"), "ticks-apart", 10, "3d ''", "`3d''`"),
+    (creek("q 4b 5b 6b 1-2-3d"), "holes-parted", 10, "1-2-3d", "`123d`"),
+    (creek("q 4b 5b 6b 3db"), "note-accidental", 10, "3db", "`3d'`"),
+    (creek("q 4b 5b 6b 3d'b"), "note-accidental", 10, "3d'b", "`3d'`"),
+    (creek("q 4b 5b 6b 5#d"), "note-accidental", 10, "5#d", "`5d`"),
+    (creek("q 4b 5b 6b 4b(low)"), "brackets-round", 10, "4b(low)", '`4b"low"`'),
+    (creek("q 11b 5b 6b 5b"), "note-hole", 10, "11b", "hole"),
+    (creek("q 4b4b 6b 5b"), "marks-together", 10, "4b4b", "`4b 4b`"),
+    # number signs inside a word
+    (creek("q 4d e 4d 5d# q 4d -"), "note-accidental", 10, "5d#", "`5d`"),
+    (creek("q 4b 5b 6b 4d#"), "note-accidental", 10, "4d#", "`4d`"),
+    (creek("q 4b 5b 6b 5b#slow now"), "comment-joined", 10, "5b#slow", "`5b #slow`"),
+    (creek("q 4b 5b 6b 5b# slow now"), "comment-joined", 10, "5b#", "`5b #`"),
+    (creek("h 4b -# stop"), "comment-joined", 10, "-#", "`- #`"),
+    (creek("h 4b -# 4b"), "comment-joined", 10, "-#", "`-`"),
+    (creek("q# 4b 5b 6b 5b"), "comment-joined", 10, "q#", "`q`"),
+    (creek('q 4b 5b 6b 5b"ka"#so'), "comment-joined", 10, "#so", "` #so`"),
+    (creek("[q 4b 5b]x2#so"), "comment-joined", 10, "#so", "` #so`"),
+    (one_lick("lick porch on I#so"), "comment-joined", 6, "I#so", "`I #so`"),
+    (one_lick("lick porch on I#"), "word-unexpected", 6, "I#", "on I"),
+    (placed("bars 1-4 porch x4#so"), "comment-joined", 19, "x4#so", "`x4 #so`"),
     (creek("q 4b5b 6b 5b"), "marks-together", 10, "4b5b", "`4b 5b`"),
     (creek("q 4b,5b,6b,5b"), "marks-together", 10, "4b,5b,6b,5b", "`4b 5b 6b 5b`"),
     (creek("q4b 5b 6b 5b"), "marks-together", 10, "q4b", "`q 4b`"),
@@ -146,6 +191,21 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
     (one_lick("lick porch on G7"), "word-unexpected", 6, "G7", "`I7`"),
     (one_lick("lick porch on I | | V"), "word-unexpected", 6, "|", "on I"),
     (one_lick("lick porch on I and IV"), "word-unexpected", 6, "and", "on I, IV"),
+    (one_lick('lick "Porch" on I'), "name-missing", 6, 'lick "Porch"', '`lick porch "Porch"`'),
+    (one_lick("lick “My Ré-do” on I"), "name-missing", 6, "lick “My Ré-do”",
+     "`lick my-ré-do “My Ré-do”`"),
+    (one_lick('lick "7 | 2" on I'), "name-missing", 6, 'lick "7 | 2"', '`lick walk "7 | 2"`'),
+    (one_lick('lick "V" on I'), "name-missing", 6, 'lick "V"', '`lick v-lick "V"`'),
+    (one_lick('lick "Gate" on I'), "name-missing", 6, 'lick "Gate"', '`lick gate-2 "Gate"`'),
+    (one_lick(f'lick "{"Po " * 30}" on I'), "name-missing", 6, "lick", "`lick po-po-"),
+    (one_lick('turnaround "Porch" on I'), "name-missing", 6, 'turnaround "Porch"',
+     '`turnaround porch "Porch"`'),
+    (one_lick("lick on I"), "name-missing", 6, "lick", "`lick walk`"),
+    (one_lick("turnaround on I, VI"), "name-missing", 6, "turnaround", "`turnaround home`"),
+    (timed("rhythm q x e x x"), "name-missing", 6, "rhythm q", "`rhythm steps q`"),
+    (timed("rhythm q e e"), "name-missing", 6, "rhythm q", "`rhythm steps q`"),
+    (timed("rhythm h. x q x"), "name-missing", 6, "rhythm h", "`rhythm steps h`"),
+    (timed('rhythm "Steps" h. x q x'), "name-missing", 6, 'rhythm "Steps"', "`rhythm steps`"),
     (one_lick("Lick porch on I"), "word-unknown", 6, "Lick", "`lick`"),
     (one_lick("lick: porch on I"), "word-unknown", 6, "lick:", "`lick`"),
     (one_lick("riff porch on I"), "word-unknown", 6, "riff", "`#`"),
@@ -214,6 +274,12 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
     (placed("bars 1-4 porch x2, poarch x2"), "lick-unknown", 19, "poarch", "`porch`"),
     (placed("bar 12 Rest"), "lick-unknown", 19, "Rest", "`rest`"),
     (instead("  every V    gate\n", ""), "bar-without-lick", 15, "play", "`every V7 gate`"),
+    (instead("play\n", ""), "play-forgotten", 15, "every", "`play`"),
+    (instead("play\n", "").replace(PLACED, "").replace("  every I ", f"{PLACED}  every I "),
+     "play-forgotten", 15, "bars", "`play`"),
+    (GOOD.replace(PLAY, f"{PLAY[5:]}play\n"), "line-misplaced", 15, "every", "`play`"),
+    (instead("play\n", "").replace("lick gate", "play\n\nlick gate"), "line-misplaced", 17, "every",
+     "`play`"),
     (GOOD.replace(PLAY, ""), "play-missing", 13, "", "`play`"),
 ]  # fmt: skip
 
@@ -390,6 +456,22 @@ def test_bar_that_does_not_come_out_hides_no_bend(music: str, slugs: list[str]) 
     assert sorted(slugs_of(creek(music))) == sorted(slugs)
 
 
+def test_lines_of_a_forgotten_play_are_still_judged() -> None:
+    text = instead("play\n", "").replace("IV   creek", "IV   creak")
+    assert slugs_of(text) == ["play-forgotten", "lick-unknown"]
+
+
+def test_forgotten_play_with_a_lick_among_its_lines_is_told_once() -> None:
+    text = instead("play\n", "") + "\nlick late on I\n  w 2d\n\n  bar 12 late\n"
+    assert slugs_of(text).count("play-forgotten") == 1
+
+
+def test_each_run_of_lines_above_the_play_is_told_once() -> None:
+    run = "  every I    porch\n  every IV   creek\n"
+    text = GOOD.replace("lick gate", f"{run}\nlick gate").replace(PLAY, f"{run}play\n")
+    assert slugs_of(text).count("line-misplaced") == 2
+
+
 def test_play_without_lines_lacks_each_chord_once() -> None:
     assert slugs_of(GOOD.replace(PLAY, "play\n")) == ["bar-without-lick"] * 3
 
@@ -459,6 +541,11 @@ def test_slip_in_a_shelf_is_not_blamed_on_the_lesson(
     tmp_path: Path, shelf: bytes, slug: str
 ) -> None:
     assert slugs_with_shelf(tmp_path, shelf) == [slug]
+
+
+def test_lines_of_a_play_on_a_shelf_are_told_once(tmp_path: Path) -> None:
+    shelf = f"{SHELF}\nevery I home\nbar 9 home\n"
+    assert slugs_with_shelf(tmp_path, shelf.encode()) == ["line-misplaced"]
 
 
 def test_unreadable_shelf_is_not_held_against_the_position(tmp_path: Path) -> None:

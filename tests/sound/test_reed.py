@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 
-from formsheet.lesson.model import TECHNIQUES
+from formsheet.language.techniques import TECHNIQUES
 from formsheet.music.harp import Harp
 from formsheet.music.pitch import hertz
 from formsheet.music.tunings import COUNTRY, NATURAL_MINOR

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from formsheet.lesson.model import TECHNIQUES
+from formsheet.language.techniques import TECHNIQUES
 from formsheet.sound.events import Event
 from formsheet.sound.motion import brightness, cents, loudness, sounding, stretches
 from formsheet.sound.shapes import PLAIN, SHAPES, along, shape_of

@@ -44,6 +44,12 @@ LINES: dict[str, Words] = {
         "from `{found}` on this is a comment and is not printed",
         "put the whole text in quotes to print it",
     ),
+    "name-missing": says("a {keyword} needs a name, one word before {before}", "write `{guess}`"),
+    "comment-joined": says(
+        "`{found}`: a `#` begins a remark of your own only at the start of a word",
+        "write `{guess}`, with a space before the `#`",
+        "write `{plain}`",
+    ),
     "quote-open": says(
         "the quote that opens here is not closed on this line",
         "for a bend of a whole step, write two ticks: `{bend}`",

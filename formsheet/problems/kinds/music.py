@@ -11,6 +11,35 @@ MUSIC: dict[str, Words] = {
         "write `{guess}`",
         "write `{holes}b` or `{holes}d`",
     ),
+    "note-capital": says(
+        "`{found}` has a capital letter; the breath is a small one, `b` for blow or `d` for draw",
+        "write `{guess}`",
+    ),
+    "note-quote": says(
+        "`{found}` is bent with a `{sign}`; a bend is a tick `'` for each half step",
+        "write `{guess}`",
+    ),
+    "ticks-apart": says(
+        "the ticks of a bend stand at their note, with no space between", "write `{guess}`"
+    ),
+    "note-accidental": says(
+        "`{found}` has a {sign}; tab names the hole, and a tick `'` for each half step of bend",
+        "write `{bent}` for the bend",
+        "write `{plain}` for the note without a {sign}",
+    ),
+    "holes-parted": says(
+        "`{found}` parts the holes of a chord; they are written with nothing between",
+        "write `{guess}`",
+    ),
+    "brackets-round": says(
+        "`{found}` has a word in round brackets; a technique stands in braces, a word to print "
+        "under the note in quotes",
+        "write `{guess}`",
+    ),
+    "note-tail": says(
+        "`{found}` has a `{tail}` behind the note; marks stand with spaces between",
+        "write `{guess}`",
+    ),
     "note-mixed": says(
         "`{found}` mixes two breaths; all holes of a chord sound on one",
         "write the notes one after the other: `{apart}`",
@@ -21,7 +50,7 @@ MUSIC: dict[str, Words] = {
         "or, as one chord, `{chord}`",
     ),
     "note-hole": says(
-        "`{found}` names hole 0; the holes are 1 to 10",
+        "`{found}`: there is no hole {hole}; the holes are 1 to 10",
         "write the hole that is meant; hole 10 needs its 1, as in `10d`",
     ),
     "note-order": says(
@@ -55,7 +84,8 @@ MUSIC: dict[str, Words] = {
     ),
     "triplet-broken": says(
         "this triplet is not whole: {count} of three",
-        "fill it up in its own values, with a note or a rest: `{value} -`",
+        "write `{guess}`, or a note in place of a rest",
+        "fill it up in its own value, `{value}`, with notes or rests: `{rests}`",
     ),
     "value-missing": says(
         "`{found}` has no length: no note value stands before it",

@@ -43,6 +43,10 @@ PLAY: dict[str, Words] = {
         "nothing is played: the lesson has no `play` line",
         "end it with `play` and, below, lines such as `every I porch`",
     ),
+    "play-forgotten": says(
+        "`{found}` belongs under a `play` line, and this lesson has none",
+        "write `play` on a line of its own above this line",
+    ),
     "lick-unknown": says(
         "there is no lick called `{found}`",
         "the shelf `{shelf}` has one: write `use {found} from {shelf}` above the first lick",

@@ -1,0 +1,68 @@
+"""A note as other hands spell it: what is odd about it, and how it is written here."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from formsheet.language.techniques import TECHNIQUES
+
+# One slip or several: holes that are parted, ticks before the breath, a capital, other signs for
+# ticks, a sharp or a flat, a technique in round brackets, signs behind the note.
+_SPELT = r"""
+    (?P<holes>\d{1,20} (?:[-–,/+]\d{1,2}){0,9}) (?P<over>[oO]?) (?P<early>['’′´`]*)
+    (?P<before>[#♯♭]?) (?P<breath>[bdBD]) (?P<ticks>['’′´`"“”″]*) (?P<sign>[#♯♭b]?) (?P<late>['’′]*)
+    (?P<bang>!?) (?:\((?P<round>[^\s()"{}]+)\)|(?P<braces>\{[^\s{}"]*\}))?
+    (?P<syllable>"[^"\s]*")? (?P<tail>[^\w\s'’′"“”#{}\[\]|]*)
+"""
+_TICK = {'"': "''", "“": "''", "”": "''", "″": "''"}
+_FLATS = "b♭"
+
+
+class Slip(NamedTuple):
+    """The kind of a problem, and its facts."""
+
+    slug: str
+    facts: dict[str, str | None]
+
+
+def note_slip(word: str) -> Slip | None:
+    """What keeps a word from being a note, and the note that is meant; None if it is none.
+
+    Of several slips the first is told. What is offered is free of all of them.
+    """
+    found = re.fullmatch(_SPELT, word, re.VERBOSE)
+    if not found:
+        return None
+    holes = re.sub(r"\D", "", found["holes"])
+    if "0" in holes.replace("10", "") or holes == "11":
+        return None
+    head = f"{holes}{found['over']}{found['breath']}".lower()
+    ticks = "".join(_TICK.get(sign, "'") for sign in found["early"] + found["ticks"])
+    ticks += "'" * len(found["late"])
+    end = found["bang"] + (found["braces"] or "") + (found["syllable"] or "")
+    if found["round"]:
+        in_round = found["round"]
+        known = in_round.lower() in TECHNIQUES
+        end = found["bang"] + (f"{{{in_round.lower()}}}" if known else f'"{in_round}"')
+    guess = head + ticks + end
+    sign = found["before"] or found["sign"]
+    if sign:
+        flat = sign in _FLATS
+        bent = head + (ticks or "'") + end if flat else None
+        plain = head + end if flat else guess
+        kind = "flat" if flat else "sharp"
+        return Slip("note-accidental", {"sign": kind, "bent": bent, "plain": plain})
+    if found["holes"] != holes:
+        return Slip("holes-parted", {"guess": guess})
+    if found["early"]:
+        return Slip("note-breath", {"guess": guess, "holes": None})
+    if (found["over"] + found["breath"]).isupper() or found["breath"].isupper():
+        return Slip("note-capital", {"guess": guess})
+    if odd := re.search(r"[´`\"“”″]", found["ticks"]):
+        return Slip("note-quote", {"guess": guess, "sign": odd[0]})
+    if found["round"]:
+        return Slip("brackets-round", {"guess": guess})
+    if found["tail"]:
+        return Slip("note-tail", {"guess": guess, "tail": found["tail"]})
+    return None

@@ -1,0 +1,181 @@
+"""What a teacher most likely meant by a word in music that is no mark."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+
+from formsheet.language.spelling import note_slip
+from formsheet.language.tree import Mark
+from formsheet.problems.problem import Problem, error
+from formsheet.source import Span
+
+# Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
+
+_NOTE = r"\d{1,20}o?[bd]['’′]*"  # bounded: or digits without end are gone over again
+_LONGEST_NOTE = 30  # letters that are looked back for a note, the spaces after it included
+_NOTE_LIKE = r"(?P<holes>\d+)(\D.*)?"
+#: Holes with no breath after them, or with one letter that is none.
+_BARE_HOLES = r"(\d+o?)[A-Za-z]?"
+#: A mark, and what follows it from a `#` on.
+_JOINED = (
+    rf"(?P<mark>{_NOTE}!?(\{{[^\s{{}}\"]*\}})?|[whqes](\.\.?|3)?|swing|straight|[-–=])#(?P<rest>.*)"
+)
+_TICKS = r"['’′´`]+"
+_COUNT = r"x\d+"
+_VALUE_LIKE = r"(?i:[whqes][.\d]*)"
+_TOGETHER = rf"(?P<value>[whqes]\.{{0,2}})?(?P<notes>({_NOTE}[,;/–-]?)+)"
+_MUSIC_LIKE = rf"(?i:{_VALUE_LIKE}|x|{_TOGETHER}|o?[bd]\d+)"
+
+_CHORD_LIKE = r"[b#♭♯]?[IViv]+\S*"
+
+#: Marks as other hands write them, and as they are written here.
+_OTHER_HANDS = {"X": "x", "—": "-", "−": "-", "_": "-", "~": "=", **{v: v.lower() for v in "WHQES"}}
+#: Notes as other hands write them.
+_NOTES_MEANT = (
+    (r"(o?[bd])(\d+)('*)", r"\2\1\3"),  # d4
+    (r"\+(\d+)", r"\1b"),
+    (r"[-–−](\d+)('*)", r"\1d\2"),
+)
+
+
+def looks_like_music(word: str) -> bool:
+    """Whether a word that is no mark is more likely a misspelt mark than a misspelt keyword."""
+    word = word.partition("#")[0] or word
+    return not word[0].isalpha() or bool(re.fullmatch(_MUSIC_LIKE, word))
+
+
+def looks_like_chord(word: str) -> bool:
+    """Whether a word is meant as the numeral of a chord."""
+    return bool(re.fullmatch(_CHORD_LIKE, word))
+
+
+def stray_mistakes(strays: Iterable[Mark]) -> list[Problem]:
+    """The problems of words in music that are no marks; words in a row are told as one."""
+    rows: list[list[Problem]] = []
+    for stray in strays:
+        problem = _stray_mistake(stray.span)
+        if rows and _in_a_row(rows[-1][-1], problem):
+            rows[-1].append(problem)
+        elif not (rows and _in_remark(rows[-1][0], problem)):
+            rows.append([problem])
+    return [row[0] if len(row) == 1 else _no_mark(row[0].span.to(row[-1].span)) for row in rows]
+
+
+def _plain(problem: Problem) -> bool:
+    return problem.slug == "mark-unknown" and not problem.facts["guess"]
+
+
+def _in_a_row(first: Problem, second: Problem) -> bool:
+    between = first.span.source.text[first.span.end : second.span.start]
+    return _plain(first) and _plain(second) and not between.strip(" \t")
+
+
+def _in_remark(first: Problem, second: Problem) -> bool:
+    """Whether a word belongs to a remark whose `#` is told already: `4d#as on the tape`."""
+    between = first.span.source.text[first.span.end : second.span.start]
+    return first.slug == "comment-joined" and _plain(second) and "\n" not in between
+
+
+def _joined(word: Span) -> Problem | None:
+    """A mark with a `#` right behind it that begins a remark, or that nothing follows."""
+    if not (found := re.fullmatch(_JOINED, word.text)):
+        return None
+    mark, rest = word.text[: found.end("mark")], found["rest"]
+    line = word.source.text[word.end :].partition("\n")[0].split()
+    remark = bool(rest) or (bool(line) and not _is_music(line[0]))
+    if not remark and re.fullmatch(_NOTE, mark):
+        return None  # a sharp
+    guess = f"{mark} #{rest}" if remark else None
+    plain = None if remark else mark
+    return error("comment-joined", word, found=word.text, guess=guess, plain=plain)
+
+
+def _is_music(word: str) -> bool:
+    return looks_like_music(word) or word in ("swing", "straight")
+
+
+def _stray_mistake(span: Span) -> Problem:
+    """The problem of one word in music that is no mark."""
+    text = span.text
+    if problem := _joined(span):
+        return problem
+    if slip := note_slip(text):
+        return error(slip.slug, span, found=text, **slip.facts)
+    if text.count('"') % 2 or text[0] in "“”":
+        return error("quote-open", span, found=text, bend=_bend_meant(span))
+    if text[0] == "{" and "}" not in text:
+        return error("brace-open", span, found=text, guess=f"{text}}}")
+    if text[0] in "!{":
+        return error("note-order", span, found=text)
+    if re.fullmatch(_TICKS, text) and (note := _note_before(span)):
+        return error("ticks-apart", note.to(span), found=text, guess=note.text + text)
+    if together := _together(span):
+        return together
+    if spelt := re.fullmatch(_NOTE_LIKE, text):
+        holes = spelt["holes"]
+        if "0" in holes.replace("10", "") or holes == "11":
+            return error("note-hole", span, found=text, hole=11 if holes == "11" else 0)
+        guess, bare = _note_meant(text), re.fullmatch(_BARE_HOLES, text)
+        return error("note-breath", span, found=text, guess=guess,
+                     holes=bare[1] if bare and not guess else None)  # fmt: skip
+    if re.fullmatch(_COUNT, text):
+        return error("count-stray", span, found=text)
+    if re.fullmatch(_VALUE_LIKE, text):
+        return error("value-unknown", span, found=text, guess=_OTHER_HANDS.get(text))
+    return _no_mark(span)
+
+
+def _together(span: Span) -> Problem | None:
+    """Marks without spaces between."""
+    text = span.text
+    together = re.fullmatch(_TOGETHER, text)
+    notes = re.findall(_NOTE, text)
+    if not together or (len(notes) < 2 and not together["value"]):
+        return None
+    breaths = {note.rstrip("'’′")[-1] for note in notes}
+    apart = " ".join([*filter(None, [together["value"]]), *notes])
+    if together["notes"] == text == "".join(notes) and len(breaths) > 1:
+        return error("note-mixed", span, found=text, apart=apart)
+    return error("marks-together", span, found=text, apart=apart, chord=_chord_meant(notes))
+
+
+def _chord_meant(notes: Sequence[str]) -> str | None:
+    """Notes of neighbouring holes on one breath as a chord: `4b5b` is `45b`."""
+    plain = [re.fullmatch(r"(10|[1-9])([bd])", note) for note in notes]
+    holes = sorted(int(found[1]) for found in plain if found)
+    breaths = {found[2] for found in plain if found}
+    together = holes == list(range(holes[0], holes[0] + len(notes))) if holes else False
+    if not together or len(notes) < 2 or len(breaths) > 1:
+        return None
+    return "".join(map(str, holes)) + breaths.pop()
+
+
+def _no_mark(span: Span) -> Problem:
+    text = span.text
+    guess = _OTHER_HANDS.get(text) or _note_meant(text)
+    words = text if not guess and re.search(r"[^\W\d_]{2}", text) else None
+    return error("mark-unknown", span, found=text, guess=guess, words=words)
+
+
+def _note_meant(text: str) -> str | None:
+    plain = text.lower().rstrip(",.;:")
+    pairs = ((re.fullmatch(pattern, plain), written) for pattern, written in _NOTES_MEANT)
+    return next((found.expand(written) for found, written in pairs if found), None)
+
+
+def _note_before(span: Span) -> Span | None:
+    """The note that stands before a word, with nothing but spaces between."""
+    start = max(0, span.start - _LONGEST_NOTE)
+    before = span.source.text[start : span.start].split("\n")[-1]
+    note = re.search(rf"(?<!\S){_NOTE}(?=\s*$)", before)
+    if not note:
+        return None
+    start = span.start - len(before)
+    return Span(span.source, start + note.start(), start + note.end())
+
+
+def _bend_meant(span: Span) -> str | None:
+    """`3d''` where a quote stands for two ticks: `3d"`."""
+    note = _note_before(span) if span.text == '"' else None
+    return f"{note.text}''" if note else None

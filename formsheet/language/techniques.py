@@ -1,0 +1,7 @@
+"""The words that may stand in braces after a note."""
+
+from __future__ import annotations
+
+#: Techniques of the trade. Common practice, no source.
+TECHNIQUES = ("wah", "shake", "dip", "scoop", "vibrato", "flutter", "slap", "pull", "accent",
+              "short")  # fmt: skip
