@@ -6,11 +6,11 @@ number of signs, so that they can be paired off where the letters are not of one
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from formsheet.cells import cells, filled
 from formsheet.lesson.model import Kind
 from formsheet.music.rhythm import Meter
 from formsheet.report.table import COMPOUND_PARTS, PARTS
@@ -77,8 +77,8 @@ def _going_on(marks: Sequence[PlayedMark], onset: Fraction) -> str:
 def rows(found: Sequence[Column], width: int) -> Iterator[str]:
     """Count above tab, in as many pairs of lines as the width asks for, beats kept whole."""
     for line in _lines(found, width):
-        yield _GAP.join(_filled(column.count, column.width) for column in line).rstrip()
-        yield _GAP.join(_filled(column.tab, column.width) for column in line).rstrip()
+        yield _GAP.join(filled(column.count, column.width) for column in line).rstrip()
+        yield _GAP.join(filled(column.tab, column.width) for column in line).rstrip()
 
 
 def _lines(found: Sequence[Column], width: int) -> list[list[Column]]:
@@ -99,16 +99,3 @@ def _beats(found: Sequence[Column]) -> list[list[Column]]:
 
 def _width(line: Sequence[Column]) -> int:
     return sum(column.width for column in line) + len(_GAP) * (len(line) - 1)
-
-
-def cells(text: str) -> int:
-    """Cells of a fixed-pitch face that a text takes: Unicode Standard Annex 11."""
-    return sum(
-        2 if unicodedata.east_asian_width(sign) in "FW" else 1
-        for sign in text
-        if not unicodedata.combining(sign)
-    )
-
-
-def _filled(text: str, width: int) -> str:
-    return text + " " * (width - cells(text))

@@ -5,7 +5,8 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable, Iterator
 
-from formsheet.exports.columns import BETWEEN, HOLD, REST, cells, columns
+from formsheet.cells import cells, filled
+from formsheet.exports.columns import BETWEEN, HOLD, REST, columns
 from formsheet.listing import listed
 from formsheet.music.steps import step_words
 from formsheet.music.tab import Breath, Shape, Tab
@@ -21,7 +22,7 @@ def key_lines(tune: Tune, width: int) -> list[str]:
         line
         for sign, words in entries
         for line in textwrap.wrap(
-            words, width, initial_indent=f"{sign}{' ' * (widest - cells(sign))}  ",
+            words, width, initial_indent=f"{filled(sign, widest)}  ",
             subsequent_indent=" " * (widest + 2), break_long_words=False,
         )
     ]  # fmt: skip

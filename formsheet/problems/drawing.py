@@ -5,6 +5,7 @@ from __future__ import annotations
 import unicodedata
 from typing import Any, NamedTuple
 
+from formsheet.cells import cells
 from formsheet.problems.problem import Problem
 from formsheet.problems.wording import words
 from formsheet.source import Span
@@ -12,15 +13,6 @@ from formsheet.source import Span
 _TAB_WIDTH = 4
 _JOINERS = "\u200c\u200d"  # hidden for good reason: they shape letters and signs
 _WIDEST_LINE = 100  # longer lines are shown as a window around the span
-
-
-def _cells(char: str) -> int:
-    """Terminal cells that a character takes."""
-    if char.isascii():
-        return 1
-    if unicodedata.category(char) in ("Mn", "Me", "Cf"):
-        return 0
-    return 2 if unicodedata.east_asian_width(char) in "WF" else 1
 
 
 def _shown(text: str) -> str:
@@ -34,10 +26,6 @@ def _shown(text: str) -> str:
 def _hidden(char: str) -> bool:
     """Control characters, line ends of other systems, spaces of no width, soft hyphens."""
     return unicodedata.category(char) in ("Cc", "Cf", "Zl", "Zp") and char not in _JOINERS
-
-
-def _width(text: str) -> int:
-    return sum(map(_cells, _shown(text)))
 
 
 class LineParts(NamedTuple):
@@ -72,8 +60,8 @@ def marked_line(span: Span, label: str = "", mark: str = "^") -> list[str]:
     """The span's line with its number, and below it the mark and a label."""
     parts = line_parts(span)
     gutter = f"{parts.line:>5} | "
-    marks = mark * max(1, _width(parts.marked))
-    below = f"{' ' * 5} | {' ' * _width(parts.before)}{marks} {label}".rstrip()
+    marks = mark * max(1, cells(parts.marked))
+    below = f"{' ' * 5} | {' ' * cells(parts.before)}{marks} {label}".rstrip()
     return [f"{gutter}{parts.before}{parts.marked}{parts.after}".rstrip(), below]
 
 

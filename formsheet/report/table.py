@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from formsheet.cells import cells, filled
 from formsheet.judge.fit import BarFit, NoteFit
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import length_words
@@ -48,7 +49,7 @@ def check_table(examined: Examined, width: int = 100) -> list[str]:
         kept = [index for index in range(len(rows[0])) if index not in spared]
         right = [at for at, index in enumerate(kept) if index in (0, 4)]
         lines = aligned([tuple(row[index] for index in kept) for row in rows], right)
-        if max(map(len, lines)) <= width:
+        if max(map(cells, lines)) <= width:
             break
     return lines
 
@@ -122,10 +123,10 @@ def aligned(rows: Sequence[tuple[str, ...]], right: Sequence[int] = ()) -> list[
     """Rows as columns; those numbered in `right` are set flush right."""
     if not rows:
         return []
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    widths = [max(map(cells, column)) for column in zip(*rows, strict=True)]
     return [
         _GAP.join(
-            cell.rjust(width) if index in right else cell.ljust(width)
+            filled(cell, width, right=index in right)
             for index, (cell, width) in enumerate(zip(row, widths, strict=True))
         ).rstrip()
         for row in rows

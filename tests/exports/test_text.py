@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from formsheet.exports.columns import cells
+from formsheet.cells import cells
 from formsheet.exports.text import WIDTH, text_tab
 from tests.exports.golden import GOLDEN, tab_of
 from tests.helpers import lesson_text, over, own_form, tune_of

@@ -29,6 +29,30 @@ def test_columns_line_up() -> None:
     ]
 
 
+def test_columns_line_up_under_wide_letters_and_combining_marks() -> None:
+    """What takes how many cells: Unicode Standard Annex 11; an accent of its own takes none."""
+    rows = [("ブルース", "b"), ("e\u0301te\u0301", "b"), ("a\u200db", "b"), ("long name", "b")]
+    assert aligned(rows) == [
+        "ブルース   b",
+        "e\u0301te\u0301        b",
+        "a\u200db         b",
+        "long name  b",
+    ]
+    assert aligned([("幅", "x"), ("abc", "x")], right=(0,)) == [" 幅  x", "abc  x"]
+
+
+def test_lick_with_a_wide_title_keeps_the_columns() -> None:
+    text = lesson_text(
+        'lick a "走る" on I\n w 2d\nlick b "Run" on I\n w 2d\nplay\n bar 1 a\n bar 2 b',
+        form=own_form("I | I"),
+    )
+    assert check_table(examined(text)) == [
+        "bar  chord     lick  on chord  first   last",
+        "  1  I      G  走る      100%  2d (R)  2d (R)",
+        "  2  I      G  Run       100%  2d (R)  2d (R)",
+    ]
+
+
 def test_no_rows_no_columns() -> None:
     assert aligned([]) == []
 
