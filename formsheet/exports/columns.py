@@ -12,14 +12,13 @@ from fractions import Fraction
 
 from formsheet.cells import cells, filled
 from formsheet.lesson.model import Kind
+from formsheet.music.counting import words_at
 from formsheet.music.rhythm import Meter
-from formsheet.report.table import COMPOUND_PARTS, PARTS
 from formsheet.tune.timeline import PlayedMark
 
 HOLD, REST = "=", "-"
 BETWEEN = "."  # on a place for which players have no word
 _GAP = "  "
-_HALVES = {place: PARTS[place] for place in (Fraction(0), Fraction(1, 2))}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +50,8 @@ def columns(marks: Sequence[PlayedMark], meter: Meter, first_beat: int = 0) -> l
 
 def _counts(beat: int, places: Sequence[Fraction], meter: Meter) -> list[str]:
     """How the places of one beat are counted; those that no count falls on have a dot."""
-    parts = COMPOUND_PARTS if meter.compound else PARTS
-    if not meter.compound and len({2 if place.denominator % 3 else 3 for place in places[1:]}) > 1:
-        parts = _HALVES  # triplets in half of the beat: no word for each
-    return [parts.get(place, BETWEEN) or str(beat + 1) for place in places]
+    words = words_at(places, meter)
+    return [words.get(place, BETWEEN) or str(beat + 1) for place in places]
 
 
 def _sign(played: PlayedMark) -> str:

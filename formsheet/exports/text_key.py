@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from formsheet.cells import cells, filled
 from formsheet.exports.columns import BETWEEN, HOLD, REST, columns
 from formsheet.listing import listed
+from formsheet.music.counting import COMPOUND, HALVES, SIXTEENTHS, TRIPLET
 from formsheet.music.steps import step_words
 from formsheet.music.tab import Breath, Shape, Tab
 from formsheet.music.tunings import HOLES
@@ -85,16 +86,22 @@ def _time_entries(tune: Tune) -> Iterator[tuple[str, str]]:
             yield sign, words
 
 
+def _first_beat(division: tuple[str, ...]) -> str:
+    """The first beat of a bar, counted so."""
+    return " ".join(("1", *division[1:]))
+
+
 #: Words, how the count is written, and the counts that show that it occurs.
+_BETWEEN = ("between two counts", BETWEEN, {BETWEEN})
 _COUNTS = (
-    ("count two eighths to a beat", "1 &", {"&"}),
-    ("count four sixteenths to a beat", "1 e & a", {"e", "a"}),
-    ("count a triplet: three in the time of two", "1 trip let", {"trip", "let"}),
-    ("between two counts", BETWEEN, {BETWEEN}),
+    ("count two eighths to a beat", _first_beat(HALVES), {*HALVES[1:]}),
+    ("count four sixteenths to a beat", _first_beat(SIXTEENTHS), {*SIXTEENTHS} - {*HALVES}),
+    ("count a triplet: three in the time of two", _first_beat(TRIPLET), {*TRIPLET[1:]}),
+    _BETWEEN,
 )
 _COMPOUND_COUNTS = (
-    ("count three eighths to a beat", "1 & a", {"&", "a"}),
-    ("between two counts", BETWEEN, {BETWEEN}),
+    ("count three eighths to a beat", _first_beat(COMPOUND), {*COMPOUND[1:]}),
+    _BETWEEN,
 )
 
 

@@ -54,7 +54,6 @@ class Meter:
     beats: int
     beat: Fraction  # in quarters
     strong: frozenset[int]  # beats from 0
-    pulses: tuple[str, ...]  # how players count the parts of one beat in this meter
 
     @cached_property
     def bar(self) -> Fraction:
@@ -87,9 +86,9 @@ class Meter:
 METERS = {
     meter.text: meter
     for meter in (
-        Meter("4/4", 4, Fraction(1), frozenset({0, 2}), ("", "&")),
-        Meter("12/8", 4, Fraction(3, 2), frozenset({0, 2}), ("", "&", "a")),
-        Meter("3/4", 3, Fraction(1), frozenset({0}), ("", "&")),
-        Meter("6/8", 2, Fraction(3, 2), frozenset({0}), ("", "&", "a")),
+        Meter("4/4", 4, Fraction(1), frozenset({0, 2})),
+        Meter("12/8", 4, Fraction(3, 2), frozenset({0, 2})),
+        Meter("3/4", 3, Fraction(1), frozenset({0})),
+        Meter("6/8", 2, Fraction(3, 2), frozenset({0})),
     )
 }

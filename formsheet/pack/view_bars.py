@@ -9,6 +9,7 @@ from fractions import Fraction
 from formsheet.judge.fit import BarFit, NoteFit, Verdict
 from formsheet.lesson.model import Facts, Kind
 from formsheet.music.chord import Chord
+from formsheet.music.counting import division
 from formsheet.music.key import Key
 from formsheet.music.rhythm import Meter
 from formsheet.music.tab import Breath, Shape, Tab
@@ -16,9 +17,6 @@ from formsheet.pack import view
 from formsheet.pack.spoken import spoken_bar
 from formsheet.tune.swing_times import feel_changes
 from formsheet.tune.timeline import Bar, PlayedMark, Tune, goes_on
-
-_THIRDS = frozenset({Fraction(1, 3), Fraction(2, 3)})
-_QUARTERS = frozenset({Fraction(1, 4), Fraction(3, 4)})
 
 
 class BarViews:
@@ -124,19 +122,9 @@ def counts(marks: Sequence[PlayedMark], meter: Meter) -> tuple[view.Count, ...]:
         edges.setdefault(int(beat), set()).add(place)
     found = []
     for beat in range(meter.beats):
-        labels = _labels(edges.get(beat, set()), meter)
+        labels = division(edges.get(beat, set()), meter)
         for index, label in enumerate(labels):
             onset = (beat + Fraction(index, len(labels))) * meter.beat
             text = label or str(beat + 1)
             found.append(view.Count(onset, text, not index, not index and beat in meter.strong))
     return tuple(found)
-
-
-def _labels(places: set[Fraction], meter: Meter) -> tuple[str, ...]:
-    """How the parts of one beat are counted; the first is the beat's number."""
-    inside = places - {Fraction(0)}
-    if meter.compound or not inside:
-        return meter.pulses
-    if inside <= _THIRDS:
-        return ("", "trip", "let")
-    return ("", "e", "&", "a") if inside & _QUARTERS else meter.pulses

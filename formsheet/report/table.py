@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from formsheet.cells import cells, filled
 from formsheet.judge.fit import BarFit, NoteFit
@@ -11,7 +10,7 @@ from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import length_words
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.writing_facts import feel_text
-from formsheet.music.rhythm import Meter
+from formsheet.music.counting import count_words
 from formsheet.problems.problem import Problem, Severity
 from formsheet.stages import Examined
 from formsheet.tune.timeline import Tune
@@ -98,25 +97,6 @@ def tune_table(tune: Tune, fits: Sequence[BarFit]) -> list[str]:
         ]  # fmt: skip
         lines += aligned(notes)
     return lines
-
-
-#: How players count the parts of a beat, the beat itself being its number.
-PARTS = {
-    Fraction(0): "",
-    Fraction(1, 4): "e",
-    Fraction(1, 3): "trip",
-    Fraction(1, 2): "&",
-    Fraction(2, 3): "let",
-    Fraction(3, 4): "a",
-}
-COMPOUND_PARTS = {Fraction(0): "", Fraction(1, 3): "&", Fraction(2, 3): "a"}
-
-
-def count_words(onset: Fraction, meter: Meter) -> str:
-    """A place in the bar as it is counted: "1", "2 &", "4 a"."""
-    beat, part = divmod(onset / meter.beat, 1)
-    parts = COMPOUND_PARTS if meter.compound else PARTS
-    return f"{beat + 1} {parts.get(part, f'+ {part}')}".rstrip()
 
 
 def aligned(rows: Sequence[tuple[str, ...]], right: Sequence[int] = ()) -> list[str]:

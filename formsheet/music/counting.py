@@ -1,0 +1,60 @@
+"""How players count a bar: "1 &", "1 e & a", "1 trip let"; in 12/8 and 6/8 "1 & a".
+
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from fractions import Fraction
+
+from formsheet.music.rhythm import Meter
+
+#: The words for the parts of a beat, by how it is divided; the beat itself is its number.
+HALVES = ("", "&")
+TRIPLET = ("", "trip", "let")
+SIXTEENTHS = ("", "e", "&", "a")
+COMPOUND = ("", "&", "a")  # the eighths of a beat that divides in three
+
+
+def _places(*divisions: tuple[str, ...]) -> dict[Fraction, str]:
+    """The words by their places in the beat, 0 to 1."""
+    return {Fraction(at, len(each)): word for each in divisions for at, word in enumerate(each)}
+
+
+_IN_HALVES = _places(HALVES)
+_IN_THREE = _places(TRIPLET)
+_IN_FOUR = _places(SIXTEENTHS)
+_IN_ANY = _IN_THREE | _IN_FOUR
+_IN_COMPOUND = _places(COMPOUND)
+
+
+def count_words(onset: Fraction, meter: Meter) -> str:
+    """A place in the bar, in quarters, as it is counted: "1", "2 &", "4 a", "2 + 1/8"."""
+    beat, part = divmod(onset / meter.beat, 1)
+    words = _IN_COMPOUND if meter.compound else _IN_ANY
+    return f"{beat + 1} {words.get(part, f'+ {part}')}".rstrip()
+
+
+def words_at(places: Collection[Fraction], meter: Meter) -> Mapping[Fraction, str]:
+    """The words by places in a beat, 0 to 1, on which its notes begin; some have no word.
+
+    Where thirds of a beat, or of its half, stand beside other parts, only the halves have words.
+    """
+    if meter.compound:
+        return _IN_COMPOUND
+    in_threes = {place.denominator % 3 == 0 for place in places if place}
+    return _IN_HALVES if len(in_threes) > 1 else _IN_ANY
+
+
+def division(places: Collection[Fraction], meter: Meter) -> tuple[str, ...]:
+    """The words for the parts into which notes on these places divide a beat evenly.
+
+    A beat that nothing divides is counted in halves, or in three where it is compound.
+    """
+    if meter.compound:
+        return COMPOUND
+    inside = set(places) - {Fraction(0)}
+    if inside and inside <= _IN_THREE.keys():
+        return TRIPLET
+    return SIXTEENTHS if inside & (_IN_FOUR.keys() - _IN_HALVES.keys()) else HALVES
