@@ -56,14 +56,14 @@ def choices(
     for kept, sounding in fallbacks(midi, known, melody):
         found = [(tab, each) for each in sounding for tab in known[each]]
         if found:
-            some_bend = any(_bends(tab, harp) for tab, _ in found)
+            some_bend = any(_bent(tab, harp) for tab, _ in found)
             return tuple(
                 Choice(
                     tab=tab,
                     midi=each,
                     kept=kept,
                     cost=_cost(tab, kept, bends, harp),
-                    slow=UNBENDING * (some_bend and not _bends(tab, harp)),
+                    slow=UNBENDING * (some_bend and not _bent(tab, harp)),
                 )
                 for tab, each in found
             )
@@ -77,20 +77,12 @@ def sound_choices(sound: Sound, harp: Harp, overbends: bool) -> tuple[Choice, ..
 
 def _cost(tab: Tab, kept: Kept, bends: bool, harp: Harp) -> Cost:
     missing = kept is Kept.STAND_IN
-    stiff = bends and not gives(tab, harp)
+    stiff = bends and not harp.bends(tab)
     return Cost(int(missing), 0 if missing else int(kept), burden(tab) + STIFF * stiff)
 
 
-def _bends(tab: Tab, harp: Harp) -> bool:
+def _bent(tab: Tab, harp: Harp) -> bool:
     """Whether a note is bent, or bends by a half step at least."""
     if tab.shape is not Shape.SINGLE:
         return False
     return tab.bend > 0 or tab.overbend or harp.deepest_bend(tab.holes[0], tab.breath) > 0
-
-
-def gives(tab: Tab, harp: Harp) -> bool:
-    """Whether a note bends down at all, if only by a shade."""
-    if tab.shape is not Shape.SINGLE:
-        return False
-    hole, breath = tab.holes[0], tab.breath
-    return tab.overbend or harp.reed(hole, breath) > harp.reed(hole, breath.other)

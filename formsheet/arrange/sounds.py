@@ -6,11 +6,8 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from formsheet.lesson.model import Kind, Lick
+from formsheet.lesson.model import BENT_TECHNIQUES, Kind, Lick
 from formsheet.music.harp import Harp
-
-#: Techniques that need a note which bends (see judge/handling.py). Common practice, no source.
-BENT_TECHNIQUES = frozenset({"dip", "scoop"})
 
 
 @dataclass(frozen=True, slots=True)

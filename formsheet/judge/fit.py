@@ -85,13 +85,13 @@ def tone_verdict(pitch_class: int, chord: Chord, key: Key) -> Verdict:
     blue = above_root == 6 or (above_root == 3 and not chord.minor_third)
     if (blue or above_key in MINOR_PENTATONIC) and not major_over_minor:
         return Verdict.BLUE_NOTE
-    if above_root in (2, 9) or (above_root == 10 and not chord.has_seventh):
+    if above_root in (2, 9) or (above_root == 10 and chord.seventh is None):
         return Verdict.COLOUR
     if key.minor and above_key == _MINOR_SIXTH and chord.root == _FIFTH and chord.dominant:
         return Verdict.COLOUR  # the b9 of V is the sixth of the minor key
     if above_root == 5:
         return Verdict.PASSING
-    if above_root == 11 and not chord.has_seventh and not chord.minor_third:
+    if above_root == 11 and chord.seventh is None and not chord.minor_third:
         return Verdict.COLOUR  # a major seventh over a plain major triad
     return Verdict.CLASH
 

@@ -20,16 +20,13 @@ from formsheet.judge.level import (
     level_for,
 )
 from formsheet.judge.offers import chord_tones_near, same_pitch, singles_near
-from formsheet.lesson.model import Level
-from formsheet.music.harp import Harp
-from formsheet.music.tab import Shape, Tab
+from formsheet.lesson.model import BENT_TECHNIQUES, Level
+from formsheet.music.tab import Tab
 from formsheet.music.tunings import HOLES
 from formsheet.problems.problem import Problem, remark, warning
 from formsheet.tune.timeline import Note, Tune
 
 _MILLISECONDS = 1000
-#: Techniques that begin or end in a bend of the same note. Common practice, no source.
-_BENT_TECHNIQUES = ("dip", "scoop")
 
 
 def handling_findings(tune: Tune) -> list[Problem]:
@@ -156,7 +153,7 @@ def techniques(tune: Tune, _: Limits) -> Iterator[Problem]:
         if technique == "shake" and max(tab.holes) == HOLES:
             lower = Tab((HOLES - 1,), tab.breath)
             yield warning("shake-nowhere", note.mark.span, tab=str(tab), lower=str(lower))
-        if technique in _BENT_TECHNIQUES and not _gives(tab, harp):
+        if technique in BENT_TECHNIQUES and not harp.bends(tab):
             yield warning(
                 "technique-no-bend",
                 note.mark.span,
@@ -165,14 +162,6 @@ def techniques(tune: Tune, _: Limits) -> Iterator[Problem]:
                 hole=tab.holes[0],
                 breath=tab.breath.word,
             )
-
-
-def _gives(tab: Tab, harp: Harp) -> bool:
-    """Whether a note bends at all, if only by the shade that a half step between reeds leaves."""
-    if tab.shape is not Shape.SINGLE or tab.overbend:
-        return tab.overbend
-    hole, breath = tab.holes[0], tab.breath
-    return harp.reed(hole, breath) > harp.reed(hole, breath.other)
 
 
 CHECKS: tuple[Callable[[Tune, Limits], Iterator[Problem]], ...] = (

@@ -9,9 +9,9 @@ from typing import NamedTuple
 from formsheet.judge.fit import BarFit, NoteFit, Verdict, judge_fit
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.form import Form, FormBar
-from formsheet.tune.assemble import timed_notes
+from formsheet.tune.assemble import bars_over, timed_notes
 from formsheet.tune.place import meets
-from formsheet.tune.timeline import Bar, PlayedMark, Slot, Tune
+from formsheet.tune.timeline import Slot, Tune
 
 
 class Placement(NamedTuple):
@@ -78,21 +78,8 @@ class Placement(NamedTuple):
 
 def over(lick: Lick, chords: Sequence[FormBar], lesson: Lesson) -> tuple[BarFit, ...]:
     """The fit of a lick over these chords, one entry a bar, in the lesson's key and harp."""
-    meter = lesson.facts.meter
-    bars = [
-        Bar(
-            number=index + 1,
-            chorus=1,
-            start=index * meter.bar,
-            chords=tuple(
-                (place * meter.bar / len(bar_chords), chord)
-                for place, chord in enumerate(bar_chords)
-            ),
-            slot=Slot(lick, index, 1, 1, lick.span),
-            marks=tuple(PlayedMark(mark, mark.onset) for mark in marks),
-        )
-        for index, (bar_chords, marks) in enumerate(zip(chords, lick.bars, strict=True))
-    ]
+    slots = [Slot(lick, index, 1, 1, lick.span) for index in range(len(lick.bars))]
+    bars = bars_over(chords, slots, lesson.facts.meter)
     tune = Tune(lesson, (), tuple(bars), tuple(timed_notes(bars, lesson)))
     return tuple(judge_fit(tune))
 

@@ -16,6 +16,9 @@ from formsheet.music.swing import Feel
 from formsheet.music.tab import Tab
 from formsheet.source import Span
 
+#: Techniques that begin or end in a bend of the same note. Common practice, no source.
+BENT_TECHNIQUES = frozenset({"dip", "scoop"})
+
 #: How often a lick may be asked for in one place.
 MOST_ROUNDS = 64
 

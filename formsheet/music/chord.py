@@ -78,15 +78,28 @@ class Chord:
         """True where a major third and a minor seventh sound together."""
         return {4, 10} <= self.tones
 
-    @property
-    def has_seventh(self) -> bool:
-        """True where the chord, as heard, has a seventh or a sixth of its own."""
-        return bool(self.tones & {9, 10, 11})
+    @cached_property
+    def third(self) -> int:
+        """Semitones from the root to the third, or to the fourth that a suspended chord has for it.
+
+        A chord with both thirds is a major one with a blue note (common practice).
+        """
+        return next(tone for tone in (4, 3, 5) if tone in self.tones)
+
+    @cached_property
+    def fifth(self) -> int:
+        """Semitones from the root to the fifth: 7, or 6 or 8 where it is altered."""
+        return next(tone for tone in (7, 6, 8) if tone in self.tones)
+
+    @cached_property
+    def seventh(self) -> int | None:
+        """Semitones from the root to the seventh as heard, or else to the sixth; None without."""
+        return next((tone for tone in (10, 11, 9) if tone in self.tones), None)
 
     @property
     def minor_third(self) -> bool:
         """True where the third is minor and not major."""
-        return 3 in self.tones and 4 not in self.tones
+        return self.third == 3
 
     def meets(self, asked: Chord) -> bool:
         """Whether this chord of the form is one that a lick written `on` `asked` fits.

@@ -8,6 +8,7 @@ goes (`ending I`, `ending V`) are common practice, no source.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import cached_property
 
 from formsheet.music.chord import Chord, parse_chord
@@ -15,6 +16,17 @@ from formsheet.music.chord import Chord, parse_chord
 BARS_A_LINE = 4  # as players count a blues
 
 FormBar = tuple[Chord, ...]  # one chord, or two that share the bar halfway
+ChordPlaces = tuple[tuple[Fraction, Chord], ...]  # from where in the bar each sounds
+
+
+def chord_places(bar: FormBar, length: Fraction) -> ChordPlaces:
+    """From where in a bar of this length each of its chords sounds: they share it evenly."""
+    return tuple((place * length / len(bar), chord) for place, chord in enumerate(bar))
+
+
+def chord_at(chords: ChordPlaces, onset: Fraction) -> Chord:
+    """The chord that sounds at a place in the bar."""
+    return [chord for start, chord in chords if start <= onset][-1]
 
 
 @dataclass(frozen=True)

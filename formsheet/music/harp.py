@@ -53,6 +53,16 @@ class Harp:
         """Half steps that this breath bends down: to a semitone above the hole's other reed."""
         return max(0, self.reed(hole, breath) - self.reed(hole, breath.other) - 1)
 
+    def bends(self, tab: Tab) -> bool:
+        """Whether a single note bends down at all, if only by the shade between near reeds.
+
+        The higher reed of a hole does, and an overbend, which is bent already (common practice).
+        """
+        if tab.overbend or len(tab.holes) > 1:
+            return tab.overbend
+        hole, breath = tab.holes[0], tab.breath
+        return self.reed(hole, breath) > self.reed(hole, breath.other)
+
     def overbends(self, hole: int, breath: Breath) -> bool:
         """Whether this breath overbends: the breath of the lower reed does (common practice)."""
         return self.reed(hole, breath) < self.reed(hole, breath.other)

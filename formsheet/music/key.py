@@ -10,6 +10,7 @@ from formsheet.music.degree import spelled
 
 # Key signatures in common use have six sharps or flats at most.
 _MOST_ACCIDENTALS = 6
+_RELATIVE = 3  # fifths from a major key up to the minor key that shares its signature
 
 # Letters above the root of the chord tones that are not spelled as degrees are: by quality and
 # distance, the raised fifth and the diminished seventh.
@@ -31,6 +32,11 @@ class Key(NamedTuple):
     def pitch_class(self) -> int:
         """The key note in semitones above C."""
         return pitch.pitch_class(self.tonic)
+
+    @property
+    def signature(self) -> int:
+        """Sharps of the key signature, flats being negative."""
+        return pitch.fifths(self.tonic) - (_RELATIVE if self.minor else 0)
 
     def spell(self, pitch_class: int, chord: Chord | None = None) -> str:
         """Name of a pitch class in this key, over a chord.
@@ -58,13 +64,17 @@ def song_key(harp_key: str, position: int, minor: bool = False) -> Key:
     The key note is spelled so that the signature needs the fewest accidentals.
     Common practice, no source.
     """
-    place = pitch.fifths(harp_key) + position - 1
-    relative = 3 if minor else 0  # a minor key shares the signature of the major 3 fifths below
-    while place - relative > _MOST_ACCIDENTALS:
-        place -= 12
-    while place - relative < -_MOST_ACCIDENTALS:
-        place += 12
-    return Key(pitch.name_at_fifths(place), minor)
+    sharps = Key(harp_key, minor).signature + position - 1
+    while sharps > _MOST_ACCIDENTALS:
+        sharps -= 12
+    while sharps < -_MOST_ACCIDENTALS:
+        sharps += 12
+    return key_of_signature(sharps, minor)
+
+
+def key_of_signature(sharps: int, minor: bool) -> Key:
+    """The major or the minor key of a signature, flats being negative."""
+    return Key(pitch.name_at_fifths(sharps + (_RELATIVE if minor else 0)), minor)
 
 
 def harp_key(tonic: str, position: int) -> str:

@@ -11,7 +11,7 @@ from functools import cache
 
 LETTERS = "CDEFGAB"
 _LETTER_SEMITONES = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
-_FIFTHS_ORDER = "FCGDAEB"  # the line of fifths; C is 0, F is -1, G is 1
+FIFTHS_ORDER = "FCGDAEB"  # the line of fifths; C is 0, F is -1, G is 1
 _NAME = re.compile(r"([A-G])(b{0,3}|#{0,3})")
 
 _PLAIN_SIGNS = str.maketrans({"♭": "b", "♯": "#"})
@@ -49,13 +49,13 @@ def pitch_class(name: str) -> int:
 def fifths(name: str) -> int:
     """Place on the line of fifths: C is 0, G is 1, F is -1, Bb is -2."""
     letter, alteration = split_name(name)
-    return _FIFTHS_ORDER.index(letter) - 1 + 7 * alteration
+    return FIFTHS_ORDER.index(letter) - 1 + 7 * alteration
 
 
 def name_at_fifths(place: int) -> str:
     """The pitch name at a place on the line of fifths, -15 (Fbb) to 19 (B##)."""
     alteration, index = divmod(place + 1, 7)
-    return _FIFTHS_ORDER[index] + accidentals(alteration)
+    return FIFTHS_ORDER[index] + accidentals(alteration)
 
 
 def steps_above(name: str, letter_steps: int, semitones: int) -> str:

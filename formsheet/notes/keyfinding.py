@@ -16,8 +16,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from statistics import correlation
 
-from formsheet.music import pitch
-from formsheet.music.key import Key
+from formsheet.music.key import Key, key_of_signature
 from formsheet.notes.melody import Tone
 
 #: The share of stretches of music in which a pitch class is there, from the key note up.
@@ -31,13 +30,8 @@ _TELLING = frozenset({0, 3, 6})
 #: What a blues melody may have besides: the ninth, the major third, the sixth.
 _BESIDE = frozenset({2, 4, 9})
 
-_PLACES = range(-5, 7)  # on the line of fifths: five flats to six sharps
-_RELATIVE = 3  # a minor key has the signature of the major key 3 fifths below it
-_KEYS = tuple(
-    Key(pitch.name_at_fifths(place + (_RELATIVE if minor else 0)), minor)
-    for place in _PLACES
-    for minor in (False, True)
-)
+_SIGNATURES = range(-5, 7)  # five flats to six sharps
+_KEYS = tuple(key_of_signature(sharps, minor) for sharps in _SIGNATURES for minor in (False, True))
 
 
 def sounding_time(tones: Sequence[Tone]) -> list[float]:
@@ -55,7 +49,7 @@ def found_key(tones: Sequence[Tone], signature: int | None = None) -> Key:
     blues = _blues_key(tones)
     if blues and signature is None:
         return blues
-    keys = [key for key in _KEYS if signature is None or _sharps(key) == signature] or _KEYS
+    keys = [key for key in _KEYS if signature is None or key.signature == signature] or _KEYS
     return max(keys, key=lambda key: _fit(times, key))
 
 
@@ -69,10 +63,6 @@ def _blues_key(tones: Sequence[Tone]) -> Key | None:
         return None
     major = 4 in steps
     return next(key for key in _KEYS if key.pitch_class == home and key.minor is not major)
-
-
-def _sharps(key: Key) -> int:
-    return pitch.fifths(key.tonic) - (_RELATIVE if key.minor else 0)
 
 
 def _fit(times: Sequence[float], key: Key) -> float:

@@ -9,24 +9,11 @@ from __future__ import annotations
 
 from formsheet.music.chord import Chord
 
-#: Kind of chord tone -> the distances in semitones above the root that it may have, the one that
-#: names the chord first (a chord with both thirds is a major one with a blue note).
-_KINDS = {
-    "third": (4, 3, 5),
-    "fifth": (7, 6, 8),
-    "seventh": (10, 11, 9),
-}
-
 
 def chord_parts(chord: Chord) -> dict[str, int]:
     """The root, third, fifth and seventh of a chord as heard, those that it has."""
-    parts = {"root": 0}
-    for kind, distances in _KINDS.items():
-        there = (each for each in distances if each in chord.tones)
-        distance = next(there, None)
-        if distance is not None:
-            parts[kind] = distance
-    return parts
+    parts = {"root": 0, "third": chord.third, "fifth": chord.fifth}
+    return parts if chord.seventh is None else {**parts, "seventh": chord.seventh}
 
 
 def mapped(distance: int, old: Chord, new: Chord) -> int:

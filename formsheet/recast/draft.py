@@ -13,8 +13,9 @@ from formsheet.music.tab import Tab
 from formsheet.recast.chosen import Way, easiest, near
 from formsheet.recast.cover import Stretch, beginning, cover, ends
 from formsheet.recast.naming import recast_name, recast_title, stem
-from formsheet.recast.target import asked_bars, written_for
+from formsheet.recast.target import asked_bars
 from formsheet.recast.trial import Tried, tried_recasts
+from formsheet.tune.place import meets
 
 _TURNAROUND_BARS = 2
 
@@ -79,17 +80,14 @@ def _on(
     taken: set[str], overbends: bool,
 ) -> list[Way]:  # fmt: skip
     """The lick on some chords: itself where it is written for them."""
-    if part == whole and all(map(_meets, chords, written_for(part))):
+    first = [tuple(alternatives[:1] for alternatives in bar) for bar in part.on]
+    if part == whole and all(map(meets, chords, first)):
         return [Way(whole, None)]
     name = recast_name(whole.name, chords, taken)
     title = recast_title(whole.name, whole.title, chords, name)
     new = replace(part, name=name, title=title, tips=())
     tried = tried_recasts(new, chords, facts, key, overbends)
     return near([Way(each.recast.lick, each) for each in tried])
-
-
-def _meets(bar: FormBar, asked: FormBar) -> bool:
-    return len(bar) == len(asked) and all(a.meets(b) for a, b in zip(bar, asked, strict=True))
 
 
 def _made_turnarounds(

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 
-from formsheet.arrange.choices import Choice, gives, reach
+from formsheet.arrange.choices import Choice, reach
 from formsheet.arrange.cost import STIFF, Cost, burden
 from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.fallbacks import stand_ins as nearest_sounds
-from formsheet.arrange.sounds import BENT_TECHNIQUES
 from formsheet.judge.fit import Verdict, tone_verdict
 from formsheet.judge.harmony import LARGEST_BLOCK, blocks, splits
+from formsheet.lesson.model import BENT_TECHNIQUES
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
 from formsheet.music.tab import Shape, Tab
@@ -66,7 +66,7 @@ def eased(choice: Choice) -> Choice:
 def _choice(tab: Tab, harp: Harp, away: int, wanted: Wanted) -> Choice:
     technique, midi = wanted.mark.technique, harp.pitches(tab)
     weight = burden(tab)
-    if technique in BENT_TECHNIQUES and not gives(tab, harp):
+    if technique in BENT_TECHNIQUES and not harp.bends(tab):
         weight += STIFF
     if technique == _SHAKE and (tab.bend or tab.overbend):
         weight += SHAKEN_BEND

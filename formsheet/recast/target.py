@@ -10,7 +10,7 @@ from itertools import product
 from formsheet.arrange.sounds import Line, Sound, lick_line
 from formsheet.lesson.model import AskedBar, Facts, Kind, Lick, LickMark
 from formsheet.music.chord import Chord, parse_chord
-from formsheet.music.form import Form, FormBar
+from formsheet.music.form import Form, FormBar, chord_at, chord_places
 from formsheet.music.key import Key
 from formsheet.recast.degrees import mapped
 from formsheet.recast.naming import bare
@@ -106,8 +106,7 @@ def _chord_at(bars: Sequence[FormBar], sound: Sound, length: Fraction) -> Chord:
     """The chord under a sound; a pick-up leads into the first."""
     if not sound.bar:
         return bars[0][0]
-    bar = bars[sound.bar - 1]
-    return bar[int(sound.onset / length * len(bar))]
+    return chord_at(chord_places(bars[sound.bar - 1], length), sound.onset)
 
 
 def _recast(midi: int, old: Chord, new: Chord, key: Key) -> int:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from formsheet.music.chord import Chord
+from formsheet.music.form import ChordPlaces, chord_at
 from formsheet.music.key import Key
 from formsheet.music.rhythm import Meter
 from formsheet.music.swing import STRAIGHT, Feel
@@ -20,8 +21,6 @@ _PLUCK = 0.95  # share of the time to the next bass note that a note rings
 _BASS_OFF_BEAT = 0.75  # loudness of bass notes between the beats
 _LOWEST_CHORD_TONE = 53  # MIDI; a chord's tones lie within the octave above this F
 _OCTAVE = 12
-
-Chords = tuple[tuple[Fraction, Chord], ...]  # by their places in the bar, in beats
 
 
 def backing_events(tune: Tune) -> tuple[Event, ...]:
@@ -74,7 +73,7 @@ class _Band:
         return float(bar.start / self._meter.beat + in_bar)
 
     def _bass(
-        self, index: int, bar: Bar, chords: Chords, end: Fraction, following: Chord | None
+        self, index: int, bar: Bar, chords: ChordPlaces, end: Fraction, following: Chord | None
     ) -> Iterator[Event]:
         tonic, groove = self._key.pitch_class, self._groove
         if len(bar.chords) > 1:
@@ -101,11 +100,11 @@ class _Band:
         start = self._at(bar, place)
         return Event("drum", start, DRUM_LENGTH, (drum,), loudness, bar=index)
 
-    def _chords(self, index: int, bar: Bar, chords: Chords, end: Fraction) -> Iterator[Event]:
+    def _chords(self, index: int, bar: Bar, chords: ChordPlaces, end: Fraction) -> Iterator[Event]:
         for place, sign in hits(self._groove.chords):
             if place >= end:
                 continue
-            chord = [chord for start, chord in chords if start <= place][-1]
+            chord = chord_at(chords, place)
             start = self._at(bar, place)
             tones = voiced(chord, self._key.pitch_class)
             yield Event("chord", start, self._groove.chord_length, tones, LOUDNESS[sign], bar=index)
@@ -121,7 +120,7 @@ class _Band:
             yield self._drum(index, bar, place, drum, LOUDNESS["X"])
 
 
-def _final_hit(chords: Chords) -> Fraction | None:
+def _final_hit(chords: ChordPlaces) -> Fraction | None:
     """Where in the last bar its chord is struck for good: on a last chord at home."""
     place, chord = chords[-1]
     return place if chord.root == 0 else None
@@ -141,9 +140,7 @@ def voiced(chord: Chord, tonic: int) -> tuple[int, ...]:
 
     Third, fifth and seventh or sixth; where there is no fourth tone, the root instead.
     """
-    upper = next((tone for tone in (10, 9, 11) if tone in chord.tones), 0)
-    third = next((tone for tone in (4, 3, 5) if tone in chord.tones), 0)
-    fifth = next((tone for tone in (7, 6, 8) if tone in chord.tones), 0)
-    classes = {(tonic + chord.root + tone) % _OCTAVE for tone in (third, fifth, upper)}
+    tones = (chord.third, chord.fifth, chord.seventh or 0)
+    classes = {(tonic + chord.root + tone) % _OCTAVE for tone in tones}
     lowest = _LOWEST_CHORD_TONE
     return tuple(sorted(lowest + (each - lowest) % _OCTAVE for each in classes))

@@ -62,16 +62,7 @@ def _leading(before: int, target: int) -> int:
 
 def _above_root(tone: str, chord: Chord) -> int:
     """Semitones above the root of a tone of the pattern, as the chord has it."""
-    return {"R": 0, "3": _third(chord), "5": _fifth(chord), "6": _sixth(chord), "8": _OCTAVE}[tone]
-
-
-def _third(chord: Chord) -> int:
-    """A suspended chord has its fourth in the third's place."""
-    return next((tone for tone in (4, 3, 5) if tone in chord.tones), 0)
-
-
-def _fifth(chord: Chord) -> int:
-    return next((tone for tone in (7, 6, 8) if tone in chord.tones), 0)
+    return {"R": 0, "3": chord.third, "5": chord.fifth, "6": _sixth(chord), "8": _OCTAVE}[tone]
 
 
 def _sixth(chord: Chord) -> int:

@@ -7,8 +7,7 @@ from fractions import Fraction
 
 from formsheet.lesson.lengths import value_of
 from formsheet.lesson.model import Kind, Lesson, LickMark
-from formsheet.music.chord import Chord
-from formsheet.music.form import Form, FormBar
+from formsheet.music.form import FormBar, chord_places
 from formsheet.music.rhythm import Meter
 from formsheet.problems.problem import Problem, error
 from formsheet.tune.pickups import with_pickups
@@ -55,32 +54,33 @@ def _choruses(lesson: Lesson) -> tuple[list[Chorus], list[Bar], list[Problem]]:
         for pass_number, slots in enumerate(placed, start=1):
             number = len(choruses) + 1
             form = play.form(lesson.form, pass_number == play.times)
-            added = _bars(slots, form, lesson.facts.meter, number, len(bars))
+            added = bars_over(form.bars, slots, lesson.facts.meter, number, len(bars))
             indices = tuple(range(len(bars), len(bars) + len(added)))
             choruses.append(Chorus(number, play.title, pass_number, play.times, indices))
             bars += added
     return choruses, bars, problems
 
 
-def _bars(
-    slots: Sequence[Slot | None], form: Form, meter: Meter, chorus: int, before: int
+def bars_over(
+    chords: Sequence[FormBar],
+    slots: Sequence[Slot | None],
+    meter: Meter,
+    chorus: int = 1,
+    before: int = 0,
 ) -> list[Bar]:
+    """The bars of a chorus over these chords, `before` bars after the first bar line."""
     return [
         Bar(
             number=index + 1,
             chorus=chorus,
             start=(before + index) * meter.bar,
-            chords=_chords(form.bars[index], meter),
+            chords=chord_places(bar, meter.bar),
             slot=slot,
             marks=_marks(slot, meter),
         )
-        for index, slot in enumerate(slots)
+        for index, (bar, slot) in enumerate(zip(chords, slots, strict=True))
         if slot
     ]
-
-
-def _chords(bar: FormBar, meter: Meter) -> tuple[tuple[Fraction, Chord], ...]:
-    return tuple((index * meter.bar / len(bar), chord) for index, chord in enumerate(bar))
 
 
 def _marks(slot: Slot, meter: Meter) -> tuple[PlayedMark, ...]:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from formsheet.lesson.model import Kind, Lesson, Lick, LickMark
 from formsheet.music.chord import Chord
+from formsheet.music.form import ChordPlaces, chord_at
 from formsheet.music.tab import Tab
 from formsheet.source import Span
 
@@ -45,7 +46,7 @@ class Bar(NamedTuple):
     number: int  # in the chorus, from 1; 0 is the pick-up bar before the tune
     chorus: int  # from 1; 0 for the pick-up bar
     start: Fraction  # in quarters from the first bar line
-    chords: tuple[tuple[Fraction, Chord], ...]  # from where in the bar
+    chords: ChordPlaces  # in quarters
     slot: Slot
     marks: tuple[PlayedMark, ...]
 
@@ -56,7 +57,7 @@ class Bar(NamedTuple):
 
     def chord_at(self, onset: Fraction) -> Chord:
         """The chord that sounds at a place in the bar."""
-        return [chord for start, chord in self.chords if start <= onset][-1]
+        return chord_at(self.chords, onset)
 
 
 def goes_on(before: Bar, bar: Bar) -> bool:

@@ -134,6 +134,25 @@ def test_letter_name(text: str, tonic: str, name: str) -> None:
     assert parse_chord(text).name(tonic) == name
 
 
+# The library puts a suspended fourth into no third's place, and a sixth into no seventh's.
+@pytest.mark.parametrize(
+    "numeral",
+    [
+        *(f"I{quality}" for quality in MAJOR_QUALITIES),
+        *(f"i{quality}" for quality in MINOR_QUALITIES),
+    ],
+)
+def test_third_fifth_and_seventh_as_music21(numeral: str) -> None:
+    chord = parse_chord(numeral)
+    theirs = harmony.ChordSymbol(chord.name("C"))
+    third, fifth, seventh = (
+        tone and tone.pitchClass for tone in (theirs.third, theirs.fifth, theirs.seventh)
+    )
+    assert chord.third == (5 if "sus" in numeral else third)
+    assert chord.fifth == fifth
+    assert chord.seventh == {"I": 10, "I6": 9, "i6": 9}.get(numeral, seventh)
+
+
 # A thirteenth chord of music21 has all the thirds up to the thirteenth, as theory books stack
 # them; players leave the eleventh out.
 STACKED = {text for text in TEXTS if text.endswith("13")}

@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from formsheet.music.chord import parse_chord
-from formsheet.music.form import BARS_A_LINE, FORMS, Form, parse_form, with_ending
+from formsheet.music.form import (
+    BARS_A_LINE,
+    FORMS,
+    Form,
+    chord_at,
+    chord_places,
+    parse_form,
+    with_ending,
+)
 
 # From memory of the articles; the last bar is left open, since it takes the turnaround.
 TWELVE = 'Wikipedia, "Twelve-bar blues"'
@@ -129,3 +139,15 @@ def test_chords_in_order_of_appearance() -> None:
 def test_form_with_a_bar_that_is_no_chord() -> None:
     with pytest.raises(ValueError, match="not a chord numeral: 'X7'"):
         parse_form("own", "I7 | X7")
+
+
+@pytest.mark.parametrize(
+    ("length", "half"), [(Fraction(4), Fraction(2)), (Fraction(3), Fraction(3, 2))]
+)
+def test_two_chords_share_a_bar_halfway(length: Fraction, half: Fraction) -> None:
+    one, four = parse_chord("I7"), parse_chord("IV7")
+    assert chord_places((one,), length) == ((Fraction(0), one),)
+    places = chord_places((one, four), length)
+    assert places == ((Fraction(0), one), (half, four))
+    just_before = half - Fraction(1, 24)
+    assert [chord_at(places, Fraction(at)) for at in (0, just_before, half)] == [one, one, four]

@@ -160,6 +160,26 @@ def test_only_the_higher_reed_bends(harp: Harp, hole: int, breath: Breath) -> No
     assert higher or harp.deepest_bend(hole, breath) == 0
 
 
+# Common practice, no source: 5 draw gives by a shade, though it has no bend of a half step.
+@pytest.mark.parametrize(
+    ("tab", "bends"),
+    [(Tab((4,), DRAW), True), (Tab((4,), DRAW, 1), True), (Tab((5,), DRAW), True),
+     (Tab((7,), BLOW), True), (Tab((3,), BLOW), False), (Tab((9,), DRAW), False),
+     (Tab((6,), BLOW, overbend=True), True), (Tab((1, 2, 3), DRAW), False),
+     (Tab((1, 4), DRAW), False)],
+    ids=str,
+)  # fmt: skip
+def test_note_that_bends_down_if_only_by_a_shade(tab: Tab, bends: bool) -> None:
+    assert C_HARP.bends(tab) is bends
+
+
+@given(harps, holes)
+def test_one_breath_of_a_hole_bends_at_most(harp: Harp, hole: int) -> None:
+    bending = [breath for breath in Breath if harp.bends(Tab((hole,), breath))]
+    assert len(bending) == (harp.reed(hole, BLOW) != harp.reed(hole, DRAW))
+    assert all(breath in bending for breath in Breath if harp.deepest_bend(hole, breath))
+
+
 @given(harps, holes, breaths)
 def test_overbend_is_a_semitone_outside_the_two_reeds(
     harp: Harp, hole: int, breath: Breath

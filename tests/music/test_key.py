@@ -12,7 +12,7 @@ from music21 import pitch as second_opinion
 from formsheet.music import pitch
 from formsheet.music.chord import MAJOR_QUALITIES, MINOR_QUALITIES, Chord, parse_chord
 from formsheet.music.harp import HARP_KEYS
-from formsheet.music.key import Key, song_key
+from formsheet.music.key import Key, key_of_signature, song_key
 
 POSITIONS = range(1, 13)
 MODES = ("major", "minor")
@@ -70,6 +70,15 @@ def test_position_is_fifths_up_in_music21(harp: str, position: int, mode: str) -
     start, fifth = second_opinion.Pitch(theirs(harp)), interval.Interval("P5")
     up = (start.pitchClass + (position - 1) * fifth.semitones) % 12
     assert song_key(harp, position, mode == "minor").pitch_class == up
+
+
+@pytest.mark.parametrize("mode", MODES)
+@pytest.mark.parametrize("position", POSITIONS)
+@pytest.mark.parametrize("harp", HARP_KEYS)
+def test_signature_as_music21(harp: str, position: int, mode: str) -> None:
+    key = song_key(harp, position, mode == "minor")
+    assert key.signature == second_key.Key(theirs(key.tonic), mode).sharps
+    assert key_of_signature(key.signature, key.minor) == key
 
 
 @pytest.mark.parametrize("mode", MODES)

@@ -173,3 +173,10 @@ def test_as_many_chords_as_bars(lick: str, told: str, capsys: pytest.CaptureFixt
     path = str(LESSONS / "back-step-shuffle.lesson")
     assert main(["recast", path, lick, "--on", chords]) == 2
     assert told in capsys.readouterr().err
+
+
+def test_a_draft_has_a_recast_for_the_second_of_two_chords_that_a_lick_is_for() -> None:
+    made = printed("last-tram-but-one.lesson", "clatter", "--draft", "--form", "12-bar standard")
+    assert [line for line in made.splitlines() if line.startswith("lick")] == [
+        "lick clatter on I, IV", "lick clatter-four on IV", "lick clatter-five on V",
+    ]  # fmt: skip

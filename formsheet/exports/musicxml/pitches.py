@@ -9,21 +9,15 @@ from formsheet.music import pitch
 from formsheet.music.key import Key
 
 _SIGNS = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp"}
-_SHARPS = "FCGDAEB"  # in the order in which a signature takes them
-_MINOR_THIRD = 3  # fifths by which a minor key's signature lies below its key note's
-
-
-def signature(key: Key) -> int:
-    """Sharps of the key signature, flats being negative."""
-    return pitch.fifths(key.tonic) - (_MINOR_THIRD if key.minor else 0)
 
 
 class Accidentals:
     """What is in force in one measure, from its key signature on."""
 
     def __init__(self, key: Key) -> None:
-        count = signature(key)
-        letters = _SHARPS[:count] if count >= 0 else _SHARPS[count:]
+        count = key.signature
+        order = pitch.FIFTHS_ORDER  # in which a signature takes its sharps, from its end its flats
+        letters = order[:count] if count >= 0 else order[count:]
         self._signed = dict.fromkeys(letters, 1 if count > 0 else -1)
         self._met: dict[tuple[str, str], int] = {}  # letter and octave -> alteration
 

@@ -12,7 +12,6 @@ from xml.etree.ElementTree import Element, indent, tostring
 from formsheet.exports.musicxml.element import add
 from formsheet.exports.musicxml.measure import add_music, add_swing, add_words
 from formsheet.exports.musicxml.note import TYPES
-from formsheet.exports.musicxml.pitches import signature
 from formsheet.exports.musicxml.settings import measure_settings, spelled_notes
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Facts
@@ -122,7 +121,7 @@ class _Measures:
         attributes = add(measure, "attributes")
         add(attributes, "divisions", self._divisions)
         key = add(attributes, "key")
-        add(key, "fifths", signature(lesson.key))
+        add(key, "fifths", lesson.key.signature)
         add(key, "mode", "minor" if lesson.key.minor else "major")
         time = add(attributes, "time")
         beats, beat_type = meter.text.split("/")
