@@ -108,7 +108,7 @@ def _facts(tree: t.FileTree, done: Retabbed) -> Iterator[Edit]:
         yield Edit(span.start, span.end, tuning)
         for reed in block.reeds:
             yield _whole_line(reed.keyword.span)
-    elif not tree.tunings and tuning != "richter":
+    elif not tree.tunings and done.harp.other_tuning:
         missing.append(f"tuning {tuning}")
     if missing:
         below = lines["harp"].value if "harp" in lines else None

@@ -53,8 +53,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print(json.dumps(chords_data(found, harp, key), indent=2))
         return FINE
-    tuned = "" if tuning.name == "richter" else f", {tuning.name} tuning"
-    print(f"{harp.name} harp{tuned}, {position_name(position)} position, key of {key.name}")
+    print(f"{harp.name} harp{harp.tuned}, {position_name(position)} position, key of {key.name}")
     print(form.name)
     for line in form.lines:
         print("  " + " | ".join(" ".join(map(str, bar)) for bar in line))

@@ -53,8 +53,8 @@ def starter_text(start: Start) -> str:
 def _facts(start: Start) -> Iterator[str]:
     yield f"title {rest_of_line(start.title)}"
     yield f"harp {start.harp.name}"
-    if start.harp.tuning.name != "richter":
-        yield f"tuning {start.harp.tuning.name}"
+    if start.harp.other_tuning:
+        yield f"tuning {start.harp.other_tuning}"
     yield f"position {position_name(start.position)}"
     yield f"form {start.form.name}"
     yield f"meter {start.meter.text}"

@@ -36,12 +36,10 @@ def text_tab(tune: Tune) -> str:
 
 def _head(tune: Tune) -> list[str]:
     lesson, facts = tune.lesson, tune.lesson.facts
-    tuning = facts.harp.tuning.name
-    tuned = "" if tuning == "richter" else f", {tuning} tuning"
     start = f"{float(tune_ladder(find_joins(tune), facts)[0]):g}"
     return [
         *_wrapped(facts.title),
-        f"Harp: {facts.harp.name}{tuned}, {position_name(facts.position)} position",
+        f"Harp: {facts.harp.name}{facts.harp.tuned}, {position_name(facts.position)} position",
         f"Song key: {lesson.key.name}",
         f"Form: {lesson.form.name}, {facts.meter.text}",
         f"Tempo: {tempo_words(facts.tempo, facts.meter)}, start at {start}",

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 
 from formsheet.judge.effort import Move
 from formsheet.judge.joins import Join
 from formsheet.judge.ladder import on_metronome
 from formsheet.music.steps import step_words
+
+NO_TAB = "none"
 
 
 def move_words(move: Move) -> str:
@@ -36,3 +39,8 @@ def join_names(join: Join) -> str:
     if join.loops:
         return f"{join.first_lick.title} again"
     return f"{join.first_lick.title} -> {join.second_lick.title}"
+
+
+def tabs_words(tabs: Iterable[object]) -> str:
+    """Tab one after another: "2d, 3b"; "none" where there is none."""
+    return ", ".join(map(str, tabs)) or NO_TAB

@@ -143,7 +143,7 @@ def parse_chord(text: str) -> Chord:
     quality = _SAME_QUALITY.get(found["quality"], found["quality"])
     if quality not in (MINOR_QUALITIES if minor else MAJOR_QUALITIES):
         raise ValueError(f"not a chord quality: {text!r}")
-    sign = found["sign"].translate({ord("♭"): "b", ord("♯"): "#"})
+    sign = pitch.plain_signs(found["sign"])
     alteration = {"": 0, "b": -1, "#": 1}[sign]
     return Chord(
         numeral=f"{sign}{roman}{quality}",

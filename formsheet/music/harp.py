@@ -38,6 +38,16 @@ class Harp:
         """The harp as its owner calls it: "C", "low F"."""
         return f"{self.register} {self.key}".strip()
 
+    @property
+    def other_tuning(self) -> str:
+        """The name of its tuning; "" where that is Richter's, which goes without saying."""
+        return "" if self.tuning.name == RICHTER.name else self.tuning.name
+
+    @property
+    def tuned(self) -> str:
+        """What follows where the harp is named: ", country tuning"; "" of Richter's."""
+        return f", {self.other_tuning} tuning" if self.other_tuning else ""
+
     @cached_property
     def lowest(self) -> int:
         """MIDI number of hole 1 blow."""

@@ -19,7 +19,7 @@ from formsheet.notes.melody import NotesError, Reading, Tone, written_meter
 
 _VALUE = re.compile(r"[whqes](\.\.?|3)?")
 _PITCH = re.compile(r"([A-G](?:b{1,2}|#{1,2})?)(-?\d)")
-_SIGNS = str.maketrans({"♭": "b", "♯": "#", "–": "-"})
+_DASH = "–"  # a rest, as a word processor writes it
 _MOST_MIDI = 127
 
 
@@ -39,7 +39,7 @@ def read_names(text: str, meter_text: str = "4/4") -> Reading:
     """A melody written in words; NotesError where it is not."""
     meter, _ = written_meter(meter_text)
     reader = _Reader()
-    for word in text.translate(_SIGNS).replace("|", " | ").split():
+    for word in pitch.plain_signs(text).replace(_DASH, "-").replace("|", " | ").split():
         reader.take(word)
     reader.end_bar()
     if not reader.tones:

@@ -77,9 +77,9 @@ def make_view(
 
 def _heading(lesson: Lesson, start: str) -> tuple[view.Fact, ...]:
     facts = lesson.facts
-    tuning = facts.harp.tuning.name
+    tuning = facts.harp.other_tuning
     pairs = [
-        ("Harp", facts.harp.name if tuning == "richter" else f"{facts.harp.name}, {tuning}"),
+        ("Harp", f"{facts.harp.name}, {tuning}" if tuning else facts.harp.name),
         ("Position", position_name(facts.position)),
         ("Song key", lesson.key.name),
         ("Form", lesson.form.name),

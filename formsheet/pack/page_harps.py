@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from formsheet.music.chord import Chord
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key, song_key
-from formsheet.music.tunings import RICHTER
 from formsheet.pack.draw.words import accidentals
 from formsheet.pack.spoken import spoken_chord
 from formsheet.tune.timeline import Tune
@@ -51,10 +50,10 @@ def _other(tune: Tune, harp: Harp, chords: Iterable[Chord]) -> OtherHarp:
     facts, key = tune.lesson.facts, tune.lesson.key
     if harp != facts.harp:
         key = song_key(harp.key, facts.position, key.minor)
-    tuning = harp.tuning.name
+    tuning = harp.other_tuning
     semitones = harp.lowest - facts.harp.lowest
     return OtherHarp(
-        name=accidentals(harp.name) + (f", {tuning}" if tuning != RICHTER.name else ""),
+        name=accidentals(harp.name) + (f", {tuning}" if tuning else ""),
         key=accidentals(key.name),
         semitones=semitones,
         band=(semitones + 6) % 12 - 6,

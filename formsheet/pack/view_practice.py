@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from formsheet.judge.harmony import chord_on_harp
 from formsheet.judge.joins import Join, hardest
-from formsheet.judge.words import easy_words, join_names, move_words
+from formsheet.judge.words import NO_TAB, easy_words, join_names, move_words, tabs_words
 from formsheet.lesson.model import Lesson
 from formsheet.listing import bars_words
 from formsheet.music.tab import Tab
@@ -19,7 +19,6 @@ MOST_JOINS, LEAST_JOINS = 8, 4  # printed, if there are so many; the others are 
 PAGE_ROWS = 16  # licks and joins that one page of the practice log holds
 _MOST_SPLITS = 6
 _MOST_BLOCKS = 6
-_NONE = "none"
 
 
 def practice_groups(
@@ -59,14 +58,16 @@ def chord_rows(lesson: Lesson) -> Iterator[view.ChordRow]:
     """How the harp plays each chord of the form."""
     for chord in lesson.form.chords:
         found = chord_on_harp(chord, lesson.key, lesson.facts.harp)
-        bent = [f"{tone.degree}: {_listed(tone.tabs)}" for tone in found.tones if not tone.natural]
+        bent = [
+            f"{tone.degree}: {tabs_words(tone.tabs)}" for tone in found.tones if not tone.natural
+        ]
         yield view.ChordRow(
             numeral=chord.numeral,
             letter=chord.name(lesson.key.tonic),
-            roots=_listed(found.roots),
-            blocks=_listed(_largest(found.blocks)[:_MOST_BLOCKS]),
-            splits=_listed(found.splits[:_MOST_SPLITS]),
-            bent="; ".join(bent) or _NONE,
+            roots=tabs_words(found.roots),
+            blocks=tabs_words(_largest(found.blocks)[:_MOST_BLOCKS]),
+            splits=tabs_words(found.splits[:_MOST_SPLITS]),
+            bent="; ".join(bent) or NO_TAB,
         )
 
 
@@ -79,7 +80,3 @@ def _largest(blocks: Sequence[Tab]) -> list[Tab]:
             other.breath is tab.breath and set(tab.holes) < set(other.holes) for other in blocks
         )
     ]
-
-
-def _listed(items: Iterable[object]) -> str:
-    return ", ".join(map(str, items)) or _NONE

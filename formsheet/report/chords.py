@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from formsheet.judge.harmony import ChordOnHarp, sounding_name
+from formsheet.judge.words import tabs_words
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
-
-_NONE = "none"
 
 
 def chords_table(chords: Sequence[ChordOnHarp], harp: Harp, key: Key) -> list[str]:
@@ -23,22 +22,20 @@ def chords_table(chords: Sequence[ChordOnHarp], harp: Harp, key: Key) -> list[st
             if len(tab.holes) > 2
         ]
         pairs = [str(tab) for tab in each.blocks if len(tab.holes) == 2]
-        bends = [f"{tone.degree} {_listed(tone.tabs)}" for tone in each.tones if not tone.natural]
+        bends = [
+            f"{tone.degree} {tabs_words(tone.tabs)}" for tone in each.tones if not tone.natural
+        ]
         lines += [
             f"{chord}  {chord.name(key.tonic)}",
-            f"  roots       {_listed(each.roots)}",
-            f"  blocks      {_listed(named)}",
-            f"  two holes   {_listed(pairs)}",
-            f"  splits      {_listed(each.splits)}",
-            *(f"  {tone.degree:<11} {_listed(tone.tabs)}" for tone in each.tones[1:]),
+            f"  roots       {tabs_words(each.roots)}",
+            f"  blocks      {tabs_words(named)}",
+            f"  two holes   {tabs_words(pairs)}",
+            f"  splits      {tabs_words(each.splits)}",
+            *(f"  {tone.degree:<11} {tabs_words(tone.tabs)}" for tone in each.tones[1:]),
         ]
         if bends:
             lines.append(f"  only bent   {'; '.join(bends)}")
     return lines
-
-
-def _listed(items: Iterable[object]) -> str:
-    return ", ".join(map(str, items)) or _NONE
 
 
 def chords_data(chords: Sequence[ChordOnHarp], harp: Harp, key: Key) -> list[dict[str, Any]]:

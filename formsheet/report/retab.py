@@ -31,8 +31,7 @@ _KEPT = {
 
 def layout_words(harp: Harp, position: int, key: Key) -> str:
     """Harp, tuning, position and key: "G harp, 1st position, key of G"."""
-    tuned = "" if harp.tuning.name == "richter" else f", {harp.tuning.name} tuning"
-    return f"{harp.name} harp{tuned}, {position_name(position)} position, key of {key.name}"
+    return f"{harp.name} harp{harp.tuned}, {position_name(position)} position, key of {key.name}"
 
 
 def octave_words(octaves: int) -> str:

@@ -21,10 +21,9 @@ _GAP = "  "
 def heading(lesson: Lesson) -> str:
     """Title, harp, form and tempo in a line or two."""
     facts = lesson.facts
-    tuning = "" if facts.harp.tuning.name == "richter" else f", {facts.harp.tuning.name} tuning"
     return (
         f"{facts.title}\n"
-        f"{facts.harp.name} harp{tuning}, {position_name(facts.position)} position, "
+        f"{facts.harp.name} harp{facts.harp.tuned}, {position_name(facts.position)} position, "
         f"key of {lesson.key.name}; {lesson.form.name}; {facts.meter.text}, "
         f"{float(facts.tempo):g} beats a minute, {feel_text(facts.feel)}"
     )

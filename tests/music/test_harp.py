@@ -56,6 +56,12 @@ def test_name_of_a_harp(harp: Harp, name: str) -> None:
     assert harp.name == name
 
 
+def test_a_tuning_is_named_where_it_is_not_richters() -> None:
+    country = Harp("C", tuning=COUNTRY)
+    assert (country.other_tuning, country.tuned) == ("country", ", country tuning")
+    assert (C_HARP.other_tuning, C_HARP.tuned) == ("", "")
+
+
 # Notes of a C harp with their octaves. Wikipedia, as above, from memory.
 @pytest.mark.parametrize(
     ("breath", "row"),

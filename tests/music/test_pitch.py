@@ -68,6 +68,10 @@ def test_no_pitch_name(text: str) -> None:
         pitch.split_name(text)
 
 
+def test_real_signs_are_read_as_letters() -> None:
+    assert pitch.plain_signs("B♭ F♯ Gb E") == "Bb F# Gb E"
+
+
 @pytest.mark.parametrize(
     ("name", "place"),
     [("Fbb", -15), ("Gb", -6), ("Bb", -2), ("F", -1), ("C", 0), ("G", 1), ("B", 5), ("F#", 6),

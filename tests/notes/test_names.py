@@ -25,6 +25,7 @@ def test_pitches(name: str, midi: int) -> None:
 
 
 def test_values_rests_and_holds_are_the_languages() -> None:
+    assert tones("q G4 – e B♭4 = h. C5+E5") == tones("q G4 - e Bb4 = h. C5+E5")
     assert tones("q G4 - e B♭4 = h. C5+E5") == [
         ((67,), 0, 1),
         ((70,), 2, 3),

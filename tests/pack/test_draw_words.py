@@ -8,7 +8,7 @@ import pytest
 
 from formsheet.pack.draw.canvas import Canvas, number
 from formsheet.pack.draw.holes import NumberStyle, best_style, extent, fits
-from formsheet.pack.draw.metrics import Font, width
+from formsheet.pack.draw.metrics import Font, covered, width
 from formsheet.pack.draw.scale import INSET, bar_scale, part_scale
 from formsheet.pack.draw.svg import svg
 from formsheet.pack.draw.words import accidentals, place, rows
@@ -111,3 +111,11 @@ def test_texts_of_one_style_are_one_element() -> None:
 
 def test_coordinates_are_short() -> None:
     assert [number(v) for v in (1.0, 0.126, -0.001, 12.5)] == ["1", "0.13", "0", "12.5"]
+
+
+@pytest.mark.parametrize(
+    ("text", "known"),
+    [("Road 7", True), ("I♭", True), ("a\u3000b", True), ("川", False), ("a 川", False)],
+)
+def test_text_that_our_faces_cover(text: str, known: bool) -> None:
+    assert covered(text, "regular") is known

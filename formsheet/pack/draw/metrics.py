@@ -54,9 +54,9 @@ def advance(character: str, font: Font) -> float:
     return (WIDE if east_asian_width(character) in "WF" else UNKNOWN) * font.mm
 
 
-def covered(character: str, face: Face) -> bool:
-    """Whether our own faces have a character."""
-    return character.isspace() or bool(source(character, face))
+def covered(text: str, face: Face) -> bool:
+    """Whether our own faces have every character of a text; spaces need none."""
+    return all(character.isspace() or source(character, face) for character in text)
 
 
 def width(text: str, font: Font) -> float:

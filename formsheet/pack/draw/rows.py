@@ -10,7 +10,7 @@ from formsheet.music.grouping import triplets
 from formsheet.pack.draw.holes import NumberStyle, depth
 from formsheet.pack.draw.metrics import Font
 from formsheet.pack.draw.scale import Scale
-from formsheet.pack.draw.words import Word, accidentals, place, rows, share_row
+from formsheet.pack.draw.words import PlacedWord, accidentals, place, rows, share_row
 from formsheet.pack.view import Bar
 
 CHORD_ROW = 4.2  # mm, as are all these
@@ -55,11 +55,11 @@ class BarPlan:
     closes: str = ""  # "line" or an ending at the right end of a line, "" within it
     opens_repeat: bool = False
     lick_ends: bool = False  # the next bar is not of this lick
-    degree_words: tuple[Word, ...] = field(default=())
-    techniques: tuple[Word, ...] = field(default=())  # over blown notes
-    low_techniques: tuple[Word, ...] = field(default=())  # under drawn ones, but in tight rows
-    syllables: tuple[Word, ...] = field(default=())
-    feels: tuple[Word, ...] = field(default=())
+    degree_words: tuple[PlacedWord, ...] = field(default=())
+    techniques: tuple[PlacedWord, ...] = field(default=())  # over blown notes
+    low_techniques: tuple[PlacedWord, ...] = field(default=())  # under drawn notes, if not tight
+    syllables: tuple[PlacedWord, ...] = field(default=())
+    feels: tuple[PlacedWord, ...] = field(default=())
 
     @property
     def edge(self) -> float:

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from formsheet.pack.draw.canvas import Canvas
-from formsheet.pack.draw.metrics import MM_PER_PT, Font, width
-from formsheet.pack.draw.screen_ink import Ink, Live, covered, ink
+from formsheet.pack.draw.metrics import MM_PER_PT, Font, covered, width
+from formsheet.pack.draw.screen_ink import Ink, Live, ink
 from formsheet.pack.draw.typeface import Face
 from formsheet.pack.draw.words import accidentals
 from formsheet.pack.view import Card

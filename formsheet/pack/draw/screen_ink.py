@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from formsheet.pack.draw.canvas import Canvas, Run
 from formsheet.pack.draw.metrics import advance
-from formsheet.pack.draw.typeface import Face, source, typeface
+from formsheet.pack.draw.typeface import source, typeface
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,11 +57,6 @@ def _letters(run: Run) -> Iterator[Ink]:
             x += advance(character, font)
     if paths:
         yield Outline("".join(paths))
-
-
-def covered(text: str, face: Face) -> bool:
-    """Whether our faces have every character of a text."""
-    return all(character == " " or source(character, face) for character in text)
 
 
 def _outline(character: str, face: str, x: float, y: float, size: float) -> str:

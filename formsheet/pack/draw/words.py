@@ -27,7 +27,7 @@ def accidentals(text: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Word:
+class PlacedWord:
     """A word, its left end (mm) and its row, from 0."""
 
     text: str
@@ -37,7 +37,7 @@ class Word:
 
 def place(
     items: Iterable[tuple[float, str]], font: Font, limit: float, start: float = 0.0
-) -> list[Word]:
+) -> list[PlacedWord]:
     """Words centred at their x (mm), kept between `start` and `limit`; rows fill from 0."""
     ends: list[float] = []
     words = []
@@ -46,16 +46,18 @@ def place(
         left = max(start + 0.7, min(centre - wide / 2, limit - 0.7 - wide))
         row = next((i for i, end in enumerate(ends) if end + GAP <= left), len(ends))
         ends[row : row + 1] = [left + wide]
-        words.append(Word(text, left, row))
+        words.append(PlacedWord(text, left, row))
     return words
 
 
-def rows(words: Iterable[Word]) -> int:
+def rows(words: Iterable[PlacedWord]) -> int:
     """How many rows the words take."""
     return max((word.row + 1 for word in words), default=0)
 
 
-def share_row(some: Sequence[Word], font: Font, others: Sequence[Word], other_font: Font) -> bool:
+def share_row(
+    some: Sequence[PlacedWord], font: Font, others: Sequence[PlacedWord], other_font: Font
+) -> bool:
     """Whether words of two kinds, each kind in one row, can stand in the same row."""
     if not (rows(some) == rows(others) == 1):
         return False
