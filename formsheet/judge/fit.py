@@ -56,8 +56,6 @@ class NoteFit(NamedTuple):
     verdict: Verdict  # over the first chord, the worst of its tones; passing where it only passes
     held: tuple[Verdict, ...]  # over each chord it is held into
     lands: bool
-    stays: bool  # lasts a beat or more
-    left_by_step: bool
     leans: bool  # shorter than a beat, and led by a half step into a chord tone
 
     @property
@@ -142,8 +140,6 @@ def _note_fit(tune: Tune, note: Note, after: Note | None) -> NoteFit:
         verdict=Verdict.PASSING if passes else verdicts[0],
         held=tuple(verdicts[1:]),
         lands=lands,
-        stays=stays,
-        left_by_step=left_by_step,
         leans=(
             joined is not None
             and not stays

@@ -36,13 +36,13 @@ class Mark(Protocol):
 def beams(marks: Sequence[Mark], beat: Fraction) -> list[list[int]]:
     """Runs of two or more beamed notes inside one beat, as indexes; a rest parts them."""
     groups: list[list[int]] = []
-    last: tuple[int, Fraction] | None = None
+    last: int | None = None  # the beat of the note before, where one is beamed
     for i, mark in enumerate(marks):
         if mark.value not in BEAMED or mark.is_rest:
             last = None
             continue
-        place = (int(mark.onset // beat), mark.onset)
-        if last is not None and last[0] == place[0]:
+        place = int(mark.onset // beat)
+        if last == place:
             groups[-1].append(i)
         else:
             groups.append([i])

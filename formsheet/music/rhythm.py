@@ -65,10 +65,6 @@ class Meter:
         """True where a beat divides in three."""
         return self.beat == Fraction(3, 2)
 
-    def on_beat(self, onset: Fraction) -> bool:
-        """Whether a place in the bar is on a beat."""
-        return onset % self.beat == 0
-
     def lasts_a_beat(self, length: Fraction) -> bool:
         """Whether a length in quarters is a beat or more."""
         beat = self.beat  # in whole numbers, as below

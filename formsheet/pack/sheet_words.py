@@ -44,7 +44,6 @@ KEY = {
     "half": "half note: two beats",
     "quarter": "quarter note: one beat",
     "eighths": "eighths: two to a quarter",
-    "eighth": "a single eighth",
     "sixteenths": "sixteenths: four to a quarter",
     "dot": "a dot makes a note half as long again",
     "triplet": "triplet: three in the time of two",

@@ -72,7 +72,7 @@ def draft(
         Part(way.lick, way.tried, tuple(each))
         for way, each in zip(easiest(ways, order, facts.meter.bar), places, strict=True)
     ]
-    return Draft(facts, key, tuple(parts), (_play(parts, form, lick),))
+    return Draft(facts, key, tuple(parts), (_play(parts, lick),))
 
 
 def _on(
@@ -128,7 +128,7 @@ def _on_root(lick: Lick, bar: FormBar, facts: Facts, key: Key) -> Lick:
 # ---- Play ----------------------------------------------------------------------------------
 
 
-def _play(parts: Sequence[Part], form: Form, lick: Lick) -> Play:
+def _play(parts: Sequence[Part], lick: Lick) -> Play:
     """`every` where one lick has all bars of a chord, else the bars by number."""
     span = lick.span
     every: list[Every] = []

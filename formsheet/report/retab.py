@@ -71,7 +71,7 @@ def retab_report(
         )
     yield from _lick_lines(done, meter)
     if done.arranged.missing:
-        yield from _elsewhere(done, others)
+        yield from _elsewhere(others)
     for place, text in texts:
         yield f"{place} speaks of holes, breath or bends; read it again: {text}"
 
@@ -113,7 +113,7 @@ def replaced_words(midi: Sequence[int], choice: Choice, key: Key) -> str:
     return f"the chord {asked} becomes {choice.tab}, {kept}"
 
 
-def _elsewhere(done: Retabbed, others: Sequence[Layout]) -> Iterator[str]:
+def _elsewhere(others: Sequence[Layout]) -> Iterator[str]:
     if not others:
         yield "no other harp has all of it"
         return

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from formsheet.music.rhythm import Meter
 from formsheet.sound.events import Event
-from formsheet.tune.timeline import Tune
 
 #: General MIDI percussion: high and low wood block (General MIDI 1, percussion key map).
 ACCENT, CLICK = 76, 77
@@ -39,14 +38,3 @@ def bars_before(meter: Meter, bars: int, pickup: float) -> int:
     if not bars:
         return 1
     return bars if bars * meter.beats - pickup >= meter.beats / 2 else bars + 1
-
-
-def count_in_events(tune: Tune) -> tuple[Event, ...]:
-    """The tune's count-in as the lesson has it, up to the first bar line (beat 0)."""
-    facts = tune.lesson.facts
-    if not facts.count_in:
-        return ()
-    first = min((note.start_s for note in tune.notes), default=0.0)
-    pickup = max(0.0, -first * float(facts.tempo) / 60)
-    bars = bars_before(facts.meter, facts.count_in, pickup)
-    return click_events(facts.meter, bars, start=-bars * facts.meter.beats)

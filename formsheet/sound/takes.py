@@ -20,7 +20,6 @@ class Take:
 
     events: tuple[Event, ...]
     beats: float
-    before: float  # beats of count-in and pick-up before the first bar line
 
 
 def take(
@@ -41,7 +40,7 @@ def take(
     clicks = click_events(meter, bars) if count_in else ()
     events = [*clicks, *_rounds(excerpt, voices, times, before)]
     ordered = sorted(events, key=lambda event: (event.start, event.voice, event.midi))
-    return Take(tuple(ordered), before + times * excerpt.beats, before)
+    return Take(tuple(ordered), before + times * excerpt.beats)
 
 
 def _rounds(

@@ -92,15 +92,6 @@ def test_only_the_first_beat_of_three_or_two_is_strong(text: str) -> None:
     assert METERS[text].strong == {0}
 
 
-@pytest.mark.parametrize("text", METERS)
-def test_places_on_the_beat(text: str) -> None:
-    meter = METERS[text]
-    eighths = [Fraction(n, 2) for n in range(int(meter.bar * 2))]
-    assert [place for place in eighths if meter.on_beat(place)] == [
-        beat * meter.beat for beat in range(meter.beats)
-    ]
-
-
 @pytest.mark.parametrize(
     ("text", "strong"), [("4/4", [0, 2]), ("12/8", [0, 3]), ("3/4", [0]), ("6/8", [0])]
 )

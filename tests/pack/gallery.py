@@ -198,13 +198,9 @@ KEY = tuple(
         ("eighths", "Two eighths"),
         ("sixteenths", "Four sixteenths"),
         ("dot", "A dot makes a note half as long again"),
-        ("tie", "Tied: do not play the second one again"),
         ("rests", "Rests: a quarter, an eighth"),
-        ("lick", "Title of a lick, and how far it goes"),
         ("round", "The second of four times"),
         ("pickup", "Leads into the next lick"),
-        ("count", "Count this aloud; bold beats are strong"),
-        ("end", "End of the chorus"),
     )
 )
 CAUTION = (

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 def sounded(*events: Event, tempo: float = 60.0) -> Samples:
     """Some events as a take, at a second a beat unless told otherwise."""
     end = max(event.start + event.length for event in events)
-    return samples_of(Take(events, end, 0.0), tempo)
+    return samples_of(Take(events, end), tempo)
 
 
 def cents_off(samples: Samples, midi: float, start: float, end: float) -> float:

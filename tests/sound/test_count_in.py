@@ -5,14 +5,7 @@ from __future__ import annotations
 import pytest
 
 from formsheet.music.rhythm import METERS
-from formsheet.sound.count_in import (
-    ACCENT,
-    CLICK,
-    bars_before,
-    click_events,
-    count_in_events,
-)
-from tests.helpers import lesson_text, over, own_form, tune_of
+from formsheet.sound.count_in import ACCENT, CLICK, bars_before, click_events
 
 
 @pytest.mark.parametrize(("meter", "beats"), [("4/4", 4), ("3/4", 3), ("12/8", 4), ("6/8", 2)])
@@ -38,19 +31,3 @@ def test_each_bar_begins_with_an_accent(meter: str, beats: int) -> None:
 )
 def test_a_pickup_is_played_within_the_count(count_in: int, pickup: float, bars: int) -> None:
     assert bars_before(METERS["4/4"], count_in, pickup) == bars
-
-
-def test_the_count_ends_on_the_first_bar_line() -> None:
-    clicks = count_in_events(tune_of(over("I", "w 2d", count_in="2")))
-    assert [click.start for click in clicks] == list(range(-8, 0))
-
-
-def test_no_count_is_no_click() -> None:
-    assert count_in_events(tune_of(over("I", "w 2d", count_in="0"))) == ()
-
-
-def test_the_count_goes_on_over_a_pickup() -> None:
-    text = lesson_text(
-        "lick run on I\n pickup q 1d\n w 2d\nplay\n  every I run", form=own_form("I"), count_in="1"
-    )
-    assert [click.start for click in count_in_events(tune_of(text))] == [-4, -3, -2, -1]

@@ -105,7 +105,7 @@ class _Measures:
         if first:  # the tempo mark tells the feel at the very start
             feels = [(at, feel) for at, feel in feels if at != marks[0].onset]
         settings = measure_settings(
-            bar, marks, self._names, self._after(index), tune.lesson.key, self._facts.meter.beat
+            marks, self._names, self._after(index), tune.lesson.key, self._facts.meter.beat
         )
         add_music(
             measure, bar, marks, settings, feels, tune.lesson.key, self._facts, self._divisions

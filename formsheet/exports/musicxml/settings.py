@@ -11,7 +11,7 @@ from formsheet.exports.musicxml.pitches import Accidentals
 from formsheet.lesson.model import Kind
 from formsheet.music.grouping import beams, second_beams, triplets
 from formsheet.music.key import Key
-from formsheet.tune.timeline import Bar, PlayedMark, Tune
+from formsheet.tune.timeline import PlayedMark, Tune
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,7 @@ class _Written:
 
 
 def measure_settings(
-    bar: Bar, marks: Sequence[PlayedMark], names: dict[int, tuple[str, ...]],
+    marks: Sequence[PlayedMark], names: dict[int, tuple[str, ...]],
     after: PlayedMark | None, key: Key, beat: Fraction,
 ) -> list[Setting]:  # fmt: skip
     """The setting of each mark of a measure; `names` as `spelled_notes` gives them."""

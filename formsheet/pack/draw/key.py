@@ -13,7 +13,7 @@ from formsheet.pack.draw.glyphs import ball
 from formsheet.pack.draw.holes import NumberStyle, depth, drop
 from formsheet.pack.draw.metrics import Font
 from formsheet.pack.draw.rhythm import draw_rhythm
-from formsheet.pack.draw.rows import FEEL, LICK, ROUND, STEM_LENGTH, SYLLABLE, TECHNIQUE, Rows
+from formsheet.pack.draw.rows import FEEL, ROUND, STEM_LENGTH, SYLLABLE, TECHNIQUE, Rows
 from formsheet.pack.draw.scale import INSET, Scale
 from formsheet.pack.options import MarkStyle
 from formsheet.pack.view import HoleMark, Mark
@@ -63,13 +63,10 @@ _RHYTHMS: dict[str, tuple[Mark, ...]] = {
     "whole": (replace(_D4, value="w", length=Fraction(4)),),
     "half": (replace(_D4, value="h", length=Fraction(2)),),
     "quarter": (_D4,),
-    "eighth": (_EIGHTH,),
     "eighths": _row(_EIGHTH, _EIGHTH),
     "sixteenths": _row(*[_SIXTEENTH] * 4),
     "dot": (replace(_D4, dots=1),),
     "triplet": _row(_THIRD, _THIRD, _THIRD),
-    "tie": _row(replace(_D4, tied_on=True), _HELD),
-    "rest": (_REST,),
     "rests": _row(_REST, replace(_REST, value="e", length=_ONE)),
 }
 _WORDS: dict[str, tuple[str, Font]] = {
@@ -77,9 +74,6 @@ _WORDS: dict[str, tuple[str, Font]] = {
     "round": ("2 of 4", ROUND),
     "pickup": ("pick-up", ROUND),
     "feel": ("swing", FEEL),
-    "count": ("1 & 2 &", Font("bold", 11)),
-    "chord": ("IV7", Font("bold", 14)),
-    "number": ("5", ROUND),
 }
 
 
@@ -104,12 +98,7 @@ def key_sign(sign: str, marks: MarkStyle = "breath-line", text: str = "") -> Can
         return _rhythm_sign(_RHYTHMS[sign])
     if sign in _WORDS:
         return _word_sign(*_WORDS[sign])
-    others = {
-        "lick": _lick_sign,
-        "end": _end_sign,
-        "again": _again_sign,
-        "repeat": _repeat_sign,
-    }
+    others = {"again": _again_sign, "repeat": _repeat_sign}
     return others[sign]() if sign in others else None
 
 
@@ -174,7 +163,7 @@ def _tab_sign(marks: tuple[Mark, ...], style: NumberStyle) -> Canvas:
 def _rhythm_sign(marks: tuple[Mark, ...]) -> Canvas:
     top = 2.8 if any(mark.triplet for mark in marks) else 0.4
     head = top + STEM_LENGTH
-    canvas = Canvas(WIDTH, head + (3.4 if marks[0].tied_on else 1.4))
+    canvas = Canvas(WIDTH, head + 1.4)
     rows = Rows(0, 0, 0, stem_top=top, head=head, count=0, height=canvas.height)
     draw_rhythm(canvas, _scale(marks), rows, marks, _ONE)
     return canvas
@@ -183,13 +172,6 @@ def _rhythm_sign(marks: tuple[Mark, ...]) -> Canvas:
 def _word_sign(text: str, font: Font) -> Canvas:
     canvas = Canvas(WIDTH, 5.6)
     canvas.text(INSET - 1.2, 4.2, text, font)
-    return canvas
-
-
-def _lick_sign() -> Canvas:
-    canvas = Canvas(WIDTH, 5.6)
-    end = canvas.text(INSET - 1.2, 4.2, "Title", LICK)
-    canvas.line(0.2, (end + 1.4, 3.0), (WIDTH - 1, 3.0), (WIDTH - 1, 4.3))
     return canvas
 
 
@@ -203,13 +185,6 @@ def _repeat_sign() -> Canvas:
     canvas = Canvas(WIDTH, 8.0)
     for y in (2.9, 5.1):
         canvas.fill(ball(INSET - 0.8, y))
-    canvas.rectangle(INSET, 0.5, 0.25, 7)
-    canvas.rectangle(INSET + 0.85, 0.5, 0.9, 7)
-    return canvas
-
-
-def _end_sign() -> Canvas:
-    canvas = Canvas(WIDTH, 8.0)
     canvas.rectangle(INSET, 0.5, 0.25, 7)
     canvas.rectangle(INSET + 0.85, 0.5, 0.9, 7)
     return canvas
