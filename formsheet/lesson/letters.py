@@ -34,8 +34,9 @@ def with_numerals(problems: Sequence[Problem], lesson: Lesson) -> list[Problem]:
 
 def _wants_a_chord(problem: Problem) -> bool:
     """Whether a problem tells a word where a chord was wanted."""
-    wanted = problem.facts.get("wanted", ())
-    return problem.slug == "chord-unknown" or TERMINAL_WORDS["CHORD"] in wanted
+    if problem.slug in ("word-unexpected", "line-unfinished"):
+        return TERMINAL_WORDS["CHORD"] in problem.facts["wanted"]
+    return problem.slug == "chord-unknown"
 
 
 def _told(problem: Problem, tonic: str) -> Problem:

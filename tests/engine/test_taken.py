@@ -96,7 +96,7 @@ def change(desk: Desk, text: str, shelf: str = "corner") -> set[str]:
         ("2d 3d 4d", "2d  3d 4d", set()),
         ("lick run", "position 1st\nlick run", ALL),
         ("lick run", "lick ran", {"run", "alias"}),
-        ("w 2d", "w 11d", {"run", "alias"}),
+        ("w 2d", "w 44d", {"run", "alias"}),
         ("w 2d", "w 2", ALL),
         ("use deep-one", "use deep-other", {"deep"}),
         ("use deep-one", "use deep-other as deep-one, deep-one as x", {"deep"}),

@@ -20,7 +20,7 @@ def asked(tab: str, **facts: str) -> tuple[str, str, object]:
     [
         ("21d", "holes-order", "12d"),
         ("41b", "holes-order", "14b"),
-        ("11d", "holes-order", "1d"),
+        ("44d", "holes-order", "4d"),
         ("109b", "holes-order", "910b"),
         ("3d''''", "bend-too-deep", "3d'''"),
         ("2d'''", "bend-too-deep", "2d''"),
