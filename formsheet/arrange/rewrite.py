@@ -9,6 +9,7 @@ from formsheet.arrange.edits import Edit, edited
 from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.retab import Retabbed
 from formsheet.language import tree as t
+from formsheet.language.lines import without_comment
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.writing import lick_text
 from formsheet.source import Source, Span
@@ -138,7 +139,8 @@ def _notes(done: Retabbed, name: str) -> Iterator[Edit]:
     source = lick.span.source
     for end, words_of_line in lacking.items():
         at = len(source.text[:end].rstrip())
-        commented = "#" in source.text[source.text.rfind("\n", 0, at) + 1 : at]
+        line = source.text[source.text.rfind("\n", 0, at) + 1 : at]
+        commented = without_comment(line) != line
         remark = "not on this harp: " + ", ".join(words_of_line)
         yield Edit(at, at, f"{'; ' if commented else '  # '}{remark}")
 

@@ -206,6 +206,9 @@ def test_what_stands_in_is_told_in_the_text() -> None:
     text = over("I", "q 2d 3d' 3d 4d  # mine")
     found = new_text(text, retab(lesson_of(text), position=1, octaves=0))
     assert "q 4b 5b 5b 6b  # mine; not on this harp: 5b for Bb4" in found
+    text = over("I", 'q 2d"no #1" 3d\' 3d 4d')
+    found = new_text(text, retab(lesson_of(text), position=1, octaves=0))
+    assert 'q 4b"no #1" 5b 5b 6b  # not on this harp: 5b for Bb4' in found
 
 
 def test_licks_and_rhythms_of_a_shelf_are_written_out(tmp_path: Path) -> None:
