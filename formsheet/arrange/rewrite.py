@@ -139,8 +139,8 @@ def _notes(done: Retabbed, name: str) -> Iterator[Edit]:
     source = lick.span.source
     for end, words_of_line in lacking.items():
         at = len(source.text[:end].rstrip())
-        line = source.text[source.text.rfind("\n", 0, at) + 1 : at]
-        commented = without_comment(line) != line
+        written = source.text[source.text.rfind("\n", 0, at) + 1 : at]
+        commented = without_comment(written) != written
         remark = "not on this harp: " + ", ".join(words_of_line)
         yield Edit(at, at, f"{'; ' if commented else '  # '}{remark}")
 
