@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 from typing import NamedTuple
 
-from formsheet.judge.assign import with_offers
 from formsheet.judge.feel import feel_findings
 from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
@@ -16,7 +15,6 @@ from formsheet.judge.use import use_findings
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
 from formsheet.lesson.glyphs import glyph_findings
-from formsheet.lesson.letters import with_numerals
 from formsheet.lesson.long_texts import long_texts
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.other_harp import on_harp
@@ -87,9 +85,8 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
     if tune and not has_errors(problems):
         fits, found = judged(tune)
         problems += found
-    problems = with_numerals(problems, lesson)
-    if not {"tuning", "position", "meter"} & lesson.facts.doubtful:
-        problems = with_offers(problems, lesson)
+    if problems:
+        problems = _with_repairs(problems, lesson)
     return Examined(
         name=source.name,
         path=source.path,
@@ -98,6 +95,17 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
         fits=tuple(fits),
         problems=tuple(most_told(problems)),
     )
+
+
+def _with_repairs(problems: list[Problem], lesson: Lesson) -> list[Problem]:
+    """The problems; those that something of the lesson would mend carry it."""
+    from formsheet.judge.assign import with_offers  # most lessons have no problem
+    from formsheet.lesson.letters import with_numerals
+
+    problems = with_numerals(problems, lesson)
+    if {"tuning", "position", "meter"} & lesson.facts.doubtful:
+        return problems
+    return with_offers(problems, lesson)
 
 
 def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:

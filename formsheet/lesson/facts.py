@@ -17,7 +17,6 @@ from formsheet.lesson.fact_values import (
     position_of_words,
     tempo_of,
 )
-from formsheet.lesson.misnamed import harp_meant, position_meant
 from formsheet.lesson.model import Facts, Level
 from formsheet.lesson.tuning import read_tuning
 from formsheet.music.form import BARS_A_LINE, FORMS, Form, built_in_form, with_ending
@@ -97,6 +96,8 @@ class _Reader:
             span = line.words[0].span.to(line.words[-2].span)
             self.wrong("harp-register", "harp", span, found=register, near=near, key=key)
             return None
+        from formsheet.lesson.misnamed import harp_meant  # most lessons name one
+
         span = line.words[-1].span if register in REGISTERS else line.value
         near, german = harp_meant(span.text)
         self.wrong("harp-unknown", "harp", span, found=span.text, near=near, german=german)
@@ -105,6 +106,8 @@ class _Reader:
     def position(self, line: t.Fact) -> int | None:
         position = position_of_words(line.value.text)
         if position is None:
+            from formsheet.lesson.misnamed import position_meant
+
             meant, nickname = position_meant(line.value.text)
             plain = None if nickname else meant
             self.wrong("position-unknown", "position", line.value, found=line.value.text,
