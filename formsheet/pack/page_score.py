@@ -14,7 +14,7 @@ from formsheet.music.grouping import triplets
 from formsheet.pack.draw.canvas import Canvas, number
 from formsheet.pack.draw.form import plan_chorus
 from formsheet.pack.draw.holes import Look
-from formsheet.pack.draw.lines import draw_line, last_tab, plan_line
+from formsheet.pack.draw.lines import draw_line, last_tab
 from formsheet.pack.draw.rows import TRIPLET_ROW, BarPlan, Rows, plan_rows, word_rows
 from formsheet.pack.draw.svg import marks as svg_marks
 from formsheet.pack.options import MarkStyle
@@ -104,17 +104,7 @@ def _lines(chorus: Chorus, look: Look, before: HoleMark | None) -> Iterator[Cell
     planned = plan_chorus(chorus, ROOM, look)
     common = min((part.width for part in planned.parts), default=ROOM)
     for part in planned.parts:
-        plans = plan_line(
-            part.bars,
-            part.width,
-            part.size,
-            sizes=look.sizes(),
-            pickup=part.pickup,
-            following=part.following,
-            ending=part.ending,
-            opens_repeat=part.opens_repeat,
-            marks=look.marks,
-        )
+        plans = part.planned(part.size, look)
         rows = plan_rows(plans, heading=False)
         line = draw_line(plans, rows, before=before, heading=False)
         before = last_tab([plan.bar for plan in plans], before)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from formsheet.pack.draw.typeface import FACE_FILES, FONTS
+from formsheet.pack.draw.typeface import face_files
 from formsheet.pack.options import Options
 from formsheet.pack.typeset import HOME, screen_html
 from formsheet.pack.view import Sheet
@@ -21,8 +21,7 @@ def preview_html(sheet: Sheet, options: Options) -> str:
 
 def preview_files() -> dict[str, bytes]:
     """The faces and styles of all such pages, by the name below `OWN`; they lie side by side."""
-    faces = {name: (FONTS / name).read_bytes() for name in FACE_FILES.values()}
     printed = resource("templates", "sheet.css").read_text(encoding="utf-8")
     screen = resource("templates", "screen.css").read_text(encoding="utf-8")
     style = printed.replace(HOME, "") + screen
-    return faces | {"sheet.css": style.encode()}
+    return face_files() | {"sheet.css": style.encode()}

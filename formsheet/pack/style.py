@@ -10,7 +10,7 @@ import gc
 from functools import cache
 from multiprocessing.util import Finalize
 
-from formsheet.pack.draw.typeface import FACE_FILES, FONTS
+from formsheet.pack.draw.typeface import face_files
 from formsheet.pack.fetcher import OwnFiles
 from formsheet.pack.setter import CSS, FontConfiguration
 from formsheet.resources import resource
@@ -21,8 +21,7 @@ STYLE = "sheet.css"
 @cache
 def fixed_files() -> dict[str, bytes]:
     """The style sheet and the faces, by name."""
-    fonts = {name: (FONTS / name).read_bytes() for name in FACE_FILES.values()}
-    return fonts | {STYLE: resource("templates", STYLE).read_bytes()}
+    return face_files() | {STYLE: resource("templates", STYLE).read_bytes()}
 
 
 @cache

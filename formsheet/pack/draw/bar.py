@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from formsheet.pack.draw import glyphs
 from formsheet.pack.draw.again import draw_again
+from formsheet.pack.draw.bar_lines import draw_closing, draw_opening
 from formsheet.pack.draw.breath import draw_path, draw_tab
 from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.counting import draw_counts
@@ -15,7 +15,6 @@ from formsheet.pack.draw.rows import (
     DEGREE_ROW,
     FEEL,
     FEEL_ROW,
-    OPENING,
     SYLLABLE,
     TECHNIQUE,
     WORD_ROW,
@@ -25,13 +24,7 @@ from formsheet.pack.draw.rows import (
 )
 from formsheet.pack.view import HoleMark
 
-THIN = 0.25  # bar line, mm
 BESIDE = 3.5  # from the chord to a lick that stands beside it
-THICK = 0.9  # the heavy stroke at the end of a tune, or of a repeat
-BETWEEN = 0.6  # from it to the thin one
-CLOSER = 0.45  # the same, where a repeat opens: numbers stand near
-DOTS = 0.8  # from the thin one to the middle of a repeat's dots
-APART = 1.1  # of each dot from the middle
 
 
 def draw_bar(
@@ -92,27 +85,9 @@ def _draw_feels(canvas: Canvas, plan: BarPlan, base: float) -> None:
 
 
 def _draw_bar_lines(canvas: Canvas, plan: BarPlan, rows: Rows) -> None:
-    top, high = rows.chord - 3.4 if rows.chord else 0.0, rows.height
-    high -= top
-    right = plan.scale.width
-    if plan.opens_repeat:
-        canvas.rectangle(0, top, OPENING - THIN - CLOSER, high)
-        canvas.rectangle(OPENING - THIN, top, THIN, high)
-        _draw_dots(canvas, OPENING + DOTS, rows)
-    else:
-        canvas.rectangle(0, top, THIN, high)
-    if not plan.closes:
-        return
-    thick = THICK if plan.closes in ("final", "repeat") else THIN
-    canvas.rectangle(right - thick, top, thick, high)
-    if plan.closes != "line":
-        canvas.rectangle(right - thick - BETWEEN - THIN, top, THIN, high)
-    if plan.closes == "repeat":
-        _draw_dots(canvas, right - thick - BETWEEN - THIN - DOTS, rows)
-
-
-def _draw_dots(canvas: Canvas, x: float, rows: Rows) -> None:
-    """The two dots of a repeat, beside the stems, where no number stands."""
-    middle = (rows.stem_top + rows.head) / 2
-    for y in (middle - APART, middle + APART):
-        canvas.fill(glyphs.ball(x, y))
+    top = rows.chord - 3.4 if rows.chord else 0.0
+    high = rows.height - top
+    dots = (rows.stem_top + rows.head) / 2  # beside the stems, where no number stands
+    draw_opening(canvas, top, high, dots if plan.opens_repeat else None)
+    if plan.closes:
+        draw_closing(canvas, plan.scale.width, top, high, plan.closes, dots)

@@ -60,6 +60,21 @@ class _Part:
     ending: Ending | None = None  # the chorus ends here
     opens_repeat: bool = False
 
+    def planned(self, size: float, look: Look, *, tight: bool = False) -> tuple[BarPlan, ...]:
+        """Its bars with numbers of a size (pt), or of its own largest; `tight`: see `BarPlan`."""
+        return plan_line(
+            self.bars,
+            self.width,
+            min(size, self.size),
+            sizes=look.sizes(),
+            pickup=self.pickup,
+            following=self.following,
+            ending=self.ending,
+            opens_repeat=self.opens_repeat,
+            tight=tight,
+            marks=look.marks,
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class ChorusPlan:
@@ -170,18 +185,7 @@ def plan_chorus(chorus: Chorus, room: float, look: Look = PLAIN_LOOK) -> ChorusP
 def _plan(parts: Sequence[_Part], size: float, look: Look, *, tight: bool) -> tuple[_Planned, ...]:
     planned = []
     for part in parts:
-        plans = plan_line(
-            part.bars,
-            part.width,
-            min(size, part.size),
-            sizes=look.sizes(),
-            pickup=part.pickup,
-            following=part.following,
-            ending=part.ending,
-            opens_repeat=part.opens_repeat,
-            tight=tight,
-            marks=look.marks,
-        )
+        plans = part.planned(size, look, tight=tight)
         planned.append(_Planned(plans, plan_rows(plans), part.continues))
     return tuple(planned)
 

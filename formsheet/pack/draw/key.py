@@ -7,9 +7,9 @@ from fractions import Fraction
 from math import ceil
 
 from formsheet.pack.draw.again import HEIGHT, repeat_stroke
+from formsheet.pack.draw.bar_lines import draw_closing
 from formsheet.pack.draw.breath import draw_path, draw_tab
 from formsheet.pack.draw.canvas import Canvas
-from formsheet.pack.draw.glyphs import ball
 from formsheet.pack.draw.holes import NumberStyle, depth, drop
 from formsheet.pack.draw.metrics import Font
 from formsheet.pack.draw.rhythm import draw_rhythm
@@ -183,8 +183,5 @@ def _again_sign() -> Canvas:
 
 def _repeat_sign() -> Canvas:
     canvas = Canvas(WIDTH, 8.0)
-    for y in (2.9, 5.1):
-        canvas.fill(ball(INSET - 0.8, y))
-    canvas.rectangle(INSET, 0.5, 0.25, 7)
-    canvas.rectangle(INSET + 0.85, 0.5, 0.9, 7)
+    draw_closing(canvas, INSET + 1.75, 0.5, 7.0, "repeat", canvas.height / 2)
     return canvas

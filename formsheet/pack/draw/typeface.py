@@ -38,11 +38,17 @@ class Typeface:
 
 
 @cache
+def face_files() -> dict[str, bytes]:
+    """Our faces as files, by the names of `FACE_FILES`."""
+    return {name: (FONTS / name).read_bytes() for name in FACE_FILES.values()}
+
+
+@cache
 def typeface(name: str) -> Typeface:
     """A face of `FACE_FILES`."""
     from fontTools.ttLib import TTFont  # here, since a run that draws nothing needs it not
 
-    file = (FONTS / FACE_FILES[name]).read_bytes()
+    file = face_files()[FACE_FILES[name]]
     font = TTFont(BytesIO(file), lazy=True)
     return Typeface(file, font, {chr(code): glyph for code, glyph in font.getBestCmap().items()})
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import groupby
 
 from fontTools.pens.basePen import AbstractPen
 from fontTools.svgLib.path import parse_path
 
 from formsheet.pack.draw.canvas import Canvas, Run, Word, number
-from formsheet.pack.draw.metrics import advance
+from formsheet.pack.draw.metrics import width
 from formsheet.pack.draw.typeface import source, typeface
 
 Point = tuple[float, float]
@@ -48,23 +49,12 @@ def _grey(ink: str) -> str:
 def _word(word: Word, run: Run, used: dict[str, set[str]]) -> Iterator[str]:
     """A word, piece by piece of one face: text space has y upwards, ours has it downwards."""
     x = word.x
-    for face, text in _pieces(word.text, run.font.face):
+    for face, characters in groupby(word.text, lambda each: source(each, run.font.face)):
+        text = "".join(characters)
         used.setdefault(face, set()).update(text)
         glyphs = "".join(f"{glyph_id(character, face):04x}" for character in text)
         yield f"/{face} {run.font.mm:.4f} Tf 1 0 0 -1 {number(x)} {number(word.y)} Tm <{glyphs}> Tj"
-        x += sum(advance(character, run.font) for character in text)
-
-
-def _pieces(text: str, face: str) -> list[tuple[str, str]]:
-    """A text in pieces of one face."""
-    pieces: list[tuple[str, str]] = []
-    for character in text:
-        origin = source(character, face)
-        if pieces and pieces[-1][0] == origin:
-            pieces[-1] = origin, pieces[-1][1] + character
-        else:
-            pieces.append((origin, character))
-    return pieces
+        x += width(text, run.font)
 
 
 def glyph_id(character: str, face: str) -> int:

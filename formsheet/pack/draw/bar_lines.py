@@ -1,0 +1,41 @@
+"""Bar lines: plain ones, and those at the ends of a chorus. Lengths are millimetres."""
+
+from __future__ import annotations
+
+from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.draw.glyphs import ball
+from formsheet.pack.draw.rows import OPENING
+
+THIN = 0.25
+THICK = 0.9  # the heavy stroke at the end of a tune, or of a repeat
+BETWEEN = 0.6  # from it to the thin one
+CLOSER = 0.45  # the same, where a repeat opens: numbers stand near
+DOTS = 0.8  # from the thin one to the middle of a repeat's dots
+APART = 1.1  # of each dot from the middle
+
+
+def draw_opening(canvas: Canvas, top: float, high: float, dots: float | None) -> None:
+    """The line at the left; of a repeat that opens here if `dots`, the middle between its dots."""
+    if dots is None:
+        canvas.rectangle(0, top, THIN, high)
+        return
+    canvas.rectangle(0, top, OPENING - THIN - CLOSER, high)
+    canvas.rectangle(OPENING - THIN, top, THIN, high)
+    _draw_dots(canvas, OPENING + DOTS, dots)
+
+
+def draw_closing(
+    canvas: Canvas, right: float, top: float, high: float, closes: str, dots: float
+) -> None:
+    """The line whose right edge is `right`: "line" or an ending; `dots` as in `draw_opening`."""
+    thick = THICK if closes in ("final", "repeat") else THIN
+    canvas.rectangle(right - thick, top, thick, high)
+    if closes != "line":
+        canvas.rectangle(right - thick - BETWEEN - THIN, top, THIN, high)
+    if closes == "repeat":
+        _draw_dots(canvas, right - thick - BETWEEN - THIN - DOTS, dots)
+
+
+def _draw_dots(canvas: Canvas, x: float, middle: float) -> None:
+    for y in (middle - APART, middle + APART):
+        canvas.fill(ball(x, y))
