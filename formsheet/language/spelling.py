@@ -26,6 +26,13 @@ class Slip(NamedTuple):
     facts: dict[str, str | None]
 
 
+def missing_hole(holes: str) -> int | None:
+    """The hole among digits written as holes that no harp has, 0 or 11; None if all may be."""
+    if "0" in holes.replace("10", ""):
+        return 0
+    return 11 if holes == "11" else None
+
+
 def note_slip(word: str) -> Slip | None:
     """What keeps a word from being a note, and the note that is meant; None if it is none.
 
@@ -35,7 +42,7 @@ def note_slip(word: str) -> Slip | None:
     if not found:
         return None
     holes = re.sub(r"\D", "", found["holes"])
-    if "0" in holes.replace("10", "") or holes == "11":
+    if missing_hole(holes) is not None:
         return None
     head = f"{holes}{found['over']}{found['breath']}".lower()
     ticks = "".join(_TICK.get(sign, "'") for sign in found["early"] + found["ticks"])

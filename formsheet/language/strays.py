@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
-from formsheet.language.spelling import note_slip
+from formsheet.language.spelling import missing_hole, note_slip
 from formsheet.language.tree import Mark
 from formsheet.problems.problem import Problem, error
 from formsheet.source import Span
@@ -113,9 +113,8 @@ def _stray_mistake(span: Span) -> Problem:
     if together := _together(span):
         return together
     if spelt := re.fullmatch(_NOTE_LIKE, text):
-        holes = spelt["holes"]
-        if "0" in holes.replace("10", "") or holes == "11":
-            return error("note-hole", span, found=text, hole=11 if holes == "11" else 0)
+        if (hole := missing_hole(spelt["holes"])) is not None:
+            return error("note-hole", span, found=text, hole=hole)
         guess, bare = _note_meant(text), re.fullmatch(_BARE_HOLES, text)
         return error("note-breath", span, found=text, guess=guess,
                      holes=bare[1] if bare and not guess else None)  # fmt: skip

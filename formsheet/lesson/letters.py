@@ -9,12 +9,12 @@ from dataclasses import replace
 from formsheet.language.expected import TERMINAL_WORDS
 from formsheet.lesson.model import Lesson
 from formsheet.music import pitch
-from formsheet.music.chord import parse_chord
+from formsheet.music.chord import QUALITY_SPELLINGS, parse_chord
 from formsheet.problems.problem import Problem
 from formsheet.source import Span
 
 _NUMERALS = ("I", "bII", "II", "bIII", "III", "IV", "bV", "V", "bVI", "VI", "bVII", "VII")
-_QUALITY = r"(?:maj7|7sus4|sus4|7#9|7b9|7b5|dim7?|°7?|ø7?|aug|\+7?|7\+|13|[679])?"
+_QUALITY = f"(?:{'|'.join(map(re.escape, QUALITY_SPELLINGS))})?"
 _LETTER = rf"[A-G][b#♭♯]?(?:min|m(?!aj)|-)?{_QUALITY}(?![^\s,|])"
 _EVERY = r"every\s"
 _MINOR = r"(?P<root>[A-G][b#]?)(?P<minor>min|m(?!aj)|-)?(?P<quality>.*)"

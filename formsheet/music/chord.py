@@ -48,6 +48,11 @@ MINOR_QUALITIES: dict[str, tuple[int, ...]] = {
 }
 _SAME_QUALITY = {"°": "dim", "°7": "dim7", "aug": "+", "7+": "+7", "ø": "7b5", "ø7": "7b5"}
 
+#: Every way in which a quality may be written, the longest first.
+QUALITY_SPELLINGS = tuple(
+    sorted({*MAJOR_QUALITIES, *MINOR_QUALITIES, *_SAME_QUALITY} - {""}, key=len, reverse=True)
+)
+
 #: Degrees on which a bare major triad is heard as a seventh chord in blues.
 _BLUES_SEVENTHS = frozenset({0, 5, 7})
 
