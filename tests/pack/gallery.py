@@ -249,7 +249,7 @@ def sheet(
         tuple(choruses),
         tuple(cards),
         CAUTION,
-        ("The Tuesday Harp Class", "Copy it for your own students", "2026-11-02"),
+        ("The Mill Lane Harp Class", "Copy it for your own students", "2026-11-02"),
         "gravel-lane.lesson",
         f"{title} · C harp, 2nd · gravel-lane.lesson",
     )
@@ -342,7 +342,7 @@ def _long_title() -> Sheet:
         * 3,
         foot="The Very Long Walk Home … · C harp, 2nd · "
         "the-very-long-walk-home-from-the-brickworks-by-way-of-the-canal.lesson",
-        footer=("The Saturday Morning Harmonica Class of the Old Brickworks Hall",) * 2,
+        footer=("The Mill Lane Harmonica Class at the Back of the Old Brickworks Hall",) * 2,
     )
 
 
