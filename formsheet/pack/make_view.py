@@ -21,7 +21,7 @@ from formsheet.pack.sheet_words import CAUTIONS, DEGREES, HOLES, LANGUAGE, foot_
 from formsheet.pack.view_bars import BarViews
 from formsheet.pack.view_choruses import chorus_views
 from formsheet.pack.view_harp import harp_map, key_entries
-from formsheet.pack.view_map import road_map
+from formsheet.pack.view_map import lick_map
 from formsheet.pack.view_practice import chord_rows, practice_groups
 from formsheet.tune.passages import Passage, lick_passages
 from formsheet.tune.timeline import Bar, PlayedMark, Tune
@@ -69,7 +69,7 @@ def make_view(
         chords=tuple(chord_rows(lesson)),
         ladder=steps,
         practice=practice_groups(cards, joins, facts.tempo),
-        road_map=road_map(tune),
+        lick_map=lick_map(tune),
         author=facts.teacher,
         language=LANGUAGE,
     )

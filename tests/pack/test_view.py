@@ -186,14 +186,26 @@ def test_a_bar_tied_to_its_neighbour_is_never_left_out() -> None:
     assert [one.again for line in compacted([bars]) for one in line] == 4 * [""]
 
 
-def test_the_road_map_tells_which_lick_is_where_and_what_changes() -> None:
+def test_the_lick_map_tells_which_lick_is_where_and_what_changes() -> None:
     text = lesson_text(f"{LICK}\nplay x3\n{PLAYED}\n  last time bars 11-12 rest")
-    first, last = sheet_of(text).road_map
+    first, last = sheet_of(text).lick_map
     assert [[(c.bars, c.lick, c.times) for c in row] for row in first.rows] == [
         [("1-4", "A", "× 4")], [("5-8", "A", "× 4")], [("9-12", "A", "× 4")]
     ]  # fmt: skip
     assert [[(c.bars, c.lick, c.first, c.changed) for c in row] for row in last.rows] == [
         [("11-12", "rest", 2, True)]
+    ]
+
+
+def test_the_lick_map_tells_in_which_bars_a_lick_begins() -> None:
+    text = lesson_text(
+        "lick a on I | I\n w 2d | w 3d\nlick b on I\n w 2d\nplay\n bars 1-7 a x2, b x2, rest",
+        form='"Own"\n | I | I | I | I |\n | I | I | I |',
+    )
+    (chorus,) = sheet_of(text).lick_map
+    assert [[(c.bars, c.times, c.begins) for c in row] for row in chorus.rows] == [
+        [("1-4", "× 2", (0, 2))],
+        [("5-6", "× 2", (0, 1)), ("7", "", ())],
     ]
 
 

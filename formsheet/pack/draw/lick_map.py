@@ -1,0 +1,26 @@
+"""The comb below a line of the lick map: a tooth at each bar, thick where a lick begins."""
+
+from __future__ import annotations
+
+from formsheet.pack.draw.canvas import Canvas
+from formsheet.pack.view import MapRow
+
+TOOTH = 1.5  # mm, and the height of the drawing
+THIN, THICK = 0.25, 0.9  # mm: a tooth of a bar or of a lick; the line below, and where bars differ
+
+
+def lick_comb(row: MapRow, across: int, width: float) -> Canvas:
+    """The comb of a line `across` bars and `width` mm wide; no line below bars that are left out.
+
+    The thick teeth and lines grow upwards and inwards, so that the outer edges stay true.
+    """
+    canvas = Canvas(width, TOOTH)
+    bar = width / across
+    for cell in row:
+        left, right = cell.first * bar, (cell.first + cell.span) * bar
+        weight = THICK if cell.changed else THIN
+        canvas.rectangle(left, TOOTH - weight, right - left, weight)
+        for i in range(cell.span):
+            tooth = THICK if i in cell.begins else THIN
+            canvas.rectangle(left + i * bar, 0, tooth, TOOTH)
+    return canvas
