@@ -15,7 +15,7 @@ from formsheet.pack.draw.form_table import form_table, form_words
 from formsheet.pack.draw.harp import harp_map
 from formsheet.pack.draw.holes import Look
 from formsheet.pack.draw.key import WIDTH, join_sign, key_columns, key_height, key_sign
-from formsheet.pack.draw.lick_map import lick_comb
+from formsheet.pack.draw.lick_map import comb_words, lick_comb
 from formsheet.pack.draw.log import PICTURE, log_columns, log_height, row_height
 from formsheet.pack.draw.masthead import (
     FOOTER_SHARES,
@@ -106,6 +106,7 @@ def _map(sheet: Sheet, paper: Paper) -> Filling:
     return {
         "map_across": across,
         "map_width": width,
+        "comb_words": comb_words,
         "lick_comb": partial(lick_comb, across=across, width=width),
     }
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from formsheet.pack.draw.lick_map import THICK, THIN, TOOTH, lick_comb
+from formsheet.pack.draw.lick_map import THICK, THIN, TOOTH, comb_words, lick_comb
 from formsheet.pack.view import MapCell
 
 
@@ -22,6 +22,7 @@ def test_bars_that_differ_have_a_thick_line_and_bars_left_out_have_none() -> Non
     comb = lick_comb(row, across=4, width=80)
     assert teeth(comb.fills) == [(20, THIN), (40, THICK), (60, THIN)]
     assert lines(comb.fills) == [(20, 20, THICK), (40, 40, THIN)]
+    assert comb_words(row) == "bar 10, not as in the first chorus; bars 11-12"
 
 
 def rectangles(fills: list[str]) -> list[tuple[float, float, float, float]]:

@@ -24,3 +24,12 @@ def lick_comb(row: MapRow, across: int, width: float) -> Canvas:
             tooth = THICK if i in cell.begins else THIN
             canvas.rectangle(left + i * bar, 0, tooth, TOOTH)
     return canvas
+
+
+def comb_words(row: MapRow) -> str:
+    """What it says, read out: "bars 1-4; bar 5, not as in the first chorus"."""
+    return "; ".join(
+        f"{'bars' if cell.span > 1 else 'bar'} {cell.bars}"
+        f"{', not as in the first chorus' if cell.changed else ''}"
+        for cell in row
+    )
