@@ -54,7 +54,7 @@ def run(arguments: argparse.Namespace) -> int:
         print(json.dumps(chords_data(found, harp, key), indent=2))
         return FINE
     print(f"{harp.name} harp{harp.tuned}, {position_name(position)} position, key of {key.name}")
-    print(form.name)
+    print(form.full_name)
     for line in form.lines:
         print("  " + " | ".join(" ".join(map(str, bar)) for bar in line))
     print("\n".join(chords_table(found, harp, key)))

@@ -83,7 +83,7 @@ class _Placer:
             if line.last > len(self.form.bars):
                 self.problems.append(
                     error("bars-outside", line.span, found=range_words(line.first, line.last),
-                          form=self.form.plain_name, bars=len(self.form.bars))
+                          form=self.form.name, bars=len(self.form.bars))
                 )  # fmt: skip
                 continue
             overlap = [i for i in indices if i in self.claimed and not (yielding and i in before)]
@@ -118,8 +118,9 @@ class _Placer:
                 owners[index] = line
             if not met and not any(meets(bar, line.on) for bar in anywhere):
                 self.problems.append(
-                    error("every-nowhere", line.span, found=line.span.text, form=self.form.name,
-                          chords=chords, near=_same_degree(self.form, line.on))
+                    error("every-nowhere", line.span, found=line.span.text,
+                          form=self.form.full_name, chords=chords,
+                          near=_same_degree(self.form, line.on))
                 )  # fmt: skip
         for start, last, line in _runs(owners):
             told = len(self.problems)

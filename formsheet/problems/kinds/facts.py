@@ -70,9 +70,9 @@ FACTS: dict[str, Words] = {
         "this form has {bars} bars; {most} is the most",
         "write one chorus only, and say at `play` how often it is played: `play x2`",
     ),
-    "ending-unknown": says(
-        "a form ends on I (home) or on V (a turnaround to the top), not on `{found}`",
-        "write `ending I` or `ending V`",
+    "ending-too-long": says(
+        "this ending names {bars:long}; the form `{form}` has {have}",
+        "name no more than the last {have} bars",
     ),
     "ending-twice": says(
         "these choruses end in two ways",
