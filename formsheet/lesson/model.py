@@ -175,3 +175,9 @@ class Lesson:
     end: Span  # the end of the file, for what is missing
     shelved: tuple[Shelved, ...] = ()
     unfilled: tuple[Lick, ...] = ()  # broken by their bars alone: what is played can be judged
+
+    @property
+    def chords(self) -> tuple[Chord, ...]:
+        """The different chords of the form, and after them those of the plays' own endings."""
+        forms = [play.form(self.form, last) for play in self.plays for last in (False, True)]
+        return tuple(dict.fromkeys(chord for form in (self.form, *forms) for chord in form.chords))

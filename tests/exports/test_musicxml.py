@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import warnings
 from fractions import Fraction
 from functools import cache
@@ -166,6 +167,15 @@ def test_chord_symbols_are_read_back(name: str) -> None:
         for symbol in measure.getElementsByClass("ChordSymbol")
     ]
     assert found == wanted
+
+
+def test_chords_of_a_plain_form_with_an_ending_of_two_bars() -> None:
+    text = over("I | IV | I VI7 | ii7 V7", "w 2d! | 2d! | 2d! | 2d!").replace(
+        '"Own"\n  | I | IV | I VI7 | ii7 V7 |', '"Own" ending I VI7 | ii7 V7\n  | I | IV | I | V |'
+    )
+    root = musicxml(tune_of(text))
+    kinds = re.findall(r"<kind[^>]*>([a-z-]+)</kind>", root)
+    assert kinds == ["major", "major", "major", "dominant", "minor-seventh", "dominant"]
 
 
 # The library hears 9 and 11 in a thirteenth chord, and an added seventh as a major one, other than
