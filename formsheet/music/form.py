@@ -205,11 +205,18 @@ def named_form(name: str) -> Form | None:
 
 def parse_ending(text: str) -> Bars:
     """The bars of an ending: "I IV | I V"; ValueError if it is none."""
-    bars = tuple(tuple(map(parse_chord, bar.split())) for bar in text.strip(" |").split("|"))
+    bars = tuple(tuple(map(_ending_chord, bar.split())) for bar in text.strip(" |").split("|"))
     for bar in bars:
         if not 1 <= len(bar) <= MOST_CHORDS:
             raise ValueError(f"a bar has a chord or two; in `{text.strip()}` one has {len(bar)}")
     return bars
+
+
+def _ending_chord(word: str) -> Chord:
+    try:
+        return parse_chord(word)
+    except ValueError:
+        raise ValueError(f"`{word}` is not a chord; write I, IV, V7, bVI7 or ii") from None
 
 
 def ending_text(ending: Bars) -> str:

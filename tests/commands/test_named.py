@@ -79,7 +79,7 @@ def test_more_than_a_lesson_accepts(read: Callable[[str], Any], words: str, same
         (named_position, "13th", "13th is no position"),
         (named_position, "second", "second is no position"),
         (named_form, "9-bar", "there is no form called 9-bar"),
-        (named_form, "8-bar ending H", "8-bar ending H: not a chord numeral: 'H'"),
+        (named_form, "8-bar ending H", "8-bar ending H: `H` is not a chord; write I, IV"),
         (named_form, "8-bar ending I IV V", "in `I IV V` one has 3"),
         (named_form, "8-bar ending |", "in `|` one has 0"),
         (named_form, "8-bar ending " + " | ".join(["I"] * 9), "names 9 bars; the form has 8"),
