@@ -8,7 +8,8 @@ from formsheet.language.tree import AskedBar, ChordBars, Word, bars_span
 from formsheet.lesson import model
 from formsheet.music.chord import Chord, parse_chord
 from formsheet.music.form import MOST_CHORDS, Bars, Form
-from formsheet.problems.problem import Problem, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 
 
 def read_chord(word: Word) -> tuple[Chord | None, list[Problem]]:
@@ -16,7 +17,7 @@ def read_chord(word: Word) -> tuple[Chord | None, list[Problem]]:
     try:
         return parse_chord(word.text), []
     except ValueError:
-        return None, [error("chord-unknown", word.span, found=word.text)]
+        return None, [kinds.ChordUnknown(word.span, found=word.text)]
 
 
 def read_ending(bars: ChordBars, form: Form | None) -> tuple[Bars | None, list[Problem]]:
@@ -28,7 +29,7 @@ def read_ending(bars: ChordBars, form: Form | None) -> tuple[Bars | None, list[P
     problems = [problem for _, found in read for problem in found]
     if form and len(bars) > (have := len(form.bars)):
         problems.append(
-            error("ending-too-long", bars_span(bars), bars=len(bars), form=form.name, have=have)
+            kinds.EndingTooLong(bars_span(bars), length=len(bars), form=form.name, form_bars=have)
         )
     return None if problems else tuple(chords for chords, _ in read), problems
 
@@ -45,7 +46,7 @@ def read_bar(words: Sequence[Word]) -> tuple[tuple[Chord, ...], list[Problem]]:
     if len(words) > MOST_CHORDS:
         span = words[0].span.to(words[-1].span)
         apart = " | ".join(word.text for word in words)
-        problems.append(error("bar-chords", span, count=len(words), apart=apart))
+        problems.append(kinds.BarChords(span, count=len(words), apart=apart))
     return tuple(chords), problems
 
 
@@ -62,6 +63,6 @@ def asked_bars(bars: Sequence[AskedBar]) -> tuple[tuple[model.AskedBar, ...], li
         if len(bar) > MOST_CHORDS:
             span = bar[0][0].span.to(bar[-1][-1].span)
             apart = " | ".join(", ".join(word.text for word in each) for each in bar)
-            problems.append(error("bar-chords", span, count=len(bar), apart=apart))
+            problems.append(kinds.BarChords(span, count=len(bar), apart=apart))
         read.append(tuple(slots))
     return tuple(read), problems

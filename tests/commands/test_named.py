@@ -99,7 +99,7 @@ def test_what_is_none(read: Callable[[str], Any], words: str, message: str) -> N
 
 def test_an_ending_is_at_most_as_long_as_its_form() -> None:
     nine = "8-bar ending " + " | ".join(["I"] * 9)
-    assert only_problem(lesson_text(RESTS, form=nine)).slug == "ending-too-long"
+    assert only_problem(lesson_text(RESTS, form=nine)).code == "ending-too-long"
 
 
 def test_commands_take_them(

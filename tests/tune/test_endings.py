@@ -97,12 +97,12 @@ def test_ending_of_a_play_after_that_of_the_form() -> None:
 def test_ending_that_the_form_has_no_room_for(words: str) -> None:
     text = lesson_text(f"{LICKS}play\nbars 1-4 rest\n{words} I | I | I | I | V", form=OWN)
     problem = only_problem(text)
-    assert (problem.slug, problem.span.text) == ("ending-too-long", "I | I | I | I | V")
+    assert (problem.code, problem.span.text) == ("ending-too-long", "I | I | I | I | V")
 
 
 def test_ending_with_three_chords_in_a_bar() -> None:
     problem = only_problem(lesson_text(f"{LICKS}play\nbars 1-4 rest\nending I IV V", form=OWN))
-    assert (problem.slug, problem.facts["apart"]) == ("bar-chords", "I | IV | V")
+    assert (problem.code, problem.fields["apart"]) == ("bar-chords", "I | IV | V")
 
 
 def test_lick_over_a_turnaround_of_two_chords_a_bar() -> None:
