@@ -215,6 +215,7 @@ class _Reader:
 
     def _own_form(self, block: t.FormBlock) -> Form | None:
         name = block.line.name.text if block.line.name else ""
+        self.places["chords"] = block.rows[0].span.to(block.rows[-1].span)
         bars = []
         problems: list[Problem] = []
         for row in block.rows:

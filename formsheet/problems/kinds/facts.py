@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from formsheet.listing import listed
 from formsheet.problems.problem import ERROR, REMARK, WARNING, Edit, Hint, Problem
 from formsheet.problems.words import (
     bar_count,
@@ -326,6 +327,26 @@ class FormOwnChords(Problem):
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("take the chord lines out, or give your own form a name of its own")
+
+
+class FormPlainTriads(Problem):
+    """A form of one's own has plain triads alone, and the tune plays blue notes of its key."""
+
+    code = "form-plain-triads"
+    severity = REMARK
+
+    degrees: Sequence[str]
+    sevenths: str
+
+    def message(self) -> str:
+        blue = listed(self.degrees, "and")
+        return (
+            f"these chords are plain triads, and the tune plays the {blue} of its key, as blues do"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        words = "if it is a blues, write the sevenths: `I7`, `IV7`, `V7`"
+        yield Hint(words, Edit(self.span, self.sevenths, certain=False))
 
 
 class FormTooLong(Problem):
