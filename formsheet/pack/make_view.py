@@ -82,7 +82,7 @@ def _heading(lesson: Lesson, start: str) -> tuple[view.Fact, ...]:
         ("Harp", f"{facts.harp.name}, {tuning}" if tuning else facts.harp.name),
         ("Position", position_name(facts.position)),
         ("Song key", lesson.key.name),
-        ("Form", lesson.form.name),
+        ("Form", lesson.form.full_name),
         ("Tempo", tempo_words(facts.tempo, facts.meter)),
     ]
     pairs.append(("Start at", start))

@@ -163,6 +163,32 @@ def test_a_last_time_that_ends_at_home_is_printed_from_the_start_of_its_lick() -
     assert [bar.chords[0].numeral for bar in last.lines[0]] == ["I7", "I7"]
 
 
+def test_last_time_with_an_ending_of_two_bars_prints_both() -> None:
+    plays = f"play x3\n{PLAYED}\n  ending I IV | I V\n  bars 11-12 rest\n"
+    rests = plays + "  last time ending I | I"
+    first, last = sheet_of(lesson_text(f"{LICK}\n{rests}")).choruses
+    assert first.note == "play 3 times, the last time with its own bars 11 and 12"
+    assert last.title == "Last time, bars 11 and 12"
+    chords = [[chord.numeral for chord in bar.chords] for bar in first.lines[2]]
+    assert chords == [["V7"], ["IV7"], ["I7", "IV7"], ["I7", "V7"]]
+    assert [[c.numeral for c in bar.chords] for bar in last.lines[0]] == [["I7"], ["I7"]]
+    stands = [len(first.stands_for), *map(len, first.stands_for[-3:])]
+    assert stands == [12, 3, 2, 2]
+    assert list(map(len, last.stands_for)) == [1, 1]
+
+
+def test_heading_and_chord_rows_of_an_ending_of_two_bars() -> None:
+    sheet = sheet_of(
+        lesson_text(f"{LICK}\nplay\n{PLAYED}\n  bars 11-12 rest\n  ending I VI7 | ii7 V7",
+                    form="12-bar standard ending I IV | I V")
+    )  # fmt: skip
+    assert {fact.label: fact.text for fact in sheet.facts}["Form"] == (
+        "12-bar standard ending I IV | I V"
+    )
+    assert sheet.form_rows[2] == ("V7", "IV7", "I7 IV7", "I7 V7")
+    assert [row.numeral for row in sheet.chords] == ["I7", "IV7", "V7", "VI7", "ii7"]
+
+
 def test_a_last_time_with_many_changes_is_printed_whole() -> None:
     first, last = last_time("bars 8-12")
     assert (first.title, first.note) == ("Choruses 1 to 2", "play twice")
