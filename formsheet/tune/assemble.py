@@ -13,7 +13,7 @@ from formsheet.problems.problem import Problem, error
 from formsheet.tune.pickups import with_pickups
 from formsheet.tune.place import place_play
 from formsheet.tune.swing_times import SwingTimes
-from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune, goes_on
+from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune, goes_on, numbered
 from formsheet.tune.wrong_chords import wrong_chords
 
 MOST_BARS = 800  # of the whole tune: far beyond any lesson
@@ -40,8 +40,13 @@ def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
         Chorus(c.number, c.title, c.pass_number, c.passes, tuple(i + shift for i in c.bars))
         for c in choruses
     ]
-    notes = timed_notes(laid, lesson)
-    return Tune(lesson, tuple(choruses), tuple(laid), tuple(notes)), []
+    return tune_of(lesson, laid, choruses), []
+
+
+def tune_of(lesson: Lesson, bars: Sequence[Bar], choruses: Sequence[Chorus] = ()) -> Tune:
+    """The tune of some bars that follow one another: marks numbered, notes timed."""
+    bars = numbered(bars)
+    return Tune(lesson, tuple(choruses), bars, tuple(_timed_notes(bars, lesson)))
 
 
 def _choruses(lesson: Lesson) -> tuple[list[Chorus], list[Bar], list[Problem]]:
@@ -88,7 +93,10 @@ def _marks(slot: Slot, meter: Meter) -> tuple[PlayedMark, ...]:
         value = value_of(meter.bar)
         assert value is not None
         return (PlayedMark(LickMark(Kind.REST, Fraction(0), value, slot.span), Fraction(0)),)
-    return tuple(PlayedMark(mark, mark.onset) for mark in slot.lick.bars[slot.bar_in_lick])
+    return tuple(
+        PlayedMark(mark, mark.onset, place=place)
+        for place, mark in enumerate(slot.lick.bars[slot.bar_in_lick])
+    )
 
 
 def _sure(bars: list[Bar], lesson: Lesson) -> list[Bar]:
@@ -111,7 +119,7 @@ def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:
     return problems
 
 
-def timed_notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:
+def _timed_notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:
     """The notes of some bars that follow one another, holds joined, in seconds and pitches."""
     times = SwingTimes(bars, lesson.facts)
     harp = lesson.facts.harp
