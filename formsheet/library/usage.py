@@ -134,7 +134,7 @@ class _Reader:
             self.made.rhythms.setdefault(Home(file.name, rhythm.name.text), [])
         for block in file.tree.licks:
             lick, name = file.licks.get(block.name.text), block.name.text
-            if lick and lick.span.source.name == file.tree.source.name:
+            if isinstance(lick, Lick) and lick.span.source.name == file.tree.source.name:
                 home = Home(file.name, name)
                 self.made.licks.setdefault(home, LickEntry(home, lick, file.facts))
         if file.path.suffix == SHELF_SUFFIX:

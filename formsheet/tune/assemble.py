@@ -30,7 +30,7 @@ def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
         return None, [kinds.TuneTooLong(span, length=total, most=MOST_BARS)]
     choruses, bars, problems = _choruses(lesson)
     problems += wrong_chords(_sure(bars, lesson), choruses, lesson.plays)
-    if problems or not bars or any(play.broken for play in lesson.plays):
+    if problems or not bars or any(play.unread for play in lesson.plays):
         return None, problems
     laid, found = with_pickups(bars, lesson.facts.meter)
     problems += found + _loose_holds(laid)
@@ -102,7 +102,7 @@ def _marks(slot: Slot, meter: Meter) -> tuple[PlayedMark, ...]:
 
 def _sure(bars: list[Bar], lesson: Lesson) -> list[Bar]:
     """The bars whose chord is known: a line that could not be read may say how a form ends."""
-    lost = any(play.line_lost for play in lesson.plays)
+    lost = any(play.unread.line for play in lesson.plays)
     return [bar for bar in bars if not (lost and bar.number == len(lesson.form.bars))]
 
 
