@@ -96,7 +96,7 @@ def _marks(slot: Slot, meter: Meter) -> tuple[PlayedMark, ...]:
         assert value is not None
         return (PlayedMark(LickMark(Kind.REST, Fraction(0), value, slot.span), Fraction(0)),)
     return tuple(
-        PlayedMark(mark, mark.onset, place=place)
+        PlayedMark(mark, mark.onset, False, place)
         for place, mark in enumerate(slot.lick.bars[slot.bar_in_lick])
     )
 

@@ -72,14 +72,22 @@ def numbered(bars: Iterable[Bar]) -> tuple[Bar, ...]:
     """The bars with their marks numbered through, from 0."""
     number = count()
     return tuple(
-        bar._replace(marks=tuple(mark._replace(number=next(number)) for mark in bar.marks))
+        bar._replace(
+            marks=tuple(
+                PlayedMark(mark.mark, mark.onset, mark.pickup, mark.place, next(number))
+                for mark in bar.marks
+            )
+        )
         for bar in bars
     )
 
 
 def same_lick(one: Bar, other: Bar) -> bool:
     """Whether two bars of a tune play the same lick, or both rest."""
-    return (one.lick and one.lick.name) == (other.lick and other.lick.name)
+    first, second = one.slot.lick, other.slot.lick
+    if first is None or second is None:
+        return first is second
+    return first.name == second.name
 
 
 def goes_on(before: Bar, bar: Bar) -> bool:
