@@ -7,7 +7,10 @@ from formsheet.problems.kinds.words import NEAR, Words, says
 PLAY: dict[str, Words] = {
     # Shelves
     "shelf-unknown": says(
-        "there is no shelf `{file}` beside this file or in the folder `shelf`",
+        "there is no shelf `{file}` beside this file or in the folder `{searched}`",
+        "`{above}` is found when you name the whole folder, as in `formsheet check {whole}`",
+        "`{below}` is not found from here: move this file into the folder `{home}`, or put a copy "
+        "of the shelf beside this file",
         NEAR,
         "put the shelf in one of these places, or write the name of one that is there",
     ),
