@@ -22,7 +22,7 @@ from formsheet.lesson.read import read_lesson
 from formsheet.lesson.shelf import Shelf
 from formsheet.lesson.shelves import Shelves
 from formsheet.music.harp import Harp
-from formsheet.problems.problem import Problem, has_errors, most_told
+from formsheet.problems.problem import Problem, has_errors, most_shown
 from formsheet.source import Source
 from formsheet.suffixes import SHELF_SUFFIX
 from formsheet.tune.assemble import assemble
@@ -93,7 +93,7 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
         lesson=lesson,
         tune=tune if fits else None,
         fits=tuple(fits),
-        problems=tuple(most_told(problems)),
+        problems=tuple(most_shown(problems)),
     )
 
 
@@ -126,5 +126,5 @@ def _examine_shelf(source: Source, shelves: Shelves) -> Examined:
         licks = [*(lick for lick in shelf.licks.values() if lick), *shelf.unfilled]
         found += judge_playable(licks, shelf.facts.harp)
     return Examined(
-        name=source.name, path=source.path, shelf=shelf, problems=tuple(most_told(found))
+        name=source.name, path=source.path, shelf=shelf, problems=tuple(most_shown(found))
     )

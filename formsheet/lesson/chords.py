@@ -8,7 +8,8 @@ from formsheet.language.tree import AskedBar, Word
 from formsheet.lesson import model
 from formsheet.music.chord import Chord, parse_chord
 from formsheet.music.form import is_ending
-from formsheet.problems.problem import Problem, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 
 _MOST_IN_A_BAR = 2  # a bar may change chord halfway
 
@@ -18,14 +19,14 @@ def read_chord(word: Word) -> tuple[Chord | None, list[Problem]]:
     try:
         return parse_chord(word.text), []
     except ValueError:
-        return None, [error("chord-unknown", word.span, found=word.text)]
+        return None, [kinds.ChordUnknown(word.span, found=word.text)]
 
 
 def read_ending(word: Word) -> tuple[Chord | None, list[Problem]]:
     """The chord on which a form ends: on I or on V."""
     chord, problems = read_chord(word)
     if chord and not is_ending(chord):
-        return None, [error("ending-unknown", word.span, found=word.text)]
+        return None, [kinds.EndingUnknown(word.span, found=word.text)]
     return chord, problems
 
 
@@ -41,7 +42,7 @@ def read_bar(words: Sequence[Word]) -> tuple[tuple[Chord, ...], list[Problem]]:
     if len(words) > _MOST_IN_A_BAR:
         span = words[0].span.to(words[-1].span)
         apart = " | ".join(word.text for word in words)
-        problems.append(error("bar-chords", span, count=len(words), apart=apart))
+        problems.append(kinds.BarChords(span, count=len(words), apart=apart))
     return tuple(chords), problems
 
 
@@ -58,6 +59,6 @@ def asked_bars(bars: Sequence[AskedBar]) -> tuple[tuple[model.AskedBar, ...], li
         if len(bar) > _MOST_IN_A_BAR:
             span = bar[0][0].span.to(bar[-1][-1].span)
             apart = " | ".join(", ".join(word.text for word in each) for each in bar)
-            problems.append(error("bar-chords", span, count=len(bar), apart=apart))
+            problems.append(kinds.BarChords(span, count=len(bar), apart=apart))
         read.append(tuple(slots))
     return tuple(read), problems

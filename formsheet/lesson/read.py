@@ -17,8 +17,9 @@ from formsheet.lesson.shelves import Shelves
 from formsheet.music.chord import Chord
 from formsheet.music.form import Form
 from formsheet.music.key import song_key
+from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems.problem import Problem, Related
 
 MOST_CHORUSES = 50  # of one play line
 #: The name of a shelf that has a lick of some name, if there is one.
@@ -42,7 +43,7 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
     )
     problems += found
     if not tree.plays:
-        problems.append(error("play-missing", tree.source.end))
+        problems.append(kinds.PlayMissing(tree.source.end))
     form = facts.form or NO_FORM
     lesson = Lesson(
         facts=facts,
@@ -98,7 +99,7 @@ class _PlayReader:
         """How the last bar goes; None where no line says it."""
         for again in lines[1:]:
             first = Related(lines[0].keyword.span, "first here")
-            self.problems.append(error("ending-twice", again.keyword.span, first))
+            self.problems.append(kinds.EndingTwice(again.keyword.span, (first,)))
         if not lines:
             return None
         chord, problems = read_ending(lines[0].chord)
@@ -118,7 +119,7 @@ class _PlayReader:
         last = rest[0] if rest else first
         placed = self._placed(line.placed)
         if not 1 <= first <= last:
-            self.problems.append(error("bars-range", line.range.span, found=line.range.text))
+            self.problems.append(kinds.BarsRange(line.range.span, found=line.range.text))
             self.broken = self.line_lost = True
             return None
         return model.BarsPlaced(first, last, placed, line.last_time, line.range.span)
@@ -147,7 +148,7 @@ class _PlayReader:
             shelf = self.shelf_of(name.text)
             near = None if shelf else self.names.nearest(name.text)
             self.problems.append(
-                error("lick-unknown", name.span, found=name.text, near=near, shelf=shelf,
+                kinds.LickUnknown(name.span, found=name.text, near=near, shelf=shelf,
                       known=self.listed)
             )  # fmt: skip
         return False
@@ -158,6 +159,6 @@ class _PlayReader:
         count = int(word.text[1:])
         if 1 <= count <= most:
             return count
-        self.problems.append(error("count-range", word.span, found=word.text, most=most))
+        self.problems.append(kinds.CountRange(word.span, found=word.text, most=most))
         self.broken = True
         return None

@@ -16,7 +16,7 @@ from formsheet.problems.drawing import as_data
 from formsheet.stages import Examined
 
 #: Names what `tune_data` holds for good: another number means that a reader must look again.
-TUNE_SCHEMA = "formsheet tune 1"
+TUNE_SCHEMA = "formsheet tune 2"
 
 
 def tune_data(examined: Examined) -> dict[str, Any]:

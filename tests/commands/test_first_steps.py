@@ -20,18 +20,22 @@ from formsheet.cli import main
 from formsheet.commands.help import FIRST_PAGE
 from formsheet.pack.parts import ENDINGS, PARTS
 from tests.commands.shells import whole
-from tests.helpers import over
+from tests.helpers import lesson_text, over, own_form
 from tests.test_lessons import GOLDEN
 
 WANTED = GOLDEN / "first-steps"
 KITCHEN = over("IV", "w 3d")  # with a warning, so that there is something to say
 SHELF = "lick home on I\n  w 2d\n"
+USES_A_SHELF = lesson_text("use home from turnarounds\nplay\n every I home", form=own_form("I"))
 
 #: A file of these is there: its name below the folder in which the command is typed -> its text.
 FILES = {
     "kitchen.lesson": KITCHEN,
     "lessons/attic.lesson": KITCHEN,
     "lessons/corner.licks": SHELF,
+    "lessons/shelf/turnarounds.licks": SHELF,
+    "lessons/winter/sleigh.lesson": USES_A_SHELF,
+    "outside.lesson": USES_A_SHELF,
 }
 
 #: The name of a golden file -> the words after `formsheet`.
@@ -47,6 +51,8 @@ TYPED = {
     "lesson-misspelt": "check kitchn.lesson",
     "lesson-in-the-folder-lessons": "show attic",
     "shelf-where-a-lesson-is-wanted": "show lessons/corner",
+    "shelf-in-the-folder-lessons": "check outside.lesson",
+    "shelf-of-the-folder-above": "check lessons/winter/sleigh.lesson",
     "part-by-its-ending": "build lessons --only pdf",
     "parts-by-their-endings": "build lessons --only sheet,.mp3",
     "part-that-is-not-there": "build lessons --only posters",

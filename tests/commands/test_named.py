@@ -93,7 +93,7 @@ def test_what_is_none(read: Callable[[str], Any], words: str, message: str) -> N
 
 
 def test_a_lesson_ends_on_I_or_V_alone() -> None:
-    assert only_problem(lesson_text(RESTS, form="8-bar ending IV")).slug == "ending-unknown"
+    assert only_problem(lesson_text(RESTS, form="8-bar ending IV")).code == "ending-unknown"
 
 
 def test_commands_take_them(

@@ -145,12 +145,12 @@ def test_no_major_third_over_a_minor_chord() -> None:
 
 
 def told_of_fit(text: str) -> list[Problem]:
-    return [p for p in examined(text).problems if p.slug.startswith("note-")]
+    return [p for p in examined(text).problems if p.code.startswith("note-")]
 
 
 def findings(chords: str, music: str, **facts: str) -> list[tuple[str, str]]:
     """Kind and tab of each finding of the fit."""
-    return [(p.slug, p.facts["tab"]) for p in told_of_fit(over(chords, music, **facts))]
+    return [(p.code, p.fields["tab"]) for p in told_of_fit(over(chords, music, **facts))]
 
 
 def finding(chords: str, music: str) -> Problem:
@@ -228,8 +228,8 @@ def test_swing_does_not_turn_an_eighth_into_a_beat() -> None:
 def test_a_clash_is_a_warning() -> None:
     problem = finding("IV", "q 3d 4b 4b 4b")
     assert (problem.severity, problem.span.text) == (Severity.WARNING, "3d")
-    assert [problem.facts[f] for f in ("pitch", "degree", "letter", "bars", "how")] == [
-        "B", "7", "C", [1], "lands",
+    assert [problem.fields[f] for f in ("pitch", "degree", "letter", "bars", "held")] == [
+        "B", "7", "C", [1], False,
     ]  # fmt: skip
 
 
@@ -241,8 +241,8 @@ def test_what_only_rubs_or_leans_is_a_remark(music: str) -> None:
 @pytest.mark.parametrize("music", ["q 3d! 4b 4b 4b", "e 3d! 2d q 4b h 4b", "q 4b e 3d! 2d h 4b"])
 def test_a_deliberate_clash_is_a_remark(music: str) -> None:
     problem = finding("IV", music)
-    assert (problem.slug, problem.severity) == ("note-clash-deliberate", Severity.REMARK)
-    assert problem.facts["offers"] == []
+    assert (problem.code, problem.severity) == ("note-clash-deliberate", Severity.REMARK)
+    assert problem.fields["offers"] == []
 
 
 def test_nothing_is_said_of_a_deliberate_note_that_fits() -> None:
@@ -251,7 +251,7 @@ def test_nothing_is_said_of_a_deliberate_note_that_fits() -> None:
 
 def test_worst_tone_of_a_block_is_named() -> None:
     problem = finding("IV", "h 34d 4b")
-    assert (problem.facts["tab"], problem.facts["degree"]) == ("34d", "7")
+    assert (problem.fields["tab"], problem.fields["degree"]) == ("34d", "7")
 
 
 # ---- Held over a change of chord ---------------------------------------------------------
@@ -268,8 +268,8 @@ def test_worst_tone_of_a_block_is_named() -> None:
 )
 def test_held_into_a_clash(chords: str, music: str, bars: list[int]) -> None:
     problem = finding(chords, music)
-    assert (problem.slug, problem.severity) == ("note-clash", Severity.WARNING)
-    assert (problem.facts["how"], problem.facts["bars"]) == ("is held over", bars)
+    assert (problem.code, problem.severity) == ("note-clash", Severity.WARNING)
+    assert (problem.fields["held"], problem.fields["bars"]) == (True, bars)
 
 
 def test_held_into_a_clash_deliberately() -> None:
@@ -292,7 +292,7 @@ def test_pickup_is_judged_over_the_bar_that_it_sounds_in() -> None:
         form=own_form("IV | I"),
     )
     (problem,) = told_of_fit(text)
-    assert (problem.slug, problem.facts["bars"], problem.facts["lick"]) == ("note-rubs", [1], "b")
+    assert (problem.code, problem.fields["bars"], problem.fields["lick"]) == ("note-rubs", [1], "b")
 
 
 def test_each_finding_is_told_once_with_all_its_bars() -> None:
@@ -301,12 +301,12 @@ def test_each_finding_is_told_once_with_all_its_bars() -> None:
         " every V rest"
     )
     (problem,) = told_of_fit(text)
-    assert problem.facts["bars"] == [5, 6, 10]
+    assert problem.fields["bars"] == [5, 6, 10]
 
 
 def test_a_lick_over_several_chords_is_told_for_the_one_that_it_clashes_with() -> None:
     text = lesson_text("lick a on I, IV, V\n h 3d 2d\nplay\n every I a\n every IV a\n every V a")
-    found = [(p.facts["letter"], p.facts["bars"]) for p in told_of_fit(text)]
+    found = [(p.fields["letter"], p.fields["bars"]) for p in told_of_fit(text)]
     assert found == [("C7", [5, 6, 10])]
 
 

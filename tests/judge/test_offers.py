@@ -17,12 +17,12 @@ few = settings(max_examples=30, derandomize=True, deadline=None, database=None)
 def fit_problems(text: str) -> list[Problem]:
     found = examined(text)
     assert found.tune, told(found.problems)
-    return [p for p in found.problems if p.slug.startswith("note-")]
+    return [p for p in found.problems if p.code.startswith("note-")]
 
 
 def offers(chord: str, tab: str, **facts: str) -> str:
     (problem,) = fit_problems(over(chord, f"h {tab} -", **facts))
-    return " ".join(problem.facts["offers"])
+    return " ".join(problem.fields["offers"])
 
 
 # Worked by hand on a C harp: notes within a major third, fewest bends first, then the same
@@ -76,12 +76,12 @@ def test_every_offer_pasted_in_removes_its_finding(
     text = over(chords, music, position=position, harp=key, tuning=tuning)
     assume(examined(text).tune)  # overbends differ from tuning to tuning
     for problem in fit_problems(text):
-        for offer in problem.facts["offers"]:
+        for offer in problem.fields["offers"]:
             again = fit_problems(pasted(text, problem, offer))
             assert not [
                 p for p in again
                 if p.span.start == problem.span.start
-                and p.facts["letter"] == problem.facts["letter"]
+                and p.fields["letter"] == problem.fields["letter"]
             ], (offer, told((problem,)))  # fmt: skip
 
 
@@ -92,4 +92,4 @@ def test_offers_of_a_lick_in_a_rhythm_stand_in_the_lick() -> None:
     )
     (problem,) = fit_problems(text)
     assert problem.span.text == "3d"
-    assert not fit_problems(pasted(text, problem, problem.facts["offers"][0]))
+    assert not fit_problems(pasted(text, problem, problem.fields["offers"][0]))

@@ -204,7 +204,7 @@ def test_count_that_a_bracket_lacks_stays_with_it() -> None:
 def test_file_that_cannot_be_read_is_told() -> None:
     text, problems = tidied(Source("test.lesson", "titel A\n"))
     assert text is None
-    assert [problem.slug for problem in problems] == ["word-unknown"]
+    assert [problem.code for problem in problems] == ["word-unknown"]
 
 
 def test_empty_file_stays_empty() -> None:

@@ -81,12 +81,12 @@ def test_name_of_an_own_form(form: str, name: str) -> None:
 )
 def test_form_that_is_wrong(form: str, slug: str, spot: str) -> None:
     problem = only_problem(lesson_text("play\n bar 1 rest", form=form))
-    assert (problem.slug, problem.span.text) == (slug, spot)
+    assert (problem.code, problem.span.text) == (slug, spot)
 
 
 def test_near_name_of_a_form() -> None:
     problem = only_problem(lesson_text("play\n bar 1 rest", form="12-bar standart"))
-    assert problem.facts["near"] == "12-bar standard"
+    assert problem.fields["near"] == "12-bar standard"
 
 
 @pytest.mark.parametrize(("bars", "slugs"), [(64, []), (65, ["form-too-long"])])

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from formsheet.lesson.writing_facts import feel_text
-from formsheet.problems.problem import Problem, Severity
+from formsheet.problems.kinds import ProblemsLeft
+from formsheet.problems.problem import Severity
 from formsheet.report.table import aligned, check_table, heading, summary, tune_table
 from formsheet.source import Source, Span
 from tests.helpers import examined, lesson_of, lesson_text, over, own_form
@@ -69,7 +70,7 @@ def test_no_rows_no_columns() -> None:
 )
 def test_summary(severities: list[int], words: str) -> None:
     span = Span(Source("a", ""), 0, 0)
-    assert summary([Problem("x", span, severity=Severity(s)) for s in severities]) == words
+    assert summary([ProblemsLeft(span, count=1, gravest=Severity(s)) for s in severities]) == words
 
 
 @pytest.mark.parametrize(
