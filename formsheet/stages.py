@@ -10,6 +10,7 @@ from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
 from formsheet.judge.handling import handling_findings
 from formsheet.judge.landings import landing_findings
+from formsheet.judge.plain_triads import plain_triad_findings
 from formsheet.judge.playable import judge_playable
 from formsheet.judge.use import use_findings
 from formsheet.language.files import read_source
@@ -113,7 +114,7 @@ def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
     fits = judge_fit(tune)
     problems = fit_findings(tune, fits) + landing_findings(tune, fits)
     problems += handling_findings(tune)
-    problems += feel_findings(tune) + use_findings(tune)
+    problems += feel_findings(tune) + plain_triad_findings(tune) + use_findings(tune)
     return fits, problems
 
 

@@ -278,7 +278,7 @@ class _Gatherer:
             self.tree.broken_facts.add(keyword)
             self.block = None
         if keyword == "form":
-            self.block = t.FormBlock(t.FormLine(first, None, None), broken=True)
+            self.block = t.FormBlock(t.FormLine(first, None), broken=True)
             self.tree.forms.append(self.block)
         elif keyword == "tuning":
             self.block = t.TuningBlock(t.TuningLine(first, first))
@@ -325,6 +325,7 @@ def _add_early(lines: Sequence[_PlacingLine], play: t.PlayBlock) -> None:
     """Read lines that stand in the wrong place as the play's, so that its bars are not told too."""
     play.every += [line for line in lines if isinstance(line, t.EveryLine)]
     play.bars += [line for line in lines if isinstance(line, t.BarsLine)]
+    play.endings += [line for line in lines if isinstance(line, t.EndingLine)]
 
 
 def _placed(play: t.PlayBlock) -> Iterator[t.Placed]:

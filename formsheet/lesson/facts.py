@@ -193,7 +193,7 @@ class _Reader:
             self.doubtful.add("form")
             return None
         ending = block.line.ending
-        return form if ending is None else self._with_ending(form, ending)
+        return self._with_ending(form, ending) if ending else form
 
     def _built_in_form(self, line: t.FormLine) -> Form | None:
         if line.name is None:
@@ -215,6 +215,7 @@ class _Reader:
 
     def _own_form(self, block: t.FormBlock) -> Form | None:
         name = block.line.name.text if block.line.name else ""
+        self.places["chords"] = block.rows[0].span.to(block.rows[-1].span)
         bars = []
         problems: list[Problem] = []
         for row in block.rows:
@@ -234,10 +235,13 @@ class _Reader:
         lines = (tuple(bars[at : at + BARS_A_LINE]) for at in range(0, len(bars), BARS_A_LINE))
         return Form(name or f"own form of {len(bars)} bars", tuple(lines))
 
-    def _with_ending(self, form: Form, word: t.Word) -> Form | None:
-        chord, problems = read_ending(word)
+    def _with_ending(self, form: Form, bars: t.ChordBars) -> Form | None:
+        ending, problems = read_ending(bars, form)
         self.problems += problems
-        return with_ending(form, chord) if chord else None
+        if ending is None:
+            self.doubtful.add("form")
+            return None
+        return with_ending(form, ending)
 
 
 def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:

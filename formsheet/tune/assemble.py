@@ -18,6 +18,7 @@ from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune, g
 from formsheet.tune.wrong_chords import wrong_chords
 
 MOST_BARS = 800  # of the whole tune: far beyond any lesson
+_LONGEST_TURNAROUND = 2  # bars that an ending replaces as a rule. Common practice, no source
 
 
 def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
@@ -94,8 +95,9 @@ def _marks(slot: Slot, meter: Meter) -> tuple[PlayedMark, ...]:
 
 def _sure(bars: list[Bar], lesson: Lesson) -> list[Bar]:
     """The bars whose chord is known: a line that could not be read may say how a form ends."""
-    lost = any(play.line_lost for play in lesson.plays)
-    return [bar for bar in bars if not (lost and bar.number == len(lesson.form.bars))]
+    if not any(play.line_lost for play in lesson.plays):
+        return bars
+    return [bar for bar in bars if bar.number <= len(lesson.form.bars) - _LONGEST_TURNAROUND]
 
 
 def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:

@@ -84,7 +84,7 @@ class _Placer:
             if line.last > len(self.form.bars):
                 self.problems.append(
                     kinds.BarsOutside(line.span, found=range_words(line.first, line.last),
-                          form=self.form.plain_name, form_bars=len(self.form.bars))
+                          form=self.form.name, form_bars=len(self.form.bars))
                 )  # fmt: skip
                 continue
             overlap = [i for i in indices if i in self.claimed and not (yielding and i in before)]
@@ -119,8 +119,9 @@ class _Placer:
                 owners[index] = line
             if not met and not any(meets(bar, line.on) for bar in anywhere):
                 self.problems.append(
-                    kinds.EveryNowhere(line.span, found=line.span.text, form=self.form.name,
-                          chords=chords, near=_same_degree(self.form, line.on))
+                    kinds.EveryNowhere(line.span, found=line.span.text,
+                          form=self.form.full_name, chords=chords,
+                          near=_same_degree(self.form, line.on))
                 )  # fmt: skip
         for start, last, line in _runs(owners):
             told = len(self.problems)
