@@ -24,7 +24,7 @@ from tests.helpers import lesson_text, over, own_form
 from tests.test_lessons import GOLDEN
 
 WANTED = GOLDEN / "first-steps"
-KITCHEN = over("IV", "w 3d")  # with a warning, so that there is something to say
+KITCHEN = over("I", "w 3x")  # with an error, so that there is something to say
 SHELF = "lick home on I\n  w 2d\n"
 USES_A_SHELF = lesson_text("use home from turnarounds\nplay\n every I home", form=own_form("I"))
 
@@ -122,7 +122,7 @@ def test_a_folder_comes_before_a_lesson_of_its_name(
     (tmp_path / "kitchen").mkdir()
     (tmp_path / "kitchen" / "inside.lesson").write_text(KITCHEN)
     (tmp_path / "kitchen.lesson").write_text(KITCHEN)
-    assert main(["check", str(tmp_path / "kitchen")]) == 0
+    assert main(["check", str(tmp_path / "kitchen")]) == 1
     assert "inside.lesson" in capsys.readouterr().out
 
 
@@ -131,7 +131,7 @@ def test_a_lesson_comes_before_a_shelf_of_its_name(
 ) -> None:
     (tmp_path / "kitchen.lesson").write_text(KITCHEN)
     (tmp_path / "kitchen.licks").write_text(SHELF)
-    assert main(["check", str(tmp_path / "kitchen")]) == 0
+    assert main(["check", str(tmp_path / "kitchen")]) == 1
     assert "kitchen.lesson" in capsys.readouterr().out
 
 
