@@ -96,3 +96,9 @@ def tab_of(text: str) -> Tab:
 def test_2_draw_and_3_blow_are_one_pitch(key: str) -> None:
     harp = Harp(key)
     assert harp.reed(2, Breath.DRAW) == harp.reed(3, Breath.BLOW)
+
+
+# Our own choice: wider mouths are rare. In second position 1 to 5 draw sound I7.
+@pytest.mark.limit("judge.harmony.LARGEST_BLOCK")
+def test_blocks_are_four_holes_wide_at_most() -> None:
+    assert {tab.span for tab in on_harp("I7").blocks} == {2, 3, 4}

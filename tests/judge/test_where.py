@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from formsheet.judge.where import Placement, placements
 from formsheet.music.form import FORMS
 from tests.helpers import lesson_of, lesson_text, problems_of
@@ -70,3 +72,23 @@ def test_a_wrong_lick_is_answered_without_itself() -> None:
     facts = facts_of(lesson_text(LICKS + PLAY.format(five="home")), "lick-wrong-chord")
     assert facts["fitting"] == ["five", "rub"]
     assert "home" not in str(facts["might"])
+
+
+# Our own choice: three offers.
+@pytest.mark.limit("judge.assign._MOST_OFFERS")
+def test_three_licks_are_offered() -> None:
+    licks = "".join(f"lick {name} on V\n  w 1d\n" for name in ("oak", "ash", "elm", "fir"))
+    facts = facts_of(lesson_text(licks + "play\n  bars 1-11 rest"), "bar-without-lick")
+    assert facts["fitting"] == ["oak", "ash", "elm"]
+
+
+# Our own choice: the notes and rests of the licks that are tried. 312 licks of 16 come first.
+@pytest.mark.limit("judge.assign._MOST_TRIED")
+@pytest.mark.parametrize(
+    ("music", "offered"),
+    [("e 1d 1d 1d 1d 1d 1d 1d 1d", ["last"]), ("s 1d 1d e 1d 1d 1d 1d 1d 1d 1d", [])],
+)
+def test_licks_of_5000_notes_are_tried(music: str, offered: list[str]) -> None:
+    before = "".join(f"lick a{at} on IV\n  [ s 4b ]x16\n" for at in range(312))
+    text = lesson_text(f"{before}lick last on V\n  {music}\nplay\n  bars 1-11 rest")
+    assert facts_of(text, "bar-without-lick")["fitting"] == offered

@@ -68,6 +68,7 @@ def test_name_of_an_own_form(form: str, name: str) -> None:
     assert lesson_of(lesson_text("play\n bar 1 rest", form=form)).form.name == name
 
 
+@pytest.mark.limit("lesson.chords._MOST_IN_A_BAR")
 @pytest.mark.parametrize(
     ("form", "slug", "spot"),
     [
@@ -89,6 +90,8 @@ def test_near_name_of_a_form() -> None:
     assert problem.facts["near"] == "12-bar standard"
 
 
+# Our own choice.
+@pytest.mark.limit("lesson.facts.MOST_FORM_BARS")
 @pytest.mark.parametrize(("bars", "slugs"), [(64, []), (65, ["form-too-long"])])
 def test_longest_form(bars: int, slugs: list[str]) -> None:
     form = own_form(" | ".join(["I"] * bars))

@@ -53,6 +53,9 @@ def main() -> int:
         for written in limit.steps
     ]
     survivors = _survivors(moves, wrong)
+    if survivors is None:
+        print("the tests fail with nothing moved: run `sh tests/run` first")
+        return 1
     wrong += [f"survived: {move}" for move in survivors if str(move) not in SURVIVORS]
     out_of_date = {*SURVIVORS} - {*map(str, survivors)}
     wrong += [f"no survivor: {each}, in SURVIVORS" for each in out_of_date if not only]
@@ -64,8 +67,11 @@ def main() -> int:
     return 1 if wrong else 0
 
 
-def _survivors(moves: Sequence[Move], wrong: list[str]) -> list[Move]:
-    """The moves that all their tests pass; adds to `wrong` where tests cannot be run."""
+def _survivors(moves: Sequence[Move], wrong: list[str]) -> list[Move] | None:
+    """The moves that all their tests pass; None if tests fail with nothing moved.
+
+    Adds to `wrong` where tests cannot be run.
+    """
     for library in _LIBRARIES:
         import_module(library)
     cores = len(os.sched_getaffinity(0))
@@ -74,8 +80,7 @@ def _survivors(moves: Sequence[Move], wrong: list[str]) -> list[Move]:
         os.environ["PYTHONDONTWRITEBYTECODE"] = "1"
         unmoved = sorted({test for move in moves for test in move.tests})
         if any(code != _PASSED for _, code in outcomes([unmoved], cores)):
-            wrong.append("the tests fail with nothing moved: run `sh tests/run` first")
-            return []
+            return None
         found = []
         for index, code in outcomes(moves, cores):
             if code in _NO_TESTS_RUN:

@@ -1,9 +1,10 @@
 """The limits of the code: which numbers are limits, and what one step is.
 
 The rule. A limit is a number in the value of a constant: a name in capitals at the top of a
-module. In the packages of `EVERY_NUMBER` each such number is a limit. Those of `BY_NAME` hold facts
-of music and sizes of drawings too: there it is one if its name has a word of `WORDS`. A number that
-falls under the rule without being a limit is in `exceptions.py: NOT_LIMITS`, with the reason.
+module. In the packages and modules of `EVERY_NUMBER` each such number is a limit. The packages of
+`BY_NAME` hold facts of music and sizes of drawings too: there it is one if its name has a word of
+`WORDS`. A number that falls under the rule without being a limit is in `exceptions.py: NOT_LIMITS`,
+with the reason.
 
 One step is 1 for a whole number; for a decimal, one unit of its second significant figure (0.24:
 0.01; 0.1: 0.01; 1.1: 0.1); for a `Fraction` of two numbers, 1 in the denominator. True and False
@@ -13,14 +14,15 @@ change places.
 from __future__ import annotations
 
 import ast
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from pathlib import Path
 from typing import NamedTuple
 
 ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "formsheet"
-EVERY_NUMBER = ("judge", "language", "lesson", "library", "problems", "recast", "tune")
+EVERY_NUMBER = ("judge", "language", "lesson", "library", "problems", "recast", "tune",
+                "pack.view_practice")  # fmt: skip
 BY_NAME = ("music", "pack")
 WORDS = {"MOST", "LEAST", "FEWEST", "LONGEST", "SHORTEST", "LARGEST", "WIDEST", "HIGHEST", "LOWEST",
          "FASTEST", "SLOWEST", "LIMITS", "AWAY"}  # fmt: skip
@@ -63,10 +65,9 @@ def limits() -> list[Limit]:
     """Every number that falls under the rule, those of `NOT_LIMITS` too."""
     return [
         limit
-        for package in (*EVERY_NUMBER, *BY_NAME)
-        for path in sorted((PACKAGE / package).rglob("*.py"))
+        for path in sorted(PACKAGE.rglob("*.py"))
         for limit in limits_of(path)
-        if package in EVERY_NUMBER or _has_word(limit.name)
+        if _is_in(limit, EVERY_NUMBER) or (_is_in(limit, BY_NAME) and _has_word(limit))
     ]
 
 
@@ -78,15 +79,20 @@ def limits_of(path: Path) -> Iterator[Limit]:
         for name, value in _constants(statement):
             for number in _numbers(value):
                 written = ast.get_source_segment(text, number)
-                assert written and number.end_col_offset
+                assert written
+                assert number.end_col_offset
                 yield Limit(
                     f"{module}.{name}", path,
                     number.lineno, number.col_offset, number.end_col_offset, written,
                 )  # fmt: skip
 
 
-def _has_word(name: str) -> bool:
-    return not WORDS.isdisjoint(name.rpartition(".")[2].split("_"))
+def _is_in(limit: Limit, places: Sequence[str]) -> bool:
+    return limit.name.startswith(tuple(f"{place}." for place in places))
+
+
+def _has_word(limit: Limit) -> bool:
+    return not WORDS.isdisjoint(limit.name.rpartition(".")[2].split("_"))
 
 
 def _constants(statement: ast.stmt) -> Iterator[tuple[str, ast.expr]]:

@@ -81,6 +81,7 @@ def test_signature_as_music21(harp: str, position: int, mode: str) -> None:
     assert key_of_signature(key.signature, key.minor) == key
 
 
+@pytest.mark.limit("music.key._MOST_ACCIDENTALS")
 @pytest.mark.parametrize("mode", MODES)
 @pytest.mark.parametrize("position", POSITIONS)
 @pytest.mark.parametrize("harp", HARP_KEYS)
@@ -140,6 +141,7 @@ def test_spelling_over_a_chord_keeps_the_note(key: Key, note: int, chord: Chord)
     assert pitch.pitch_class(key.spell(note, chord)) == note
 
 
+@pytest.mark.limit("music.key._MOST_ACCIDENTALS")
 @given(keys, pitch_classes, st.none() | chords)
 def test_spelling_has_one_accidental_at_most(key: Key, note: int, chord: Chord | None) -> None:
     assert abs(pitch.split_name(key.spell(note, chord))[1]) <= 1

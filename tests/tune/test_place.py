@@ -347,11 +347,16 @@ def test_every_on_a_chord_that_the_form_has_not() -> None:
     assert (problem.slug, problem.span.text) == ("every-nowhere", "VI")
 
 
-@pytest.mark.parametrize(("choruses", "slugs"), [(12, []), (13, ["tune-too-long"])])
-def test_longest_tune(choruses: int, slugs: list[str]) -> None:
-    form = own_form(" | ".join(["I"] * 64))
-    lesson = lesson_text(f"play x{choruses}\nbars 1-64 rest", form=form)
-    assert slugs_of(lesson) == slugs
+# Our own choice: 800 bars, far beyond any lesson.
+@pytest.mark.limit("tune.assemble.MOST_BARS")
+@pytest.mark.parametrize(
+    ("bars", "choruses", "slugs"),
+    [(50, (16,), []), (9, (50, 39), ["tune-too-long"]), (64, (13,), ["tune-too-long"])],
+)
+def test_longest_tune(bars: int, choruses: tuple[int, ...], slugs: list[str]) -> None:
+    form = own_form(" | ".join(["I"] * bars))
+    plays = "\n".join(f"play x{count}\nbars 1-{bars} rest" for count in choruses)
+    assert slugs_of(lesson_text(plays, form=form)) == slugs
 
 
 # ---- The sample of the language's description --------------------------------------------
