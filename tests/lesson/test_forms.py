@@ -40,6 +40,7 @@ def test_ending(form: str, count: int, last_line: str) -> None:
     assert bars_of(form, count).endswith(last_line)
 
 
+@pytest.mark.limit("lesson.chords._MOST_IN_A_BAR")
 @pytest.mark.parametrize(
     ("chords", "ending", "bars"),
     [

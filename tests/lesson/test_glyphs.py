@@ -11,7 +11,10 @@ from tests.helpers import lesson_text, problems_of
 @pytest.mark.limit("lesson.glyphs._MOST")
 @pytest.mark.parametrize(
     ("signs", "named", "more"),
-    [("早安你好吗我们去", "早安你好吗我们去", ""), ("早安你好吗我们去吃", "早安你好吗我们去", " and 1 more signs")],
+    [
+        ("早安你好吗我们去", "早安你好吗我们去", ""),
+        ("早安你好吗我们去吃", "早安你好吗我们去", " and 1 more signs"),
+    ],
 )
 def test_eight_signs_are_named(signs: str, named: str, more: str) -> None:
     text = lesson_text("play\n  bars 1-12 rest", title=signs)

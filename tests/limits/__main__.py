@@ -19,7 +19,7 @@ from importlib import import_module
 from tests.limits.exceptions import NOT_LIMITS, SURVIVORS
 from tests.limits.found import limits
 from tests.limits.moving import Move, outcomes
-from tests.limits.named import named_tests
+from tests.limits.named import named_tests, slips
 
 #: Imported once, before the processes are forked.
 _LIBRARIES = ("hypothesis", "lark", "playwright.sync_api", "pytest")
@@ -34,18 +34,13 @@ def main() -> int:
     only = tuple(parser.parse_args().only)
     began = time.monotonic()
     found = limits()
-    names = {limit.name for limit in found}
     swept = [
         limit
         for limit in found
         if limit.name not in NOT_LIMITS and (not only or limit.name.startswith(only))
     ]
     tests = named_tests()
-    wrong = [f"no limit: {name}, marked on {tests[name][0]}" for name in {*tests} - names]
-    wrong += [f"no limit: {name}, in NOT_LIMITS" for name in {*NOT_LIMITS} - names]
-    wrong += [f"both tested and in NOT_LIMITS: {name}" for name in {*NOT_LIMITS} & {*tests}]
-    untested = {limit.name for limit in swept} - {*tests}
-    wrong += [f"no test is named for {name}" for name in untested]
+    wrong = slips(found, tests)
     moves = [
         Move(limit, written, tuple(tests[limit.name]))
         for limit in swept

@@ -1,12 +1,16 @@
-"""Which tests are named for which limit: the marks `@pytest.mark.limit("judge.level.LIMITS")`."""
+"""Which tests are named for which limit: the marks `@pytest.mark.limit("judge.level.LIMITS")`.
+
+A class or a module is not marked: a mark stands on a test.
+"""
 
 from __future__ import annotations
 
 import ast
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
-from tests.limits.found import ROOT
+from tests.limits.exceptions import NOT_LIMITS
+from tests.limits.found import ROOT, Limit
 
 
 def named_tests() -> dict[str, list[str]]:
@@ -18,6 +22,18 @@ def named_tests() -> dict[str, list[str]]:
                 for name in _limits(function):
                     found[name].append(f"{path.relative_to(ROOT).as_posix()}::{function.name}")
     return dict(found)
+
+
+def slips(found: Sequence[Limit], tests: Mapping[str, Sequence[str]]) -> list[str]:
+    """Limits without a test, and names in marks and in `NOT_LIMITS` that are out of date."""
+    names = {limit.name for limit in found}
+    marked, left_out = {*tests}, {*NOT_LIMITS}
+    return [
+        *(f"no test is named for {name}" for name in names - marked - left_out),
+        *(f"no limit: {name}, marked on {tests[name][0]}" for name in marked - names),
+        *(f"no limit: {name}, in NOT_LIMITS" for name in left_out - names),
+        *(f"both marked on a test and in NOT_LIMITS: {name}" for name in marked & left_out),
+    ]
 
 
 def _limits(function: ast.FunctionDef) -> Iterator[str]:

@@ -81,7 +81,6 @@ def test_signature_as_music21(harp: str, position: int, mode: str) -> None:
     assert key_of_signature(key.signature, key.minor) == key
 
 
-@pytest.mark.limit("music.key._MOST_ACCIDENTALS")
 @pytest.mark.parametrize("mode", MODES)
 @pytest.mark.parametrize("position", POSITIONS)
 @pytest.mark.parametrize("harp", HARP_KEYS)
@@ -141,7 +140,6 @@ def test_spelling_over_a_chord_keeps_the_note(key: Key, note: int, chord: Chord)
     assert pitch.pitch_class(key.spell(note, chord)) == note
 
 
-@pytest.mark.limit("music.key._MOST_ACCIDENTALS")
 @given(keys, pitch_classes, st.none() | chords)
 def test_spelling_has_one_accidental_at_most(key: Key, note: int, chord: Chord | None) -> None:
     assert abs(pitch.split_name(key.spell(note, chord))[1]) <= 1
@@ -158,3 +156,12 @@ def test_odd_numeral_in_a_sharp_key_is_simplified(tonic: str, numeral: str) -> N
     """Letters alone would ask for three sharps."""
     plain = {"#III": 5, "#VII": 0}[numeral] + pitch.pitch_class(tonic)
     assert pitch.pitch_class(parse_chord(numeral).root_name(tonic)) == plain % 12
+
+
+# Common practice, no source: six accidentals at most; of six sharps and six flats, the sharps.
+@pytest.mark.limit("music.key._MOST_ACCIDENTALS")
+@pytest.mark.parametrize(
+    ("harp", "position", "tonic"), [("C", 7, "F#"), ("G", 7, "Db"), ("F", 7, "B")]
+)
+def test_a_key_of_many_accidentals(harp: str, position: int, tonic: str) -> None:
+    assert song_key(harp, position).tonic == tonic

@@ -77,7 +77,9 @@ def test_message_begins_small_and_ends_open(slug: str) -> None:
 
 # Our own choice: 24 names at most, the last of them in place of those left out.
 @pytest.mark.limit("problems.wording._MOST_LISTED")
-@pytest.mark.parametrize(("count", "end"), [(24, "`a22` or `a23`"), (25, "`a22` or one of 2 others")])
+@pytest.mark.parametrize(
+    ("count", "end"), [(24, "`a22` or `a23`"), (25, "`a22` or one of 2 others")]
+)
 def test_long_list(count: int, end: str) -> None:
     (hint,) = hints("lick-unknown", found="z", known=[f"a{number:02}" for number in range(count)])
     assert hint.endswith(end)
