@@ -347,6 +347,22 @@ def test_every_on_a_chord_that_the_form_has_not() -> None:
     assert (problem.slug, problem.span.text) == ("every-nowhere", "VI")
 
 
+@pytest.mark.parametrize(
+    ("form", "chord", "near"),
+    [
+        ("12-bar minor", "I", "i7"),
+        ("12-bar standard", "iv", "IV7"),
+        ("12-bar standard", "VI", None),
+    ],
+)
+def test_every_on_the_degree_of_another_chord_names_it(
+    form: str, chord: str, near: str | None
+) -> None:
+    text = lesson_text(f"play\n  every {chord} rest\n  bars 1-12 rest", form=form)
+    (problem,) = [each for each in problems_of(text) if each.slug == "every-nowhere"]
+    assert problem.facts["near"] == near
+
+
 # Our own choice: 800 bars, far beyond any lesson.
 @pytest.mark.limit("tune.assemble.MOST_BARS")
 @pytest.mark.parametrize(
