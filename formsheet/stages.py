@@ -10,6 +10,7 @@ from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
 from formsheet.judge.handling import handling_findings
 from formsheet.judge.landings import landing_findings
+from formsheet.judge.plain_triads import plain_triad_findings
 from formsheet.judge.playable import judge_playable
 from formsheet.judge.use import use_findings
 from formsheet.language.files import read_source
@@ -22,7 +23,7 @@ from formsheet.lesson.read import read_lesson
 from formsheet.lesson.shelf import Shelf
 from formsheet.lesson.shelves import Shelves
 from formsheet.music.harp import Harp
-from formsheet.problems.problem import Problem, has_errors, most_told
+from formsheet.problems.problem import Problem, has_errors, most_shown
 from formsheet.source import Source
 from formsheet.suffixes import SHELF_SUFFIX
 from formsheet.tune.assemble import assemble
@@ -93,7 +94,7 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
         lesson=lesson,
         tune=tune if fits else None,
         fits=tuple(fits),
-        problems=tuple(most_told(problems)),
+        problems=tuple(most_shown(problems)),
     )
 
 
@@ -113,7 +114,7 @@ def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
     fits = judge_fit(tune)
     problems = fit_findings(tune, fits) + landing_findings(tune, fits)
     problems += handling_findings(tune)
-    problems += feel_findings(tune) + use_findings(tune)
+    problems += feel_findings(tune) + plain_triad_findings(tune) + use_findings(tune)
     return fits, problems
 
 
@@ -126,5 +127,5 @@ def _examine_shelf(source: Source, shelves: Shelves) -> Examined:
         licks = [*(lick for lick in shelf.licks.values() if lick), *shelf.unfilled]
         found += judge_playable(licks, shelf.facts.harp)
     return Examined(
-        name=source.name, path=source.path, shelf=shelf, problems=tuple(most_told(found))
+        name=source.name, path=source.path, shelf=shelf, problems=tuple(most_shown(found))
     )

@@ -16,8 +16,9 @@ from formsheet.language.nameless import (
 )
 from formsheet.language.strays import looks_like_chord, looks_like_music, stray_mistakes
 from formsheet.language.usage import USAGE
+from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
-from formsheet.problems.problem import Problem, error, remark
+from formsheet.problems.problem import Problem
 from formsheet.source import Source, Span
 from formsheet.suffixes import SHELF_SUFFIX
 
@@ -91,7 +92,7 @@ class _Gatherer:
         source, end = text.span.source, text.span.end
         if found := _NUMBERED.match(source.text, end):
             span = Span(source, found.start(1), found.end(1))
-            self.problems.append(remark("text-cut", span, found=found[1]))
+            self.problems.append(kinds.TextCut(span, found=found[1]))
 
     def _take(self, line: t.Line) -> None:
         match line:
@@ -106,7 +107,7 @@ class _Gatherer:
                 if isinstance(self.block, t.FormBlock):
                     self.block.rows.append(line)
                 else:
-                    self.problems.append(error("chords-misplaced", line.span))
+                    self.problems.append(kinds.ChordsMisplaced(line.span))
             case t.RhythmLine(keyword, name, marks):
                 self._open(rhythm := t.RhythmBlock(keyword, name))
                 if is_value_for_name(line):
@@ -185,14 +186,14 @@ class _Gatherer:
         if self.tree.plays:
             self.block = self.tree.plays[-1]
         else:
-            self.problems.append(error("play-forgotten", keyword.span, found=keyword.text))
+            self.problems.append(kinds.PlayForgotten(keyword.span, found=keyword.text))
             self._open(t.PlayBlock(t.PlayLine(keyword, None, None)))
 
     def _take_fact(self, line: t.Fact | t.TuningLine | t.FormLine | t.Use) -> None:
         self.block = None
         word = line.keyword
         if (self.tree.licks or self.tree.plays) and not self._given(word.text):
-            self.problems.append(error("fact-late", word.span, fact=word.text))
+            self.problems.append(kinds.FactLate(word.span, fact=word.text))
         match line:
             case t.Fact():
                 self.tree.facts.append(line)
@@ -229,7 +230,7 @@ class _Gatherer:
         elif _has(first, t.Sign.STRAY) and not first.span.text[0].isalnum():
             self._take_unknown(line)
         else:
-            self.problems.append(error("music-misplaced", line.span))
+            self.problems.append(kinds.MusicMisplaced(line.span))
 
     def _take_chords(self, form: t.FormBlock, line: t.MusicLine) -> None:
         """Chords of an own form that are none of ours, or bar lines with nothing between."""
@@ -237,7 +238,7 @@ class _Gatherer:
         words = [mark.span for mark in line.marks if not _has(mark, t.Sign.BAR)]
         span = next((word for word in words if not looks_like_chord(word.text)), None)
         if span:
-            self.problems.append(error("chord-unknown", span, found=span.text))
+            self.problems.append(kinds.ChordUnknown(span, found=span.text))
             return
         doubled = [
             mark.span
@@ -245,8 +246,9 @@ class _Gatherer:
             if _has(before, t.Sign.BAR) and _has(mark, t.Sign.BAR)
         ]
         self.problems.append(
-            error("word-unexpected", (doubled or [line.span])[0], found="|",
-                  wanted=[TERMINAL_WORDS["CHORD"]], usage=USAGE["|"])
+            kinds.WordUnexpected((doubled or [line.span])[0], found="|",
+                  wanted=[TERMINAL_WORDS["CHORD"]],
+                  chord_expected=True, usage=USAGE["|"])
         )  # fmt: skip
 
     def _take_unknown(self, line: t.MusicLine) -> None:
@@ -259,7 +261,7 @@ class _Gatherer:
         text_line = None if known or meant else self.text_line
         plain = None if known or meant or text_line else first.text
         self.problems.append(
-            error("word-unknown", first.span, found=first.text, near=known, plain=plain,
+            kinds.WordUnknown(first.span, found=first.text, near=known, plain=plain,
                   meant=meant, text_line=text_line)
         )  # fmt: skip
         self._take_broken(known or "", (first, *others))
@@ -276,7 +278,7 @@ class _Gatherer:
             self.tree.broken_facts.add(keyword)
             self.block = None
         if keyword == "form":
-            self.block = t.FormBlock(t.FormLine(first, None, None), broken=True)
+            self.block = t.FormBlock(t.FormLine(first, None), broken=True)
             self.tree.forms.append(self.block)
         elif keyword == "tuning":
             self.block = t.TuningBlock(t.TuningLine(first, first))
@@ -303,7 +305,7 @@ class _Gatherer:
         self.problems += stray_mistakes(m for m in strays if m.span.start not in uncounted)
 
     def _misplaced(self, keyword: t.Word, owner: str) -> None:
-        self.problems.append(error("line-misplaced", keyword.span, found=keyword.text, owner=owner))
+        self.problems.append(kinds.LineMisplaced(keyword.span, found=keyword.text, owner=owner))
 
 
 def _is_play(line: t.Line) -> bool:
@@ -323,6 +325,7 @@ def _add_early(lines: Sequence[_PlacingLine], play: t.PlayBlock) -> None:
     """Read lines that stand in the wrong place as the play's, so that its bars are not told too."""
     play.every += [line for line in lines if isinstance(line, t.EveryLine)]
     play.bars += [line for line in lines if isinstance(line, t.BarsLine)]
+    play.endings += [line for line in lines if isinstance(line, t.EndingLine)]
 
 
 def _placed(play: t.PlayBlock) -> Iterator[t.Placed]:

@@ -93,18 +93,26 @@ class ReedLine(NamedTuple):
     notes: tuple[Word, ...]
 
 
+ChordBars = tuple[tuple[Word, ...], ...]  # bars, each with its chords
+
+
+def bars_span(bars: ChordBars) -> Span:
+    """From the first chord of some bars to the last."""
+    return bars[0][0].span.to(bars[-1][-1].span)
+
+
 class FormLine(NamedTuple):
-    """`form NAME`, perhaps with `ending I` or `ending V`."""
+    """`form NAME`, perhaps with an ending such as `ending I IV | I V`."""
 
     keyword: Word
     name: Word | None
-    ending: Word | None
+    ending: ChordBars = ()  # none: as the form goes
 
 
 class ChordLine(NamedTuple):
-    """Bars of an own form, each with its chords."""
+    """Bars of an own form."""
 
-    bars: tuple[tuple[Word, ...], ...]
+    bars: ChordBars
     span: Span
 
 
@@ -206,10 +214,10 @@ class BarsLine(NamedTuple):
 
 
 class EndingLine(NamedTuple):
-    """`ending I` in a play: how the last bar of its choruses goes, perhaps only the last time."""
+    """`ending I IV | I V` in a play: the last bars of its choruses, perhaps only the last time."""
 
     keyword: Word
-    chord: Word
+    bars: ChordBars
     last_time: bool
 
 

@@ -7,7 +7,8 @@ from itertools import accumulate
 
 from formsheet.language import tree as t
 from formsheet.lesson.brackets import MOST_MARKS
-from formsheet.problems.problem import Problem, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 
 #: Marks of all licks and rhythms of one file, repeats written out: far beyond any lesson.
 MOST_MARKS_OF_FILE = 20_000
@@ -27,8 +28,8 @@ def within_the_most(
     }
     lengths = accumulate(_length(block, rhythm_lengths) for block in blocks)
     fitting = sum(length <= MOST_MARKS_OF_FILE for length in lengths)
-    problems = [
-        error("file-too-long", block.name.span, most=MOST_MARKS_OF_FILE)
+    problems: list[Problem] = [
+        kinds.FileTooLong(block.name.span, most=MOST_MARKS_OF_FILE)
         for block in blocks[fitting : fitting + 1]
     ]
     rhythms = [block for block in blocks[:fitting] if isinstance(block, t.RhythmBlock)]

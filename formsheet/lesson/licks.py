@@ -11,8 +11,9 @@ from formsheet.lesson.lost import Lost
 from formsheet.lesson.model import Lick, LickBar, default_title
 from formsheet.lesson.timing import timed_bars, timed_pickup
 from formsheet.music.rhythm import Meter
+from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
-from formsheet.problems.problem import Problem, Related, error, has_errors
+from formsheet.problems.problem import Problem, Related, has_errors
 
 #: Rhythm name -> its marks with brackets written out; None where it is broken.
 Rhythms = dict[str, list[t.AnyMark] | None]
@@ -30,18 +31,18 @@ def read_rhythms(
     for block in blocks:
         name = block.name.text
         if name in first:
-            problems.append(_twice("rhythm-twice", block.name, first[name]))
+            problems.append(kinds.RhythmTwice(block.name.span, _first_here(first[name]), name=name))
             continue
         first[name] = block.name
         marks, found = written_out(block.marks)
         if not block.broken:
             found += [
-                error("rhythm-note", mark.span, found=mark.span.text)
+                kinds.RhythmNote(mark.span, found=mark.span.text)
                 for mark in marks
                 if isinstance(mark, t.NoteMark)
             ]
             if not _takes_time(marks):
-                found.append(error("rhythm-without-music", block.name.span, name=name))
+                found.append(kinds.RhythmWithoutMusic(block.name.span, name=name))
             elif meter:
                 found += timed_bars(marks, meter, name)[1]
         rhythms[name] = None if block.broken or has_errors(found) else marks
@@ -68,11 +69,11 @@ def read_licks(
             problems += written_out(block.marks)[1]
             continue
         if name in first:
-            problems.append(_twice("lick-twice", block.name, first[name]))
+            problems.append(kinds.LickTwice(block.name.span, _first_here(first[name]), name=name))
             continue
         first[name] = block.name
         if name == "rest":
-            problems.append(error("lick-named-rest", block.name.span))
+            problems.append(kinds.LickNamedRest(block.name.span))
         lick, found = _read_lick(block, rhythms, names, meter, lost)
         licks[name] = None if has_errors(found) else lick
         if lick and licks[name] is None:
@@ -81,8 +82,8 @@ def read_licks(
     return licks, unfilled, problems
 
 
-def _twice(slug: str, word: t.Word, first: t.Word) -> Problem:
-    return error(slug, word.span, Related(first.span, "first here"), name=word.text)
+def _first_here(word: t.Word) -> tuple[Related]:
+    return (Related(word.span, "first here"),)
 
 
 def _read_lick(
@@ -101,13 +102,13 @@ def _read_lick(
         pickup, found = timed_pickup(written, meter, name)
         problems += found
     problems += [
-        error("pickup-twice", extra.keyword.span,
-              Related(block.pickups[0].keyword.span, "first here"), lick=name)
+        kinds.PickupTwice(extra.keyword.span,
+              (Related(block.pickups[0].keyword.span, "first here"),), lick=name)
         for extra in block.pickups[1:]
     ]  # fmt: skip
     if not block.broken:
         if not (_takes_time(marks) or (line.rhythm and marks)):
-            problems.append(error("lick-without-music", block.name.span, lick=name))
+            problems.append(kinds.LickWithoutMusic(block.name.span, lick=name))
         if line.rhythm and line.rhythm.text not in rhythms and lost.holds(line.rhythm.text):
             return None, problems
         if line.rhythm:
@@ -118,7 +119,7 @@ def _read_lick(
             marks = filled
         else:
             places = [m for m in marks if isinstance(m, t.Mark) and m.sign is t.Sign.PLACE]
-            problems += [error("place-in-lick", mark.span, lick=name) for mark in places[:1]]
+            problems += [kinds.PlaceInLick(mark.span, lick=name) for mark in places[:1]]
     if block.broken or has_errors(problems) or meter is None:
         return None, problems
     sounding = bool(pickup) and pickup[-1].kind.value != "rest"
@@ -127,7 +128,7 @@ def _read_lick(
     if len(on) == 1:
         on = on * len(bars)
     elif len(on) != len(bars):
-        problems.append(error("on-count", line.on_span, lick=name, asked=len(on), bars=len(bars)))
+        problems.append(kinds.OnCount(line.on_span, lick=name, asked=len(on), bars=len(bars)))
     lick = Lick(
         name=name,
         title=line.title.text if line.title else default_title(name),
@@ -159,21 +160,24 @@ def _in_rhythm(
     if wanted.text not in rhythms:
         near = names.nearest(wanted.text)
         return None, [
-            error("rhythm-unknown", wanted.span, found=wanted.text, near=near, known=names.listed)
+            kinds.RhythmUnknown(wanted.span, found=wanted.text, near=near, known=names.listed)
         ]
     rhythm = rhythms[wanted.text]
     if rhythm is None:
         return None, []
     notes = [mark for mark in marks if isinstance(mark, t.NoteMark)]
     others = [mark for mark in marks if not isinstance(mark, t.NoteMark)]
-    facts = {"lick": block.name.text, "rhythm": wanted.text}
-    problems = [
-        error("rhythm-and-marks", mark.span, found=mark.span.text, **facts) for mark in others
+    lick = block.name.text
+    problems: list[Problem] = [
+        kinds.RhythmAndMarks(mark.span, found=mark.span.text, lick=lick, rhythm=wanted.text)
+        for mark in others
     ]
     places = sum(isinstance(m, t.Mark) and m.sign is t.Sign.PLACE for m in rhythm)
     if len(notes) != places and notes and not problems:
         span = notes[0].span.to(notes[-1].span)
-        problems.append(error("rhythm-count", span, notes=len(notes), places=places, **facts))
+        problems.append(
+            kinds.RhythmCount(span, notes=len(notes), places=places, lick=lick, rhythm=wanted.text)
+        )
     if problems or not notes:
         return None, problems
     queue = iter(notes)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from formsheet.music.chord import Chord
-from formsheet.music.form import Form, with_ending
+from formsheet.music.form import Bars, Form, with_ending
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
 from formsheet.music.rhythm import Meter, Value
@@ -132,13 +132,13 @@ class Play(NamedTuple):
     span: Span
     broken: bool = False  # some of its lines could not be read, or place what is not there
     line_lost: bool = False  # a line could not be read: which bars it fills is not known
-    ending: Chord | None = None  # how the last bar goes; None: as the form has it
-    last_ending: Chord | None = None  # how it goes the last time; None: as every time
+    ending: Bars = ()  # in place of the form's last bars, as written; none: as the form has them
+    last_ending: Bars = ()  # in place of the last ones the last time; none: as every time
 
     def form(self, form: Form, last_time: bool) -> Form:
         """The form as a chorus of this play goes."""
-        ending = (last_time and self.last_ending) or self.ending
-        return with_ending(form, ending) if ending else form
+        form = with_ending(form, self.ending)
+        return with_ending(form, self.last_ending) if last_time else form
 
 
 @dataclass(frozen=True)
@@ -175,3 +175,9 @@ class Lesson:
     end: Span  # the end of the file, for what is missing
     shelved: tuple[Shelved, ...] = ()
     unfilled: tuple[Lick, ...] = ()  # broken by their bars alone: what is played can be judged
+
+    @property
+    def chords(self) -> tuple[Chord, ...]:
+        """The different chords of the form, and after them those of the plays' own endings."""
+        forms = [play.form(self.form, last) for play in self.plays for last in (False, True)]
+        return tuple(dict.fromkeys(chord for form in (self.form, *forms) for chord in form.chords))

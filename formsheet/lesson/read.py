@@ -14,11 +14,11 @@ from formsheet.lesson.lost import Lost
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.shelf import own_licks
 from formsheet.lesson.shelves import Shelves
-from formsheet.music.chord import Chord
-from formsheet.music.form import Form
+from formsheet.music.form import Bars, Form
 from formsheet.music.key import song_key
+from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems.problem import Problem, Related
 
 MOST_CHORUSES = 50  # of one play line
 #: The name of a shelf that has a lick of some name, if there is one.
@@ -36,13 +36,14 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
     licks = used.licks | own.licks
     plays, found = _read_plays(
         tree,
+        facts.form,
         licks,
         Lost(tree, used.missing),
         lambda lick: shelves.holding(lick, facts, tree.source.path),
     )
     problems += found
     if not tree.plays:
-        problems.append(error("play-missing", tree.source.end))
+        problems.append(kinds.PlayMissing(tree.source.end))
     form = facts.form or NO_FORM
     lesson = Lesson(
         facts=facts,
@@ -58,14 +59,15 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
 
 
 def _read_plays(
-    tree: t.FileTree, licks: Licks, lost: Lost, shelf_of: ShelfOf
+    tree: t.FileTree, form: Form | None, licks: Licks, lost: Lost, shelf_of: ShelfOf
 ) -> tuple[tuple[model.Play, ...], list[Problem]]:
-    reader = _PlayReader(licks, lost, shelf_of)
+    reader = _PlayReader(form, licks, lost, shelf_of)
     return tuple(map(reader.play, tree.plays)), reader.problems
 
 
 class _PlayReader:
-    def __init__(self, licks: Licks, lost: Lost, shelf_of: ShelfOf) -> None:
+    def __init__(self, form: Form | None, licks: Licks, lost: Lost, shelf_of: ShelfOf) -> None:
+        self.form = form
         self.licks = licks
         self.names = Names([*licks, "rest"])
         self.lost = lost
@@ -94,18 +96,21 @@ class _PlayReader:
             line_lost=self.line_lost,
         )
 
-    def _ending(self, lines: Sequence[t.EndingLine]) -> Chord | None:
-        """How the last bar goes; None where no line says it."""
+    def _ending(self, lines: Sequence[t.EndingLine]) -> Bars:
+        """The bars in place of the form's last ones; none where no line names any.
+
+        None either where the form could not be read: there is nothing to replace.
+        """
         for again in lines[1:]:
             first = Related(lines[0].keyword.span, "first here")
-            self.problems.append(error("ending-twice", again.keyword.span, first))
+            self.problems.append(kinds.EndingTwice(again.keyword.span, (first,)))
         if not lines:
-            return None
-        chord, problems = read_ending(lines[0].chord)
+            return ()
+        ending, problems = read_ending(lines[0].bars, self.form)
         self.problems += problems
-        if chord is None:
+        if ending is None:
             self.broken = self.line_lost = True
-        return chord
+        return ending if ending and self.form else ()
 
     def _every(self, line: t.EveryLine) -> model.Every:
         on, problems = asked_bars([line.on])
@@ -118,7 +123,7 @@ class _PlayReader:
         last = rest[0] if rest else first
         placed = self._placed(line.placed)
         if not 1 <= first <= last:
-            self.problems.append(error("bars-range", line.range.span, found=line.range.text))
+            self.problems.append(kinds.BarsRange(line.range.span, found=line.range.text))
             self.broken = self.line_lost = True
             return None
         return model.BarsPlaced(first, last, placed, line.last_time, line.range.span)
@@ -147,7 +152,7 @@ class _PlayReader:
             shelf = self.shelf_of(name.text)
             near = None if shelf else self.names.nearest(name.text)
             self.problems.append(
-                error("lick-unknown", name.span, found=name.text, near=near, shelf=shelf,
+                kinds.LickUnknown(name.span, found=name.text, near=near, shelf=shelf,
                       known=self.listed)
             )  # fmt: skip
         return False
@@ -158,6 +163,6 @@ class _PlayReader:
         count = int(word.text[1:])
         if 1 <= count <= most:
             return count
-        self.problems.append(error("count-range", word.span, found=word.text, most=most))
+        self.problems.append(kinds.CountRange(word.span, found=word.text, most=most))
         self.broken = True
         return None

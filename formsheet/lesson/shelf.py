@@ -12,8 +12,9 @@ from formsheet.lesson.licks import Licks, Rhythms, read_licks, read_rhythms
 from formsheet.lesson.lost import Lost
 from formsheet.lesson.model import Facts, Lick, Shelved
 from formsheet.lesson.shelf_problems import names_shared, not_there
+from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems.problem import Problem, Related
 
 
 class Shelf(NamedTuple):
@@ -44,7 +45,7 @@ class Taken:
         word, name = item.alias or item.name, item.name.text
         if word.text in self.words:
             first = Related(self.words[word.text].span, "first here")
-            self.problems.append(error("lick-twice", word.span, first, name=word.text))
+            self.problems.append(kinds.LickTwice(word.span, (first,), name=word.text))
             return
         self.words[word.text] = word
         if from_shelf is None:
@@ -111,6 +112,5 @@ def own_licks(tree: t.FileTree, facts: Facts, used: Taken) -> Own:
         cut: Licks = {block.name.text: None for block in tree.licks}  # nobody is blamed for them
         licks = cut | licks
     problems += found + too_long
-    problems += names_shared("rhythm-twice", tree.rhythms, used.rhythms, used.words)
-    problems += names_shared("lick-twice", tree.licks, used.licks, used.words)
+    problems += names_shared(tree, used.rhythms, used.licks, used.words)
     return Own(licks, used.rhythms | rhythms, tuple(unfilled), problems)

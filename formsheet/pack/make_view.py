@@ -21,7 +21,7 @@ from formsheet.pack.sheet_words import CAUTIONS, DEGREES, HOLES, LANGUAGE, foot_
 from formsheet.pack.view_bars import BarViews
 from formsheet.pack.view_choruses import chorus_views
 from formsheet.pack.view_harp import harp_map, key_entries
-from formsheet.pack.view_map import road_map
+from formsheet.pack.view_map import lick_map
 from formsheet.pack.view_practice import chord_rows, practice_groups
 from formsheet.tune.passages import Passage, lick_passages
 from formsheet.tune.timeline import Bar, PlayedMark, Tune
@@ -69,7 +69,7 @@ def make_view(
         chords=tuple(chord_rows(lesson)),
         ladder=steps,
         practice=practice_groups(cards, joins, facts.tempo),
-        road_map=road_map(tune),
+        lick_map=lick_map(tune),
         author=facts.teacher,
         language=LANGUAGE,
     )
@@ -82,7 +82,7 @@ def _heading(lesson: Lesson, start: str) -> tuple[view.Fact, ...]:
         ("Harp", f"{facts.harp.name}, {tuning}" if tuning else facts.harp.name),
         ("Position", position_name(facts.position)),
         ("Song key", lesson.key.name),
-        ("Form", lesson.form.name),
+        ("Form", lesson.form.full_name),
         ("Tempo", tempo_words(facts.tempo, facts.meter)),
     ]
     pairs.append(("Start at", start))

@@ -26,7 +26,7 @@ HOLES = "In the table, 123b is holes 1, 2 and 3 blow; d is draw; a tick is a hal
 LOG_LICKS = "The licks"
 LOG_JOINS = "The joins, hardest first"
 LOG_ALL = "The whole tune, from the top"
-REST = "rest"  # a bar of the road map in which nothing is played
+REST = "rest"  # a bar of the lick map in which nothing is played
 
 #: How each mark reads, in the order of the key. Only those that occur are printed.
 KEY = {

@@ -9,7 +9,8 @@ from formsheet.lesson.lengths import value_of
 from formsheet.lesson.model import Kind, Lesson, LickMark
 from formsheet.music.form import FormBar, chord_places
 from formsheet.music.rhythm import Meter
-from formsheet.problems.problem import Problem, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 from formsheet.tune.pickups import with_pickups
 from formsheet.tune.place import place_play
 from formsheet.tune.swing_times import SwingTimes
@@ -17,6 +18,7 @@ from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune, g
 from formsheet.tune.wrong_chords import wrong_chords
 
 MOST_BARS = 800  # of the whole tune: far beyond any lesson
+_LONGEST_TURNAROUND = 2  # bars that an ending replaces as a rule. Common practice, no source
 
 
 def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
@@ -26,7 +28,7 @@ def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
     total = sum(play.times for play in lesson.plays) * len(lesson.form.bars)
     if total > MOST_BARS:
         span = lesson.plays[-1].span
-        return None, [error("tune-too-long", span, bars=total, most=MOST_BARS)]
+        return None, [kinds.TuneTooLong(span, length=total, most=MOST_BARS)]
     choruses, bars, problems = _choruses(lesson)
     problems += wrong_chords(_sure(bars, lesson), choruses, lesson.plays)
     if problems or not bars or any(play.broken for play in lesson.plays):
@@ -93,20 +95,21 @@ def _marks(slot: Slot, meter: Meter) -> tuple[PlayedMark, ...]:
 
 def _sure(bars: list[Bar], lesson: Lesson) -> list[Bar]:
     """The bars whose chord is known: a line that could not be read may say how a form ends."""
-    lost = any(play.line_lost for play in lesson.plays)
-    return [bar for bar in bars if not (lost and bar.number == len(lesson.form.bars))]
+    if not any(play.line_lost for play in lesson.plays):
+        return bars
+    return [bar for bar in bars if bar.number <= len(lesson.form.bars) - _LONGEST_TURNAROUND]
 
 
 def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:
     """Holds whose note the last time has put something else for."""
-    problems = []
+    problems: list[Problem] = []
     sounding = False
     for before, bar in zip([None, *bars], bars, strict=False):
         if before and bar.slot.bar_in_lick and not goes_on(before, bar):
             sounding = False
         for played in bar.marks:
             if played.mark.kind is Kind.HOLD and not sounding:
-                problems.append(error("hold-nothing", played.mark.span))
+                problems.append(kinds.HoldNothing(played.mark.span))
             sounding = played.sounds
     return problems
 

@@ -10,7 +10,8 @@ from itertools import combinations_with_replacement, islice
 from formsheet.lesson.lengths import length_words
 from formsheet.lesson.model import Kind, Lick, LickMark
 from formsheet.music.rhythm import Meter, Value
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem, Related
 from formsheet.tune.timeline import Bar, PlayedMark
 
 # Values of the rests within a beat, the plainest first.
@@ -54,11 +55,12 @@ def _laid_over(bar: Bar, lick: Lick, meter: Meter) -> tuple[Bar, Problem | None]
     in_the_way = [m for m in bar.marks if m.end > start and m.sounds]
     if in_the_way:
         pickup = lick.pickup[0].span.to(lick.pickup[-1].span)
-        return bar, error(
-            "pickup-no-room",
+        return bar, kinds.PickupNoRoom(
             bar.slot.span,
-            Related(pickup, "this pick-up"),
-            Related(in_the_way[-1].mark.span, "still sounding here"),
+            (
+                Related(pickup, "this pick-up"),
+                Related(in_the_way[-1].mark.span, "still sounding here"),
+            ),
             lick=lick.name,
             bar=bar.number,
             before=bar.lick.name if bar.lick else "rest",

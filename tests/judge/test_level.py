@@ -107,6 +107,6 @@ def test_what_is_offered_for_a_wide_slide_is_no_wide_slide() -> None:
     """From 9 draw, over I7: notes three holes away at most."""
     (problem,) = [
         p for p in problems_of(over("I7", "e 9d 2d q 2d h 2d", tempo="240"))
-        if p.slug == "slide-too-fast"
+        if p.code == "slide-too-fast"
     ]  # fmt: skip
-    assert problem.facts["offers"] == ["9d", "8d", "7d"]
+    assert problem.fields["offers"] == ["9d", "8d", "7d"]

@@ -6,6 +6,8 @@ import pytest
 
 from formsheet.judge.where import Placement, placements
 from formsheet.music.form import FORMS
+from formsheet.problems import kinds
+from formsheet.problems.drawing import hint_texts
 from tests.helpers import lesson_of, lesson_text, problems_of
 
 LICKS = """lick home on I
@@ -57,29 +59,31 @@ def test_what_is_written_for_a_chord_is_known() -> None:
     }
 
 
-def facts_of(text: str, slug: str) -> dict[str, object]:
-    return next(p for p in problems_of(text) if p.slug == slug).facts
+def wanted(text: str, code: str) -> kinds.LickWanted:
+    (problem, *_) = [p for p in problems_of(text) if p.code == code]
+    assert isinstance(problem, kinds.LickWanted)
+    return problem
 
 
 def test_an_empty_bar_is_answered_with_what_fits_best() -> None:
     text = lesson_text(LICKS + PLAY.format(five="five")).replace("  every V five", "")
-    facts = facts_of(text, "bar-without-lick")
-    assert facts["fitting"] == ["five", "rub"]
-    assert facts["best"] == "five"
+    problem = wanted(text, "bar-without-lick")
+    assert problem.fitting == ["five", "rub"]
+    assert "add `every V7 five` below" in hint_texts(problem)[0]
 
 
 def test_a_wrong_lick_is_answered_without_itself() -> None:
-    facts = facts_of(lesson_text(LICKS + PLAY.format(five="home")), "lick-wrong-chord")
-    assert facts["fitting"] == ["five", "rub"]
-    assert "home" not in str(facts["might"])
+    problem = wanted(lesson_text(LICKS + PLAY.format(five="home")), "lick-wrong-chord")
+    assert problem.fitting == ["five", "rub"]
+    assert "home" not in "".join(hint.text for hint in problem.other_hints())
 
 
 # Our own choice: three offers.
 @pytest.mark.limit("judge.assign._MOST_OFFERS")
 def test_three_licks_are_offered() -> None:
     licks = "".join(f"lick {name} on V\n  w 1d\n" for name in ("oak", "ash", "elm", "fir"))
-    facts = facts_of(lesson_text(licks + "play\n  bars 1-11 rest"), "bar-without-lick")
-    assert facts["fitting"] == ["oak", "ash", "elm"]
+    problem = wanted(lesson_text(licks + "play\n  bars 1-11 rest"), "bar-without-lick")
+    assert problem.fitting == ["oak", "ash", "elm"]
 
 
 # Our own choice: the notes and rests of the licks that are tried. 312 licks of 16 come first.
@@ -91,4 +95,4 @@ def test_three_licks_are_offered() -> None:
 def test_licks_of_5000_notes_are_tried(music: str, offered: list[str]) -> None:
     before = "".join(f"lick a{at} on IV\n  [ s 4b ]x16\n" for at in range(312))
     text = lesson_text(f"{before}lick last on V\n  {music}\nplay\n  bars 1-11 rest")
-    assert facts_of(text, "bar-without-lick")["fitting"] == offered
+    assert wanted(text, "bar-without-lick").fitting == offered

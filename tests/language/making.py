@@ -41,6 +41,7 @@ phrases = (_PHRASE | _PLAIN).map(word)
 rhythm_names = names.filter(lambda name: not re.fullmatch("[whqes]3?", name.text))
 words = some(st.sampled_from(["C", "Bb", "F#", "2nd", "104", "3:2", "60%"]).map(word))
 chords = st.sampled_from(["I", "IV7", "ii7", "bVI7", "V"]).map(word)
+chord_bars = some(some(chords))
 counts = st.integers(1, 64).map(lambda count: word(f"x{count}"))
 
 # ---- Marks -------------------------------------------------------------------------------
@@ -93,8 +94,8 @@ tunings = st.builds(
 )
 forms = st.builds(
     t.FormBlock,
-    st.builds(t.FormLine, st.just(word("form")), st.none() | phrases, st.none() | chords),
-    any_of(st.builds(t.ChordLine, some(some(chords)), st.just(NOWHERE))),
+    st.builds(t.FormLine, st.just(word("form")), st.none() | phrases, st.just(()) | chord_bars),
+    any_of(st.builds(t.ChordLine, chord_bars, st.just(NOWHERE))),
 )
 uses = st.builds(
     t.Use,
@@ -125,7 +126,7 @@ plays = st.builds(
     any_of(st.builds(t.BarsLine, st.sampled_from(["bar", "bars"]).map(word),
                      st.sampled_from(["9", "1-4", "11-12"]).map(word), some(placed),
                      st.booleans())),
-    any_of(st.builds(t.EndingLine, st.just(word("ending")), chords, st.booleans()), 2),
+    any_of(st.builds(t.EndingLine, st.just(word("ending")), chord_bars, st.booleans()), 2),
 )  # fmt: skip
 
 

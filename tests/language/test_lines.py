@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from formsheet.language import tree as t
+from formsheet.language.written import chords_text
 from tests.helpers import lesson_text, problems_of
 from tests.language.trees import asked, placed, slugs_of, spots_of, texts, tree_of
 
@@ -60,18 +61,35 @@ def test_value_of_a_fact_spans_all_its_words() -> None:
 @pytest.mark.parametrize(
     ("line", "name", "ending"),
     [
-        ("form 12-bar standard", "12-bar standard", None),
-        ("form  12-bar   quick-change", "12-bar quick-change", None),
+        ("form 12-bar standard", "12-bar standard", ""),
+        ("form  12-bar   quick-change", "12-bar quick-change", ""),
         ("form 8-bar ending I", "8-bar", "I"),
+        ("form 8-bar ending I IV | I V", "8-bar", "I IV | I V"),
+        ("form 8-bar ending | I  VI7|ii7 V7 |", "8-bar", "I VI7 | ii7 V7"),
+        ('form "The never ending road" ending I', "The never ending road", "I"),
         ("form 12-bar standard ending V", "12-bar standard", "V"),
-        ('form "Late tram"', "Late tram", None),
+        ('form "Late tram"', "Late tram", ""),
         ("form “Late tram” ending I", "Late tram", "I"),
-        ("form", None, None),
+        ("form", None, ""),
     ],
 )
-def test_form_line(line: str, name: str | None, ending: str | None) -> None:
+def test_form_line(line: str, name: str | None, ending: str) -> None:
     form = tree_of(line).forms[0].line
-    assert [word and word.text for word in (form.name, form.ending)] == [name, ending]
+    assert (form.name and form.name.text, chords_text(form.ending)) == (name, ending)
+
+
+@pytest.mark.parametrize(
+    ("line", "ending", "last_time"),
+    [
+        ("ending V", "V", False),
+        ("ending I IV | I V", "I IV | I V", False),
+        ("last  time ending I VI7|ii7 V7", "I VI7 | ii7 V7", True),
+        ("ending | I | IV | I V |  # turn", "I | IV | I V", False),
+    ],
+)
+def test_ending_line(line: str, ending: str, last_time: bool) -> None:
+    found = tree_of(f"play\n{line}").plays[0].endings[0]
+    assert (chords_text(found.bars), found.last_time) == (ending, last_time)
 
 
 @pytest.mark.parametrize(
@@ -296,7 +314,7 @@ def test_a_lick_whose_first_line_is_broken_keeps_its_name() -> None:
 )
 def test_a_name_is_looked_for_in_three_words(line: str, slugs: list[str]) -> None:
     text = lesson_text(f"{line}\n  w 2d\nplay\n  bar 1 porch\n  bars 2-12 rest")
-    assert [problem.slug for problem in problems_of(text)] == slugs
+    assert [problem.code for problem in problems_of(text)] == slugs
 
 
 # Our own choice: a title is kept up to 59 characters with its quotes.
@@ -305,8 +323,8 @@ def test_a_name_is_looked_for_in_three_words(line: str, slugs: list[str]) -> Non
 def test_a_long_title_is_left_out_of_what_to_write(letters: int, kept: bool) -> None:
     title = "a" * letters
     text = lesson_text(f'lick "{title}" on I\n  w 2d\nplay\n  bars 1-12 rest')
-    (problem,) = [each for each in problems_of(text) if each.slug == "name-missing"]
-    assert problem.facts["guess"] == f"lick {title}" + (f' "{title}"' if kept else "")
+    (problem,) = [each for each in problems_of(text) if each.code == "name-missing"]
+    assert problem.fields["guess"] == f"lick {title}" + (f' "{title}"' if kept else "")
 
 
 # Our own choice: a note is looked for 30 characters back, the spaces counted.
@@ -314,4 +332,4 @@ def test_a_long_title_is_left_out_of_what_to_write(letters: int, kept: bool) -> 
 @pytest.mark.parametrize(("spaces", "slug"), [(28, "ticks-apart"), (29, "mark-unknown")])
 def test_ticks_far_from_their_note(spaces: int, slug: str) -> None:
     text = lesson_text(f"lick a on I\n  w 3d{' ' * spaces}''\nplay\n  bars 1-12 rest")
-    assert slug in [problem.slug for problem in problems_of(text)]
+    assert slug in [problem.code for problem in problems_of(text)]

@@ -18,6 +18,6 @@ from tests.helpers import lesson_text, problems_of
 )
 def test_eight_signs_are_named(signs: str, named: str, more: str) -> None:
     text = lesson_text("play\n  bars 1-12 rest", title=signs)
-    (problem,) = [each for each in problems_of(text) if each.slug == "glyph-missing"]
-    assert sorted(problem.facts["signs"].split()) == sorted(named)
-    assert problem.facts["more"] == more
+    (problem,) = [each for each in problems_of(text) if each.code == "glyph-missing"]
+    assert sorted(problem.fields["signs"].split()) == sorted(named)
+    assert problem.fields["more"] == more

@@ -60,7 +60,7 @@ def test_the_outline_leads_to_each_part(tmp_path: Path) -> None:
         [
             "The tune",
             "How to read this sheet",
-            "The road map",
+            "Which lick where",
             "Your harp in this tune",
             "The band’s chords on this harp",
             "The licks",

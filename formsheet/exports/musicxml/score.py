@@ -71,7 +71,7 @@ def _fields(tune: Tune) -> list[tuple[str, str]]:
         ("harp", facts.harp.name),
         ("tuning", facts.harp.tuning.name),
         ("position", position_name(facts.position)),
-        ("form", tune.lesson.form.name),
+        ("form", tune.lesson.form.full_name),
         ("lesson-date", facts.date),
     ]
     return [(name, text) for name, text in pairs if text]
