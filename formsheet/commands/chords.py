@@ -28,7 +28,7 @@ def add(commands: Commands) -> None:
 
 
 #: What must be sure in a lesson for its chords to be told; its licks need not be.
-_NEEDED = frozenset({"harp", "position", "tuning", "form"})
+_NEEDED = ("harp", "position", "tuning", "form")
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -40,7 +40,7 @@ def run(arguments: argparse.Namespace) -> int:
     chords = form.chords
     if arguments.file:
         each = examined_one(arguments.file, (LESSON_SUFFIX,))
-        if not each.lesson or each.lesson.facts.doubtful & _NEEDED or not each.lesson.form.bars:
+        if not (each.lesson and each.lesson.facts.known(*_NEEDED) and each.lesson.form.bars):
             Teller().tell(each.problems)
             return ERRORS
         facts = each.lesson.facts

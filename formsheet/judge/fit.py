@@ -190,7 +190,7 @@ def _stretches(bars: Sequence[Bar], note: Note) -> tuple[Stretch, ...]:
 
 def _shares(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
     """For each bar, the share of the sounding time in it that is on chord tones."""
-    struck = {id(fit.note.played): fit for fit in fits}
+    struck = {fit.note.played.number: fit for fit in fits}
     shares: list[Fraction | None] = []
     sounding: NoteFit | None = None
     for bar in tune.bars:
@@ -198,7 +198,7 @@ def _shares(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
         others: list[Fraction] = []
         for played in bar.marks:
             if played.mark.kind is Kind.NOTE:
-                sounding = struck[id(played)]
+                sounding = struck[played.number]
             if not played.sounds or sounding is None:
                 continue
             for length, chord in _over_chords(bar, played):

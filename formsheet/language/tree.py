@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from typing import NamedTuple
 
+from formsheet.language.recovery import READ, Unread
 from formsheet.source import Source, Span
 
 
@@ -221,15 +222,15 @@ class EndingLine(NamedTuple):
     last_time: bool
 
 
-class BrokenLine(NamedTuple):
-    """A line that could not be read: only its first words are known."""
+class UnreadLine(NamedTuple):
+    """A line that could not be read: only its first words are known (see `recovery.py`)."""
 
     words: tuple[Word, ...]
 
 
 Line = (
     Fact | TuningLine | ReedLine | FormLine | ChordLine | Use | RhythmLine | LickLine | MusicLine
-    | PickupLine | TipLine | PlayLine | EveryLine | BarsLine | EndingLine | BrokenLine
+    | PickupLine | TipLine | PlayLine | EveryLine | BarsLine | EndingLine | UnreadLine
 )  # fmt: skip
 
 
@@ -250,7 +251,7 @@ class FormBlock:
 
     line: FormLine
     rows: list[ChordLine] = field(default_factory=list)
-    broken: bool = False
+    unread: Unread = READ
 
 
 @dataclass(slots=True)
@@ -260,19 +261,19 @@ class RhythmBlock:
     keyword: Word
     name: Word
     marks: list[AnyMark] = field(default_factory=list)
-    broken: bool = False
+    unread: Unread = READ
 
 
 @dataclass(slots=True)
 class LickBlock:
-    """A lick, its music, pick-ups and tips. `line` is None where its first line was broken."""
+    """A lick, its music, pick-ups and tips. `line` is None where its first line is unread."""
 
     name: Word
     line: LickLine | None
     marks: list[AnyMark] = field(default_factory=list)
     pickups: list[PickupLine] = field(default_factory=list)
     tips: list[TipLine] = field(default_factory=list)
-    broken: bool = False
+    unread: Unread = READ
 
 
 @dataclass(slots=True)
@@ -283,7 +284,7 @@ class PlayBlock:
     every: list[EveryLine] = field(default_factory=list)
     bars: list[BarsLine] = field(default_factory=list)
     endings: list[EndingLine] = field(default_factory=list)
-    broken: bool = False
+    unread: Unread = READ
 
 
 @dataclass(slots=True)
@@ -298,5 +299,4 @@ class FileTree:
     rhythms: list[RhythmBlock] = field(default_factory=list)
     licks: list[LickBlock] = field(default_factory=list)
     plays: list[PlayBlock] = field(default_factory=list)
-    broken_facts: set[str] = field(default_factory=set)  # keywords of fact lines not read
-    lost_names: set[str] = field(default_factory=set)  # words of lines that were not read
+    unread: Unread = READ  # facts, and words that may have been names, of lines that are unread

@@ -7,6 +7,7 @@ from enum import Enum
 from fractions import Fraction
 from typing import NamedTuple
 
+from formsheet.language.recovery import READ, Unread
 from formsheet.music.chord import Chord
 from formsheet.music.form import Bars, Form, with_ending
 from formsheet.music.harp import Harp
@@ -130,8 +131,7 @@ class Play(NamedTuple):
     every: tuple[Every, ...]
     bars: tuple[BarsPlaced, ...]
     span: Span
-    broken: bool = False  # some of its lines could not be read, or place what is not there
-    line_lost: bool = False  # a line could not be read: which bars it fills is not known
+    unread: Unread = READ  # of its lines, of what they place: its bars are not all known
     ending: Bars = ()  # in place of the form's last bars, as written; none: as the form has them
     last_ending: Bars = ()  # in place of the last ones the last time; none: as every time
 
@@ -160,7 +160,11 @@ class Facts:
     date: str = ""
     says: tuple[str, ...] = ()
     places: dict[str, Span] = field(default_factory=dict)
-    doubtful: frozenset[str] = frozenset()  # facts that could not be read: nothing rests on them
+    unread: Unread = READ  # the facts whose values are not known
+
+    def known(self, *facts: str) -> bool:
+        """Whether the values of these facts are known, as written or by default."""
+        return self.unread.facts.isdisjoint(facts)
 
 
 @dataclass(frozen=True)
@@ -168,13 +172,13 @@ class Lesson:
     """A whole lesson."""
 
     facts: Facts
-    form: Form  # without bars where it is missing or broken
+    form: Form  # without bars where it is missing or unread
     key: Key
     licks: dict[str, Lick]
     plays: tuple[Play, ...]
     end: Span  # the end of the file, for what is missing
     shelved: tuple[Shelved, ...] = ()
-    unfilled: tuple[Lick, ...] = ()  # broken by their bars alone: what is played can be judged
+    unread: dict[str, Unread] = field(default_factory=dict)  # its own licks that are unread
 
     @property
     def chords(self) -> tuple[Chord, ...]:

@@ -56,22 +56,22 @@ def place_chorus(
 
     `empty` keeps the chords whose empty bars are told.
     """
-    placer = _Placer(play.form(form, last_time), licks, play.line_lost)
+    placer = _Placer(play.form(form, last_time), licks, play.unread.line)
     if last_time:
         placer.bars([line for line in play.bars if line.last_time])
     placer.bars([line for line in play.bars if not line.last_time], yielding=last_time)
     placer.every(play.every, [play.form(form, last) for last in (False, True)])
-    if not (placer.problems or play.broken):
+    if not (placer.problems or play.unread):
         when = LAST_TIME if last_time and play.times > 1 else ""
         placer.problems += empty_bars(placer.slots, placer.form, play.span, when, empty)
     return placer.slots, placer.problems
 
 
 class _Placer:
-    def __init__(self, form: Form, licks: Mapping[str, Lick], line_lost: bool) -> None:
+    def __init__(self, form: Form, licks: Mapping[str, Lick], line_unread: bool) -> None:
         self.form = form
         self.licks = licks
-        self.line_lost = line_lost
+        self.line_unread = line_unread
         self.slots: Slots = [None] * len(form.bars)
         self.claimed: dict[int, Span] = {}  # bar index -> the line that places it
         self.problems: list[Problem] = []
@@ -126,7 +126,7 @@ class _Placer:
         for start, last, line in _runs(owners):
             told = len(self.problems)
             slots = self._fill(line.placed, last - start + 1, start + 1, every=True)
-            if self.line_lost:  # how long the run is meant to be is not known
+            if self.line_unread:  # how long the run is meant to be is not known
                 del self.problems[told:]
             self.slots[start : last + 1] = slots
 

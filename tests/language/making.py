@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from typing import TypeVar
 
 from hypothesis import strategies as st
@@ -66,7 +67,7 @@ _SIGNS = [
 ]
 notes = st.builds(
     t.NoteMark,
-    holes=some(st.integers(1, 10), 4),
+    holes=some(st.integers(1, 10), 4).filter(lambda holes: (1, 1) not in pairwise(holes)),  # 11
     breath=st.sampled_from("bd"),
     over=st.booleans(),
     ticks=st.integers(0, 3),

@@ -288,16 +288,17 @@ def test_a_fact_that_cannot_be_read_is_not_missed_again(fact: str) -> None:
     from formsheet.source import Source
 
     tree, _ = parse(Source("test.lesson", f"title A\n{fact}\nharp C\n"))
-    assert tree.broken_facts == {"tempo"}
+    assert tree.unread.facts == {"tempo"}
 
 
 def test_a_lick_whose_first_line_is_broken_keeps_its_name() -> None:
     from formsheet.language.parse import parse
+    from formsheet.language.recovery import LINE
     from formsheet.source import Source
 
     tree, _ = parse(Source("test.lesson", "lick porch no I\n  w 2d\n"))
     block: t.LickBlock = tree.licks[0]
-    assert (block.name.text, block.line, block.broken) == ("porch", None, True)
+    assert (block.name.text, block.line, block.unread) == ("porch", None, LINE)
 
 
 # ---- How much is looked at -------------------------------------------------------------------

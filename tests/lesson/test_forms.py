@@ -45,7 +45,7 @@ def test_ending(form: str, count: int, last_line: str) -> None:
     assert bars_of(form, count).endswith(last_line)
 
 
-@pytest.mark.limit("lesson.chords._MOST_IN_A_BAR")
+@pytest.mark.limit("music.form.MOST_CHORDS")
 @pytest.mark.parametrize(
     ("chords", "ending", "bars"),
     [
@@ -78,7 +78,7 @@ def test_name_of_an_own_form(form: str, name: str) -> None:
     assert lesson_of(lesson_text("play\n bar 1 rest", form=form)).form.name == name
 
 
-@pytest.mark.limit("lesson.chords._MOST_IN_A_BAR")
+@pytest.mark.limit("music.form.MOST_CHORDS")
 @pytest.mark.parametrize(
     ("form", "slug", "spot"),
     [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 _UNIT = "a unit: no choice of ours"
 _INTERVAL = "an interval in half steps: a fact of music"
+_FLAG = "says which part of a line is lost: no number"
 _VALUES = "which values of notes there are: a fact of notation"
 _WEIGHT = (
     "a weight: what counts is the order into which all weights together put the recasts, "
@@ -24,7 +25,10 @@ NOT_LIMITS: dict[str, str] = {
     "judge.fit._MINOR_SIXTH": _INTERVAL,
     "judge.fit._WHOLE_STEP": _INTERVAL,
     "judge.handling._MILLISECONDS": _UNIT,
+    "judge.plain_triads._BLUE_NOTES": _INTERVAL,
     "language.made.NOWHERE": "a place in no file",
+    "language.recovery.LENGTHS": _FLAG,
+    "language.recovery.LINE": _FLAG,
     "lesson.lengths._VALUES": _VALUES,
     "lesson.misnamed._WRITTEN": "the argument of a call, not a number",
     "recast.candidates._LEVELLED": _WEIGHT,

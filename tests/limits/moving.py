@@ -9,7 +9,7 @@ from __future__ import annotations
 import importlib.machinery
 import importlib.util
 import os
-import signal
+import resource
 import sys
 import traceback
 import types
@@ -21,7 +21,7 @@ import pytest
 
 from tests.limits.found import ROOT, Limit
 
-#: Seconds of a run with a number moved; one that takes longer is ended, and has failed.
+#: Seconds of processor time of a run with a number moved; one that takes longer has failed.
 LONGEST_S = 60
 _OPTIONS = ("-x", "--tb=no", "--assert=plain", "-p", "no:cacheprovider", "-p", "no:xdist")
 
@@ -102,7 +102,7 @@ def _child(run: Move | Sequence[str]) -> int:
         os.dup2(nowhere, stream)
     tests = run
     if isinstance(run, Move):
-        signal.alarm(LONGEST_S)
+        resource.setrlimit(resource.RLIMIT_CPU, (LONGEST_S, LONGEST_S))
         sys.meta_path.insert(0, _Finder(run))
         tests = run.tests
     os.chdir(ROOT)

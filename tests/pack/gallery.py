@@ -15,7 +15,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction as F
 from pathlib import Path
 
-from formsheet.pack.options import MarkStyle, PageSize
+from formsheet.pack.mark_styles import BREATH_LINE, MARK_STYLES, MarkStyle
+from formsheet.pack.options import PageSize
 from formsheet.pack.typeset import sheet_pdf
 from formsheet.pack.view import (
     Bar,
@@ -510,7 +511,7 @@ class Setting:
 
     sheet: str
     page_size: PageSize = "A4"
-    marks: MarkStyle = "breath-line"
+    marks: MarkStyle = BREATH_LINE
     large: bool = False
 
     def pdf(self) -> bytes:
@@ -520,16 +521,23 @@ class Setting:
         )
 
 
+_MARKED = {
+    f"{style.name}-{sheet}": Setting(sheet, marks=style)
+    for style in MARK_STYLES
+    if not style.path
+    for sheet in ("common", "dense", "blocks", "compound")
+}
+_LARGE_MARKED = {
+    f"large-{style.name}": Setting("compound", "Letter", style, True)
+    for style in MARK_STYLES
+    if not style.path
+}
 SETTINGS = {
-    "arrows": Setting("common", marks="arrows"),
-    "arrows-dense": Setting("dense", marks="arrows"),
-    "signs-blocks": Setting("blocks", marks="signs"),
-    "letters": Setting("common", marks="letters"),
-    "letters-compound": Setting("compound", marks="letters"),
+    **_MARKED,
+    **_LARGE_MARKED,
     "large": Setting("lick-map", large=True),
     "large-dense": Setting("dense", large=True),
     "large-portrait": Setting("lick-map", "A4 portrait", large=True),
-    "large-letters": Setting("compound", "Letter", "letters", True),
     "portrait": Setting("lick-map", "A4 portrait"),
     "letter-portrait": Setting("half-bars", "Letter portrait"),
 }

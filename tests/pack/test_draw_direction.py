@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from formsheet.pack.draw.direction import outer_height
 from formsheet.pack.draw.metrics import Font
-from formsheet.pack.options import MarkStyle
+from formsheet.pack.mark_styles import MARK_STYLES, MarkStyle
+
+OUTSIDE = [style for style in MARK_STYLES if style.height]
 
 
-# Our own choice: a mark is parted from its number by 0.16 em, and is itself so high (in em).
-@pytest.mark.limit("pack.draw.direction.AWAY")
-@pytest.mark.parametrize(("marks", "high"), [("arrows", 0.52), ("signs", 0.40)])
-def test_room_for_a_mark_and_the_space_before_it(marks: MarkStyle, high: float) -> None:
+# Our own choice: a mark is parted from its number by 0.16 em.
+@pytest.mark.limit("pack.mark_styles.AWAY")
+@pytest.mark.parametrize("style", OUTSIDE, ids=str)
+def test_room_for_a_mark_and_the_space_before_it(style: MarkStyle) -> None:
     em = Font("regular", 14).mm
-    assert outer_height(marks, 14) == pytest.approx((high + 0.16) * em)
+    assert style.outer_height(14) == pytest.approx((style.height + 0.16) * em)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from operator import attrgetter
 
 import pytest
 
@@ -10,7 +11,8 @@ from formsheet.judge.joins import find_joins
 from formsheet.language.techniques import TECHNIQUES
 from formsheet.pack import sheet_words
 from formsheet.pack.make_view import make_view
-from formsheet.pack.options import MarkStyle, Options
+from formsheet.pack.mark_styles import ARROWS, LETTERS, MARK_STYLES, SIGNS, MarkStyle
+from formsheet.pack.options import Options
 from formsheet.pack.view import Bar, Chorus, Sheet
 from formsheet.pack.view_choruses import compacted
 from formsheet.pack.view_practice import chord_rows
@@ -250,17 +252,29 @@ def test_the_key_names_the_techniques_that_occur() -> None:
     assert [entry.text for entry in entries if entry.sign == "technique"] == ["vibrato", "slap"]
 
 
-@pytest.mark.parametrize("marks", ["arrows", "signs", "letters"])
+@pytest.mark.parametrize("marks", MARK_STYLES, ids=attrgetter("name"))
 def test_the_key_explains_the_marks_that_are_used(marks: MarkStyle) -> None:
     found = examined(over("I7", "h 2d 4b"))
     assert found.tune
     chosen = make_view(found.tune, found.fits, "test.lesson", Options(marks=marks))
     words = {entry.sign: entry.words for entry in chosen.key_entries}
-    first = {"arrows": ("arrow up", "arrow down"), "signs": ("plus", "minus")}
-    blow, draw = first.get(marks, ("b", "d"))
-    assert words["blow"].startswith(f"{blow}, above")
-    assert words["draw"].startswith(f"{draw}, below")
-    assert words["turn"].startswith("the numbers cross")
+    assert words["blow"] == marks.blow_words
+    assert words["draw"] == marks.draw_words
+    assert words["turn"] == marks.turn_words
+
+
+@pytest.mark.parametrize(
+    ("marks", "blow", "draw"),
+    [
+        (ARROWS, "arrow up", "arrow down"),
+        (SIGNS, "plus", "minus"),
+        (LETTERS, "b", "d"),
+    ],
+)
+def test_the_key_names_each_mark(marks: MarkStyle, blow: str, draw: str) -> None:
+    assert marks.blow_words.startswith(f"{blow}, above")
+    assert marks.draw_words.startswith(f"{draw}, below")
+    assert marks.turn_words.startswith("the numbers cross")
 
 
 def test_titled_choruses_keep_their_titles() -> None:

@@ -163,7 +163,7 @@ def test_long_span_is_marked_as_far_as_it_is_shown() -> None:
     assert (len(line), marks) == (102, "  " + "^" * 98)
 
 
-@pytest.mark.limit("problems.wording._LONGEST_FACT")
+@pytest.mark.limit("problems.words._LONGEST")
 def test_long_word_is_cut_in_the_message() -> None:
     text = "4x" * 500
     message = drawn(

@@ -85,7 +85,7 @@ def test_meaning_is_a_sentence(code: str) -> None:
 
 
 # Our own choice: 24 names at most, the last of them in place of those left out.
-@pytest.mark.limit("problems.wording._MOST_LISTED")
+@pytest.mark.limit("problems.words._MOST_LISTED")
 @pytest.mark.parametrize(
     ("count", "end"), [(24, "`a22` or `a23`"), (25, "`a22` or one of 2 others")]
 )
