@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -112,3 +113,11 @@ def test_three_licks_of_a_shelf_are_offered(tmp_path: Path) -> None:
     problems = examine_file(path, path.name, Shelves(tmp_path)).problems
     (problem,) = [each for each in problems if isinstance(each, kinds.LickWanted)]
     assert len(problem.offers.shelved) == 3
+
+
+def test_share_of_the_time_that_sounds_on_chord_tones() -> None:
+    """Three quarters of four are G, B and D over G7; a bar of rests does not count."""
+    text = lesson_text("lick a on I | I\n  q 2d 3d 4d 4b | w -\nplay\n  bars 1-12 rest")
+    lesson = lesson_of(text)
+    (first, *_) = placements(lesson.licks["a"], FORMS["12-bar standard"], lesson)
+    assert (chords(first), first.share) == ("I7 | I7", Fraction(3, 4))

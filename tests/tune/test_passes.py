@@ -57,3 +57,11 @@ def test_titles_of_a_last_time() -> None:
         ("Choruses 1 to 2", "play twice"),
         ("Chorus 3, last time", ""),
     ]
+
+
+def test_a_changed_bar_is_printed_from_the_start_of_its_lick() -> None:
+    text = lesson_text(
+        f"lick a on I, IV, V\n  w 2d\nlick b on I | V, I\n  w 2d | w 2d\nplay x3\n{WHOLE}\n"
+        "  bars 11-12 b\n  last time ending I"
+    )
+    assert printed_choruses(tune_of(text))[-1].changed == (10, 11)
