@@ -6,6 +6,7 @@ import pytest
 
 from formsheet.language import tree as t
 from formsheet.language.written import chords_text
+from tests.helpers import lesson_text, problems_of
 from tests.language.trees import asked, placed, slugs_of, spots_of, texts, tree_of
 
 
@@ -298,3 +299,38 @@ def test_a_lick_whose_first_line_is_broken_keeps_its_name() -> None:
     tree, _ = parse(Source("test.lesson", "lick porch no I\n  w 2d\n"))
     block: t.LickBlock = tree.licks[0]
     assert (block.name.text, block.line, block.unread) == ("porch", None, LINE)
+
+
+# ---- How much is looked at -------------------------------------------------------------------
+
+
+# Our own choice: a third word of a line that cannot be read may be the name, a fourth is not.
+@pytest.mark.limit("language.parse._FIRST_WORDS")
+@pytest.mark.parametrize(
+    ("line", "slugs"),
+    [
+        ("lick front porch on I", ["word-unexpected"]),
+        ("lick the front porch on I", ["word-unexpected", "lick-unknown"]),
+    ],
+)
+def test_a_name_is_looked_for_in_three_words(line: str, slugs: list[str]) -> None:
+    text = lesson_text(f"{line}\n  w 2d\nplay\n  bar 1 porch\n  bars 2-12 rest")
+    assert [problem.code for problem in problems_of(text)] == slugs
+
+
+# Our own choice: a title is kept up to 59 characters with its quotes.
+@pytest.mark.limit("language.nameless._LONGEST")
+@pytest.mark.parametrize(("letters", "kept"), [(57, True), (58, False)])
+def test_a_long_title_is_left_out_of_what_to_write(letters: int, kept: bool) -> None:
+    title = "a" * letters
+    text = lesson_text(f'lick "{title}" on I\n  w 2d\nplay\n  bars 1-12 rest')
+    (problem,) = [each for each in problems_of(text) if each.code == "name-missing"]
+    assert problem.fields["guess"] == f"lick {title}" + (f' "{title}"' if kept else "")
+
+
+# Our own choice: a note is looked for 30 characters back, the spaces counted.
+@pytest.mark.limit("language.strays._LONGEST_NOTE")
+@pytest.mark.parametrize(("spaces", "slug"), [(28, "ticks-apart"), (29, "mark-unknown")])
+def test_ticks_far_from_their_note(spaces: int, slug: str) -> None:
+    text = lesson_text(f"lick a on I\n  w 3d{' ' * spaces}''\nplay\n  bars 1-12 rest")
+    assert slug in [problem.code for problem in problems_of(text)]

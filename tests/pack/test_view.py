@@ -15,7 +15,8 @@ from formsheet.pack.mark_styles import ARROWS, LETTERS, MARK_STYLES, SIGNS, Mark
 from formsheet.pack.options import Options
 from formsheet.pack.view import Bar, Chorus, Sheet
 from formsheet.pack.view_choruses import compacted
-from tests.helpers import examined, lesson_text, over, told
+from formsheet.pack.view_practice import chord_rows
+from tests.helpers import examined, lesson_text, over, own_form, told
 from tests.lessons import NAMES, demo
 from tests.pack.gallery import bar
 
@@ -331,3 +332,39 @@ def test_a_repeat_behind_a_pickup_opens_with_its_sign() -> None:
     first, last = sheet_of(text).choruses  # the last time has no pick-up at its end
     assert (first.pickup is not None, first.ending, first.opens_repeat) == (True, "repeat", True)
     assert (last.ending, last.opens_repeat) == ("final", False)
+
+
+# ---- The practice page: how much of it is printed ----------------------------------------------
+
+
+def joins_printed(order: str) -> int:
+    """The joins on the practice page of a tune that plays these licks, none of its moves easy."""
+    licks = "".join(f"lick {name} on I\n  q 9b - - 2d\n" for name in sorted(set(order)))
+    bars = "".join(f"  bar {number} {name}\n" for number, name in enumerate(order, start=1))
+    form = own_form(" | ".join(["I"] * len(order)))
+    sheet = sheet_of(lesson_text(f"{licks}play\n{bars}", form=form, tempo="300"))
+    return len(sheet.practice[1].rows)
+
+
+# Our own choice: a page holds 16 rows of licks and joins; 8 joins at most, 4 at least.
+@pytest.mark.limit(
+    "pack.view_practice.MOST_JOINS",
+    "pack.view_practice.LEAST_JOINS",
+    "pack.view_practice.PAGE_ROWS",
+)
+@pytest.mark.parametrize(
+    ("order", "printed"),
+    [("abcdefgacegbd", 8), ("abcdefghijac", 6), ("abcdefghijklm", 4), ("abcdefghijklmnop", 4)],
+)
+def test_joins_on_the_practice_page(order: str, printed: int) -> None:
+    assert joins_printed(order) == printed
+
+
+# Our own choice. Over IV in 2nd position there are 7 blocks and 21 splits.
+@pytest.mark.limit("pack.view_practice._MOST_BLOCKS", "pack.view_practice._MOST_SPLITS")
+def test_six_blocks_and_splits_of_a_chord_are_printed() -> None:
+    lesson = examined(over("IV7", "w 4b")).lesson
+    assert lesson
+    (row,) = chord_rows(lesson)
+    assert row.blocks == "1234b, 2345b, 3456b, 4567b, 5678b, 6789b"
+    assert len(row.splits.split(", ")) == 6

@@ -37,6 +37,7 @@ def cells(text: str) -> int:
 # ---- The mark stands under the span ----------------------------------------------------------
 
 
+@pytest.mark.limit("problems.drawing._TAB_WIDTH")
 @pytest.mark.parametrize(
     ("text", "part", "line", "marks"),
     [
@@ -148,11 +149,21 @@ def test_what_is_cut_off_is_told(before: int, after: int, ends: tuple[str, str])
     assert (line.split()[0], line.split()[-1]) == ends
 
 
+# Our own choice: a line of 100 characters is shown whole.
+@pytest.mark.limit("problems.drawing._WIDEST_LINE")
+@pytest.mark.parametrize(("letters", "whole"), [(100, True), (101, False)])
+def test_a_line_of_100_characters_is_shown_whole(letters: int, whole: bool) -> None:
+    text = "4x".ljust(letters, "a")
+    line, _ = shown(text, "4x")
+    assert line == (text if whole else text[:100] + " …")
+
+
 def test_long_span_is_marked_as_far_as_it_is_shown() -> None:
     line, marks = shown("q " + "4d" * 400, "4d" * 400)
     assert (len(line), marks) == (102, "  " + "^" * 98)
 
 
+@pytest.mark.limit("problems.words._LONGEST")
 def test_long_word_is_cut_in_the_message() -> None:
     text = "4x" * 500
     message = drawn(

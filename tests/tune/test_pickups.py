@@ -29,6 +29,7 @@ def bar(text: str, index: int = 0) -> str:
     )
 
 
+@pytest.mark.limit("tune.pickups._PLAIN", "tune.pickups._TRIPLETS")
 @pytest.mark.parametrize(
     ("first", "pickup", "laid"),
     [
@@ -50,6 +51,8 @@ def bar(text: str, index: int = 0) -> str:
         # Rests that are not in the way stay as they are written.
         ("e 2d - - - - - - -", "e 1d 1b", "2d@0e -@1/2e -@1e -@3/2e -@2e -@5/2e 1d@3e 1b@7/2e"),
         ("q - - 2d -", "q 1d", "-@0q -@1q 2d@2q 1d@3q"),
+        # What is left of a beat is a double-dotted sixteenth.
+        ("w -", "e. 1d s. 1d s.. 1d", "-@0h -@2s.. 1d@39/16e. 1d@51/16s. 1d@57/16s.."),
         # A pick-up may begin with a rest, and hold.
         ("h 2d -", "q - e 1d =", "2d@0h -@2q 1d@3e =@7/2e"),
         ("h 2d -", "e - 1d q 1b", "2d@0h -@2e 1d@5/2e 1b@3q"),
@@ -176,3 +179,11 @@ def test_no_room(first: str, pickup: str, sounding: str) -> None:
 def test_no_room_is_told_once_however_often_it_comes() -> None:
     text = two("w 2d", "pickup e 1d\n w 4b").replace("play", "play x4")
     assert only_problem(text).code == "pickup-no-room"
+
+
+# Our own choice: four rests within a beat at most. What this pick-up leaves of the third beat of a
+# bar of 12/8 takes four; no part of a beat takes more.
+@pytest.mark.limit("tune.pickups._MOST_PARTS")
+def test_what_is_left_of_a_beat_takes_four_rests_at_most() -> None:
+    text = two("w. -", "pickup s.. 1d q3 1d 1d\n w. 4b", meter="12/8")
+    assert bar(text).startswith("-@0h. -@3s3 -@19/6s -@41/12s. -@91/24s.. 1d")
