@@ -166,8 +166,8 @@ class LineBuilder(Transformer[Token, Any]):
             rhythm=self._word_or_none(rhythm),
         )
 
-    def pickup(self, keyword: Token, music: t.MusicLine) -> t.PickupLine:
-        return t.PickupLine(self._word(keyword), music.marks)
+    def pickup(self, keyword: Token, once: Token | None, music: t.MusicLine) -> t.PickupLine:
+        return t.PickupLine(self._word(keyword), music.marks, once is not None)
 
     def tip(self, keyword: Token, text: Token) -> t.TipLine:
         return t.TipLine(self._word(keyword), self._text(text))

@@ -122,6 +122,7 @@ def _read_lick(
     if block.broken or has_errors(problems) or meter is None:
         return None, problems
     sounding = bool(pickup) and pickup[-1].kind.value != "rest"
+    once = bool(pickup) and block.pickups[0].once
     bars, found = timed_bars(marks, meter, name, sounding)
     problems += found
     if len(on) == 1:
@@ -137,6 +138,7 @@ def _read_lick(
         span=block.name.span,
         on_span=line.on_span,
         pickup=pickup,
+        pickup_once=once,
         tips=tuple(tip.text.text for tip in block.tips),
     )
     return lick, problems

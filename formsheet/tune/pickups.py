@@ -1,4 +1,8 @@
-"""Pick-ups: played over the end of the bar before, which must leave room for them."""
+"""Pick-ups: played over the end of the bar before, which must leave room for them.
+
+One that is played once sounds before the tune alone, where it begins with its lick: there is room
+in the count-in, so it needs a rest nowhere.
+"""
 
 from __future__ import annotations
 
@@ -32,6 +36,8 @@ def with_pickups(bars: list[Bar], meter: Meter) -> tuple[list[Bar], list[Problem
         following = laid[index + 1]
         lick = following.lick
         if not lick or not lick.pickup or following.slot.bar_in_lick:
+            continue
+        if lick.pickup_once and laid[index].number:
             continue
         laid[index], problem = _laid_over(laid[index], lick, meter)
         if problem and (key := (lick.name, problem.related[1].span.start)) not in told:
@@ -68,7 +74,9 @@ def _laid_over(bar: Bar, lick: Lick, meter: Meter) -> tuple[Bar, Problem | None]
     since = kept[-1].end if kept else Fraction(0)
     cut = bar.marks[len(kept)].mark if since < start else None
     filling = list(rests(since, start, meter, cut)) if cut else []
-    pickup_marks = [PlayedMark(m, start + m.onset, pickup=True) for m in lick.pickup]
+    pickup_marks = [
+        PlayedMark(m, start + m.onset, pickup=True, once=lick.pickup_once) for m in lick.pickup
+    ]
     return bar._replace(marks=(*kept, *filling, *pickup_marks)), None
 
 

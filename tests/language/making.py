@@ -65,7 +65,7 @@ _SIGNS = [
 ]
 notes = st.builds(
     t.NoteMark,
-    holes=some(st.integers(1, 10), 4),
+    holes=some(st.integers(1, 10), 4).filter(lambda holes: holes != (1, 1)),  # there is no hole 11
     breath=st.sampled_from("bd"),
     over=st.booleans(),
     ticks=st.integers(0, 3),
@@ -112,7 +112,7 @@ lick_lines = st.builds(
     on_span=st.just(NOWHERE),
     rhythm=st.none() | names,
 )
-pickups = st.builds(t.PickupLine, st.just(word("pickup")), some(marks))
+pickups = st.builds(t.PickupLine, st.just(word("pickup")), some(marks), st.booleans())
 tips = st.builds(t.TipLine, st.just(word("tip")), texts)
 placed = st.builds(t.Placed, names, st.just(False), st.none() | counts) | st.builds(
     t.Placed, st.just(word("rest")), st.just(True), st.none() | counts

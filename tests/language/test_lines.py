@@ -279,3 +279,15 @@ def test_a_lick_whose_first_line_is_broken_keeps_its_name() -> None:
     tree, _ = parse(Source("test.lesson", "lick porch no I\n  w 2d\n"))
     block: t.LickBlock = tree.licks[0]
     assert (block.name.text, block.line, block.broken) == ("porch", None, True)
+
+
+@pytest.mark.parametrize("name", ["once", "take", "link", "language"])
+def test_newer_words_of_the_language_still_name_licks_and_rhythms(name: str) -> None:
+    tree = tree_of(
+        f"use {name}, home as {name} from corner\nrhythm {name} q x x\n"
+        f"lick {name} on I in {name}\n  pickup once e 1d\n  2d 3d\n"
+        f"play\n  every I {name} x2, {name}\n  bars 1-2 {name}\n"
+    )
+    assert [item.name.text for item in tree.uses[0].items] == [name, "home"]
+    assert (tree.rhythms[0].name.text, tree.licks[0].name.text) == (name, name)
+    assert [placed.name.text for placed in tree.plays[0].every[0].placed] == [name, name]
