@@ -9,6 +9,7 @@ from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from formsheet.language.expected import expected_words
 from formsheet.language.lines import without_comment
 from formsheet.language.nameless import name_missing
+from formsheet.language.quotes import DOUBLE
 from formsheet.language.strays import looks_like_chord
 from formsheet.language.usage import USAGE
 from formsheet.problems.problem import Problem, error
@@ -17,7 +18,6 @@ from formsheet.source import Span
 # Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
 
 _WORD_AT = r'"[^"\s]*|\S[^\s"]*'
-_QUOTES = '"“”'
 
 
 def line_mistake(caught: UnexpectedInput, line: Span) -> Problem:
@@ -34,7 +34,7 @@ def line_mistake(caught: UnexpectedInput, line: Span) -> Problem:
         return error("line-unfinished", end, last=_last_word(line), **_wanted(caught, line))
     found = re.match(_WORD_AT, line.source.text[at : line.end])
     span = Span(line.source, at, at + (found.end() if found else 1))
-    if span.text[0] in _QUOTES:
+    if span.text[0] in DOUBLE:
         return error("quote-open", Span(line.source, at, line.end), found=span.text)
     if span.text[0] in "!{" and line.source.text[at - 1] not in " \t":
         return error("note-order", span, found=span.text)

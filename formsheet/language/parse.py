@@ -13,6 +13,7 @@ from lark import Lark, TextSlice, UnexpectedInput
 
 from formsheet.language.blocks import gather
 from formsheet.language.lines import LineBuilder
+from formsheet.language.quotes import plain_quotes
 from formsheet.language.tables import make_parser
 from formsheet.language.tree import BrokenLine, FileTree, Line, Word
 from formsheet.problems.problem import Problem
@@ -37,15 +38,16 @@ def parse(source: Source) -> tuple[FileTree, list[Problem]]:
 def parse_lines(source: Source) -> tuple[list[Line], list[Problem]]:
     """The lines of a file that say something, each by itself, and the problems of the others."""
     try:
-        return _read(Span(source, 0, len(source.text))), []
+        return _read(source, plain_quotes(source.text), 0, len(source.text)), []
     except UnexpectedInput:
         return _parse_line_by_line(source)
 
 
-def _read(span: Span) -> list[Line]:
+def _read(source: Source, plain: str, start: int, end: int) -> list[Line]:
+    """The lines of a stretch; `plain` is the text with its quotes as the grammar has them."""
     parser, builder = _parser()
-    builder.begin(span.source)
-    lines = parser.parse(TextSlice(span.source.text, span.start, span.end))
+    builder.begin(source)
+    lines = parser.parse(TextSlice(plain, start, end))
     return cast("list[Line]", lines)
 
 
@@ -54,11 +56,12 @@ def _parse_line_by_line(source: Source) -> tuple[list[Line], list[Problem]]:
 
     lines: list[Line] = []
     problems: list[Problem] = []
+    plain = plain_quotes(source.text)
     start = 0
     for text in source.text.split("\n"):
         span = Span(source, start, start + len(text.rstrip()))
         try:
-            lines += _read(span)
+            lines += _read(source, plain, span.start, span.end)
         except UnexpectedInput as caught:
             problems.append(line_mistake(caught, span))
             lines.append(BrokenLine(_first_words(span)))

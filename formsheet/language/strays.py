@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
+from formsheet.language.quotes import DOUBLE
 from formsheet.language.spelling import missing_hole, note_slip
 from formsheet.language.tree import Mark
 from formsheet.problems.problem import Problem, error
@@ -102,7 +103,7 @@ def _stray_mistake(span: Span) -> Problem:
         return problem
     if slip := note_slip(text):
         return error(slip.slug, span, found=text, **slip.facts)
-    if text.count('"') % 2 or text[0] in "“”":
+    if text.count('"') % 2 or text[0] in DOUBLE:
         return error("quote-open", span, found=text, bend=_bend_meant(span))
     if text[0] == "{" and "}" not in text:
         return error("brace-open", span, found=text, guess=f"{text}}}")

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from formsheet.language import tree as t
 from formsheet.language.made import NOWHERE, word
 from formsheet.language.tree import Sign
-from formsheet.source import Source
+from formsheet.source import Source, read_text
 
 T = TypeVar("T")
 
@@ -25,8 +25,11 @@ def any_of(strategy: st.SearchStrategy[T], most: int = 3) -> st.SearchStrategy[l
 
 # ---- Words -------------------------------------------------------------------------------
 
-_PLAIN = st.text(st.sampled_from("ab #,\"“”'|é9"), max_size=12).filter(
-    lambda text: not ('"' in text and "”" in text)  # the language cannot quote both
+_LETTERS = [*"ab #,\"“”„«»'|é9‑", "é\u200dé", "é\u200cé"]
+_PLAIN = (
+    st.lists(st.sampled_from(_LETTERS), max_size=12)
+    .map(lambda letters: read_text("".join(letters))[0])
+    .filter(lambda text: not ('"' in text and "”" in text))  # the language cannot quote both
 )
 _PHRASE = some(st.sampled_from(["12-bar", "Late", "tram", "ending", "x", "a#b"])).map(" ".join)
 
@@ -100,7 +103,7 @@ uses = st.builds(
     t.Use,
     st.just(word("use")),
     some(st.builds(t.UseItem, names, st.none() | names)),
-    st.sampled_from(["corner", "a b", "x.licks", "“odd", "#9"]).map(word),
+    st.sampled_from(["corner", "a b", "x.licks", "“odd", "«odd", "#9"]).map(word),
 )
 asked_bars = some(some(chords), 2)
 lick_lines = st.builds(

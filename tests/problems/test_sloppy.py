@@ -65,6 +65,20 @@ def home(on: str, bars: str = "11-12") -> str:
 
 FINE = {
     "curly quotes": one_lick("lick porch “Front porch” on I"),
+    "quotes that do not match": one_lick('lick porch “Front porch" on I'),
+    "German quotes": one_lick("lick porch „Front porch“ on I"),
+    "French quotes": one_lick("lick porch «\u00a0Front porch\u00a0» on I"),
+    "Danish quotes": one_lick("lick porch »Front porch« on I"),
+    "Swedish quotes": one_lick("lick porch ”Front porch” on I"),
+    "a syllable as a word processor quotes it": creek("q 4b”ka” 5b„la“ 6b«ti» 5b"),
+    "hyphens that keep a line together": placed("bars 1\u20114 porch").replace(
+        "12-bar", "12\u2011bar"
+    ),
+    "a hyphen of its own for a rest": creek("q 4b 5b \u2010 5b"),
+    "spaces of no width": GOOD.replace(" ", "\u200b \u2060").replace("porch", "por\ufeffch"),
+    "soft hyphens": GOOD.replace("porch", "por\u00adch").replace("bars", "ba\u00adrs"),
+    "joiners behind a mark": GOOD.replace(" 4d", " 4d\u200d").replace(" 2d", " 2\u200cd"),
+    "a hard space in last time": placed("last\u00a0time bars 1-4 porch\n" + PLACED.strip()),
     "curly ticks": instead("3d' 3d", "3d’ 3d"),
     "a curly syllable": creek("q 4b“ka” 5b 6b 5b"),
     "an en dash for a rest": creek("q 4b 5b – 5b"),
@@ -117,8 +131,9 @@ def test_line_ends_of_other_machines(tmp_path: Path, line_end: bytes) -> None:
 #: The text, and what is told: slug, line, the words marked, a word of the first hint or "".
 SLIPS: list[tuple[str, str, int, str, str]] = [
     # quotes, dashes, brackets
-    (one_lick('lick porch “Front porch" on I'), "quote-open", 6, '“Front porch" on I', '`"`'),
-    (one_lick("lick porch „Front porch“ on I"), "word-unexpected", 6, "„Front", '"Front porch"'),
+    (one_lick("lick porch “Front porch on I"), "quote-open", 6, "“Front porch on I", '`"`'),
+    (one_lick("lick porch „Front porch on I"), "quote-open", 6, "„Front porch on I", '`"`'),
+    (creek("q 4b”ka 5b 6b 5b"), "note-breath", 10, "4b”ka", ""),
     (one_lick("lick porch 'Front porch' on I"), "word-unexpected", 6, "'Front", '"Front porch"'),
     (one_lick("lick porch Front porch on I"), "word-unexpected", 6, "Front", '"Front porch"'),
     (creek('q 3d" 5b 6b 5b'), "quote-open", 10, '"', "`3d''`"),
