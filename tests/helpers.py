@@ -62,7 +62,7 @@ def problems_of(text: str) -> tuple[Problem, ...]:
 
 def slugs_of(text: str) -> list[str]:
     """The kinds of the problems of a lesson, in order."""
-    return [problem.slug for problem in problems_of(text)]
+    return [problem.code for problem in problems_of(text)]
 
 
 def only_problem(text: str) -> Problem:

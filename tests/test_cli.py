@@ -174,7 +174,7 @@ def test_data_of_check(desk: Desk) -> None:
         "0", {"tab": "3d", "degree": "7", "verdict": "clash"},
     )  # fmt: skip
     (problem,) = found["problems"]
-    assert (problem["slug"], problem["severity"]) == ("note-clash", "warning")
+    assert (problem["code"], problem["severity"]) == ("note-clash", "warning")
     assert (problem["line"], problem["column"], problem["end_column"]) == (9, 3, 5)
     assert problem["message"]
     assert problem["hints"]
@@ -183,7 +183,7 @@ def test_data_of_check(desk: Desk) -> None:
 def test_data_of_check_of_a_broken_lesson(desk: Desk) -> None:
     (found,) = desk.data("check", "--json", desk.write("a.lesson", BROKEN))["files"]
     assert (found["in_order"], "bars" in found) == (False, False)
-    assert [problem["slug"] for problem in found["problems"]] == ["note-breath"]
+    assert [problem["code"] for problem in found["problems"]] == ["note-breath"]
 
 
 def test_data_of_show(desk: Desk) -> None:

@@ -40,7 +40,7 @@ def test_demo_lesson_checks_without_a_warning(name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_remarks_are_about_what_the_lesson_marks_as_meant(name: str) -> None:
-    assert {problem.slug for problem in demo(name).problems} <= {"note-clash-deliberate"}
+    assert {problem.code for problem in demo(name).problems} <= {"note-clash-deliberate"}
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -52,7 +52,7 @@ def test_own_form_and_own_tuning_parse() -> None:
     for start, facts in (('form "Late tram"', "{}"), ("tuning campfire", "{}\nform 8-bar")):
         part = README[README.index(start) :].split("```")[0]
         text = f"title T\nharp C\ntempo 60\n{facts.format(part)}\nlick a on I\n w 2d\n"
-        slugs = {problem.slug for problem in examined(text).problems}
+        slugs = {problem.code for problem in examined(text).problems}
         assert slugs <= {"play-missing"}, slugs
 
 

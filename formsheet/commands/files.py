@@ -99,7 +99,7 @@ class Teller:
         from formsheet.report.paint import painted_problem, paints
 
         for problem in problems:
-            key = (problem.slug, problem.span.place, str(problem.facts))
+            key = (problem.code, problem.span.place, str(problem.fields))
             if key not in self._told:
                 self._told.add(key)
                 text = drawn(problem)

@@ -6,7 +6,6 @@ Nothing is written here that stands elsewhere in the code, so that it cannot go 
 from __future__ import annotations
 
 import argparse
-import string
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -28,7 +27,7 @@ from formsheet.music.rhythm import METERS
 from formsheet.music.tab import Breath
 from formsheet.music.tunings import HOLES, TUNINGS
 from formsheet.pack.parts import PARTS
-from formsheet.problems.wording import WORDING
+from formsheet.problems.registry import KINDS, meaning
 from formsheet.source import Source
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 
@@ -208,13 +207,5 @@ def _tunings() -> Iterator[Section]:
 
 
 def _problems() -> Iterator[Item]:
-    for slug, entry in sorted(WORDING.items()):
-        hints = (_plain(hint) for hint in entry.hints)
-        # A hint that is all fact says nothing without it.
-        yield Item(slug, (_plain(entry.message), *(h for h in hints if not h.isupper())))
-
-
-def _plain(template: str) -> str:
-    """A wording with its facts in capitals: "`FOUND` is no note"."""
-    parts = string.Formatter().parse(template)
-    return "".join(text + (name.upper() if name else "") for text, name, _, _ in parts)
+    for code, kind in sorted(KINDS.items()):
+        yield Item(code, (" ".join(meaning(kind).split()),))

@@ -11,8 +11,7 @@ from urllib.parse import quote
 
 from formsheet.desk.board import Board, Known, Standing
 from formsheet.pack.templating import environment
-from formsheet.problems.drawing import LineParts, line_parts, shown_text
-from formsheet.problems.wording import words
+from formsheet.problems.drawing import LineParts, hint_texts, line_parts, shown_text
 from formsheet.report.table import summary
 from formsheet.resources import resource
 from formsheet.source import shown_name
@@ -39,14 +38,13 @@ class ShownProblem:
     severity: str
     place: str  # file, line and column, as in the terminal
     message: str
-    slug: str
+    code: str
     lines: tuple[ShownLine, ...]
     hints: tuple[str, ...]
 
 
 def shown(problem: Problem) -> ShownProblem:
     """A problem in the words of the terminal."""
-    message, hints = words(problem)
     lines = [ShownLine(line_parts(problem.span))]
     for related in problem.related:
         other = related.span.source is not problem.span.source
@@ -55,10 +53,10 @@ def shown(problem: Problem) -> ShownProblem:
     return ShownProblem(
         severity=problem.severity.word,
         place=_place(problem.span),
-        message=shown_text(message),
-        slug=problem.slug,
+        message=shown_text(problem.message()),
+        code=problem.code,
         lines=tuple(lines),
-        hints=tuple(map(shown_text, hints)),
+        hints=tuple(map(shown_text, hint_texts(problem))),
     )
 
 

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from itertools import islice
-from typing import Any, NamedTuple
 
 from formsheet.judge.where import Placement, over
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.form import FormBar
+from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 
 _MOST_OFFERS = 3
@@ -20,12 +19,12 @@ _MOST_TRIED = 5000
 
 def with_offers(problems: Sequence[Problem], lesson: Lesson) -> list[Problem]:
     """The problems; those about a stretch of chords carry the licks that fit it, best first."""
-    if not any("stretch" in problem.facts for problem in problems):
+    if not any(isinstance(problem, kinds.LickWanted) for problem in problems):
         return list(problems)
-    offers = _Offers(lesson)
+    offers = _LicksTried(lesson)
     return [
-        replace(problem, facts=problem.facts | offers.of(problem.facts))
-        if "stretch" in problem.facts
+        problem.replaced(offers=offers.over(problem.chords))
+        if isinstance(problem, kinds.LickWanted)
         else problem
         for problem in problems
     ]
@@ -34,52 +33,30 @@ def with_offers(problems: Sequence[Problem], lesson: Lesson) -> list[Problem]:
 _Chords = tuple[FormBar, ...]  # of some bars
 
 
-class _Found(NamedTuple):
-    """Names of licks for some chords, the best first."""
-
-    written: list[str]
-    might: list[str]
-    shelved: list[str]
-    shelf: str  # that those lie on
-
-
-class _Offers:
+class _LicksTried:
     """The licks of a lesson and of its shelves, each tried once over the same chords."""
 
     def __init__(self, lesson: Lesson) -> None:
         self.lesson = lesson
-        self.shelf_of = {id(shelved.lick): shelved.shelf for shelved in lesson.shelved}
+        self.shelf_of = {_written(each.lick): each.shelf for each in lesson.shelved}
         self.own = _by_length(lesson.licks.values())
         self.shelved = _by_length(shelved.lick for shelved in lesson.shelved)
         self.left = _MOST_TRIED
-        self.found: dict[_Chords, _Found] = {}
+        self.found: dict[_Chords, kinds.Offers] = {}
 
-    def of(self, facts: dict[str, Any]) -> dict[str, Any]:
-        """Licks written for these chords, then others of the lesson that fit, then shelved ones."""
-        stretch, wrong = facts["stretch"], facts.get("lick")
+    def over(self, stretch: _Chords) -> kinds.Offers:
+        """Licks written for these chords, others of the lesson that fit, and shelved ones."""
         if stretch not in self.found:
             self.found[stretch] = self._find(stretch)
-        found = self.found[stretch]
-        written, might = (
-            [*islice((name for name in names if name != wrong), _MOST_OFFERS)]
-            for names in (found.written, found.might)
-        )
-        return {
-            "fitting": written,
-            "best": written[0] if written else "",
-            "might": might,
-            "shelved": found.shelved,
-            "take": found.shelved[0] if found.shelved else "",
-            "shelf": found.shelf,
-        }
+        return self.found[stretch]
 
-    def _find(self, stretch: _Chords) -> _Found:
+    def _find(self, stretch: _Chords) -> kinds.Offers:
         own = self._placed(self.own, stretch)
         others = self._placed(self.shelved, stretch)
         shelved = [each.lick for each in others if each.written_for and _fits(each)]
-        shelf = self.shelf_of[id(shelved[0])] if shelved else ""
-        near = (lick.name for lick in shelved if self.shelf_of[id(lick)] == shelf)
-        return _Found(
+        shelf = self.shelf_of[_written(shelved[0])] if shelved else ""
+        near = (lick.name for lick in shelved if self.shelf_of[_written(lick)] == shelf)
+        return kinds.Offers(
             [each.lick.name for each in own if each.written_for],
             [each.lick.name for each in own if not each.written_for and _fits(each)],
             [*islice(near, _MOST_OFFERS)],
@@ -95,6 +72,11 @@ class _Offers:
                 break
             found.append(Placement(lick, stretch, (), over(lick, stretch, self.lesson)))
         return sorted(found, key=lambda each: each.merit, reverse=True)
+
+
+def _written(lick: Lick) -> tuple[object, ...]:
+    """What tells shelved licks apart: the name, and where it is written."""
+    return lick.name, lick.span.place
 
 
 def _by_length(licks: Iterable[Lick]) -> dict[int, list[Lick]]:

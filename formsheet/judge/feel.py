@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from formsheet.music.swing import SHORTEST_SWUNG_NOTE
-from formsheet.problems.problem import Problem, warning
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 from formsheet.tune.swing_times import SwingTimes, feel_in_force
 from formsheet.tune.timeline import Tune
 
@@ -26,8 +27,7 @@ def feel_findings(tune: Tune) -> list[Problem]:
     span = facts.places.get("tempo") or facts.places["feel"]
     straightest = 1 - SHORTEST_SWUNG_NOTE * float(facts.tempo) / 60
     return [
-        warning(
-            "swing-short-note",
+        kinds.SwingShortNote(
             span,
             tempo=facts.tempo,
             have=int(shortest * _MILLISECONDS),

@@ -10,7 +10,8 @@ from formsheet.judge.harmony import sounding_name
 from formsheet.judge.offers import chord_tones_near
 from formsheet.music.chord import Chord
 from formsheet.music.degree import degree, spelled
-from formsheet.problems.problem import Problem, remark, warning
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 from formsheet.tune.timeline import Note, Tune
 
 
@@ -55,16 +56,15 @@ def _clashes(fits: Sequence[BarFit]) -> Iterator[_Heard]:
                     yield _Heard(fit, stretch, held=True)
 
 
-#: Kinds of finding, the gravest last.
-_GRAVITY = ("note-leans", "note-rubs", "note-clash")
-
-
-def _slug(heard: _Heard) -> str:
-    if heard.held:
-        return "note-clash"
-    if heard.fit.leans:
-        return "note-leans"
-    return "note-clash" if heard.fit.lands else "note-rubs"
+def _kind(group: Sequence[_Heard]) -> type[kinds.NoteAgainstChord]:
+    """The kind of finding; of several the gravest."""
+    if group[0].fit.note.mark.deliberate:
+        return kinds.NoteClashDeliberate
+    if any(each.held or (each.fit.lands and not each.fit.leans) for each in group):
+        return kinds.NoteClash
+    if all(each.fit.leans for each in group):
+        return kinds.NoteLeans
+    return kinds.NoteRubs
 
 
 def _finding(tune: Tune, group: Sequence[_Heard], chords: Set[Chord]) -> Problem:
@@ -76,21 +76,17 @@ def _finding(tune: Tune, group: Sequence[_Heard], chords: Set[Chord]) -> Problem
     worst = max(note.midi, key=lambda midi: tone_verdict(midi % 12, chord, key))
     degree_name = degree(worst % 12, root)
     deliberate = note.mark.deliberate
-    slug = "note-clash-deliberate" if deliberate else max(map(_slug, group), key=_GRAVITY.index)
-    make = warning if slug == "note-clash" else remark
     beat = int(stretch.onset // tune.lesson.facts.meter.beat) + 1
-    return make(
-        slug,
+    return _kind(group)(
         note.mark.span,
         tab=str(note.tab),
         pitch=_sounds(note, worst, chord, tune),
         degree=degree_name,
-        chord=str(chord),
         letter=chord.name(key.tonic),
         bars=sorted({tune.bars[each.stretch.bar].number for each in group}),
-        lick=lick_of(tune, note),
         beat=beat,
-        how="is held over" if heard.held else "lands",
+        lick=lick_of(tune, note),
+        held=heard.held,
         offers=[] if deliberate else chord_tones_near(note.tab, chord, chords, tune.lesson),
     )
 

@@ -23,7 +23,8 @@ from formsheet.judge.offers import chord_tones_near, same_pitch, singles_near
 from formsheet.lesson.model import BENT_TECHNIQUES, Level
 from formsheet.music.tab import Tab
 from formsheet.music.tunings import HOLES
-from formsheet.problems.problem import Problem, remark, warning
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 from formsheet.tune.timeline import Note, Tune
 
 _MILLISECONDS = 1000
@@ -40,14 +41,13 @@ def overbends(tune: Tune, limits: Limits) -> Iterator[Problem]:
     facts = tune.lesson.facts
     if limits.overbends:
         return
-    make = warning if facts.level is Level.BEGINNER else remark
     for note in _once(note for note in tune.notes if note.tab.overbend):
-        yield make(
-            "overbend-taught",
+        yield kinds.OverbendTaught(
             note.mark.span,
             tab=str(note.tab),
             kind=f"over{note.tab.breath.word}",
             level=_level_words(facts.level),
+            beginner=facts.level is Level.BEGINNER,
             offers=_easier(tune, note),
         )
 
@@ -66,8 +66,7 @@ def deep_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
     facts = tune.lesson.facts
     for note in _once(note for note in tune.notes if note.tab.bend > limits.deepest_bend):
         wanted = level_for(note.tab.bend)
-        yield warning(
-            "bend-hard",
+        yield kinds.BendHard(
             note.mark.span,
             tab=str(note.tab),
             bend=note.tab.bend,
@@ -82,8 +81,7 @@ def bends_in_a_row(tune: Tune, limits: Limits) -> Iterator[Problem]:
     for run in _runs(tune.notes, lambda note: note.tab.bend >= DEEP_BEND):
         if len(run) > limits.bends_in_a_row:
             first = run[0]
-            yield warning(
-                "bends-repeated",
+            yield kinds.BendsRepeated(
                 first.mark.span,
                 tab=str(first.tab),
                 count=len(run),
@@ -106,8 +104,7 @@ def fast_turns(tune: Tune, limits: Limits) -> Iterator[Problem]:
             bars.append(tune.bars[note.bar].number)
         run = []
     for note, times, bars in told.values():
-        yield warning(
-            "turns-fast",
+        yield kinds.TurnsFast(
             note.mark.span,
             tab=str(note.tab),
             count=len(times),
@@ -132,8 +129,7 @@ def wide_slides(tune: Tune, limits: Limits) -> Iterator[Problem]:
             told.setdefault(key, (last, first, []))[2].append(tune.bars[first.bar].number)
     for last, first, bars in told.values():
         step = move(last.tab, first.tab)
-        yield warning(
-            "slide-too-fast",
+        yield kinds.SlideTooFast(
             first.mark.span,
             first=str(last.tab),
             tab=str(first.tab),
@@ -152,10 +148,9 @@ def techniques(tune: Tune, _: Limits) -> Iterator[Problem]:
         tab, technique = note.tab, note.mark.technique
         if technique == "shake" and max(tab.holes) == HOLES:
             lower = Tab((HOLES - 1,), tab.breath)
-            yield warning("shake-nowhere", note.mark.span, tab=str(tab), lower=str(lower))
+            yield kinds.ShakeNowhere(note.mark.span, tab=str(tab), lower=str(lower))
         if technique in BENT_TECHNIQUES and not harp.bends(tab):
-            yield warning(
-                "technique-no-bend",
+            yield kinds.TechniqueNoBend(
                 note.mark.span,
                 tab=str(tab),
                 technique=technique,

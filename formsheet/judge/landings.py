@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from formsheet.judge.fit import BarFit, NoteFit, Verdict
 from formsheet.judge.harmony import chord_on_harp
-from formsheet.problems.problem import Problem, remark, warning
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 from formsheet.tune.timeline import Tune
 
 _MOST_ROOTS = 3
@@ -40,18 +41,16 @@ def _is_elsewhere(fit: NoteFit) -> bool:
 def _finding(tune: Tune, group: Sequence[BarFit]) -> Problem:
     landing = _landing(group[0])
     first = landing[0]
-    idiomatic = all(each.verdict is Verdict.BLUE_NOTE for each in landing)
-    make = remark if idiomatic else warning
     lesson = tune.lesson
     roots = chord_on_harp(first.chord, lesson.key, lesson.facts.harp).roots
     hole = first.note.tab.holes[0]
     nearest = sorted(roots, key=lambda tab: (tab.bend, abs(tab.holes[0] - hole)))[:_MOST_ROOTS]
-    return make(
-        "landing-missing",
+    return kinds.LandingMissing(
         first.note.mark.span,
         tab=str(first.note.tab),
         degree=" ".join(first.degrees),
         letter=first.chord.name(lesson.key.tonic),
         bars=sorted({fit.bar.number for fit in group}),
+        blue=all(each.verdict is Verdict.BLUE_NOTE for each in landing),
         roots=[str(tab) for tab in nearest],
     )

@@ -11,7 +11,8 @@ from collections.abc import Callable, Iterable, Iterator
 from formsheet.lesson.model import Lick, LickMark
 from formsheet.music.harp import Harp
 from formsheet.music.tab import WIDEST_REACH, Breath, Shape, Tab
-from formsheet.problems.problem import Problem, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 
 Check = Callable[[LickMark, Tab, Harp], Problem | None]
 
@@ -22,7 +23,7 @@ def holes_in_order(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
     if tab.holes == ordered:
         return None
     guess = Tab(ordered, tab.breath, tab.bend, tab.overbend)
-    return error("holes-order", mark.span, tab=str(tab), guess=str(guess))
+    return kinds.HolesOrder(mark.span, tab=str(tab), guess=str(guess))
 
 
 def neighbours_or_split(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
@@ -32,19 +33,23 @@ def neighbours_or_split(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
     low, high = tab.holes[0], tab.holes[-1]
     block = Tab(tuple(range(low, high + 1)), tab.breath)
     split = Tab((low, high), tab.breath)
-    return error("holes-gap", mark.span, tab=str(tab), block=str(block), split=str(split))
+    return kinds.HolesGap(mark.span, tab=str(tab), block=str(block), split=str(split))
 
 
 def within_reach(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
     """The mouth covers five holes at most."""
     if tab.span <= WIDEST_REACH:
         return None
-    slug = "split-too-wide" if tab.shape is Shape.SPLIT else "block-too-wide"
     low = tab.holes[0]
-    split = Tab((low, low + WIDEST_REACH - 1), tab.breath)
+    if tab.shape is Shape.SPLIT:
+        split = Tab((low, low + WIDEST_REACH - 1), tab.breath)
+        return kinds.SplitTooWide(
+            mark.span, tab=str(tab), holes=tab.span, most=WIDEST_REACH, split=str(split)
+        )
     block = Tab(tab.holes[:WIDEST_REACH], tab.breath)
-    return error(slug, mark.span, tab=str(tab), holes=tab.span, most=WIDEST_REACH,
-                 split=str(split), block=str(block))  # fmt: skip
+    return kinds.BlockTooWide(
+        mark.span, tab=str(tab), holes=tab.span, most=WIDEST_REACH, block=str(block)
+    )
 
 
 def bends_single(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
@@ -52,7 +57,7 @@ def bends_single(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
     if tab.shape is Shape.SINGLE or not (tab.bend or tab.overbend):
         return None
     plain = Tab(tab.holes, tab.breath)
-    return error("bend-on-chord", mark.span, tab=str(tab), plain=str(plain))
+    return kinds.BendOnChord(mark.span, tab=str(tab), plain=str(plain))
 
 
 def bend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
@@ -62,15 +67,21 @@ def bend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
     hole, deepest = tab.holes[0], harp.deepest_bend(tab.holes[0], tab.breath)
     if tab.bend <= deepest:
         return None
-    facts = {"tab": str(tab), "hole": hole, "breath": tab.breath.word,
-             "other": tab.breath.other.word}  # fmt: skip
+    breath = tab.breath.word
     if deepest:
-        return error("bend-too-deep", mark.span, asked=tab.bend, deepest=deepest,
-                     guess=str(Tab(tab.holes, tab.breath, deepest)), **facts)  # fmt: skip
+        guess = str(Tab(tab.holes, tab.breath, deepest))
+        return kinds.BendTooDeep(
+            mark.span, hole=hole, breath=breath, asked=tab.bend, deepest=deepest, guess=guess
+        )
     turned = Tab(tab.holes, tab.breath.other, tab.bend)
-    guess = str(turned) if harp.can_play(turned) else None
-    return error("bend-missing", mark.span, plain=str(Tab(tab.holes, tab.breath)), guess=guess,
-                 **facts)  # fmt: skip
+    return kinds.BendMissing(
+        mark.span,
+        hole=hole,
+        breath=breath,
+        other=tab.breath.other.word,
+        plain=str(Tab(tab.holes, tab.breath)),
+        guess=str(turned) if harp.can_play(turned) else None,
+    )
 
 
 def overbend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
@@ -80,13 +91,18 @@ def overbend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
     kind = _overbend_word(tab.breath)
     if tab.bend:
         plain = Tab(tab.holes, tab.breath, overbend=True)
-        return error("overbend-bent", mark.span, tab=str(tab), kind=kind, plain=str(plain))
+        return kinds.OverbendBent(mark.span, tab=str(tab), kind=kind, plain=str(plain))
     if harp.can_play(tab):
         return None
     turned = Tab(tab.holes, tab.breath.other, overbend=True)
     guess = str(turned) if harp.can_play(turned) else None
-    return error("overbend-missing", mark.span, tab=str(tab), kind=kind, hole=tab.holes[0],
-                 other=_overbend_word(tab.breath.other), guess=guess)  # fmt: skip
+    return kinds.OverbendMissing(
+        mark.span,
+        kind=kind,
+        hole=tab.holes[0],
+        other=_overbend_word(tab.breath.other),
+        guess=guess,
+    )
 
 
 def _overbend_word(breath: Breath) -> str:
@@ -111,7 +127,7 @@ def judge_playable(licks: Iterable[Lick], harp: Harp) -> list[Problem]:
     """What in these licks the harp cannot play."""
     return [
         problem
-        for lick in {id(lick.bars): lick for lick in licks}.values()  # under many names: once
+        for lick in {lick.span.place: lick for lick in licks}.values()  # under many names: once
         for mark in _marks(lick)
         if mark.tab
         for check in CHECKS

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from formsheet.lesson.model import Lick
-from formsheet.problems.problem import Problem, remark, warning
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 from formsheet.tune.passages import lick_passages
 from formsheet.tune.timeline import Bar, Tune
 
@@ -29,13 +30,11 @@ def _cut(tune: Tune) -> Iterator[Problem]:
         if lick.name not in whole:
             parts.setdefault(lick.name, (lick, []))[1].extend(bars)
             continue
-        yield remark(
-            "lick-cut", slot.span, lick=lick.name, whole=len(lick.bars),
+        yield kinds.LickCut(slot.span, lick=lick.name, whole=len(lick.bars),
             part=[bar.slot.bar_in_lick + 1 for bar in bars], bars=[bar.number for bar in bars],
         )  # fmt: skip
     for lick, bars in parts.values():
-        yield warning(
-            "lick-nowhere-whole", bars[0].slot.span, lick=lick.name,
+        yield kinds.LickNowhereWhole(bars[0].slot.span, lick=lick.name,
             whole=len(lick.bars),
             bars=sorted({bar.number for bar in bars}),
         )  # fmt: skip
@@ -52,9 +51,9 @@ def _placed(tune: Tune) -> list[list[Bar]]:
 
 
 def _unused(tune: Tune) -> list[Problem]:
-    played = {id(bar.lick) for bar in tune.bars if bar.lick}
+    played = {bar.lick.name for bar in tune.bars if bar.lick}
     return [
-        remark("lick-unused", lick.span, lick=name)
+        kinds.LickUnused(lick.span, lick=name)
         for name, lick in tune.lesson.licks.items()
-        if id(lick) not in played
+        if name not in played
     ]

@@ -14,10 +14,12 @@ from formsheet.language.nameless import (
     name_of,
     value_for_name,
 )
+from formsheet.language.recovery import LINE, Unread
 from formsheet.language.strays import looks_like_chord, looks_like_music, stray_mistakes
 from formsheet.language.usage import USAGE
+from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
-from formsheet.problems.problem import Problem, error, remark
+from formsheet.problems.problem import Problem
 from formsheet.source import Source, Span
 from formsheet.suffixes import SHELF_SUFFIX
 
@@ -68,6 +70,8 @@ class _Gatherer:
         self.given: set[str] = set()  # keywords of the facts so far
         self.unnamed: list[tuple[t.RhythmLine, t.RhythmBlock]] = []
         self.lick_lost = False  # a lick without its name
+        self.lost_names: set[str] = set()  # words of unread lines
+        self.lost_facts: set[str] = set()  # keywords of unread lines
         self.words_above = Names((*FACT_WORDS, *BLOCK_WORDS))  # before the first lick
         self.words_below = Names((*BLOCK_WORDS, "swing", "straight"))
 
@@ -91,7 +95,7 @@ class _Gatherer:
         source, end = text.span.source, text.span.end
         if found := _NUMBERED.match(source.text, end):
             span = Span(source, found.start(1), found.end(1))
-            self.problems.append(remark("text-cut", span, found=found[1]))
+            self.problems.append(kinds.TextCut(span, found=found[1]))
 
     def _take(self, line: t.Line) -> None:
         match line:
@@ -106,11 +110,11 @@ class _Gatherer:
                 if isinstance(self.block, t.FormBlock):
                     self.block.rows.append(line)
                 else:
-                    self.problems.append(error("chords-misplaced", line.span))
+                    self.problems.append(kinds.ChordsMisplaced(line.span))
             case t.RhythmLine(keyword, name, marks):
                 self._open(rhythm := t.RhythmBlock(keyword, name))
                 if is_value_for_name(line):
-                    rhythm.broken = True
+                    rhythm.unread = LINE
                     self.unnamed.append((line, rhythm))
                 else:
                     self._add_marks(rhythm, marks)
@@ -133,11 +137,11 @@ class _Gatherer:
                     self._misplaced(keyword, "lick")
             case t.EveryLine() | t.BarsLine() | t.EndingLine():
                 self._take_placing(line)
-            case t.BrokenLine(words):
-                self._take_broken(words[0].text, words)
+            case t.UnreadLine(words):
+                self._take_unread(words[0].text, words)
 
     def finish(self) -> None:
-        """What can be told only when all lines are known: which names were forgotten."""
+        """What is known only when all lines are: which names were forgotten, and what is lost."""
         rhythms = {rhythm.name.text for rhythm in self.tree.rhythms}
         asked = (lick.line.rhythm for lick in self.tree.licks if lick.line and lick.line.rhythm)
         wanted = [word for word in asked if word.text not in rhythms]
@@ -148,7 +152,8 @@ class _Gatherer:
             wanted = [word for word in wanted if word.text != rhythm.name.text]
         if self.lick_lost:
             for play in self.tree.plays:
-                self.tree.lost_names |= {each.name.text for each in _placed(play)}
+                self.lost_names |= {each.name.text for each in _placed(play)}
+        self.tree.unread = Unread(frozenset(self.lost_names), frozenset(self.lost_facts))
 
     def _open(self, block: t.RhythmBlock | t.LickBlock | t.PlayBlock) -> None:
         self.block = block
@@ -185,14 +190,14 @@ class _Gatherer:
         if self.tree.plays:
             self.block = self.tree.plays[-1]
         else:
-            self.problems.append(error("play-forgotten", keyword.span, found=keyword.text))
+            self.problems.append(kinds.PlayForgotten(keyword.span, found=keyword.text))
             self._open(t.PlayBlock(t.PlayLine(keyword, None, None)))
 
     def _take_fact(self, line: t.Fact | t.TuningLine | t.FormLine | t.Use) -> None:
         self.block = None
         word = line.keyword
         if (self.tree.licks or self.tree.plays) and not self._given(word.text):
-            self.problems.append(error("fact-late", word.span, fact=word.text))
+            self.problems.append(kinds.FactLate(word.span, fact=word.text))
         match line:
             case t.Fact():
                 self.tree.facts.append(line)
@@ -229,15 +234,15 @@ class _Gatherer:
         elif _has(first, t.Sign.STRAY) and not first.span.text[0].isalnum():
             self._take_unknown(line)
         else:
-            self.problems.append(error("music-misplaced", line.span))
+            self.problems.append(kinds.MusicMisplaced(line.span))
 
     def _take_chords(self, form: t.FormBlock, line: t.MusicLine) -> None:
         """Chords of an own form that are none of ours, or bar lines with nothing between."""
-        form.broken = True
+        form.unread = LINE
         words = [mark.span for mark in line.marks if not _has(mark, t.Sign.BAR)]
         span = next((word for word in words if not looks_like_chord(word.text)), None)
         if span:
-            self.problems.append(error("chord-unknown", span, found=span.text))
+            self.problems.append(kinds.ChordUnknown(span, found=span.text))
             return
         doubled = [
             mark.span
@@ -245,8 +250,9 @@ class _Gatherer:
             if _has(before, t.Sign.BAR) and _has(mark, t.Sign.BAR)
         ]
         self.problems.append(
-            error("word-unexpected", (doubled or [line.span])[0], found="|",
-                  wanted=[TERMINAL_WORDS["CHORD"]], usage=USAGE["|"])
+            kinds.WordUnexpected((doubled or [line.span])[0], found="|",
+                  wanted=[TERMINAL_WORDS["CHORD"]],
+                  chord_expected=True, usage=USAGE["|"])
         )  # fmt: skip
 
     def _take_unknown(self, line: t.MusicLine) -> None:
@@ -259,37 +265,37 @@ class _Gatherer:
         text_line = None if known or meant else self.text_line
         plain = None if known or meant or text_line else first.text
         self.problems.append(
-            error("word-unknown", first.span, found=first.text, near=known, plain=plain,
+            kinds.WordUnknown(first.span, found=first.text, near=known, plain=plain,
                   meant=meant, text_line=text_line)
         )  # fmt: skip
-        self._take_broken(known or "", (first, *others))
+        self._take_unread(known or "", (first, *others))
 
-    def _take_broken(self, keyword: str, words: tuple[t.Word, ...]) -> None:
-        """Keep what a broken line would have begun, so that nothing is blamed on its loss."""
+    def _take_unread(self, keyword: str, words: tuple[t.Word, ...]) -> None:
+        """Keep what an unread line would have begun, and what is lost with it."""
         if is_nameless(words):
             name = t.Word(name_of(words[1].text, words[0].text, ""), words[1].span)
             words = (words[0], name)
             self.lick_lost = True
         first, *others = words
-        self.tree.lost_names.update(word.text for word in others)
+        self.lost_names.update(word.text for word in others)
         if keyword in FACT_WORDS:
-            self.tree.broken_facts.add(keyword)
+            self.lost_facts.add(keyword)
             self.block = None
         if keyword == "form":
-            self.block = t.FormBlock(t.FormLine(first, None, None), broken=True)
+            self.block = t.FormBlock(t.FormLine(first, None), unread=LINE)
             self.tree.forms.append(self.block)
         elif keyword == "tuning":
             self.block = t.TuningBlock(t.TuningLine(first, first))
         elif keyword == "play":
-            self._open(t.PlayBlock(t.PlayLine(first, None, None), broken=True))
+            self._open(t.PlayBlock(t.PlayLine(first, None, None), unread=LINE))
         elif keyword in ("lick", "turnaround") and others:
-            self._open(t.LickBlock(others[0], None, broken=True))
+            self._open(t.LickBlock(others[0], None, unread=LINE))
         elif keyword == "rhythm" and others:
-            self._open(t.RhythmBlock(first, others[0], broken=True))
+            self._open(t.RhythmBlock(first, others[0], unread=LINE))
         elif isinstance(self.block, t.TuningBlock | None) and keyword not in FACT_WORDS:
-            self.block = t.LickBlock(first, None, broken=True)  # not of the tree: only its music
+            self.block = t.LickBlock(first, None, unread=LINE)  # not of the tree: only its music
         elif keyword != "tip" and not isinstance(self.block, t.TuningBlock | None):
-            self.block.broken = True
+            self.block.unread = LINE
 
     def _add_marks(self, block: t.LickBlock | t.RhythmBlock, marks: t.Marks) -> None:
         block.marks.extend(marks)
@@ -297,13 +303,16 @@ class _Gatherer:
 
     def _report_strays(self, block: t.LickBlock | t.RhythmBlock, marks: t.Marks) -> None:
         strays = [m for m in marks if isinstance(m, t.Mark) and m.sign is t.Sign.STRAY]
-        block.broken = block.broken or bool(strays)
+        if strays:
+            block.unread = LINE
+        if isinstance(block, t.RhythmBlock):  # the rest of a name of two words
+            self.lost_names.update(mark.span.text for mark in strays)
         # The 2 of `]2` is told as a group that does not say how often it is played.
         uncounted = {m.span.end for m in marks if isinstance(m, t.Mark) and m.text == "]"}
         self.problems += stray_mistakes(m for m in strays if m.span.start not in uncounted)
 
     def _misplaced(self, keyword: t.Word, owner: str) -> None:
-        self.problems.append(error("line-misplaced", keyword.span, found=keyword.text, owner=owner))
+        self.problems.append(kinds.LineMisplaced(keyword.span, found=keyword.text, owner=owner))
 
 
 def _is_play(line: t.Line) -> bool:
@@ -311,7 +320,7 @@ def _is_play(line: t.Line) -> bool:
     match line:
         case t.PlayLine():
             return True
-        case t.BrokenLine(words):
+        case t.UnreadLine(words):
             return words[0].text == "play"
         case t.MusicLine(marks):
             return marks[0].span.text.casefold().rstrip(":") == "play"
@@ -323,6 +332,7 @@ def _add_early(lines: Sequence[_PlacingLine], play: t.PlayBlock) -> None:
     """Read lines that stand in the wrong place as the play's, so that its bars are not told too."""
     play.every += [line for line in lines if isinstance(line, t.EveryLine)]
     play.bars += [line for line in lines if isinstance(line, t.BarsLine)]
+    play.endings += [line for line in lines if isinstance(line, t.EndingLine)]
 
 
 def _placed(play: t.PlayBlock) -> Iterator[t.Placed]:

@@ -6,7 +6,8 @@ import re
 from codecs import BOM_UTF8
 from pathlib import Path
 
-from formsheet.problems.problem import Problem, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 from formsheet.source import Source, Span
 
 #: A lesson is a page or two of text; a file beyond this is something else.
@@ -25,23 +26,25 @@ def read_source(path: Path, name: str) -> tuple[Source | None, list[Problem]]:
     nowhere = Span(Source(name, ""), 0, 0)
     try:
         if not path.is_file():
-            return None, [error("file-missing", nowhere, file=name)]
+            return None, [kinds.FileMissing(nowhere, file=name)]
         with path.open("rb") as file:
             data = file.read(LARGEST_FILE + 1)  # whatever the file says of its size
         if len(data) > LARGEST_FILE:
-            return None, [error("file-too-large", nowhere, file=name, most=LARGEST_FILE)]
+            return None, [kinds.FileTooLarge(nowhere, file=name, most=LARGEST_FILE)]
         data = data.removeprefix(BOM_UTF8)
     except OSError as caught:
-        return None, [error("file-unreadable", nowhere, file=name, reason=caught.strerror)]
+        return None, [
+            kinds.FileUnreadable(nowhere, file=name, reason=caught.strerror or str(caught))
+        ]
     if data.startswith(_WORD_PROCESSORS):
-        return None, [error("file-not-plain", nowhere, file=name)]
+        return None, [kinds.FileNotPlain(nowhere, file=name)]
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError as caught:
         before = data[: caught.start].decode("utf-8")
         source = Source(name, f"{before}\N{REPLACEMENT CHARACTER}", path)
         place = Span(source, len(before), len(before) + 1)
-        return None, [error("file-not-utf8", place, file=name)]
+        return None, [kinds.FileNotUtf8(place, file=name)]
     # A carriage return alone ends a line too; as long as before, so that no place shifts.
     text = _CONTROLS.sub("\N{REPLACEMENT CHARACTER}", _LONE_RETURN.sub("\n", text))
     return Source(name, text, path), []

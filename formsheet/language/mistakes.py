@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 
 from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
@@ -12,7 +13,8 @@ from formsheet.language.nameless import name_missing
 from formsheet.language.quotes import DOUBLE
 from formsheet.language.strays import looks_like_chord
 from formsheet.language.usage import USAGE
-from formsheet.problems.problem import Problem, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 from formsheet.source import Span
 
 # Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
@@ -29,29 +31,45 @@ def line_mistake(caught: UnexpectedInput, line: Span) -> Problem:
     at = caught.pos_in_stream if isinstance(caught, UnexpectedCharacters) else None
     if isinstance(caught, UnexpectedToken) and caught.token.type not in ("$END", "_NL"):
         at = caught.token.start_pos
+    terminals = _terminals(caught)
     if at is None or at >= line.end:
         end = Span(line.source, line.end, line.end)
-        return error("line-unfinished", end, last=_last_word(line), **_wanted(caught, line))
+        return kinds.LineUnfinished(
+            end,
+            last=_last_word(line),
+            wanted=expected_words(terminals),
+            chord_expected="CHORD" in terminals,
+            usage=_usage(line),
+        )
     found = re.match(_WORD_AT, line.source.text[at : line.end])
     span = Span(line.source, at, at + (found.end() if found else 1))
     if span.text[0] in DOUBLE:
-        return error("quote-open", Span(line.source, at, line.end), found=span.text)
+        return kinds.QuoteOpen(Span(line.source, at, line.end))
     if span.text[0] in "!{" and line.source.text[at - 1] not in " \t":
-        return error("note-order", span, found=span.text)
+        return kinds.NoteOrder(span, found=span.text)
     head, _, rest = span.text.partition("#")
     if rest:
-        return error("comment-joined", span, found=span.text, guess=f"{head} #{rest}")
-    return error("word-unexpected", span, found=span.text, **_wanted(caught, line))
+        return kinds.CommentJoined(span, found=span.text, guess=f"{head} #{rest}")
+    return kinds.WordUnexpected(
+        span,
+        found=span.text,
+        wanted=expected_words(terminals),
+        chord_expected="CHORD" in terminals,
+        usage=_usage(line),
+    )
 
 
-def _wanted(caught: UnexpectedInput, line: Span) -> dict[str, object]:
+def _terminals(caught: UnexpectedInput) -> Collection[str]:
+    """The grammar's terminals that could have followed."""
     if isinstance(caught, UnexpectedToken):
-        terminals = caught.accepts or caught.expected or ()
-    else:
-        terminals = getattr(caught, "allowed", None) or ()
+        return caught.accepts or caught.expected or ()
+    return getattr(caught, "allowed", None) or ()
+
+
+def _usage(line: Span) -> str | None:
+    """How a line with this keyword is written."""
     keyword = line.text.split()[0]
-    usage = USAGE["|"] if looks_like_chord(keyword) else USAGE.get(keyword)
-    return {"wanted": expected_words(terminals), "usage": usage}
+    return USAGE["|"] if looks_like_chord(keyword) else USAGE.get(keyword)
 
 
 def _last_word(line: Span) -> str:

@@ -7,7 +7,8 @@ from itertools import pairwise
 
 from formsheet.language.quotes import DOUBLE, plain_quotes
 from formsheet.language.tree import AnyMark, Mark, RhythmLine, Sign, Word
-from formsheet.problems.problem import Problem, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 from formsheet.source import Span
 
 _TITLED = r"""[^\S\n]*(?P<keyword>lick|turnaround|rhythm)[^\S\n]+(?P<title>"[^"\n]*")"""
@@ -32,12 +33,12 @@ def name_missing(line: Span) -> Problem | None:
         guess = f"{head} {title}" if kept and len(title) < _LONGEST else head
         span = Span(source, start, line.start + end)
         before = "its title" if kept else "its values"
-        return error("name-missing", span, keyword=keyword, before=before, guess=guess)
+        return kinds.NameMissing(span, keyword=keyword, before=before, guess=guess)
     if plain := re.match(_ON, text):
         keyword = plain["keyword"]
         span = Span(source, line.start + plain.start("keyword"), line.start + plain.end("keyword"))
         guess = f"{keyword} {name_of('', keyword, source.text)}"
-        return error("name-missing", span, keyword=keyword, before="`on`", guess=guess)
+        return kinds.NameMissing(span, keyword=keyword, before="`on`", guess=guess)
     return None
 
 
@@ -72,7 +73,7 @@ def value_for_name(line: RhythmLine, wanted: str | None) -> Problem:
     span = line.keyword.span.to(line.name.span)
     name = wanted or name_of("", "rhythm", span.source.text)
     guess = f"rhythm {name} {line.name.text}"
-    return error("name-missing", span, keyword="rhythm", before="its values", guess=guess)
+    return kinds.NameMissing(span, keyword="rhythm", before="its values", guess=guess)
 
 
 def _is_value(mark: AnyMark) -> bool:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
 from formsheet.language.techniques import TECHNIQUES
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
+from formsheet.source import Span
 
 # One slip or several: holes that are parted, ticks before the breath, a capital, other signs for
 # ticks, a sharp or a flat, a technique in round brackets, signs behind the note.
@@ -19,13 +21,6 @@ _TICK = {'"': "''", "“": "''", "”": "''", "″": "''"}
 _FLATS = "b♭"
 
 
-class Slip(NamedTuple):
-    """The kind of a problem, and its facts."""
-
-    slug: str
-    facts: dict[str, str | None]
-
-
 def missing_hole(holes: str) -> int | None:
     """The hole among digits written as holes that no harp has, 0 or 11; None if all may be."""
     if "0" in holes.replace("10", ""):
@@ -33,11 +28,12 @@ def missing_hole(holes: str) -> int | None:
     return 11 if holes == "11" else None
 
 
-def note_slip(word: str) -> Slip | None:
-    """What keeps a word from being a note, and the note that is meant; None if it is none.
+def note_slip(span: Span) -> Problem | None:
+    """The problem that keeps a word from being a note; None where no note is meant.
 
-    Of several slips the first is told. What is offered is free of all of them.
+    Of several slips the first is reported. What the problem offers is free of all of them.
     """
+    word = span.text
     found = re.fullmatch(_SPELT, word, re.VERBOSE)
     if not found:
         return None
@@ -59,17 +55,17 @@ def note_slip(word: str) -> Slip | None:
         bent = head + (ticks or "'") + end if flat else None
         plain = head + end if flat else guess
         kind = "flat" if flat else "sharp"
-        return Slip("note-accidental", {"sign": kind, "bent": bent, "plain": plain})
+        return kinds.NoteAccidental(span, found=word, sign=kind, bent=bent, plain=plain)
     if found["holes"] != holes:
-        return Slip("holes-parted", {"guess": guess})
+        return kinds.HolesParted(span, found=word, guess=guess)
     if found["early"]:
-        return Slip("note-breath", {"guess": guess, "holes": None})
+        return kinds.NoteBreath(span, found=word, guess=guess, holes=None)
     if (found["over"] + found["breath"]).isupper() or found["breath"].isupper():
-        return Slip("note-capital", {"guess": guess})
+        return kinds.NoteCapital(span, found=word, guess=guess)
     if odd := re.search(r"[´`\"“”″]", found["ticks"]):
-        return Slip("note-quote", {"guess": guess, "sign": odd[0]})
+        return kinds.NoteQuote(span, found=word, guess=guess, sign=odd[0])
     if found["round"]:
-        return Slip("brackets-round", {"guess": guess})
+        return kinds.BracketsRound(span, found=word, guess=guess)
     if found["tail"]:
-        return Slip("note-tail", {"guess": guess, "tail": found["tail"]})
+        return kinds.NoteTail(span, found=word, guess=guess, tail=found["tail"])
     return None

@@ -8,7 +8,8 @@ from collections.abc import Iterable, Sequence
 from formsheet.language.quotes import DOUBLE
 from formsheet.language.spelling import missing_hole, note_slip
 from formsheet.language.tree import Mark
-from formsheet.problems.problem import Problem, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 from formsheet.source import Span
 
 # Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
@@ -64,7 +65,7 @@ def stray_mistakes(strays: Iterable[Mark]) -> list[Problem]:
 
 
 def _plain(problem: Problem) -> bool:
-    return problem.slug == "mark-unknown" and not problem.facts["guess"]
+    return isinstance(problem, kinds.MarkUnknown) and not problem.guess
 
 
 def _in_a_row(first: Problem, second: Problem) -> bool:
@@ -75,7 +76,7 @@ def _in_a_row(first: Problem, second: Problem) -> bool:
 def _in_remark(first: Problem, second: Problem) -> bool:
     """Whether a word belongs to a remark whose `#` is told already: `4d#as on the tape`."""
     between = first.span.source.text[first.span.end : second.span.start]
-    return first.slug == "comment-joined" and _plain(second) and "\n" not in between
+    return isinstance(first, kinds.CommentJoined) and _plain(second) and "\n" not in between
 
 
 def _joined(word: Span) -> Problem | None:
@@ -89,7 +90,7 @@ def _joined(word: Span) -> Problem | None:
         return None  # a sharp
     guess = f"{mark} #{rest}" if remark else None
     plain = None if remark else mark
-    return error("comment-joined", word, found=word.text, guess=guess, plain=plain)
+    return kinds.CommentJoined(word, found=word.text, guess=guess, plain=plain)
 
 
 def _is_music(word: str) -> bool:
@@ -101,28 +102,28 @@ def _stray_mistake(span: Span) -> Problem:
     text = span.text
     if problem := _joined(span):
         return problem
-    if slip := note_slip(text):
-        return error(slip.slug, span, found=text, **slip.facts)
+    if slip := note_slip(span):
+        return slip
     if text.count('"') % 2 or text[0] in DOUBLE:
-        return error("quote-open", span, found=text, bend=_bend_meant(span))
+        return kinds.QuoteOpen(span, bend=_bend_meant(span))
     if text[0] == "{" and "}" not in text:
-        return error("brace-open", span, found=text, guess=f"{text}}}")
+        return kinds.BraceOpen(span, guess=f"{text}}}")
     if text[0] in "!{":
-        return error("note-order", span, found=text)
+        return kinds.NoteOrder(span, found=text)
     if re.fullmatch(_TICKS, text) and (note := _note_before(span)):
-        return error("ticks-apart", note.to(span), found=text, guess=note.text + text)
+        return kinds.TicksApart(note.to(span), guess=note.text + text)
     if together := _together(span):
         return together
     if spelt := re.fullmatch(_NOTE_LIKE, text):
         if (hole := missing_hole(spelt["holes"])) is not None:
-            return error("note-hole", span, found=text, hole=hole)
+            return kinds.NoteHole(span, found=text, hole=hole)
         guess, bare = _note_meant(text), re.fullmatch(_BARE_HOLES, text)
-        return error("note-breath", span, found=text, guess=guess,
+        return kinds.NoteBreath(span, found=text, guess=guess,
                      holes=bare[1] if bare and not guess else None)  # fmt: skip
     if re.fullmatch(_COUNT, text):
-        return error("count-stray", span, found=text)
+        return kinds.CountStray(span, found=text)
     if re.fullmatch(_VALUE_LIKE, text):
-        return error("value-unknown", span, found=text, guess=_OTHER_HANDS.get(text))
+        return kinds.ValueUnknown(span, found=text, guess=_OTHER_HANDS.get(text))
     return _no_mark(span)
 
 
@@ -136,8 +137,8 @@ def _together(span: Span) -> Problem | None:
     breaths = {note.rstrip("'’′")[-1] for note in notes}
     apart = " ".join([*filter(None, [together["value"]]), *notes])
     if together["notes"] == text == "".join(notes) and len(breaths) > 1:
-        return error("note-mixed", span, found=text, apart=apart)
-    return error("marks-together", span, found=text, apart=apart, chord=_chord_meant(notes))
+        return kinds.NoteMixed(span, found=text, apart=apart)
+    return kinds.MarksTogether(span, found=text, apart=apart, chord=_chord_meant(notes))
 
 
 def _chord_meant(notes: Sequence[str]) -> str | None:
@@ -155,7 +156,7 @@ def _no_mark(span: Span) -> Problem:
     text = span.text
     guess = _OTHER_HANDS.get(text) or _note_meant(text)
     words = text if not guess and re.search(r"[^\W\d_]{2}", text) else None
-    return error("mark-unknown", span, found=text, guess=guess, words=words)
+    return kinds.MarkUnknown(span, found=text, guess=guess, words=words)
 
 
 def _note_meant(text: str) -> str | None:

@@ -6,15 +6,17 @@ from collections.abc import Mapping, Sequence
 from itertools import accumulate
 
 from formsheet.language import tree as t
+from formsheet.language.recovery import Unread
 from formsheet.lesson.brackets import MOST_MARKS
-from formsheet.problems.problem import Problem, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 
 #: Marks of all licks and rhythms of one file, repeats written out: far beyond any lesson.
 MOST_MARKS_OF_FILE = 20_000
 
 
 def within_the_most(
-    tree: t.FileTree, used: Mapping[str, Sequence[t.AnyMark] | None]
+    tree: t.FileTree, used: Mapping[str, Sequence[t.AnyMark] | Unread]
 ) -> tuple[list[t.RhythmBlock], list[t.LickBlock], list[Problem]]:
     """The rhythms and licks of a file up to the most marks that it may hold.
 
@@ -22,13 +24,13 @@ def within_the_most(
     """
     blocks: list[t.RhythmBlock | t.LickBlock] = [*tree.rhythms, *tree.licks]
     blocks.sort(key=lambda block: block.name.span.start)
-    rhythm_lengths = {name: len(marks or ()) for name, marks in used.items()} | {
-        rhythm.name.text: length_written_out(rhythm.marks) for rhythm in tree.rhythms
-    }
+    rhythm_lengths = {
+        name: 0 if isinstance(marks, Unread) else len(marks) for name, marks in used.items()
+    } | {rhythm.name.text: length_written_out(rhythm.marks) for rhythm in tree.rhythms}
     lengths = accumulate(_length(block, rhythm_lengths) for block in blocks)
     fitting = sum(length <= MOST_MARKS_OF_FILE for length in lengths)
-    problems = [
-        error("file-too-long", block.name.span, most=MOST_MARKS_OF_FILE)
+    problems: list[Problem] = [
+        kinds.FileTooLong(block.name.span, most=MOST_MARKS_OF_FILE)
         for block in blocks[fitting : fitting + 1]
     ]
     rhythms = [block for block in blocks[:fitting] if isinstance(block, t.RhythmBlock)]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from formsheet.language.tree import AnyMark, Mark, Sign
-from formsheet.problems.problem import Problem, Related, error, remark
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem, Related
 
 #: Marks of one lick after its brackets are written out: far beyond any lick, so that a slip
 #: such as `]x999` is told and not drawn.
@@ -27,17 +28,17 @@ def written_out(marks: Sequence[AnyMark]) -> tuple[list[AnyMark], list[Problem]]
         elif sign is Sign.CLOSE:
             assert isinstance(mark, Mark)
             if not opened:
-                problems.append(error("bracket-not-open", mark.span))
+                problems.append(kinds.BracketNotOpen(mark.span))
                 continue
             start = Related(opened.pop().span, "opened here")
             group = levels.pop()
             times = mark.times
             if times is None:
-                problems.append(error("bracket-no-count", mark.span, start))
+                problems.append(kinds.BracketNoCount(mark.span, (start,)))
             elif not 1 <= times <= _MOST_TIMES:
-                problems.append(error("bracket-times", mark.span, times=times, most=_MOST_TIMES))
+                problems.append(kinds.BracketTimes(mark.span, times=times, most=_MOST_TIMES))
             elif len(levels[-1]) + len(group) * times > MOST_MARKS:
-                problems.append(error("lick-too-long", mark.span, start, most=MOST_MARKS))
+                problems.append(kinds.LickTooLong(mark.span, (start,), most=MOST_MARKS))
             else:
                 problems += _carried_round(group, levels, mark, start)
                 group = group * times
@@ -47,7 +48,7 @@ def written_out(marks: Sequence[AnyMark]) -> tuple[list[AnyMark], list[Problem]]
                 levels[-1] = group  # nothing is copied, however deep the brackets
         else:
             levels[-1].append(mark)
-    problems += [error("bracket-not-closed", mark.span) for mark in opened]
+    problems += [kinds.BracketNotClosed(mark.span) for mark in opened]
     return [mark for level in levels for mark in level], problems
 
 
@@ -69,7 +70,7 @@ def _carried_round(
     first, last = first_value.span.text, last_value.span.text
     if first == last:
         return []
-    return [remark("value-carried-round", close.span, start, first=first, last=last)]
+    return [kinds.ValueCarriedRound(close.span, (start,), first=first, last=last)]
 
 
 def _value(mark: AnyMark) -> bool:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from fractions import Fraction
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from formsheet.language import tree as t
+from formsheet.language.recovery import Unread
 from formsheet.lesson.chords import read_bar, read_ending
 from formsheet.lesson.fact_values import (
     FASTEST,
@@ -24,8 +25,9 @@ from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
 from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.swing import STRAIGHT, SWING, Feel, parse_ratio
 from formsheet.music.tunings import RICHTER, Tuning
+from formsheet.problems import kinds
 from formsheet.problems.nearest import nearest
-from formsheet.problems.problem import Problem, Related, error, remark, warning
+from formsheet.problems.problem import Problem, Related
 from formsheet.source import Span
 
 REQUIRED = ("title", "harp", "form", "tempo")  # of a lesson; a shelf needs none
@@ -52,7 +54,7 @@ class _Reader:
         self.tree = tree
         self.problems: list[Problem] = []
         self.places: dict[str, Span] = {}
-        self.doubtful: set[str] = set(tree.broken_facts)
+        self.unread: set[str] = set(tree.unread.facts)
         self.lines: dict[str, list[t.Fact]] = {}
         for line in tree.facts:
             self.lines.setdefault(line.keyword.text, []).append(line)
@@ -65,18 +67,18 @@ class _Reader:
         first = Related(words[0].span, "first here") if words else None
         for word in words[1:]:
             assert first is not None
-            self.problems.append(error("fact-twice", word.span, first, fact=keyword))
+            self.problems.append(kinds.FactTwice(word.span, (first,), fact=keyword))
 
     def text(self, keyword: str) -> str:
         lines = self.lines.get(keyword)
         text = lines[0].words[0].text if lines else ""
         if lines and not text.strip():
-            self.wrong("text-empty", keyword, lines[0].value, fact=keyword)
+            self.wrong(keyword, kinds.TextEmpty(lines[0].value, fact=keyword))
         return text
 
-    def wrong(self, slug: str, keyword: str, span: Span, **facts: Any) -> None:
-        self.problems.append(error(slug, span, **facts))
-        self.doubtful.add(keyword)
+    def wrong(self, keyword: str, problem: Problem) -> None:
+        self.problems.append(problem)
+        self.unread.add(keyword)
 
     def read(self, keyword: str, default: T, read: Callable[[t.Fact], T | None]) -> T:
         """The fact's value; the default where it is absent or wrong."""
@@ -92,15 +94,15 @@ class _Reader:
             return harp
         register, key = harp_words(text)
         if register not in REGISTERS and key in HARP_KEYS:
-            near = nearest(register, list(REGISTERS)[:1] + list(REGISTERS)[2:])
             span = line.words[0].span.to(line.words[-2].span)
-            self.wrong("harp-register", "harp", span, found=register, near=near, key=key)
+            near = nearest(register, filter(None, REGISTERS))
+            self.wrong("harp", kinds.HarpRegister(span, found=register, key=key, near=near))
             return None
         from formsheet.lesson.misnamed import harp_meant  # most lessons name one
 
         span = line.words[-1].span if register in REGISTERS else line.value
         near, german = harp_meant(span.text)
-        self.wrong("harp-unknown", "harp", span, found=span.text, near=near, german=german)
+        self.wrong("harp", kinds.HarpUnknown(span, found=span.text, near=near, german=german))
         return None
 
     def position(self, line: t.Fact) -> int | None:
@@ -110,14 +112,16 @@ class _Reader:
 
             meant, nickname = position_meant(line.value.text)
             plain = None if nickname else meant
-            self.wrong("position-unknown", "position", line.value, found=line.value.text,
-                       meant=meant, nickname=nickname, plain=plain)  # fmt: skip
+            problem = kinds.PositionUnknown(
+                line.value, found=line.value.text, meant=meant, nickname=nickname, plain=plain
+            )
+            self.wrong("position", problem)
         return position
 
     def meter(self, line: t.Fact) -> Meter | None:
         if line.value.text not in METERS:
-            self.wrong("meter-unknown", "meter", line.value, found=line.value.text,
-                       known=list(METERS))  # fmt: skip
+            problem = kinds.MeterUnknown(line.value, found=line.value.text, known=list(METERS))
+            self.wrong("meter", problem)
             return None
         return METERS[line.value.text]
 
@@ -125,8 +129,10 @@ class _Reader:
         keyword, text = line.keyword.text, line.value.text
         tempo = tempo_of(text)
         if tempo is None:
-            self.wrong("tempo-unknown", keyword, line.value, found=text, fact=keyword,
-                       slowest=SLOWEST, fastest=FASTEST)  # fmt: skip
+            problem = kinds.TempoUnknown(
+                line.value, found=text, fact=keyword, slowest=SLOWEST, fastest=FASTEST
+            )
+            self.wrong(keyword, problem)
         return tempo
 
     def feel(self, line: t.Fact) -> Feel | None:
@@ -137,16 +143,19 @@ class _Reader:
             return SWING
         if word == "swing" and len(ratio) == 1 and (feel := parse_ratio(ratio[0])):
             return feel
-        slug = "feel-ratio" if word == "swing" else "feel-unknown"
-        near = _FEELS_MEANT.get(word.casefold()) or nearest(word, ("swing", "straight"))
-        self.wrong(slug, "feel", line.value, found=line.value.text, near=near)
+        found = line.value.text
+        if word == "swing":
+            self.wrong("feel", kinds.FeelRatio(line.value, found=found))
+        else:
+            near = _FEELS_MEANT.get(word.casefold()) or nearest(word, ("swing", "straight"))
+            self.wrong("feel", kinds.FeelUnknown(line.value, found=found, near=near))
         return None
 
     def count_in(self, line: t.Fact) -> int | None:
         text = line.value.text
         if not (text.isdecimal() and len(text) == 1 and int(text) <= _MOST_COUNT_IN):
-            self.wrong("count-in-unknown", "count-in", line.value, found=text,
-                       most=_MOST_COUNT_IN)  # fmt: skip
+            problem = kinds.CountInUnknown(line.value, found=text, most=_MOST_COUNT_IN)
+            self.wrong("count-in", problem)
             return None
         return int(text)
 
@@ -155,7 +164,7 @@ class _Reader:
         known = [level.value for level in Level]
         if word not in known:
             near = nearest(word, known)
-            self.wrong("level-unknown", "level", line.value, found=word, near=near, known=known)
+            self.wrong("level", kinds.LevelUnknown(line.value, found=word, near=near, known=known))
             return None
         return Level(word)
 
@@ -168,7 +177,7 @@ class _Reader:
         tuning, problems = read_tuning(blocks[0])
         self.problems += problems
         if tuning is None:
-            self.doubtful.add("tuning")
+            self.unread.add("tuning")
         return tuning
 
     def form(self) -> Form | None:
@@ -179,17 +188,17 @@ class _Reader:
         block = blocks[0]
         self.places["form"] = (block.line.name or block.line.keyword).span
         form = None
-        if not block.broken:
+        if not block.unread:
             form = self._own_form(block) if block.rows else self._built_in_form(block.line)
         if form is None:
-            self.doubtful.add("form")
+            self.unread.add("form")
             return None
         ending = block.line.ending
-        return form if ending is None else self._with_ending(form, ending)
+        return self._with_ending(form, ending) if ending else form
 
     def _built_in_form(self, line: t.FormLine) -> Form | None:
         if line.name is None:
-            self.wrong("form-empty", "form", line.keyword.span)
+            self.wrong("form", kinds.FormEmpty(line.keyword.span))
             return None
         form = built_in_form(line.name.text)
         if form is None:
@@ -198,13 +207,16 @@ class _Reader:
             near = nearest(plain, FORMS) or next(
                 (form for form in FORMS if plain and plain in form), None
             )
-            self.wrong("form-unknown", "form", line.name.span, found=line.name.text, near=near,
-                       known=list(FORMS))  # fmt: skip
+            problem = kinds.FormUnknown(
+                line.name.span, found=line.name.text, near=near, known=list(FORMS)
+            )
+            self.wrong("form", problem)
             return None
         return form
 
     def _own_form(self, block: t.FormBlock) -> Form | None:
         name = block.line.name.text if block.line.name else ""
+        self.places["chords"] = block.rows[0].span.to(block.rows[-1].span)
         bars = []
         problems: list[Problem] = []
         for row in block.rows:
@@ -214,20 +226,23 @@ class _Reader:
                 problems += found
         if len(bars) > MOST_FORM_BARS:
             problems.append(
-                error("form-too-long", block.rows[-1].span, bars=len(bars), most=MOST_FORM_BARS)
+                kinds.FormTooLong(block.rows[-1].span, length=len(bars), most=MOST_FORM_BARS)
             )
         self.problems += problems
         if problems:
             return None
         if (known := built_in_form(name)) and block.line.name:
-            self.problems.append(remark("form-own-chords", block.line.name.span, found=known.name))
+            self.problems.append(kinds.FormOwnChords(block.line.name.span, found=known.name))
         lines = (tuple(bars[at : at + BARS_A_LINE]) for at in range(0, len(bars), BARS_A_LINE))
         return Form(name or f"own form of {len(bars)} bars", tuple(lines))
 
-    def _with_ending(self, form: Form, word: t.Word) -> Form | None:
-        chord, problems = read_ending(word)
+    def _with_ending(self, form: Form, bars: t.ChordBars) -> Form | None:
+        ending, problems = read_ending(bars, form)
         self.problems += problems
-        return with_ending(form, chord) if chord else None
+        if ending is None:
+            self.unread.add("form")
+            return None
+        return with_ending(form, ending)
 
 
 def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
@@ -252,14 +267,14 @@ def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
         date=reader.text("date"),
         says=tuple(line.words[0].text for line in reader.lines.get("say", ())),
         places=reader.places,
-        doubtful=frozenset(reader.doubtful),
+        unread=Unread.of_facts(*reader.unread),
     )
     if lesson:
         reader.problems += _missing(tree, facts) + _learn_too_fast(facts)
     else:
-        reader.problems += [
-            error("shelf-form", block.line.keyword.span) for block in tree.forms
-        ] + [error("shelf-play", play.line.keyword.span) for play in tree.plays]
+        reader.problems += [kinds.ShelfForm(block.line.keyword.span) for block in tree.forms] + [
+            kinds.ShelfPlay(play.line.keyword.span) for play in tree.plays
+        ]
     return facts, reader.problems
 
 
@@ -268,11 +283,19 @@ def _learn_too_fast(facts: Facts) -> list[Problem]:
     if facts.learn is None or facts.learn <= facts.tempo or "tempo" not in facts.places:
         return []
     place = facts.places["learn"]
-    return [warning("learn-above-tempo", place, learn=facts.learn, tempo=facts.tempo)]
+    return [kinds.LearnAboveTempo(place, learn=facts.learn, tempo=facts.tempo)]
 
 
 def _missing(tree: t.FileTree, facts: Facts) -> list[Problem]:
     """What a lesson cannot do without."""
     top = Span(tree.source, 0, 0)
-    missing = [fact for fact in REQUIRED if fact not in facts.places and fact not in facts.doubtful]
-    return [error(f"{fact}-missing", top) for fact in missing]
+    missing = [fact for fact in REQUIRED if fact not in facts.places and facts.known(fact)]
+    if not missing:
+        return []
+    required: dict[str, type[Problem]] = {
+        "title": kinds.TitleMissing,
+        "harp": kinds.HarpMissing,
+        "form": kinds.FormMissing,
+        "tempo": kinds.TempoMissing,
+    }
+    return [required[fact](top) for fact in missing]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from formsheet.faces import missing
 from formsheet.language import tree as t
 from formsheet.lesson.printed import printed_texts
-from formsheet.problems.problem import Problem, warning
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 
 _MOST = 8  # characters named
 
@@ -18,4 +19,4 @@ def glyph_findings(tree: t.FileTree) -> list[Problem]:
     signs = missing("".join(word.text for word in texts))
     first = min(texts, key=lambda word: word.span.start)
     more = f" and {len(signs) - _MOST} more signs" if len(signs) > _MOST else ""
-    return [warning("glyph-missing", first.span, signs=" ".join(signs[:_MOST]), more=more)]
+    return [kinds.GlyphMissing(first.span, signs=" ".join(signs[:_MOST]), more=more)]

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
-from formsheet.language.expected import TERMINAL_WORDS
 from formsheet.lesson.model import Lesson
 from formsheet.music import pitch
 from formsheet.music.chord import QUALITY_SPELLINGS, parse_chord
+from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 from formsheet.source import Span
 
@@ -26,7 +25,7 @@ def with_numerals(problems: Sequence[Problem], lesson: Lesson) -> list[Problem]:
     Chords that follow it on its line are told with it.
     """
     facts = lesson.facts
-    if {"harp", "position"} & facts.doubtful or "harp" not in facts.places:
+    if not facts.known("harp", "position") or "harp" not in facts.places:
         return list(problems)
     tonic = lesson.key.tonic
     return [_told(each, tonic) if _wants_a_chord(each) else each for each in problems]
@@ -34,9 +33,9 @@ def with_numerals(problems: Sequence[Problem], lesson: Lesson) -> list[Problem]:
 
 def _wants_a_chord(problem: Problem) -> bool:
     """Whether a problem tells a word where a chord was wanted."""
-    if problem.slug in ("word-unexpected", "line-unfinished"):
-        return TERMINAL_WORDS["CHORD"] in problem.facts["wanted"]
-    return problem.slug == "chord-unknown"
+    if isinstance(problem, (kinds.WordUnexpected, kinds.LineUnfinished)):
+        return problem.chord_expected
+    return isinstance(problem, kinds.ChordUnknown)
 
 
 def _told(problem: Problem, tonic: str) -> Problem:
@@ -46,9 +45,10 @@ def _told(problem: Problem, tonic: str) -> Problem:
     if not numerals or not all(numerals):
         return problem
     words[1::2] = [each or "" for each in numerals]
-    found = problem.facts["found"] if problem.slug == "chord-unknown" else span.text
-    facts = {"found": found, "numerals": "".join(words), "key": tonic}
-    return replace(problem, span=span, facts=problem.facts | facts)
+    numeral_text = "".join(words)
+    if isinstance(problem, kinds.ChordUnknown):
+        return problem.replaced(span=span, numerals=numeral_text, key=tonic)
+    return problem.replaced(span=span, found=span.text, numerals=numeral_text, key=tonic)
 
 
 def _all_of_them(span: Span) -> Span:

@@ -7,7 +7,8 @@ from unicodedata import east_asian_width
 
 from formsheet.language import tree as t
 from formsheet.lesson.printed import printed_texts
-from formsheet.problems.problem import Problem, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 
 MOST_LETTERS = 4000  # of one text: two pages
 MOST_IN_A_WORD = 200  # letters without a space; Chinese and Japanese need none
@@ -17,13 +18,13 @@ _WORD = re.compile(rf"\S{{{MOST_IN_A_WORD + 1},}}")
 
 def long_texts(tree: t.FileTree) -> list[Problem]:
     """Texts, and words in them, that no page can hold."""
-    problems = []
+    problems: list[Problem] = []
     for word in printed_texts(tree):
         if len(word.text) > MOST_LETTERS:
-            facts = {"letters": len(word.text), "most": MOST_LETTERS}
-            problems.append(error("text-too-long", word.span, **facts))
+            letters = len(word.text)
+            problems.append(kinds.TextTooLong(word.span, letters=letters, most=MOST_LETTERS))
         elif any(not _breaks_anywhere(found[0]) for found in _WORD.finditer(word.text)):
-            problems.append(error("word-too-long", word.span, most=MOST_IN_A_WORD))
+            problems.append(kinds.WordTooLong(word.span, most=MOST_IN_A_WORD))
     return problems
 
 

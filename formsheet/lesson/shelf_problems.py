@@ -8,32 +8,37 @@ from formsheet.language import tree as t
 from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Facts
 from formsheet.music.tunings import Tuning
+from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems.problem import Problem, Related
 
 
 def names_shared(
-    slug: str,
-    own: Sequence[t.LickBlock | t.RhythmBlock],
-    used: Collection[str],
-    taken: Mapping[str, t.Word],
+    tree: t.FileTree, rhythms: Collection[str], licks: Collection[str], taken: Mapping[str, t.Word]
 ) -> list[Problem]:
-    """What a file holds may not bear the name of what it takes from a shelf.
+    """A file's own rhythms and licks that have the name of one it takes from a shelf.
 
-    `taken` tells where in the file each name stands that it gives to what it takes.
+    `rhythms` and `licks` are the names that it gives to what it takes; `taken` is where each of
+    them is in the file.
     """
-    blocks = {block.name.text: block.name for block in own}
-    return [
-        error(slug, word.span, Related(taken[name].span, "taken here"), name=name)
-        for name, word in blocks.items()
-        if name in used
-    ]
+    problems: list[Problem] = []
+    for name, word in {block.name.text: block.name for block in tree.rhythms}.items():
+        if name in rhythms:
+            problems.append(kinds.RhythmTwice(word.span, _taken_here(taken[name]), name=name))
+    for name, word in {block.name.text: block.name for block in tree.licks}.items():
+        if name in licks:
+            problems.append(kinds.LickTwice(word.span, _taken_here(taken[name]), name=name))
+    return problems
+
+
+def _taken_here(word: t.Word) -> tuple[Related]:
+    return (Related(word.span, "taken here"),)
 
 
 def unlike(use: t.Use, shelf: Facts, lesson: Facts) -> list[Problem]:
     """Where the shelf is written for another position, tuning or meter than the lesson."""
     return [
-        error("shelf-unlike", use.shelf.span, shelf=use.shelf.text, fact=fact, theirs=theirs,
+        kinds.ShelfUnlike(use.shelf.span, shelf=use.shelf.text, fact=fact, theirs=theirs,
               ours=ours)
         for fact, theirs, ours in differing(shelf, lesson)
     ]  # fmt: skip
@@ -49,7 +54,7 @@ def differing(shelf: Facts, lesson: Facts) -> list[tuple[str, str, str]]:
     return [
         (fact, theirs, ours)
         for fact, (theirs, ours) in pairs.items()
-        if theirs != ours and fact not in shelf.doubtful | lesson.doubtful
+        if theirs != ours and shelf.known(fact) and lesson.known(fact)
     ]
 
 
@@ -63,6 +68,4 @@ def _tunings(shelf: Tuning, lesson: Tuning) -> tuple[str, str]:
 def not_there(name: t.Word, shelf: str, known: Names, licks: Sequence[str]) -> Problem:
     """What a shelf does not hold: `known` are its licks and rhythms, `licks` alone are listed."""
     near = known.nearest(name.text)
-    return error(
-        "lick-not-on-shelf", name.span, found=name.text, shelf=shelf, near=near, known=licks
-    )
+    return kinds.LickNotOnShelf(name.span, found=name.text, shelf=shelf, near=near, known=licks)

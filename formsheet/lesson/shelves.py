@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from os.path import isfile  # of Path's own, some raise for a name that is too long
 from pathlib import Path
 
@@ -11,11 +10,12 @@ from formsheet.language import tree as t
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
 from formsheet.lesson.facts import read_facts
-from formsheet.lesson.model import Facts
+from formsheet.lesson.model import Facts, Lick
 from formsheet.lesson.shelf import FromShelf, Shelf, Taken, own_licks
 from formsheet.lesson.shelf_problems import differing, unlike
+from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
-from formsheet.problems.problem import Problem, error
+from formsheet.problems.problem import Problem
 from formsheet.source import Source, shown_name
 from formsheet.suffixes import SHELF_SUFFIX
 
@@ -50,7 +50,7 @@ class Shelves:
                 unfound[name] += found
                 problems += shelf.problems if shelf else []
                 shelves[name] = FromShelf(name, shelf) if shelf and shelf.readable else None
-            problems += [replace(problem, span=use.shelf.span) for problem in unfound[name]]
+            problems += [problem.replaced(span=use.shelf.span) for problem in unfound[name]]
             self._note(use, tree, paths[name])
             from_shelf = shelves[name]
             if from_shelf:
@@ -70,13 +70,13 @@ class Shelves:
     def _located(self, use: t.Use, tree: t.FileTree) -> tuple[Path | None, list[Problem]]:
         name, span = use.shelf.text.removesuffix(SHELF_SUFFIX), use.shelf.span
         if not _NAME.fullmatch(name):
-            return None, [error("shelf-outside", span, found=use.shelf.text)]
+            return None, [kinds.ShelfOutside(span, found=use.shelf.text)]
         path = self._find(name, tree.source.path)
         if path is None:
             near = self._names(tree.source.path).nearest(name)
-            return None, [error("shelf-unknown", span, found=name, near=near, file=f"{name}.licks")]
+            return None, [kinds.ShelfUnknown(span, near=near, file=f"{name}.licks")]
         if not self._is_inside(path):
-            return None, [error("shelf-outside", span, found=use.shelf.text)]
+            return None, [kinds.ShelfOutside(span, found=use.shelf.text)]
         return path, []
 
     def _is_inside(self, path: Path) -> bool:
@@ -96,9 +96,9 @@ class Shelves:
         path = path.resolve()
         if path in circle:
             names = [step.stem for step in (*circle[circle.index(path) :], path)]
-            return None, [error("shelf-circle", use.shelf.span, circle=" -> ".join(names))]
+            return None, [kinds.ShelfCircle(use.shelf.span, circle=" -> ".join(names))]
         if len(circle) >= _MOST_IN_A_CHAIN and path not in self._read:
-            return None, [error("shelf-chain", use.shelf.span, most=_MOST_IN_A_CHAIN)]
+            return None, [kinds.ShelfChain(use.shelf.span, most=_MOST_IN_A_CHAIN)]
         return self._read_once(path, circle), []
 
     def _read_once(self, path: Path, circle: tuple[Path, ...] = ()) -> Shelf:
@@ -115,7 +115,11 @@ class Shelves:
         for name in self._names(file).listed[:_MOST_SEARCHED]:
             path = self._find(name, file)
             shelf = self.at(path) if path else None
-            if shelf and shelf.licks.get(lick) and not differing(shelf.facts, facts):
+            if (
+                shelf
+                and isinstance(shelf.licks.get(lick), Lick)
+                and not differing(shelf.facts, facts)
+            ):
                 return name
         return None
 
@@ -140,14 +144,12 @@ class Shelves:
         used = self.used(tree, facts, circle)
         problems += used.problems
         own = own_licks(tree, facts, used)
-        lost = frozenset(tree.lost_names | used.missing)
         return Shelf(
             facts=facts,
             licks=used.licks | own.licks,
             rhythms=own.rhythms,
             problems=tuple(problems + own.problems),
-            lost_names=lost,
-            unfilled=own.unfilled,
+            unread=tree.unread | used.unread,
         )
 
     def _places(self, beside: Path | None) -> list[Path]:

@@ -13,8 +13,9 @@ from formsheet.lesson.lengths import in_meter, length_words, value_of
 from formsheet.lesson.model import Kind, LickBar, LickMark
 from formsheet.music.rhythm import Meter, Value, parse_value
 from formsheet.music.tab import Breath, Tab
+from formsheet.problems import kinds
 from formsheet.problems.nearest import nearest
-from formsheet.problems.problem import Problem, error
+from formsheet.problems.problem import Problem
 from formsheet.source import Span
 
 _MOST_RESTS = 4  # in a row; more are written with a longer value
@@ -47,7 +48,7 @@ class _Timer:
             case Sign.HOLD if self.sounding:
                 self._place(Kind.HOLD, mark.span)
             case Sign.HOLD:
-                self.problems.append(error("hold-nothing", mark.span))
+                self.problems.append(kinds.HoldNothing(mark.span))
                 self._place(Kind.REST, mark.span)
             case Sign.PLACE:
                 self._place(Kind.NOTE, mark.span)
@@ -64,14 +65,14 @@ class _Timer:
     def close_value(self) -> None:
         """Tell a value after which no note, hold or rest stands: its length counts for nothing."""
         if self.unused:
-            self.problems.append(error("value-unused", self.unused, found=self.unused.text))
+            self.problems.append(kinds.ValueUnused(self.unused, found=self.unused.text))
             self.told_no_value = True
         self.unused = None
 
     def _place(self, kind: Kind, span: Span, note: NoteMark | None = None) -> None:
         if self.value is None:
             if not self.told_no_value:
-                self.problems.append(error("value-missing", span, found=span.text))
+                self.problems.append(kinds.ValueMissing(span, found=span.text))
             self.told_no_value = True
             self.value = Value("q")
         self.unused = None
@@ -86,7 +87,7 @@ class _Timer:
         if note.technique and technique not in TECHNIQUES:
             near = nearest(technique, TECHNIQUES)
             self.problems.append(
-                error("technique-unknown", note.technique.span, found=technique, near=near,
+                kinds.TechniqueUnknown(note.technique.span, found=technique, near=near,
                       known=TECHNIQUES)
             )  # fmt: skip
         return LickMark(
@@ -120,9 +121,7 @@ def timed_bars(
     if not timer.told_no_value:  # else the lengths are guesses
         for index, bar in enumerate(bars):
             end = ends[index] if index < len(ends) else timer.led
-            problems += broken_triplets(bar) or _bar_problems(
-                bar, end, meter, {"lick": name, "bar": index + 1}
-            )
+            problems += broken_triplets(bar) or _bar_problems(bar, end, meter, name, index + 1)
     return tuple(map(tuple, bars)), problems
 
 
@@ -133,7 +132,7 @@ def timed_pickup(
     timer = _Timer()
     for mark in marks:
         if isinstance(mark, Mark) and mark.sign is Sign.BAR:
-            timer.problems.append(error("pickup-bar-line", mark.span))
+            timer.problems.append(kinds.PickupBarLine(mark.span))
         else:
             timer.take(mark)
     timer.close_value()
@@ -141,7 +140,7 @@ def timed_pickup(
     if pickup and pickup[-1].end >= meter.bar:
         span = pickup[0].span.to(pickup[-1].span)
         timer.problems.append(
-            error("pickup-too-long", span, lick=name, have=in_meter(pickup[-1].end, meter),
+            kinds.PickupTooLong(span, lick=name, have=in_meter(pickup[-1].end, meter),
                   want=in_meter(meter.bar, meter))
         )  # fmt: skip
     return pickup, timer.problems
@@ -149,7 +148,7 @@ def timed_pickup(
 
 def broken_triplets(bar: Sequence[LickMark]) -> list[Problem]:
     """Triplets that are not whole: three in the time of two, or their equal, side by side."""
-    problems = []
+    problems: list[Problem] = []
     for triplet, group in groupby(bar, key=lambda mark: mark.value.triplet):
         if not triplet:
             continue
@@ -162,7 +161,7 @@ def broken_triplets(bar: Sequence[LickMark]) -> list[Problem]:
             whole = _whole(marks)
             guess = f"{whole.text} {rests}" if _as_written(marks) else None
             problems.append(
-                error("triplet-broken", whole, count=3 - lacking, value=str(value), guess=guess,
+                kinds.TripletBroken(whole, count=3 - lacking, value=str(value), guess=guess,
                       rests=None if guess else rests)
             )  # fmt: skip
     return problems
@@ -175,31 +174,48 @@ def _as_written(marks: Sequence[LickMark]) -> bool:
 
 
 def _bar_problems(
-    bar: list[LickMark], end: Span | None, meter: Meter, facts: dict[str, object]
+    bar: list[LickMark], end: Span | None, meter: Meter, lick: str, number: int
 ) -> list[Problem]:
     """Nothing, or that the bar is too long or too short."""
     have = bar[-1].end if bar else Fraction(0)
     if have == meter.bar:
         return []
-    facts |= {"have": in_meter(have, meter), "want": in_meter(meter.bar, meter),
-              "meter": meter.text}  # fmt: skip
+    want = in_meter(meter.bar, meter)
     if not bar:
         assert end is not None
-        return [error("bar-empty", end, **facts)]
+        return [kinds.BarEmpty(end, lick=lick, bar=number, meter=meter.text, want=want)]
+    held = in_meter(have, meter)
     if have < meter.bar:
         missing = meter.bar - have
         rest = _rests(missing, bar[-1].value)
         span = _whole(bar)
         return [
-            error("bar-too-short", span, missing=length_words(missing, meter), rest=rest, **facts)
+            kinds.BarTooShort(
+                span,
+                lick=lick,
+                bar=number,
+                meter=meter.text,
+                have=held,
+                want=want,
+                missing=length_words(missing, meter),
+                rest=rest,
+            )
         ]
     over = [mark for mark in bar if mark.end > meter.bar]
     # Half a bar and more is a bar of its own that lacks its line; less is a slip in this one.
     fits = over[0].onset == meter.bar and 2 * (have - meter.bar) >= meter.bar
     return [
-        error("bar-too-long", _whole(over), extra=length_words(have - meter.bar, meter),
-              before=over[0].span.text if fits else None, **facts)
-    ]  # fmt: skip
+        kinds.BarTooLong(
+            _whole(over),
+            lick=lick,
+            bar=number,
+            meter=meter.text,
+            have=held,
+            want=want,
+            extra=length_words(have - meter.bar, meter),
+            before=over[0].span.text if fits else None,
+        )
+    ]
 
 
 def _rests(length: Fraction, value: Value) -> str | None:

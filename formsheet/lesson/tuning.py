@@ -8,8 +8,9 @@ from formsheet.language.tree import ReedLine, TuningBlock, Word
 from formsheet.language.usage import USAGE
 from formsheet.music import pitch
 from formsheet.music.tunings import HOLES, TUNINGS, Tuning
+from formsheet.problems import kinds
 from formsheet.problems.nearest import nearest
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems.problem import Problem, Related
 
 _NOTE = re.compile(r"([A-G](?:bb?|##?)?)(\d)?")
 LOWEST_C = 60  # hole 1 blow of a C harp is middle C
@@ -25,7 +26,7 @@ def read_tuning(block: TuningBlock) -> tuple[Tuning | None, list[Problem]]:
             return TUNINGS[folded], []
         near = nearest(folded, TUNINGS)
         return None, [
-            error("tuning-unknown", name.span, found=name.text, near=near, known=list(TUNINGS))
+            kinds.TuningUnknown(name.span, found=name.text, near=near, known=list(TUNINGS))
         ]
     problems: list[Problem] = []
     rows: dict[str, ReedLine] = {}
@@ -33,10 +34,10 @@ def read_tuning(block: TuningBlock) -> tuple[Tuning | None, list[Problem]]:
         row = line.keyword.text
         if row in rows:
             first = Related(rows[row].keyword.span, "first here")
-            problems.append(error("tuning-row-twice", line.keyword.span, first, row=row))
+            problems.append(kinds.TuningRowTwice(line.keyword.span, (first,), row=row))
         rows.setdefault(row, line)
     problems += [
-        error("tuning-row-missing", name.span, name=name.text, row=row)
+        kinds.TuningRowMissing(name.span, name=name.text, row=row)
         for row in ("blow", "draw")
         if row not in rows
     ]
@@ -60,15 +61,15 @@ def _read_row(line: ReedLine, floor: int) -> tuple[list[int], list[Problem]]:
     for word in line.notes:
         midi = _read_note(word, row[-1] if row else floor)
         if midi is None:
-            problems.append(error("tuning-note", word.span, found=word.text))
+            problems.append(kinds.TuningNote(word.span, found=word.text))
         elif not 0 <= midi - LOWEST_C <= _WIDEST:
-            problems.append(error("tuning-range", word.span, found=word.text))
+            problems.append(kinds.TuningRange(word.span, found=word.text))
         else:
             row.append(midi)
     if not problems and len(row) != HOLES:
         span = line.notes[0].span.to(line.notes[-1].span)
         problems.append(
-            error("tuning-holes", span, row=line.keyword.text, count=len(row), holes=HOLES,
+            kinds.TuningHoles(span, row=line.keyword.text, count=len(row), holes=HOLES,
                   usage=USAGE[line.keyword.text])
         )  # fmt: skip
     return row, problems

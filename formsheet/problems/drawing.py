@@ -6,8 +6,7 @@ import unicodedata
 from typing import Any, NamedTuple
 
 from formsheet.cells import cells
-from formsheet.problems.problem import Problem
-from formsheet.problems.wording import words
+from formsheet.problems.problem import Hint, Problem
 from formsheet.source import Span
 
 _TAB_WIDTH = 4
@@ -67,30 +66,42 @@ def marked_line(span: Span, label: str = "", mark: str = "^") -> list[str]:
 
 def drawn(problem: Problem) -> str:
     """The whole message for a terminal, without colour, ending without a line end."""
-    message, hints = words(problem)
     name, line, column = problem.span.place
-    said = f"{name}:{line}:{column}: {problem.severity.word}: {message} [{problem.slug}]"
+    head = f"{name}:{line}:{column}: {problem.severity.word}: "
+    said = f"{head}{problem.message()} [{problem.code}]"
     lines = [_shown(said)]
     lines += marked_line(problem.span)
     for related in problem.related:
         if related.span.source is not problem.span.source:
             lines.append(_shown("      in {}:{}:{}".format(*related.span.place)))
         lines += marked_line(related.span, related.label, mark="-")
-    lines += [f"      = {_shown(hint)}" for hint in hints]
+    lines += [f"      = {_shown(hint)}" for hint in hint_texts(problem)]
     return "\n".join(lines)
 
 
 def as_data(problem: Problem) -> dict[str, Any]:
     """The problem for an editor: places counted from 1, the end being exclusive."""
-    message, hints = words(problem)
     return {
-        "slug": problem.slug,
+        "code": problem.code,
         "severity": problem.severity.word,
         **_place(problem.span),
-        "message": message,
-        "hints": hints,
-        "bars": list(problem.facts["bars"]) if isinstance(problem.facts.get("bars"), list) else [],
+        "message": problem.message(),
+        "hints": [_hint(hint) for hint in problem.hints()],
+        "bars": list(problem.bars_heard),
         "related": [{**_place(r.span), "label": r.label} for r in problem.related],
+    }
+
+
+def hint_texts(problem: Problem) -> list[str]:
+    """The words of its hints."""
+    return [hint.text for hint in problem.hints()]
+
+
+def _hint(hint: Hint) -> dict[str, Any]:
+    edit = hint.edit
+    return {
+        "text": hint.text,
+        "edit": edit and {**_place(edit.span), "text": edit.text, "certain": edit.certain},
     }
 
 

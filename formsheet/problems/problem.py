@@ -1,17 +1,21 @@
-"""A problem as data: which kind, how grave, where, and the facts that its words need."""
+"""A problem as data: one class a kind, with its code, severity, typed fields and words.
+
+The kinds are in `formsheet/problems/kinds/`. The constructor of a kind takes the span, other
+places that belong to it, and its fields by name; the type checker knows them all.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from abc import abstractmethod
+from collections.abc import Iterable, Iterator, Sequence
 from enum import IntEnum
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, Self, dataclass_transform
 
 from formsheet.source import Span
 
-#: Problems of one lesson that are told: more than anybody mends before the next look. A file
+#: Problems of one lesson that are shown: more than anybody mends before the next look. A file
 #: that is no lesson at all would have one in every word.
-MOST_TOLD = 200
+MOST_SHOWN = 200
 
 
 class Severity(IntEnum):
@@ -27,6 +31,9 @@ class Severity(IntEnum):
         return self.name.lower()
 
 
+REMARK, WARNING, ERROR = Severity
+
+
 class Related(NamedTuple):
     """Another place that belongs to a problem, with the words to put there."""
 
@@ -34,30 +41,96 @@ class Related(NamedTuple):
     label: str
 
 
-@dataclass(frozen=True)
-class Problem:
-    """One problem. `slug` names its kind for good: its wording and its test file go by it."""
+class Edit(NamedTuple):
+    """A change of the text: `text` in place of the span; an empty span is a place to insert at.
 
-    slug: str
+    `certain`: it is the only change that can be meant, so that it may be made without a question.
+    """
+
     span: Span
-    facts: dict[str, Any] = field(default_factory=dict)
-    severity: Severity = Severity.ERROR
-    related: tuple[Related, ...] = ()
+    text: str
+    certain: bool = True
 
 
-def error(slug: str, span: Span, *related: Related, **facts: Any) -> Problem:
-    """An error: the handout cannot be made."""
-    return Problem(slug, span, facts, Severity.ERROR, related)
+class Hint(NamedTuple):
+    """What the teacher can do, in words; with the edit itself where there is exactly one."""
+
+    text: str
+    edit: Edit | None = None
 
 
-def warning(slug: str, span: Span, *related: Related, **facts: Any) -> Problem:
-    """A warning: the handout can be made, but the teacher would want to know."""
-    return Problem(slug, span, facts, Severity.WARNING, related)
+def _positional(*, kw_only: bool = False, default: Any = ...) -> Any:
+    """A field that is given by its place; seen by the type checker alone."""
+    return default
 
 
-def remark(slug: str, span: Span, *related: Related, **facts: Any) -> Problem:
-    """A remark: nothing is wrong."""
-    return Problem(slug, span, facts, Severity.REMARK, related)
+@dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(_positional,))
+class _Fields:
+    """Subclasses have typed fields and a constructor that takes them by name (PEP 681).
+
+    Plain classes: a data class costs ten times as much to define, and there are 150 kinds.
+    """
+
+
+class Problem(_Fields):
+    """One problem of a lesson. A kind is a subclass; its docstring says what the problem means.
+
+    A kind has `code` (its name for good), `severity`, `bad` (a sample that has the problem),
+    `good` (the sample without it), `message` and, as a rule, `hints`. Samples are pieces of a
+    lesson, completed by `formsheet/problems/samples.py`.
+    """
+
+    span: Span = _positional(kw_only=False)
+    related: tuple[Related, ...] = _positional(kw_only=False, default=())
+
+    def __init__(self, span: Span, related: tuple[Related, ...] = (), **fields: object) -> None:
+        self.__dict__.update(fields, span=span, related=related)
+
+    @property
+    @abstractmethod
+    def code(self) -> str:
+        """The name of the kind, printed with each problem: `bend-too-deep`."""
+
+    @property
+    @abstractmethod
+    def severity(self) -> Severity:
+        """How grave problems of this kind are."""
+
+    @abstractmethod
+    def message(self) -> str:
+        """What is wrong, in the words of the trade."""
+
+    def hints(self) -> Iterator[Hint]:
+        """What to do about it, the likeliest first."""
+        return iter(())
+
+    @property
+    def bars_heard(self) -> Sequence[int]:
+        """Numbers of the bars in which it is heard; none where it belongs to no bar."""
+        bars = self.__dict__.get("bars")
+        return bars if isinstance(bars, (list, tuple)) else ()
+
+    def replaced(self, **fields: object) -> Self:
+        """The same problem with other values for some fields."""
+        return type(self)(**(self.__dict__ | fields))
+
+    @property
+    def fields(self) -> dict[str, Any]:
+        """The fields of the kind by name, without the places."""
+        return {n: v for n, v in self.__dict__.items() if n not in ("span", "related")}
+
+    def __eq__(self, other: object) -> bool:
+        """Whether the other is of the same kind, at the same place, with the same fields."""
+        return type(other) is type(self) and self.__dict__ == other.__dict__
+
+    def __hash__(self) -> int:
+        """By kind and place."""
+        return hash((type(self), self.span.start, self.span.end))
+
+    def __repr__(self) -> str:
+        """The kind, the place and the fields, for a failing test."""
+        fields = "".join(f", {name}={value!r}" for name, value in self.fields.items())
+        return f"{type(self).__name__}({':'.join(map(str, self.span.place))}{fields})"
 
 
 def in_order(problems: Iterable[Problem]) -> list[Problem]:
@@ -65,24 +138,27 @@ def in_order(problems: Iterable[Problem]) -> list[Problem]:
     alike: dict[tuple[object, ...], list[Problem]] = {}
     for problem in problems:
         span = problem.span
-        told = alike.setdefault((problem.slug, span.source.name, span.start, span.end), [])
-        if all(problem.facts != other.facts for other in told):
-            told.append(problem)
-    unique = [problem for told in alike.values() for problem in told]
+        key = (problem.code, span.source.name, span.start, span.end)
+        known = alike.setdefault(key, [])
+        if all(problem.fields != other.fields for other in known):
+            known.append(problem)
+    unique = [problem for known in alike.values() for problem in known]
     return sorted(unique, key=lambda p: (p.span.place, -p.severity))
 
 
-def most_told(problems: Iterable[Problem]) -> list[Problem]:
+def most_shown(problems: Iterable[Problem]) -> list[Problem]:
     """The problems in order; of too many the gravest, and how many are left."""
     ordered = in_order(problems)
-    if len(ordered) <= MOST_TOLD:
+    if len(ordered) <= MOST_SHOWN:
         return ordered
+    from formsheet.problems.kinds import ProblemsLeft
+
     gravest = sorted(ordered, key=lambda problem: -problem.severity)
-    left = gravest[MOST_TOLD:]
-    more = Problem("problems-left", left[0].span, {"count": len(left)}, left[0].severity)
-    return in_order([*gravest[:MOST_TOLD], more])
+    left = gravest[MOST_SHOWN:]
+    more = ProblemsLeft(left[0].span, count=len(left), gravest=left[0].severity)
+    return in_order([*gravest[:MOST_SHOWN], more])
 
 
 def has_errors(problems: Iterable[Problem]) -> bool:
     """Whether any of the problems is an error."""
-    return any(problem.severity is Severity.ERROR for problem in problems)
+    return any(problem.severity is ERROR for problem in problems)

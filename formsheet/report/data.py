@@ -16,7 +16,7 @@ from formsheet.problems.drawing import as_data
 from formsheet.stages import Examined
 
 #: Names what `tune_data` holds for good: another number means that a reader must look again.
-TUNE_SCHEMA = "formsheet tune 1"
+TUNE_SCHEMA = "formsheet tune 2"
 
 
 def tune_data(examined: Examined) -> dict[str, Any]:
@@ -50,7 +50,7 @@ def _lesson_data(lesson: Lesson) -> dict[str, Any]:
         "tuning": facts.harp.tuning.name,
         "position": position_name(facts.position),
         "key": lesson.key.name,
-        "form": lesson.form.name,
+        "form": lesson.form.full_name,
         "meter": facts.meter.text,
         "tempo": _number(facts.tempo),
         "learn": _number(facts.learn) if facts.learn else None,

@@ -15,7 +15,6 @@ from formsheet.lesson.model import Lesson
 from formsheet.listing import listed
 from formsheet.music.degree import degree
 from formsheet.music.tab import Shape
-from formsheet.problems.wording import words
 from formsheet.recast.naming import chord_words
 from formsheet.recast.target import Wanted
 from formsheet.recast.trial import Tried
@@ -62,7 +61,7 @@ def said(tried: Tried, lesson: Lesson) -> Iterator[str]:
         yield f"{clash.note.tab} is the {' '.join(clash.degrees)}, and lands: a clash"
     yield from _replaced(tried, lesson)
     for problem in tried.problems:
-        yield f"{problem.severity.word}: {words(problem)[0]}"
+        yield f"{problem.severity.word}: {problem.message()}"
     yield from _moves(tried)
 
 
@@ -152,7 +151,7 @@ def recast_data(tried: Tried, text: str, lesson: Lesson) -> dict[str, Any]:
         "same_contour": not recast.contour,
         "replaced": list(_replaced(tried, lesson)),
         "problems": [
-            {"slug": each.slug, "severity": each.severity.word, "message": words(each)[0]}
+            {"code": each.code, "severity": each.severity.word, "message": each.message()}
             for each in tried.problems
         ],
         "inner_easy_at": round(tried.inner[3], 1) if tried.inner else None,

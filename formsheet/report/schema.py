@@ -8,7 +8,19 @@ Described = Literal["check", "chords", "fit", "joins", "recast", "show", "uses"]
 
 
 def schema_text(command: Described) -> str:
-    """The JSON schema (draft 2020-12) of a command's data, as text."""
+    """The JSON schema (draft 2020-12) of a command's data, as text.
+
+    The file in `schemas/` refers to what all commands share; that is put in here.
+    """
+    import json
     from importlib.resources import files  # takes a start longer than it is worth
 
-    return files("formsheet.report").joinpath("schemas", f"{command}.json").read_text("utf-8")
+    from formsheet.problems.schema import code_schema, problem_schema, severity_schema
+
+    text = files("formsheet.report").joinpath("schemas", f"{command}.json").read_text("utf-8")
+    schema = json.loads(text)
+    shared = {"problem": problem_schema, "code": code_schema, "severity": severity_schema}
+    for name, make in shared.items():
+        if f'"#/$defs/{name}"' in text:
+            schema.setdefault("$defs", {})[name] = make()
+    return json.dumps(schema, indent=2, ensure_ascii=False) + "\n"

@@ -11,7 +11,8 @@ from formsheet.lesson.asked import asked_words
 from formsheet.lesson.model import AskedBar, AskedChords, Lick
 from formsheet.music.chord import Chord, parse_chord
 from formsheet.music.form import FormBar
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem, Related
 from formsheet.tune.place import meets
 from formsheet.tune.timeline import Bar
 
@@ -91,10 +92,9 @@ def _a_chord_a_bar(lick: Lick) -> Asked:
 def _bar_line_missing(found: Sequence[Bar]) -> Problem:
     bar, lick = found[0], found[0].lick
     assert lick
-    return error(
-        "bar-line-missing",
+    return kinds.BarLineMissing(
         lick.on_span,
-        Related(bar.slot.span, "played here"),
+        (Related(bar.slot.span, "played here"),),
         lick=lick.name,
         asked=asked_words(lick.on[0]),
         bars=numbers_of(found),
@@ -156,10 +156,9 @@ def _third_unlike(found: Sequence[Bar], meant: Asked) -> Problem:
     thirds = (
         ("a major chord", "a minor one") if chord.minor_third else ("a minor chord", "a major one")
     )
-    return error(
-        "third-unlike",
+    return kinds.ThirdUnlike(
         lick.on_span,
-        Related(bar.slot.span, "played here"),
+        (Related(bar.slot.span, "played here"),),
         lick=lick.name,
         asked=asked_words((asked,)),
         bars=numbers_of(same),

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from formsheet.music.form import Form, FormBar
-from formsheet.problems.problem import Problem, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
 from formsheet.source import Span
 from formsheet.tune.timeline import Slot
 
@@ -20,7 +21,7 @@ def empty_bars(
             empty.setdefault(form.bars[index], []).append(index + 1)
     told.update(empty)
     return [
-        error("bar-without-lick", span, bars=numbers, when=when, chord=" ".join(map(str, bar)),
-              stretch=(bar,))
+        kinds.BarWithoutLick(span, bars=numbers, when=when, chord=" ".join(map(str, bar)),
+              chords=(bar,))
         for bar, numbers in empty.items()
     ]  # fmt: skip

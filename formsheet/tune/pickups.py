@@ -14,7 +14,8 @@ from itertools import combinations_with_replacement, islice
 from formsheet.lesson.lengths import length_words
 from formsheet.lesson.model import Kind, Lick, LickMark
 from formsheet.music.rhythm import Meter, Value
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem, Related
 from formsheet.tune.timeline import Bar, PlayedMark
 
 # Values of the rests within a beat, the plainest first.
@@ -60,11 +61,12 @@ def _laid_over(bar: Bar, lick: Lick, meter: Meter) -> tuple[Bar, Problem | None]
     in_the_way = [m for m in bar.marks if m.end > start and m.sounds]
     if in_the_way:
         pickup = lick.pickup[0].span.to(lick.pickup[-1].span)
-        return bar, error(
-            "pickup-no-room",
+        return bar, kinds.PickupNoRoom(
             bar.slot.span,
-            Related(pickup, "this pick-up"),
-            Related(in_the_way[-1].mark.span, "still sounding here"),
+            (
+                Related(pickup, "this pick-up"),
+                Related(in_the_way[-1].mark.span, "still sounding here"),
+            ),
             lick=lick.name,
             bar=bar.number,
             before=bar.lick.name if bar.lick else "rest",
@@ -74,10 +76,15 @@ def _laid_over(bar: Bar, lick: Lick, meter: Meter) -> tuple[Bar, Problem | None]
     since = kept[-1].end if kept else Fraction(0)
     cut = bar.marks[len(kept)].mark if since < start else None
     filling = list(rests(since, start, meter, cut)) if cut else []
-    pickup_marks = [
-        PlayedMark(m, start + m.onset, pickup=True, once=lick.pickup_once) for m in lick.pickup
-    ]
-    return bar._replace(marks=(*kept, *filling, *pickup_marks)), None
+    return bar._replace(marks=(*kept, *filling, *pickup_marks(lick, start))), None
+
+
+def pickup_marks(lick: Lick, start: Fraction) -> tuple[PlayedMark, ...]:
+    """A lick's pick-up where it begins `start` quarters after a bar line."""
+    return tuple(
+        PlayedMark(mark, start + mark.onset, pickup=True, once=lick.pickup_once, place=place)
+        for place, mark in enumerate(lick.pickup)
+    )
 
 
 def rests(start: Fraction, end: Fraction, meter: Meter, like: LickMark) -> Iterator[PlayedMark]:

@@ -7,7 +7,8 @@ from typing import TypeVar
 
 from formsheet.lesson.model import AskedBar, BarsPlaced, Every, Lick, Placed, Play
 from formsheet.music.form import Form, FormBar
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem, Related
 from formsheet.source import Span
 from formsheet.tune.empty import empty_bars
 from formsheet.tune.timeline import Slot
@@ -55,22 +56,22 @@ def place_chorus(
 
     `empty` keeps the chords whose empty bars are told.
     """
-    placer = _Placer(play.form(form, last_time), licks, play.line_lost)
+    placer = _Placer(play.form(form, last_time), licks, play.unread.line)
     if last_time:
         placer.bars([line for line in play.bars if line.last_time])
     placer.bars([line for line in play.bars if not line.last_time], yielding=last_time)
     placer.every(play.every, [play.form(form, last) for last in (False, True)])
-    if not (placer.problems or play.broken):
+    if not (placer.problems or play.unread):
         when = LAST_TIME if last_time and play.times > 1 else ""
         placer.problems += empty_bars(placer.slots, placer.form, play.span, when, empty)
     return placer.slots, placer.problems
 
 
 class _Placer:
-    def __init__(self, form: Form, licks: Mapping[str, Lick], line_lost: bool) -> None:
+    def __init__(self, form: Form, licks: Mapping[str, Lick], line_unread: bool) -> None:
         self.form = form
         self.licks = licks
-        self.line_lost = line_lost
+        self.line_unread = line_unread
         self.slots: Slots = [None] * len(form.bars)
         self.claimed: dict[int, Span] = {}  # bar index -> the line that places it
         self.problems: list[Problem] = []
@@ -82,14 +83,14 @@ class _Placer:
             indices = range(line.first - 1, line.last)
             if line.last > len(self.form.bars):
                 self.problems.append(
-                    error("bars-outside", line.span, found=range_words(line.first, line.last),
-                          form=self.form.plain_name, bars=len(self.form.bars))
+                    kinds.BarsOutside(line.span, found=range_words(line.first, line.last),
+                          form=self.form.name, form_bars=len(self.form.bars))
                 )  # fmt: skip
                 continue
             overlap = [i for i in indices if i in self.claimed and not (yielding and i in before)]
             if overlap:
                 first = Related(self.claimed[overlap[0]], "placed here already")
-                self.problems.append(error("bar-twice", line.span, first, bar=overlap[0] + 1))
+                self.problems.append(kinds.BarTwice(line.span, (first,), bar=overlap[0] + 1))
                 continue
             slots = self._fill(line.placed, len(indices), line.first)
             for index, slot in zip(indices, slots, strict=True):
@@ -113,18 +114,19 @@ class _Placer:
                     continue
                 if index in owners:
                     first = Related(owners[index].span, "placed here already")
-                    self.problems.append(error("bar-twice", line.span, first, bar=index + 1))
+                    self.problems.append(kinds.BarTwice(line.span, (first,), bar=index + 1))
                     break
                 owners[index] = line
             if not met and not any(meets(bar, line.on) for bar in anywhere):
                 self.problems.append(
-                    error("every-nowhere", line.span, found=line.span.text, form=self.form.name,
-                          chords=chords, near=_same_degree(self.form, line.on))
+                    kinds.EveryNowhere(line.span, found=line.span.text,
+                          form=self.form.full_name, chords=chords,
+                          near=_same_degree(self.form, line.on))
                 )  # fmt: skip
         for start, last, line in _runs(owners):
             told = len(self.problems)
             slots = self._fill(line.placed, last - start + 1, start + 1, every=True)
-            if self.line_lost:  # how long the run is meant to be is not known
+            if self.line_unread:  # how long the run is meant to be is not known
                 del self.problems[told:]
             self.slots[start : last + 1] = slots
 
@@ -147,7 +149,7 @@ class _Placer:
     ) -> list[_Part] | None:
         """How often each is played so that the stretch is full; None with a problem told."""
         span = placed[0].span.to(placed[-1].span)
-        facts = {"bars": range_words(first, first + length - 1), "want": length}
+        where = range_words(first, first + length - 1)
         counted = sum(self._bars_of(p) * p.times for p in placed if p.times)
         open_ones = [p for p in placed if p.times is None]
         if len(open_ones) == 1 and counted < length:
@@ -155,8 +157,9 @@ class _Placer:
             if left % one == 0:
                 return [(p, p.times or left // one) for p in placed]
             self.problems.append(
-                error("lick-does-not-fill", open_ones[0].span, lick=open_ones[0].name, one=one,
-                      left=left, whole=self._room_for(placed, one, first, left, every), **facts)
+                kinds.LickDoesNotFill(open_ones[0].span, lick=open_ones[0].name, one=one,
+                      left=left, where=where,
+                      whole=self._room_for(placed, one, first, left, every))
             )  # fmt: skip
             return None
         have = counted + sum(map(self._bars_of, open_ones))
@@ -165,11 +168,16 @@ class _Placer:
         fixed = None
         if len(placed) == 1 and length % self._bars_of(placed[0]) == 0:
             fixed = f"{placed[0].name} x{length // self._bars_of(placed[0])}"
-        slug = "counts-wanted" if len(open_ones) > 1 and have < length else "count-mismatch"
         lick = placed[0].name
         if every and fixed:
             fixed = lick  # each stretch is as long as it is; without a count they all come out
-        self.problems.append(error(slug, span, have=have, fixed=fixed, lick=lick, **facts))
+        if len(open_ones) > 1 and have < length:
+            problem: Problem = kinds.CountsWanted(
+                span, have=have, want=length, where=where, lick=lick
+            )
+        else:
+            problem = kinds.CountMismatch(span, have=have, want=length, where=where, fixed=fixed)
+        self.problems.append(problem)
         return None
 
     def _room_for(

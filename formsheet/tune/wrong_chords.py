@@ -8,7 +8,8 @@ from formsheet.lesson.asked import asked_words
 from formsheet.lesson.model import Lick, Play
 from formsheet.music.chord import Chord
 from formsheet.music.form import FormBar
-from formsheet.problems.problem import Problem, Related, error
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem, Related
 from formsheet.tune.asked_slips import AskedSlips, chords_of, numbers_of
 from formsheet.tune.place import LAST_TIME, meets, range_words
 from formsheet.tune.timeline import Bar, Chorus
@@ -35,32 +36,45 @@ def wrong_chords(
     told = slips.problems
     for found in wrong.values():
         if not last.issuperset(bar.chorus for bar in found):
-            told.append(_wrong_chord(found, bars, "lick-wrong-chord", ""))
+            told.append(_wrong_chord(found, bars))
         elif found[0].slot.span.place in own:
-            told.append(_wrong_chord(found, bars, "lick-wrong-chord", LAST_TIME))
+            told.append(_wrong_chord(found, bars, when=LAST_TIME))
         else:
-            told.append(_wrong_chord(found, bars, "lick-wrong-last", ""))
+            told.append(_wrong_chord(found, bars, last=True))
     return told
 
 
-def _wrong_chord(found: Sequence[Bar], bars: Sequence[Bar], slug: str, when: str) -> Problem:
+def _wrong_chord(
+    found: Sequence[Bar], bars: Sequence[Bar], when: str = "", last: bool = False
+) -> Problem:
     bar, lick = found[0], found[0].lick
     assert lick
     chords = chords_of(bar)
     asked = lick.on[bar.slot.bar_in_lick]
     first = bar.number - bar.slot.bar_in_lick
-    return error(
-        slug,
+    related = (Related(lick.on_span, f"written for {asked_words(asked)}"),)
+    if last:
+        return kinds.LickWrongLast(
+            bar.slot.span,
+            related,
+            lick=lick.name,
+            bars=numbers_of(found),
+            chord=" ".join(map(str, chords)),
+            asked=asked_words(asked),
+            both=_widened(lick, bar.slot.bar_in_lick, chords),
+            chords=_stretch(bars, bar, lick),
+            where=range_words(first, first + len(lick.bars) - 1),
+        )
+    return kinds.LickWrongChord(
         bar.slot.span,
-        Related(lick.on_span, f"written for {asked_words(asked)}"),
+        related,
         lick=lick.name,
         bars=numbers_of(found),
         chord=" ".join(map(str, chords)),
         asked=asked_words(asked),
         both=_widened(lick, bar.slot.bar_in_lick, chords),
-        stretch=_stretch(bars, bar, lick),
+        chords=_stretch(bars, bar, lick),
         when=when,
-        where=range_words(first, first + len(lick.bars) - 1),
     )
 
 

@@ -33,7 +33,7 @@ def report(name: str) -> tuple[list[str], str]:
     """The kinds of the problems of a lesson, and how they are printed."""
     file = f"{name}.lesson"
     problems = examine_file(HERE / file, file, Shelves(NO_FOLDER)).problems
-    return [p.slug for p in problems], "".join(f"{drawn(p)}\n" for p in problems)
+    return [p.code for p in problems], "".join(f"{drawn(p)}\n" for p in problems)
 
 
 def test_every_lesson_is_in_the_table() -> None:

@@ -21,7 +21,7 @@ from formsheet.language.techniques import TECHNIQUES
 from formsheet.music.form import FORMS
 from formsheet.music.tunings import TUNINGS
 from formsheet.pack.parts import PARTS
-from formsheet.problems.wording import WORDING
+from formsheet.problems.registry import KINDS, meaning
 from tests.commands.shells import whole
 
 
@@ -53,14 +53,14 @@ def test_every_command_and_option(layout: str, command: str) -> None:
 
 @pytest.mark.parametrize("layout", LAYOUTS)
 @pytest.mark.parametrize(
-    "names", [FACT_WORDS, TECHNIQUES, list(FORMS), list(TUNINGS), list(PARTS), list(WORDING)]
+    "names", [FACT_WORDS, TECHNIQUES, list(FORMS), list(TUNINGS), list(PARTS), list(KINDS)]
 )
 def test_every_name(layout: str, names: list[str]) -> None:
     missing = [name for name in names if not re.search(rf"(?m)\b{re.escape(name)}\b", said(layout))]
     assert missing == []
 
 
-@pytest.mark.parametrize("names", [FACT_WORDS, FORMS, TUNINGS, WORDING, map(str, EXITS)])
+@pytest.mark.parametrize("names", [FACT_WORDS, FORMS, TUNINGS, KINDS, map(str, EXITS)])
 def test_every_name_has_an_entry_of_its_own(names: list[str]) -> None:
     assert set(names) <= entries("text")
 
@@ -69,12 +69,11 @@ def test_every_line_of_the_language_is_shown() -> None:
     assert {word.removesuffix(" time") for word in BLOCK_WORDS} <= entries("text")
 
 
-def test_wordings_are_whole() -> None:
+def test_meanings_of_problems_are_whole() -> None:
     flat = " ".join(said("text").split())
     assert "bend-too-deep" in flat
-    for entry in WORDING.values():
-        longest = max(re.split(r"\{[^}]*\}", entry.message), key=len)
-        assert " ".join(longest.split()) in flat
+    for kind in KINDS.values():
+        assert " ".join(meaning(kind).split()) in flat
 
 
 def test_defaults_are_told() -> None:

@@ -8,6 +8,7 @@ import pytest
 
 from formsheet.lesson.shelves import Shelves
 from formsheet.pack.parts import PARTS, data
+from formsheet.problems import kinds
 from formsheet.problems.problem import Severity
 from formsheet.stages import examine_file
 from tests.engine.conftest import A_WHILE, Desk
@@ -162,6 +163,6 @@ def test_licks_left_on_a_shelf_are_offered_in_errors_only() -> None:
         problem
         for path in ERRORS.glob("*.lesson")
         for problem in examine_file(path, path.name, Shelves(ERRORS)).problems
-        if "shelved" in problem.facts
+        if isinstance(problem, kinds.LickWanted)
     ]
     assert {problem.severity for problem in told} == {Severity.ERROR}

@@ -36,4 +36,4 @@ def test_an_input_that_takes_long_would_be_seen(monkeypatch: pytest.MonkeyPatch)
 def test_what_it_begins_with_is_in_order(path: object) -> None:
     assert isinstance(path, type(SHORT))
     each = examine_file(path, path.name, Shelves(SHORT))
-    assert [p.slug for p in each.problems if p.severity > 1] == []
+    assert [p.code for p in each.problems if p.severity > 1] == []

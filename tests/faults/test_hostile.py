@@ -48,7 +48,7 @@ def hostile(text: str) -> Examined:
 
 
 def sheet_of(each: Examined) -> Sheet:
-    assert each.tune, [problem.slug for problem in each.problems]
+    assert each.tune, [problem.code for problem in each.problems]
     return make_view(each.tune, each.fits, f"{each.file_name}<b>")
 
 
@@ -113,7 +113,7 @@ def test_shelves_outside_the_lessons_folder_are_not_read(name: str, tmp_path: Pa
     source = Source("a.lesson", text, home / "a.lesson")
     each = examine(source, Shelves(home))
     assert each.tune is None
-    assert {p.slug for p in each.problems} & {"shelf-outside", "shelf-unknown", "word-unknown",
+    assert {p.code for p in each.problems} & {"shelf-outside", "shelf-unknown", "word-unknown",
                                                "line-unfinished"}  # fmt: skip
 
 
@@ -129,7 +129,7 @@ def test_lesson_that_multiplies_itself_ends_at_once(music: str) -> None:
 
 def test_licks_that_multiply_together_are_told() -> None:
     licks = "".join(f"lick a{n} on I\n  [ [ s 2d ]x16 | ]x40\n" for n in range(100))
-    slugs = [p.slug for p in examined(lesson_text(f"{licks}play\n  every I a0")).problems]
+    slugs = [p.code for p in examined(lesson_text(f"{licks}play\n  every I a0")).problems]
     assert slugs.count("file-too-long") == 1
 
 

@@ -10,7 +10,7 @@ import pytest
 from formsheet.language.files import LARGEST_FILE
 from formsheet.lesson.shelves import Shelves
 from formsheet.problems.drawing import as_data, drawn
-from formsheet.problems.problem import MOST_TOLD
+from formsheet.problems.problem import MOST_SHOWN
 from formsheet.stages import Examined, examine_file
 from tests.helpers import lesson_text, own_form
 
@@ -78,7 +78,7 @@ def test_no_file_takes_long(text: str, folder: Path) -> None:
     each = _all_of(text, folder)
     assert time.process_time() - began < _LONGEST_S
     assert each.problems
-    assert len(each.problems) <= MOST_TOLD + 1
+    assert len(each.problems) <= MOST_SHOWN + 1
 
 
 def test_names_as_long_as_a_file_are_cut(folder: Path) -> None:

@@ -18,7 +18,7 @@ EIGHTHS = "e 2d 2d 2d 2d 2d 2d 2d 2d"
 
 def warnings_of(tempo: str, feel: str, music: str = EIGHTHS, **facts: str) -> list[Problem]:
     text = over("I", music, tempo=tempo, feel=feel, **facts)
-    return [p for p in problems_of(text) if p.slug == "swing-short-note"]
+    return [p for p in problems_of(text) if p.code == "swing-short-note"]
 
 
 @pytest.mark.parametrize(
@@ -59,7 +59,7 @@ def test_swing_mark_in_a_straight_lesson() -> None:
 
 def found(tempo: str, feel: str) -> dict[str, Any]:
     (problem,) = warnings_of(tempo, feel)
-    return problem.facts
+    return problem.fields
 
 
 def test_what_is_said() -> None:

@@ -17,7 +17,7 @@ def said(music: str, **facts: str) -> list[str]:
 
 
 def finding(slug: str, music: str, **facts: str) -> Problem:
-    found = [p for p in problems_of(over("I7", music, **facts)) if p.slug == slug]
+    found = [p for p in problems_of(over("I7", music, **facts)) if p.code == slug]
     assert len(found) == 1, told(tuple(found))
     return found[0]
 
@@ -63,7 +63,7 @@ def test_two_fast_turns_are_no_finding() -> None:
 # A leap of seven holes in an eighth: 250 ms at 120 beats a minute.
 def test_a_slide_that_the_tempo_leaves_no_time_for() -> None:
     problem = finding("slide-too-fast", "q 2d e 2d 9d h 9b", tempo="120")
-    assert (problem.facts["holes"], problem.facts["ms"]) == (7, 250)
+    assert (problem.fields["holes"], problem.fields["ms"]) == (7, 250)
 
 
 def test_the_same_slide_with_time() -> None:
@@ -113,10 +113,10 @@ def test_a_dip_or_scoop_needs_a_note_that_bends(note: str, slugs: list[str]) -> 
 def test_every_offer_removes_its_finding(
     slug: str, music: str, old: str, facts: dict[str, str]
 ) -> None:
-    offers = finding(slug, music, **facts).facts["offers"]
+    offers = finding(slug, music, **facts).fields["offers"]
     assert offers
     for offer in offers:
         changed = problems_of(over("I7", music.replace(old, offer, 1), **facts))
         assert finding(slug, music, **facts).span.place not in [
-            p.span.place for p in changed if p.slug == slug
+            p.span.place for p in changed if p.code == slug
         ]

@@ -9,13 +9,13 @@ from tests.helpers import over, problems_of, slugs_of
 
 
 def finding(music: str, chords: str = "V7") -> Problem:
-    (found,) = [p for p in problems_of(over(chords, music)) if p.slug == "landing-missing"]
+    (found,) = [p for p in problems_of(over(chords, music)) if p.code == "landing-missing"]
     return found
 
 
 def test_a_bar_without_its_chord_is_told() -> None:
     problem = finding("h 6b 5b")  # over D7 in G: G and E
-    assert (problem.severity, problem.facts["degree"]) == (Severity.WARNING, "4")
+    assert (problem.severity, problem.fields["degree"]) == (Severity.WARNING, "4")
 
 
 def test_a_bar_that_stays_on_blue_notes_is_a_remark() -> None:
@@ -39,7 +39,7 @@ def test_a_clash_is_told_once() -> None:
 def test_every_root_offered_removes_the_finding(music: str) -> None:
     problem = finding(music)
     old = problem.span.text
-    assert problem.facts["roots"]
-    for root in problem.facts["roots"]:
+    assert problem.fields["roots"]
+    for root in problem.fields["roots"]:
         changed = over("V7", music.replace(old, root, 1))
         assert "landing-missing" not in slugs_of(changed)

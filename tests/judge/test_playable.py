@@ -12,7 +12,7 @@ from tests.helpers import lesson_text, only_problem, over, slugs_of, tune_of
 def asked(tab: str, **facts: str) -> tuple[str, str, object]:
     """The kind of the one problem, where it stands, and what the tool would guess."""
     problem = only_problem(over("I", f"w {tab}", **facts))
-    return problem.slug, problem.span.text, problem.facts.get("guess")
+    return problem.code, problem.span.text, problem.fields.get("guess")
 
 
 @pytest.mark.parametrize(
@@ -56,8 +56,8 @@ def test_what_no_harp_plays(tab: str, slug: str, guess: str | None) -> None:
 )
 def test_what_no_mouth_plays(tab: str, slug: str, facts: dict[str, object]) -> None:
     problem = only_problem(over("I", f"w {tab}"))
-    assert (problem.slug, problem.span.text) == (slug, tab)
-    assert problem.facts | facts == problem.facts
+    assert (problem.code, problem.span.text) == (slug, tab)
+    assert problem.fields | facts == problem.fields
 
 
 # Bahnson, Antaki, Beery, JASA 103 (1998) 2134: bends lie between the two notes of a hole,

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from formsheet.judge.where import Placement, placements
 from formsheet.music.form import FORMS
+from formsheet.problems import kinds
+from formsheet.problems.drawing import hint_texts
 from tests.helpers import lesson_of, lesson_text, problems_of
 
 LICKS = """lick home on I
@@ -55,18 +57,20 @@ def test_what_is_written_for_a_chord_is_known() -> None:
     }
 
 
-def facts_of(text: str, slug: str) -> dict[str, object]:
-    return next(p for p in problems_of(text) if p.slug == slug).facts
+def wanted(text: str, code: str) -> kinds.LickWanted:
+    (problem, *_) = [p for p in problems_of(text) if p.code == code]
+    assert isinstance(problem, kinds.LickWanted)
+    return problem
 
 
 def test_an_empty_bar_is_answered_with_what_fits_best() -> None:
     text = lesson_text(LICKS + PLAY.format(five="five")).replace("  every V five", "")
-    facts = facts_of(text, "bar-without-lick")
-    assert facts["fitting"] == ["five", "rub"]
-    assert facts["best"] == "five"
+    problem = wanted(text, "bar-without-lick")
+    assert problem.fitting == ["five", "rub"]
+    assert "add `every V7 five` below" in hint_texts(problem)[0]
 
 
 def test_a_wrong_lick_is_answered_without_itself() -> None:
-    facts = facts_of(lesson_text(LICKS + PLAY.format(five="home")), "lick-wrong-chord")
-    assert facts["fitting"] == ["five", "rub"]
-    assert "home" not in str(facts["might"])
+    problem = wanted(lesson_text(LICKS + PLAY.format(five="home")), "lick-wrong-chord")
+    assert problem.fitting == ["five", "rub"]
+    assert "home" not in "".join(hint.text for hint in problem.other_hints())

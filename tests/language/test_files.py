@@ -97,7 +97,7 @@ def test_the_whole_sample() -> None:
 def slug_and_place(path: Path) -> tuple[str, int, int]:
     source, (problem,) = read_source(path, "a.lesson")
     assert source is None
-    return (problem.slug, *problem.span.place[1:])
+    return (problem.code, *problem.span.place[1:])
 
 
 def test_file_that_is_not_there(tmp_path: Path) -> None:

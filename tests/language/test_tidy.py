@@ -206,8 +206,20 @@ def test_count_that_a_bracket_lacks_stays_with_it() -> None:
 def test_file_that_cannot_be_read_is_told() -> None:
     text, problems = tidied(Source("test.lesson", "titel A\n"))
     assert text is None
-    assert [problem.slug for problem in problems] == ["word-unknown"]
+    assert [problem.code for problem in problems] == ["word-unknown"]
 
 
 def test_empty_file_stays_empty() -> None:
     assert tidy("\n \n") == ""
+
+
+def test_bars_of_an_ending_are_written_alike() -> None:
+    text = (
+        'form "Own"   ending | I  IV|I V |  # turn\n|I7|V7|\n'
+        "play\n  last  time ending I|I\n ending I VI7|ii7 V7\n"
+    )
+    assert tidy(text) == (
+        'form "Own" ending I IV | I V  # turn\n  | I7 | V7 |\n\n'
+        "play\n  last time ending   I | I\n  ending       I VI7 | ii7 V7\n"
+    )
+    tidied_well(text)

@@ -17,12 +17,12 @@ def tree_of(text: str) -> t.FileTree:
 
 def slugs_of(text: str) -> list[str]:
     """The kinds of what is wrong with the lines of a text."""
-    return [problem.slug for problem in parse(Source("test.lesson", text))[1]]
+    return [problem.code for problem in parse(Source("test.lesson", text))[1]]
 
 
 def spots_of(text: str) -> list[tuple[str, str]]:
     """What is wrong with the lines of a text, with the text under each mark."""
-    return [(p.slug, p.span.text) for p in parse(Source("test.lesson", text))[1]]
+    return [(p.code, p.span.text) for p in parse(Source("test.lesson", text))[1]]
 
 
 def lick_block(music: str) -> t.LickBlock:

@@ -55,4 +55,4 @@ def test_words(
 def test_the_offer_to_widen_is_told_so_too(on: str, music: str, wider: str) -> None:
     body = f"lick run on {on}\n{music}\nplay\n  bars 1-3 run"
     problem = only_problem(lesson_text(body, form=own_form("I | IV | I")))
-    assert (problem.slug, problem.facts["both"]) == ("lick-wrong-chord", wider)
+    assert (problem.code, problem.fields["both"]) == ("lick-wrong-chord", wider)

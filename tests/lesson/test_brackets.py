@@ -54,7 +54,7 @@ def test_longest_count_of_a_group() -> None:
 )
 def test_group_that_is_wrong(music: str, slug: str, spot: str) -> None:
     problem = only_problem(over("I7", music))
-    assert (problem.slug, problem.span.text) == (slug, spot)
+    assert (problem.code, problem.span.text) == (slug, spot)
 
 
 @pytest.mark.parametrize("music", ["q [4d 5d] 5d 5d", "[[s 4d 4d]x99]x99"])
@@ -64,7 +64,7 @@ def test_where_the_group_opens_is_shown(music: str) -> None:
 
 
 def test_marks_of_a_lick_have_a_limit() -> None:
-    assert only_problem(over("I7", "[[s 4d 4d]x99]x99")).facts["most"] == MOST_MARKS
+    assert only_problem(over("I7", "[[s 4d 4d]x99]x99")).fields["most"] == MOST_MARKS
 
 
 @pytest.mark.parametrize(

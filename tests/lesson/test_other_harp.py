@@ -37,8 +37,8 @@ def test_tab_stays_and_the_pitches_and_the_key_move(harp: Harp, key: str, distan
 
 def test_fits_are_the_same_on_every_harp() -> None:
     text = over("IV", "q 3d 4b 5d 6b")
-    assert [p.slug for p in on(Harp("Bb"), text).problems] == [
-        p.slug for p in on(None, text).problems
+    assert [p.code for p in on(Harp("Bb"), text).problems] == [
+        p.code for p in on(None, text).problems
     ]
 
 

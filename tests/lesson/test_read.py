@@ -52,12 +52,12 @@ def test_bars_line(line: str, bars: tuple[int, int, bool]) -> None:
 )
 def test_line_that_is_wrong(lines: tuple[str, ...], slug: str, spot: str) -> None:
     problem = only_problem(playing(*lines))
-    assert (problem.slug, problem.span.text) == (slug, spot)
+    assert (problem.code, problem.span.text) == (slug, spot)
 
 
 def test_near_name_of_a_lick() -> None:
     problem = only_problem(playing("play", "bar 1 portch", "bars 2-12 rest"))
-    assert (problem.facts["near"], problem.facts["known"]) == ("porch", ["creek", "porch"])
+    assert (problem.fields["near"], problem.fields["known"]) == ("porch", ["creek", "porch"])
 
 
 def test_nothing_is_played() -> None:

@@ -75,14 +75,14 @@ def test_rhythm_may_stand_below_its_lick() -> None:
 @pytest.mark.parametrize(("notes", "count"), [("4d", 1), ("4d 5d 6d", 3), ("4d 5d 4d 5d 4d", 5)])
 def test_as_many_notes_as_places(notes: str, count: int) -> None:
     problem = only_problem(with_rhythm("h x x", notes))
-    assert (problem.slug, problem.span.text) == ("rhythm-count", notes)
-    assert (problem.facts["notes"], problem.facts["places"]) == (count, 2)
+    assert (problem.code, problem.span.text) == ("rhythm-count", notes)
+    assert (problem.fields["notes"], problem.fields["places"]) == (count, 2)
 
 
 @pytest.mark.parametrize("mark", ["q", "-", "=", "|", "x", "swing", "straight"])
 def test_only_notes_in_a_lick_with_a_rhythm(mark: str) -> None:
     problem = only_problem(with_rhythm("h x x", f"4d {mark} 5d"))
-    assert (problem.slug, problem.span.text) == ("rhythm-and-marks", mark)
+    assert (problem.code, problem.span.text) == ("rhythm-and-marks", mark)
 
 
 def test_group_of_notes_in_a_lick_with_a_rhythm() -> None:
@@ -91,8 +91,8 @@ def test_group_of_notes_in_a_lick_with_a_rhythm() -> None:
 
 def test_rhythm_that_is_not_there() -> None:
     problem = only_problem(with_rhythm("h x x", "4d 5d").replace("in trot", "in trott"))
-    assert (problem.slug, problem.span.text) == ("rhythm-unknown", "trott")
-    assert problem.facts["near"] == "trot"
+    assert (problem.code, problem.span.text) == ("rhythm-unknown", "trott")
+    assert problem.fields["near"] == "trot"
 
 
 @pytest.mark.parametrize(
@@ -117,10 +117,10 @@ def test_rhythm_that_is_wrong_is_told_once(rhythm: str, slug: str) -> None:
 def test_two_rhythms_of_one_name() -> None:
     text = with_rhythm("h x x", "4d 5d").replace("lick run", "rhythm trot w x\nlick run")
     problem = only_problem(text)
-    assert (problem.slug, [r.span.line for r in problem.related]) == ("rhythm-twice", [7])
+    assert (problem.code, [r.span.line for r in problem.related]) == ("rhythm-twice", [7])
 
 
 def test_two_licks_of_one_name() -> None:
     text = with_rhythm("h x x", "4d 5d").replace("play", "lick run on I\n w 2d\nplay")
     problem = only_problem(text)
-    assert (problem.slug, problem.span.line, problem.related[0].span.line) == ("lick-twice", 10, 8)
+    assert (problem.code, problem.span.line, problem.related[0].span.line) == ("lick-twice", 10, 8)

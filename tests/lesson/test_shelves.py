@@ -81,22 +81,22 @@ def test_shelf_in_a_lessons_own_folder(lessons: Folder) -> None:
 
 
 def test_lick_under_another_name(lessons: Folder) -> None:
-    lessons.write("shelf/corner.licks", HOME.replace("on", '"Home again" on', 1))
+    lessons.write("shelf/corner.licks", HOME.replace("on", '"Way home" on', 1))
     text = using("use home as stroll from corner", "stroll")
-    assert lessons.titles(text) == {"stroll": "Home again"}
+    assert lessons.titles(text) == {"stroll": "Way home"}
 
 
 def test_lick_under_another_name_is_called_by_it(lessons: Folder) -> None:
     lessons.write("corner.licks", "lick home on I, IV\n  q 2d 3d 4d 2d\n")
     each = lessons.examined(using("use home as door from corner", "door"))
-    (problem,) = [problem for problem in each.problems if problem.slug == "lick-wrong-chord"]
-    assert problem.facts["lick"] == "door"
+    (problem,) = [problem for problem in each.problems if problem.code == "lick-wrong-chord"]
+    assert problem.fields["lick"] == "door"
 
 
 def test_lick_under_another_name_is_offered_by_it(lessons: Folder) -> None:
     lessons.write("corner.licks", HOME)
     text = lesson_text("use home as door from corner\nplay\n  every I door\n  every IV door")
-    assert lessons.only_problem(text).facts["best"] == "door"
+    assert lessons.only_problem(text).fields["offers"].written == ["door"]
 
 
 def test_lick_taken_on_another_line_is_not_left_on_its_shelf(lessons: Folder) -> None:
@@ -152,7 +152,7 @@ def test_shelf_for_another_position_than_the_shelf_that_uses_it(lessons: Folder)
     lessons.write("shelf/deep.licks", f"position 3rd\n{HOME}")
     lessons.write("shelf/corner.licks", "use home from deep\n")
     problem = lessons.only_problem(using("use home from corner"))
-    assert (problem.slug, problem.facts["theirs"]) == ("shelf-unlike", "3rd")
+    assert (problem.code, problem.fields["theirs"]) == ("shelf-unlike", "3rd")
     assert problem.span.source.name.endswith("corner.licks")
 
 
@@ -160,7 +160,7 @@ def test_link_out_of_the_folder_from_a_shelf(lessons: Folder) -> None:
     outside = lessons.write("../outside.licks", HOME)
     (lessons.path / "shelf" / "deep.licks").symlink_to(outside)
     lessons.write("shelf/corner.licks", "use home from deep\n")
-    assert lessons.only_problem(using("use home from corner")).slug == "shelf-outside"
+    assert lessons.only_problem(using("use home from corner")).code == "shelf-outside"
 
 
 def test_each_shelf_is_read_once(lessons: Folder) -> None:
@@ -179,15 +179,15 @@ def test_each_shelf_is_read_once(lessons: Folder) -> None:
 def test_unknown_shelf_names_the_nearest(lessons: Folder) -> None:
     lessons.write("shelf/corner.licks", HOME)
     problem = lessons.only_problem(using("use home from korner"))
-    assert (problem.slug, problem.span.text) == ("shelf-unknown", "korner")
-    assert problem.facts["near"] == "corner"
+    assert (problem.code, problem.span.text) == ("shelf-unknown", "korner")
+    assert problem.fields["near"] == "corner"
 
 
 def test_unknown_lick_names_the_nearest(lessons: Folder) -> None:
     lessons.write("shelf/corner.licks", HOME)
     problem = lessons.only_problem(using("use homme from corner", "homme"))
-    assert (problem.slug, problem.span.text) == ("lick-not-on-shelf", "homme")
-    assert (problem.facts["near"], problem.facts["known"]) == ("home", ["home"])
+    assert (problem.code, problem.span.text) == ("lick-not-on-shelf", "homme")
+    assert (problem.fields["near"], problem.fields["known"]) == ("home", ["home"])
 
 
 @pytest.mark.parametrize(
@@ -196,13 +196,13 @@ def test_unknown_lick_names_the_nearest(lessons: Folder) -> None:
 def test_name_taken_twice(lessons: Folder, use: str) -> None:
     lessons.write("shelf/corner.licks", HOME + HOME.replace("home", "walk"))
     problem = lessons.only_problem(using(use))
-    assert (problem.slug, problem.span.text) == ("lick-twice", "home")
+    assert (problem.code, problem.span.text) == ("lick-twice", "home")
 
 
 def test_name_of_an_own_lick_taken_from_a_shelf(lessons: Folder) -> None:
     lessons.write("shelf/corner.licks", HOME)
     problem = lessons.only_problem(using("use home from corner\n" + HOME))
-    assert (problem.slug, problem.span.text) == ("lick-twice", "home")
+    assert (problem.code, problem.span.text) == ("lick-twice", "home")
     assert problem.related[0].label == "taken here"
 
 
@@ -210,7 +210,7 @@ def test_name_of_an_own_rhythm_taken_from_a_shelf(lessons: Folder) -> None:
     lessons.write("shelf/corner.licks", "rhythm trot h x x\n")
     own = "rhythm trot q x x x x\nlick home on I, IV, V in trot\n  2d 3d 4d 2d\n"
     problem = lessons.only_problem(using(f"use trot from corner\n{own}"))
-    assert (problem.slug, problem.span.text) == ("rhythm-twice", "trot")
+    assert (problem.code, problem.span.text) == ("rhythm-twice", "trot")
     assert [(r.label, r.span.line) for r in problem.related] == [("taken here", 7)]
 
 
@@ -218,7 +218,7 @@ def test_shelf_that_holds_a_lick_and_takes_another_of_that_name(lessons: Folder)
     lessons.write("shelf/deep.licks", HOME)
     lessons.write("shelf/corner.licks", f"use home from deep\n{HOME}")
     problem = lessons.only_problem(using("use home from corner"))
-    assert (problem.slug, problem.span.text) == ("lick-twice", "home")
+    assert (problem.code, problem.span.text) == ("lick-twice", "home")
     assert problem.span.source.name.endswith("corner.licks")
     assert [r.span.line for r in problem.related] == [1]
 
@@ -227,14 +227,14 @@ def test_name_taken_from_two_shelves_shows_both(lessons: Folder) -> None:
     lessons.write("shelf/corner.licks", HOME)
     lessons.write("shelf/deep.licks", HOME)
     problem = lessons.only_problem(using("use home from corner\nuse home from deep"))
-    assert problem.slug == "lick-twice"
+    assert problem.code == "lick-twice"
     assert [(problem.span.line, r.span.line) for r in problem.related] == [(8, 7)]
 
 
 def test_mistake_on_a_shelf_is_told_at_its_place(lessons: Folder) -> None:
     lessons.write("shelf/corner.licks", "# mine\n" + HOME.replace("4d", "4x"))
     problem = lessons.only_problem(using("use home from corner"))
-    assert (problem.slug, problem.span.line, problem.span.text) == ("note-breath", 3, "4x")
+    assert (problem.code, problem.span.line, problem.span.text) == ("note-breath", 3, "4x")
     assert problem.span.source.name.endswith("corner.licks")
 
 
@@ -245,7 +245,7 @@ def test_mistake_on_a_shelf_is_told_at_its_place(lessons: Folder) -> None:
 def test_shelf_holds_licks_only(lessons: Folder, more: str, slug: str) -> None:
     text = f"{more}\n{HOME}" if slug == "shelf-form" else f"{HOME}{more}\n"
     lessons.write("shelf/corner.licks", text)
-    assert lessons.only_problem(using("use home from corner")).slug == slug
+    assert lessons.only_problem(using("use home from corner")).code == slug
 
 
 # ---- Circles -----------------------------------------------------------------------------
@@ -255,7 +255,7 @@ def test_circle_of_two(lessons: Folder) -> None:
     lessons.write("shelf/one.licks", "use home from two\n")
     lessons.write("shelf/two.licks", "use home from one\n")
     found = lessons.examined(using("use home from one"))
-    assert [p.facts["circle"] for p in found.problems if p.slug == "shelf-circle"] == [
+    assert [p.fields["circle"] for p in found.problems if p.code == "shelf-circle"] == [
         "one -> two -> one"
     ]
 
@@ -266,9 +266,9 @@ def test_circle_that_the_lesson_only_leads_to(lessons: Folder) -> None:
     (found,) = [
         problem
         for problem in lessons.examined(using("use home from way")).problems
-        if problem.slug == "shelf-circle"
+        if problem.code == "shelf-circle"
     ]
-    assert found.facts["circle"] == "one -> two -> three -> one"
+    assert found.fields["circle"] == "one -> two -> three -> one"
     assert found.span.source.name.endswith("three.licks")
 
 
@@ -281,20 +281,20 @@ def test_chain(lessons: Folder, shelves: int, slugs: list[str]) -> None:
         lessons.write(f"s{number}.licks", f"use home from s{number + 1}\n")
     lessons.write(f"s{shelves}.licks", HOME)
     each = lessons.examined(using("use home from s1"))
-    assert [p.slug for p in each.problems if p.severity is Severity.ERROR] == slugs
+    assert [p.code for p in each.problems if p.severity is Severity.ERROR] == slugs
 
 
 def test_shelf_that_uses_itself(lessons: Folder) -> None:
     lessons.write("shelf/one.licks", "use home from one\n")
     found = lessons.examined(using("use home from one"))
-    assert "shelf-circle" in [problem.slug for problem in found.problems]
+    assert "shelf-circle" in [problem.code for problem in found.problems]
 
 
 def test_circle_seen_from_a_shelf(lessons: Folder) -> None:
     lessons.write("shelf/two.licks", "use home from one\n")
     path = lessons.write("shelf/one.licks", "use home from two\n")
     found = examine_file(path, "one.licks", Shelves(lessons.path))
-    assert "shelf-circle" in [problem.slug for problem in found.problems]
+    assert "shelf-circle" in [problem.code for problem in found.problems]
 
 
 # ---- Paths never leave the lessons folder ------------------------------------------------
@@ -309,13 +309,13 @@ def test_path_is_no_name_of_a_shelf(lessons: Folder, written: str) -> None:
     lessons.write("shelf/corner.licks", HOME)
     lessons.write("../outside.licks", HOME)
     problem = lessons.only_problem(using(f"use home from {written}"))
-    assert (problem.slug, problem.span.text) == ("shelf-outside", written)
+    assert (problem.code, problem.span.text) == ("shelf-outside", written)
 
 
 def test_absolute_path(lessons: Folder) -> None:
     outside = lessons.write("../outside.licks", HOME)
     problem = lessons.only_problem(using(f'use home from "{outside}"'))
-    assert problem.slug == "shelf-outside"
+    assert problem.code == "shelf-outside"
 
 
 @pytest.mark.parametrize("place", ["corner.licks", "shelf/corner.licks"])
@@ -323,14 +323,14 @@ def test_link_out_of_the_folder(lessons: Folder, place: str) -> None:
     outside = lessons.write("../outside.licks", HOME)
     (lessons.path / place).symlink_to(outside)
     problem = lessons.only_problem(using("use home from corner"))
-    assert (problem.slug, problem.span.text) == ("shelf-outside", "corner")
+    assert (problem.code, problem.span.text) == ("shelf-outside", "corner")
 
 
 def test_linked_folder_out_of_the_folder(lessons: Folder, tmp_path: Path) -> None:
     lessons.write("../elsewhere/corner.licks", HOME)
     (lessons.path / "shelf").rmdir()
     (lessons.path / "shelf").symlink_to(tmp_path / "elsewhere")
-    assert lessons.only_problem(using("use home from corner")).slug == "shelf-outside"
+    assert lessons.only_problem(using("use home from corner")).code == "shelf-outside"
 
 
 def test_link_inside_the_folder(lessons: Folder) -> None:
@@ -358,8 +358,8 @@ def test_shelf_for_another_position_tuning_or_meter(
     music = HOME if unlike[1] != "12/8" else HOME.replace("q ", "q. ")
     lessons.write("shelf/corner.licks", f"{shelf}\n{music}")
     text = using("use home from corner", **facts)
-    unlikes = [p for p in lessons.examined(text).problems if p.slug == "shelf-unlike"]
-    assert [(p.facts["fact"], p.facts["theirs"], p.facts["ours"]) for p in unlikes] == [unlike]
+    unlikes = [p for p in lessons.examined(text).problems if p.code == "shelf-unlike"]
+    assert [(p.fields["fact"], p.fields["theirs"], p.fields["ours"]) for p in unlikes] == [unlike]
     assert unlikes[0].span.text == "corner"
 
 
@@ -373,13 +373,13 @@ def test_shelf_for_another_position_tuning_or_meter(
 )
 def test_shelf_and_lesson_that_agree(lessons: Folder, shelf: str, facts: dict[str, str]) -> None:
     lessons.write("shelf/corner.licks", f"{shelf}\n{HOME}")
-    slugs = {p.slug for p in lessons.examined(using("use home from corner", **facts)).problems}
+    slugs = {p.code for p in lessons.examined(using("use home from corner", **facts)).problems}
     assert slugs <= {"note-clash", "note-rubs"}
 
 
 def test_position_that_cannot_be_read_is_not_held_against_the_shelf(lessons: Folder) -> None:
     lessons.write("shelf/corner.licks", f"position 3rd\n{HOME}")
-    assert lessons.only_problem(using("use home from corner", position="uh")).slug == (
+    assert lessons.only_problem(using("use home from corner", position="uh")).code == (
         "position-unknown"
     )
 
@@ -402,5 +402,5 @@ def test_own_tunings_are_alike_where_their_reeds_are(
     lessons.write("shelf/corner.licks", f"tuning {OWN}\n{HOME}")
     problems = lessons.examined(using("use home from corner", tuning=ours)).problems
     assert unlike == [
-        (p.facts["theirs"], p.facts["ours"]) for p in problems if p.slug == "shelf-unlike"
+        (p.fields["theirs"], p.fields["ours"]) for p in problems if p.code == "shelf-unlike"
     ]

@@ -110,8 +110,8 @@ def test_technique(technique: str) -> None:
 
 def test_technique_that_nobody_knows() -> None:
     problem = only_problem(over("I7", "w 4d{wha}"))
-    assert (problem.slug, problem.span.text) == ("technique-unknown", "{wha}")
-    assert problem.facts["near"] == "wah"
+    assert (problem.code, problem.span.text) == ("technique-unknown", "{wha}")
+    assert problem.fields["near"] == "wah"
 
 
 # ---- Pick-ups ----------------------------------------------------------------------------
@@ -152,14 +152,14 @@ def test_pickup_of_almost_a_bar() -> None:
 
 def test_second_pickup() -> None:
     problem = only_problem(over("I7", "pickup q 1d\npickup q 2d\n h 2d -"))
-    assert (problem.slug, problem.span.line) == ("pickup-twice", problem.related[0].span.line + 1)
+    assert (problem.code, problem.span.line) == ("pickup-twice", problem.related[0].span.line + 1)
 
 
 # ---- Bars that do not come out -----------------------------------------------------------
 
 
 def spot(problem: Problem) -> tuple[str, str]:
-    return problem.slug, problem.span.text
+    return problem.code, problem.span.text
 
 
 @pytest.mark.parametrize(
@@ -189,7 +189,7 @@ def test_bar_that_does_not_fill_its_meter(
 ) -> None:
     problem = only_problem(over(" | ".join(["I7"] * (music.count("|") + 1)), music))
     assert spot(problem) == wrong
-    assert problem.facts | facts == problem.facts
+    assert problem.fields | facts == problem.fields
 
 
 @pytest.mark.parametrize(
@@ -197,7 +197,7 @@ def test_bar_that_does_not_fill_its_meter(
 )
 def test_what_is_offered_makes_a_triplet_whole(music: str) -> None:
     problem = only_problem(over("I7", music))
-    mended = music.replace(problem.span.text, problem.facts["guess"], 1)
+    mended = music.replace(problem.span.text, problem.fields["guess"], 1)
     assert "triplet-broken" not in slugs_of(over("I7", mended))
 
 
@@ -210,7 +210,7 @@ def test_triplets_of_several_values_are_whole_together(music: str) -> None:
 
 def test_compound_bars_are_counted_in_eighths() -> None:
     problem = only_problem(over("I7", "q. 4d 5d 4d q 4d", meter="12/8"))
-    assert (problem.facts["have"], problem.facts["want"]) == ("11 eighths", "12 eighths")
+    assert (problem.fields["have"], problem.fields["want"]) == ("11 eighths", "12 eighths")
 
 
 def test_every_bar_that_is_wrong_is_told() -> None:
@@ -238,8 +238,8 @@ def test_music_that_is_wrong(music: str, wrong: tuple[str, str]) -> None:
 @pytest.mark.parametrize("music", ["w 4d | 4d", "w 4d | 4d | 4d | 4d"])
 def test_chords_asked_for_bar_by_bar_must_be_as_many(music: str) -> None:
     problem = only_problem(over("I7 | I7 | I7", music))
-    assert problem.slug == "on-count"
-    assert (problem.facts["asked"], problem.facts["bars"]) == (3, music.count("|") + 1)
+    assert problem.code == "on-count"
+    assert (problem.fields["asked"], problem.fields["bars"]) == (3, music.count("|") + 1)
 
 
 def test_one_chord_stands_for_all_bars() -> None:

@@ -95,7 +95,7 @@ def test_notes_are_those_of_a_c_harp_whatever_hole_1_sounds() -> None:
 )
 def test_tuning_that_is_wrong(tuning: str, slug: str, spot: str) -> None:
     problem = only_problem(lesson_text(RESTS, tuning=tuning))
-    assert (problem.slug, problem.span.text) == (slug, spot)
+    assert (problem.code, problem.span.text) == (slug, spot)
 
 
 def test_every_note_that_is_none_is_told() -> None:
@@ -104,7 +104,9 @@ def test_every_note_that_is_none_is_told() -> None:
 
 
 def test_unknown_tuning_names_the_nearest() -> None:
-    assert only_problem(lesson_text(RESTS, tuning="natrual minor")).facts["near"] == "natural minor"
+    assert (
+        only_problem(lesson_text(RESTS, tuning="natrual minor")).fields["near"] == "natural minor"
+    )
 
 
 def test_nothing_is_said_of_bends_on_a_tuning_that_cannot_be_read() -> None:

@@ -99,8 +99,8 @@ def test_what_is_told(
     length: int, covered: tuple[int, int], times: int, slug: str, said: str
 ) -> None:
     found = examined(text(length, 2, covered, times)).problems
-    (one,) = (p for p in found if p.slug in ("lick-cut", "lick-nowhere-whole", "lick-unused"))
-    assert one.slug == slug
+    (one,) = (p for p in found if p.code in ("lick-cut", "lick-nowhere-whole", "lick-unused"))
+    assert one.code == slug
     assert said in drawn(one)
 
 
@@ -176,7 +176,7 @@ def test_a_passage_has_all_bars_of_its_lick_in_order(
         assert [bar.slot.bar_in_lick for bar in bars] == list(range(len(lick.bars)))
         assert all(bar.lick is lick for bar in bars)
     told_of = {
-        p.facts["lick"] for p in found.problems if p.slug in ("lick-nowhere-whole", "lick-unused")
+        p.fields["lick"] for p in found.problems if p.code in ("lick-nowhere-whole", "lick-unused")
     }
     assert {lick.name for lick, _ in passages} == {"long", "short"} - told_of
     assert [card.name for card in sheet.cards] == [lick.name for lick, _ in passages]

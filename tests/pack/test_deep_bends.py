@@ -39,7 +39,7 @@ def deep(level: str = "improver", bends: str = "q 3d'''' 2d h -") -> str:
 def test_no_level_is_offered_where_none_lets_the_bend_pass(
     level: str, who: str, further: list[str]
 ) -> None:
-    (told,) = (drawn(p) for p in examined(deep(level)).problems if p.slug == "bend-hard")
+    (told,) = (drawn(p) for p in examined(deep(level)).problems if p.code == "bend-hard")
     assert f"`3d''''` bends 4 half steps: deep for {who} " in told
     assert [line for line in told.splitlines() if "write `level" in line] == further
 
@@ -48,7 +48,7 @@ def test_the_level_that_is_offered_lets_the_bend_pass() -> None:
     (told,) = (
         drawn(p)
         for p in examined(deep("beginner", "q 3d''' 2d h -")).problems
-        if p.slug == "bend-hard"
+        if p.code == "bend-hard"
     )
     assert "write `level improver` if" in told
 

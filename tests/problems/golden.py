@@ -52,7 +52,7 @@ def _surroundings(slug: str) -> Iterator[None]:
             refused = PermissionError(13, "Permission denied")
             stack.enter_context(patch.object(Path, "open", side_effect=refused))
         if slug == "problems-left":
-            stack.enter_context(patch("formsheet.problems.problem.MOST_TOLD", 0))
+            stack.enter_context(patch("formsheet.problems.problem.MOST_SHOWN", 0))
         yield
 
 

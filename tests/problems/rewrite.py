@@ -8,7 +8,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Sequence
 
-from formsheet.problems.wording import WORDING
+from formsheet.problems.registry import KINDS
 from tests.problems.golden import golden_file, printed, problems_of
 
 
@@ -24,4 +24,4 @@ def rewrite(slugs: Sequence[str]) -> None:
 
 
 if __name__ == "__main__":
-    rewrite(sys.argv[1:] or list(WORDING))
+    rewrite(sys.argv[1:] or list(KINDS))

@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 
 from formsheet.language.files import read_source
+from formsheet.problems import kinds
 from formsheet.problems.drawing import as_data, drawn, marked_line
-from formsheet.problems.problem import Related, error, warning
+from formsheet.problems.problem import Related
 from formsheet.source import Source, Span
 
 GUTTER = len("    1 | ")
@@ -76,14 +77,14 @@ def test_character_that_is_not_read_is_not_shown_but_counted(char: str) -> None:
     span = Span(source, source.text.index("4x"), len(source.text))
     assert [line[GUTTER:] for line in marked_line(span)] == ["q 4x", "  ^^"]
     assert span.place == ("a.lesson", 2, 5)
-    assert as_data(error("mark-unknown", span, found="4x", guess=None))["end_column"] == 7
+    assert as_data(kinds.MarkUnknown(span, found="4x", guess=None, words=None))["end_column"] == 7
 
 
 def test_hidden_character_does_not_reach_the_terminal_in_a_message() -> None:
     """Else a lesson from elsewhere could write to the terminal what it likes."""
     text = "q \x1b[31m4x"
     span = Span(Source("a\x1b.lesson", text), 2, len(text))
-    assert "\x1b" not in drawn(error("mark-unknown", span, found=span.text, guess="\x1b"))
+    assert "\x1b" not in drawn(kinds.MarkUnknown(span, found=span.text, guess="\x1b", words=None))
 
 
 # ---- Places at the edge ----------------------------------------------------------------------
@@ -121,7 +122,7 @@ def test_line_and_column_of_a_file(tmp_path: Path, bom: bytes, line_end: bytes) 
     source, _ = read_source(path, "a.lesson")
     assert source
     at = source.text.index("4x")
-    message = drawn(error("play-missing", Span(source, at, at + 2))).splitlines()
+    message = drawn(kinds.PlayMissing(Span(source, at, at + 2))).splitlines()
     assert [message[0][:13], *message[1:3]] == ["a.lesson:3:5:", "    3 |   q 4x", "      |     ^^"]
 
 
@@ -163,7 +164,9 @@ def test_long_span_is_marked_as_far_as_it_is_shown() -> None:
 
 def test_long_word_is_cut_in_the_message() -> None:
     text = "4x" * 500
-    message = drawn(error("mark-unknown", span_of(text, text), found=text)).splitlines()[0]
+    message = drawn(
+        kinds.MarkUnknown(span_of(text, text), found=text, guess=None, words=None)
+    ).splitlines()[0]
     assert f"`{'4x' * 40}…` is no mark of music" in message
 
 
@@ -176,9 +179,7 @@ SHELF = "# shelf\n\tlick home on I\n"
 def twice(first: Span) -> list[str]:
     second = Span(first.source, LESSON.rindex("porch"), LESSON.rindex("porch") + 5)
     second = second if first.source.name == "a.lesson" else span_of(LESSON, "porch")
-    return drawn(error("lick-twice", second, Related(first, "first here"), name="porch")).split(
-        "\n"
-    )
+    return drawn(kinds.LickTwice(second, (Related(first, "first here"),), name="porch")).split("\n")
 
 
 def test_related_place_in_the_same_file() -> None:
@@ -203,7 +204,7 @@ def test_related_place_in_another_file_is_named() -> None:
 
 
 def test_whole_message() -> None:
-    problem = error("bend-too-deep", span_of("q 3d'''' 4d", "3d''''"), hole=3, breath="draw",
+    problem = kinds.BendTooDeep(span_of("q 3d'''' 4d", "3d''''"), hole=3, breath="draw",
                     asked=4, deepest=3, guess="3d'''")  # fmt: skip
     assert drawn(problem).split("\n") == [
         "a.lesson:1:3: error: 3 draw does not bend 4 half steps; on this harp it bends a step and "
@@ -215,20 +216,23 @@ def test_whole_message() -> None:
 
 
 def test_hint_whose_facts_are_not_known_is_left_out() -> None:
-    near = drawn(error("lick-unknown", span_of("poarch", "poarch"), found="poarch", near=None,
-                       known=["creek"]))  # fmt: skip
+    problem = kinds.LickUnknown(
+        span_of("poarch", "poarch"), found="poarch", near=None, shelf=None, known=["creek"]
+    )
+    near = drawn(problem)
     assert near.split("\n")[3:] == ["      = the licks here are `creek`"]
 
 
 def test_severity_is_named() -> None:
-    assert " warning: " in drawn(warning("title-missing", span_of("harp C", "h")))
+    problem = kinds.GlyphMissing(span_of("harp C", "h"), signs="a", more="")
+    assert " warning: " in drawn(problem)
 
 
 # ---- For editors -----------------------------------------------------------------------------
 
 
 def place(text: str, part: str) -> tuple[object, ...]:
-    data = as_data(error("title-missing", span_of(text, part)))
+    data = as_data(kinds.TitleMissing(span_of(text, part)))
     return tuple(data[key] for key in ("line", "column", "end_line", "end_column"))
 
 
@@ -250,9 +254,9 @@ def test_places_as_data(text: str, part: str, wanted: tuple[int, ...]) -> None:
 
 def test_problem_as_data() -> None:
     first = Related(span_of(SHELF, "home", "shelf/home.licks"), "first here")
-    data = as_data(error("lick-twice", span_of(LESSON, "porch"), first, name="porch"))
+    data = as_data(kinds.LickTwice(span_of(LESSON, "porch"), (first,), name="porch"))
     assert data == {
-        "slug": "lick-twice",
+        "code": "lick-twice",
         "severity": "error",
         "file": "a.lesson",
         "line": 2,
@@ -260,7 +264,7 @@ def test_problem_as_data() -> None:
         "end_line": 2,
         "end_column": 11,
         "message": "there are two licks called `porch`",
-        "hints": ["give one of them another name"],
+        "hints": [{"text": "give one of them another name", "edit": None}],
         "bars": [],
         "related": [
             {"file": "shelf/home.licks", "line": 2, "column": 7, "end_line": 2, "end_column": 11,

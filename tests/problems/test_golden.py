@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from formsheet.problems.wording import WORDING
+from formsheet.problems.registry import KINDS
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 from tests.problems.golden import (
     ERRORS,
@@ -18,7 +18,7 @@ from tests.problems.golden import (
     problems_of,
 )
 
-each_kind = pytest.mark.parametrize("slug", WORDING)
+each_kind = pytest.mark.parametrize("slug", KINDS)
 
 
 @each_kind
@@ -29,7 +29,7 @@ def test_has_its_golden_files(slug: str) -> None:
 
 @each_kind
 def test_is_told_once_and_alone(slug: str) -> None:
-    assert [problem.slug for problem in problems_of(slug)] == [slug]
+    assert [problem.code for problem in problems_of(slug)] == [slug]
 
 
 @each_kind
@@ -39,7 +39,7 @@ def test_is_printed_word_for_word(slug: str) -> None:
 
 def test_no_golden_file_of_an_unknown_kind() -> None:
     paths = [*ERRORS.glob("*.txt"), *ERRORS.glob(f"*{LESSON_SUFFIX}"), *ERRORS.glob("*/")]
-    assert {path.stem for path in paths} == set(WORDING)
+    assert {path.stem for path in paths} == set(KINDS)
 
 
 def test_folders_hold_lessons_and_shelves_only() -> None:

@@ -13,8 +13,9 @@ import pytest
 
 from formsheet.language.parse import parse
 from formsheet.language.usage import USAGE
-from formsheet.problems.problem import Problem, Severity
-from formsheet.problems.wording import WORDING, words
+from formsheet.problems.drawing import hint_texts
+from formsheet.problems.problem import Edit, Problem, Severity
+from formsheet.problems.registry import KINDS
 from formsheet.source import Source, Span
 from tests.problems.golden import problems_of, problems_with, text_of
 
@@ -99,9 +100,10 @@ PASTED: list[tuple[str, int, Way]] = [
     ("harp-missing", 2, line_above),
     ("form-missing", 0, line_above),
     ("tempo-missing", 0, line_above),
-    ("harp-register", 0, rest_of_line),
+    ("harp-register", 0, in_place),
     ("harp-register", 1, rest_of_line),
     ("harp-register", 2, rest_of_line),
+    ("harp-register", 3, rest_of_line),
     ("position-unknown", 0, in_place),
     ("position-unknown", 2, in_place),
     ("position-unknown", 4, in_place),
@@ -120,8 +122,6 @@ PASTED: list[tuple[str, int, Way]] = [
     ("form-empty", 1, line_below),
     ("bar-chords", 1, in_place),
     ("chord-unknown", 0, in_place),
-    ("ending-unknown", 0, with_keyword),
-    ("ending-unknown", 1, with_keyword),
     ("tuning-unknown", 0, in_place),
     ("tuning-unknown", 1, in_place),
     ("tuning-holes", 0, instead_of_line),
@@ -215,19 +215,19 @@ NEXT = {
 
 def in_backquotes(problem: Problem) -> list[str]:
     """What the hints of a problem give to write."""
-    return re.findall(r"`([^`]*)`", " ".join(words(problem)[1]))
+    return re.findall(r"`([^`]*)`", " ".join(hint_texts(problem)))
 
 
 def errors_left(slug: str, text: str) -> set[str]:
     left = problems_with(slug, text)
-    return {problem.slug for problem in left if problem.severity is Severity.ERROR}
+    return {problem.code for problem in left if problem.severity is Severity.ERROR}
 
 
 @pytest.mark.parametrize(("slug", "number", "way"), PASTED)
 def test_what_a_hint_gives_to_write_helps(slug: str, number: int, way: Way) -> None:
     (problem,) = problems_of(slug)
     text = way(text_of(slug), problem.span, in_backquotes(problem)[number])
-    assert slug not in {left.slug for left in problems_with(slug, text)}
+    assert slug not in {left.code for left in problems_with(slug, text)}
 
 
 @pytest.mark.parametrize(("slug", "number", "way"), PASTED)
@@ -238,19 +238,52 @@ def test_it_leaves_no_error(slug: str, number: int, way: Way) -> None:
     assert errors_left(slug, text) == ({following} if following else set())
 
 
+#: The same for edits, by the number of the hint.
+NEXT_AFTER_EDIT = {("marks-together", 1): "bar-too-short", ("pickup-bar-line", 0): "pickup-no-room"}
+
+EDITED = [
+    (code, number)
+    for code in KINDS
+    for (problem,) in [problems_of(code)]
+    for number, hint in enumerate(problem.hints())
+    if hint.edit
+]
+
+
+def applied(edit: Edit, text: str) -> str:
+    assert edit.span.source.text == text
+    return text[: edit.span.start] + edit.text + text[edit.span.end :]
+
+
+@pytest.mark.parametrize(("code", "number"), EDITED)
+def test_edit_of_a_hint_mends(code: str, number: int) -> None:
+    """Applied, it removes its problem and adds none."""
+    (problem,) = problems_of(code)
+    edit = list(problem.hints())[number].edit
+    assert edit
+    text = applied(edit, text_of(code))
+    left = {p.code for p in problems_with(code, text) if p.severity >= problem.severity}
+    following = NEXT_AFTER_EDIT.get((code, number))
+    assert left == ({following} if following else set())
+
+
+def test_edits_are_many() -> None:
+    assert len(EDITED) >= 35
+
+
 #: Kinds whose hints ask for something that cannot be pasted: a line moved or taken out, a
 #: choice of the teacher's, a form of writing shown by an example.
-NOT_PASTED = set(WORDING) - {slug for slug, _, _ in PASTED}
+NOT_PASTED = set(KINDS) - {slug for slug, _, _ in PASTED}
 
 
 def test_kinds_that_say_write_are_pasted() -> None:
     """A hint that begins with "write" and names one thing is tried above."""
     says_write = re.compile(r"write `[^`]*`$")
-    hints = {slug: words(problems_of(slug)[0])[1] for slug in NOT_PASTED}
+    hints = {slug: hint_texts(problems_of(slug)[0]) for slug in NOT_PASTED}
     assert not [slug for slug, said in hints.items() if any(map(says_write.match, said))]
 
 
 @pytest.mark.parametrize("line", USAGE.values())
 def test_line_shown_as_an_example_can_be_read(line: str) -> None:
-    kinds = {problem.slug for problem in parse(Source("a.lesson", line))[1]}
+    kinds = {problem.code for problem in parse(Source("a.lesson", line))[1]}
     assert kinds <= {"line-misplaced", "play-forgotten", "chords-misplaced"}

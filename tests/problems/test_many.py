@@ -73,7 +73,7 @@ def test_the_good_lesson_is_good() -> None:
 def test_alone(slug: str) -> None:
     (problem,) = examined(slipped(slug)).problems
     span = problem.span
-    assert (problem.slug, (span.line, span.column), span.text) == (slug, *SLIPS[slug][2:])
+    assert (problem.code, (span.line, span.column), span.text) == (slug, *SLIPS[slug][2:])
 
 
 @pytest.fixture
@@ -137,7 +137,7 @@ UNKNOWN_FORM = NINE.replace("12-bar standard", "12-baar standard")
 
 
 def told(text: str) -> list[tuple[str, int, str]]:
-    return [(p.slug, p.span.line, p.span.text) for p in examined(text).problems]
+    return [(p.code, p.span.line, p.span.text) for p in examined(text).problems]
 
 
 def test_nine_mistakes_are_told_once_each_and_in_order() -> None:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
+from formsheet.problems import kinds
 from formsheet.problems.problem import (
-    MOST_TOLD,
+    MOST_SHOWN,
     Problem,
     Severity,
-    error,
     in_order,
-    most_told,
-    remark,
-    warning,
+    most_shown,
 )
 from formsheet.source import Source, Span
 
@@ -23,34 +21,34 @@ def _at(place: int) -> Span:
 
 def test_each_once_by_place_the_graver_first() -> None:
     told = [
-        remark("lick-unused", _at(5), lick="a"),
-        error("hold-nothing", _at(5)),
-        error("hold-nothing", _at(2)),
-        remark("lick-unused", _at(5), lick="a"),
-        remark("lick-unused", _at(5), lick="b"),
+        kinds.LickUnused(_at(5), lick="a"),
+        kinds.HoldNothing(_at(5)),
+        kinds.HoldNothing(_at(2)),
+        kinds.LickUnused(_at(5), lick="a"),
+        kinds.LickUnused(_at(5), lick="b"),
     ]
     assert in_order(told) == [told[2], told[1], told[0], told[4]]
 
 
 def test_as_many_as_are_told() -> None:
-    told = [error("hold-nothing", _at(place)) for place in range(MOST_TOLD)]
-    assert most_told(told) == told
+    told = [kinds.HoldNothing(_at(place)) for place in range(MOST_SHOWN)]
+    assert most_shown(told) == told
 
 
 def test_of_too_many_the_gravest_are_told_and_how_many_are_left() -> None:
-    remarks = [remark("lick-unused", _at(place), lick="a") for place in range(0, 600, 2)]
-    errors = [error("hold-nothing", _at(place)) for place in range(1, 101, 2)]
-    told = most_told([*remarks, *errors])
+    remarks = [kinds.LickUnused(_at(place), lick="a") for place in range(0, 600, 2)]
+    errors = [kinds.HoldNothing(_at(place)) for place in range(1, 101, 2)]
+    told = most_shown([*remarks, *errors])
     assert [problem for problem in told if problem.severity is Severity.ERROR] == errors
-    assert [p for p in told if p.slug == "lick-unused"] == remarks[: MOST_TOLD - len(errors)]
-    (left,) = [problem for problem in told if problem.slug == "problems-left"]
-    assert left.facts == {"count": len(remarks) + len(errors) - MOST_TOLD}
+    assert [p for p in told if p.code == "lick-unused"] == remarks[: MOST_SHOWN - len(errors)]
+    (left,) = [problem for problem in told if problem.code == "problems-left"]
+    assert left.fields["count"] == len(remarks) + len(errors) - MOST_SHOWN
     assert left.severity is Severity.REMARK
     assert left.span == _at(300)
 
 
 def test_what_is_left_is_as_grave_as_the_gravest_of_it() -> None:
     problems: list[Problem] = [
-        warning("glyph-missing", _at(place)) for place in range(MOST_TOLD + 2)
+        kinds.GlyphMissing(_at(place), signs="a", more="") for place in range(MOST_SHOWN + 2)
     ]
-    assert most_told(problems)[-1].severity is Severity.WARNING
+    assert most_shown(problems)[-1].severity is Severity.WARNING

@@ -11,9 +11,8 @@ from pathlib import Path
 import pytest
 
 from formsheet.lesson.shelves import Shelves
-from formsheet.problems.drawing import drawn
+from formsheet.problems.drawing import drawn, hint_texts
 from formsheet.problems.problem import Severity
-from formsheet.problems.wording import words
 from formsheet.stages import examine_file
 from tests.helpers import examined, only_problem, problems_of, slugs_of
 from tests.problems.test_many import GOOD
@@ -111,12 +110,12 @@ def test_is_read_as_it_is_meant(case: str) -> None:
 
 
 def test_notes_of_one_hole_are_no_chord() -> None:
-    (hint,) = words(only_problem(creek("q 4b4b 6b 5b")))[1]
+    (hint,) = hint_texts(only_problem(creek("q 4b4b 6b 5b")))
     assert "44" not in hint
 
 
 def test_holes_of_a_chord_are_offered_from_low_to_high() -> None:
-    assert "`45b`" in words(only_problem(creek("q 5b4b 6b 5b")))[1][1]
+    assert "`45b`" in hint_texts(only_problem(creek("q 5b4b 6b 5b")))[1]
 
 
 @pytest.mark.parametrize("line_end", [b"\r", b"\r\n", b"\n"])
@@ -302,8 +301,8 @@ SLIPS: list[tuple[str, str, int, str, str]] = [
 @pytest.mark.parametrize(("text", "slug", "line", "marked", "hint"), SLIPS)
 def test_one_slip_is_one_problem(text: str, slug: str, line: int, marked: str, hint: str) -> None:
     problem = only_problem(text)
-    assert (problem.slug, problem.span.line, problem.span.text) == (slug, line, marked)
-    assert hint in "".join(words(problem)[1][:1])
+    assert (problem.code, problem.span.line, problem.span.text) == (slug, line, marked)
+    assert hint in "".join(hint_texts(problem)[:1])
 
 
 def test_two_chords_of_a_bar_over_other_bars_are_no_forgotten_bar_line() -> None:
@@ -334,31 +333,31 @@ RIGHT_AFTER_A_SLIP = {
 
 @pytest.mark.parametrize("case", RIGHT_AFTER_A_SLIP)
 def test_right_line_is_not_blamed_for_a_lost_one(case: str) -> None:
-    errors = [p.slug for p in problems_of(RIGHT_AFTER_A_SLIP[case]) if p.severity is Severity.ERROR]
+    errors = [p.code for p in problems_of(RIGHT_AFTER_A_SLIP[case]) if p.severity is Severity.ERROR]
     assert errors == ["word-unknown"]
 
 
 def test_bars_outside_are_told_once_though_the_last_time_ends_otherwise() -> None:
     lines = "  bars 12-13 home\n  last time ending I\n"
     problem = only_problem(twice(lines))
-    assert problem.slug == "bars-outside"
-    assert "`12-bar standard`" in words(problem)[0]
+    assert problem.code == "bars-outside"
+    assert "`12-bar standard`" in problem.message()
 
 
 def test_wrong_chord_of_the_last_time_alone_says_so() -> None:
     problem = only_problem(twice("  bar 12 gate\n  last time ending I\n"))
-    assert problem.slug == "lick-wrong-last"
-    assert "add `last time bar 12 porch`" in words(problem)[1][0]
+    assert problem.code == "lick-wrong-last"
+    assert "add `last time bar 12 porch`" in hint_texts(problem)[0]
     own = only_problem(twice("  last time bar 12 gate\n  last time ending I\n"))
-    assert own.slug == "lick-wrong-chord"
-    assert "bar 12 the last time is I7" in words(own)[0]
+    assert own.code == "lick-wrong-chord"
+    assert "bar 12 the last time is I7" in own.message()
 
 
 def test_bar_that_is_empty_the_last_time_alone_says_so() -> None:
     text = twice("  bars 5-11 rest\n  last time ending I\n").replace("  every I    porch\n", "")
     problem = only_problem(text)
-    assert problem.slug == "bar-without-lick"
-    assert "in bar 12 the last time, on I7" in words(problem)[0]
+    assert problem.code == "bar-without-lick"
+    assert "in bar 12 the last time, on I7" in problem.message()
 
 
 def test_chord_that_is_empty_every_time_is_told_once() -> None:
@@ -385,8 +384,8 @@ MINOR = MINOR.replace("every IV ", "every iv ").replace("every I ", "every i ")
 )  # fmt: skip
 def test_minor_numeral_over_a_major_chord_is_told_once(text: str, marked: str, meant: str) -> None:
     problem = only_problem(text)
-    assert (problem.slug, problem.span.text) == ("third-unlike", marked)
-    assert f"write `{meant}`" in words(problem)[1][0]
+    assert (problem.code, problem.span.text) == ("third-unlike", marked)
+    assert f"write `{meant}`" in hint_texts(problem)[0]
 
 
 def test_minor_numeral_explains_nothing_where_the_lick_is_on_other_chords_too() -> None:
@@ -396,7 +395,7 @@ def test_minor_numeral_explains_nothing_where_the_lick_is_on_other_chords_too() 
 
 def test_chord_of_a_minor_form_is_near() -> None:
     problem = only_problem(MINOR.replace("every i ", "every I "))
-    assert (problem.slug, problem.span.text, problem.facts["near"]) == ("every-nowhere", "I", "i7")
+    assert (problem.code, problem.span.text, problem.fields["near"]) == ("every-nowhere", "I", "i7")
 
 
 LETTERS = [
@@ -416,7 +415,7 @@ LETTERS = [
 def test_chord_in_letters_is_told_as_a_numeral(text: str, marked: str, numerals: str) -> None:
     problem = only_problem(text)
     assert problem.span.text == marked
-    assert f"write `{numerals}`" in words(problem)[1][0]
+    assert f"write `{numerals}`" in hint_texts(problem)[0]
 
 
 @pytest.mark.parametrize(
@@ -430,7 +429,7 @@ def test_chord_in_letters_is_told_as_a_numeral(text: str, marked: str, numerals:
     ],
 )
 def test_letters_are_no_numerals_where_no_key_or_no_chord_is_known(text: str) -> None:
-    assert "numerals" not in {fact for problem in problems_of(text) for fact in problem.facts}
+    assert "numerals" not in {fact for problem in problems_of(text) for fact in problem.fields}
 
 
 @pytest.mark.parametrize(("text", "marked", "numerals"), LETTERS)
@@ -534,7 +533,7 @@ def slugs_with_shelf(folder: Path, shelf: bytes, lesson: str = USING) -> list[st
     (folder / "turnarounds.licks").write_bytes(shelf)
     (folder / "a.lesson").write_text(lesson, encoding="utf-8")
     found = examine_file(folder / "a.lesson", "a.lesson", Shelves(folder))
-    return [problem.slug for problem in found.problems]
+    return [problem.code for problem in found.problems]
 
 
 def test_good_shelf(tmp_path: Path) -> None:
@@ -602,8 +601,8 @@ def test_forgotten_use_line_is_offered(tmp_path: Path, shelf: str) -> None:
     (tmp_path / "turnarounds.licks").write_text(shelf, encoding="utf-8")
     (tmp_path / "a.lesson").write_text(FORGOTTEN, encoding="utf-8")
     (problem,) = examine_file(tmp_path / "a.lesson", "a.lesson", Shelves(tmp_path)).problems
-    assert problem.slug == "lick-unknown"
-    line = re.findall("`(use [^`]*)`", words(problem)[1][0])[0]
+    assert problem.code == "lick-unknown"
+    line = re.findall("`(use [^`]*)`", hint_texts(problem)[0])[0]
     mended = FORGOTTEN.replace(TEMPO, f"{TEMPO}{line}\n")
     assert slugs_with_shelf(tmp_path, shelf.encode(), mended) == []
 
@@ -612,7 +611,7 @@ def test_shelf_of_another_position_offers_nothing(tmp_path: Path) -> None:
     (tmp_path / "old.licks").write_text(SHELF.replace("2nd", "3rd"), encoding="utf-8")
     (tmp_path / "a.lesson").write_text(FORGOTTEN, encoding="utf-8")
     (problem,) = examine_file(tmp_path / "a.lesson", "a.lesson", Shelves(tmp_path)).problems
-    assert problem.facts["shelf"] is None
+    assert problem.fields["shelf"] is None
 
 
 def test_slip_in_the_use_line_of_a_shelf_is_told_there_alone(tmp_path: Path) -> None:

@@ -1,25 +1,20 @@
-"""Facts to words: lists, bars, half steps, and what is left out."""
+"""Fields to words: lists, bars, half steps, and hints that are left out."""
 
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
 
 import pytest
 
-from formsheet.problems.problem import error
-from formsheet.problems.wording import WORDING, words
+from formsheet.problems import kinds
+from formsheet.problems.drawing import hint_texts
+from formsheet.problems.registry import KINDS, meaning
 from formsheet.source import Source, Span
+from tests.problems.golden import problems_of
 
 NOWHERE = Span(Source("a.lesson", ""), 0, 0)
 
-
-def message(slug: str, **facts: Any) -> str:
-    return words(error(slug, NOWHERE, **facts))[0]
-
-
-def hints(slug: str, **facts: Any) -> list[str]:
-    return words(error(slug, NOWHERE, **facts))[1]
+each_kind = pytest.mark.parametrize("code", KINDS)
 
 
 @pytest.mark.parametrize(
@@ -29,10 +24,8 @@ def hints(slug: str, **facts: Any) -> list[str]:
      ([1, 2, 3, 9, 10, 11, 12], "bars 1-3 and 9-12")],
 )  # fmt: skip
 def test_bars(bars: list[int], said: str) -> None:
-    assert (
-        message("bar-without-lick", bars=bars, when="", chord="V7")
-        == f"nothing is placed in {said}, on V7"
-    )
+    problem = kinds.BarWithoutLick(NOWHERE, bars=bars, when="", chord="V7", chords=())
+    assert problem.message() == f"nothing is placed in {said}, on V7"
 
 
 @pytest.mark.parametrize(
@@ -40,8 +33,8 @@ def test_bars(bars: list[int], said: str) -> None:
     [(1, "a half step"), (2, "a whole step"), (3, "a step and a half"), (5, "5 half steps")],
 )
 def test_half_steps(asked: int, said: str) -> None:
-    told = message("bend-too-deep", hole=3, breath="draw", asked=asked, deepest=1)
-    assert told == f"3 draw does not bend {said}; on this harp it bends a half step"
+    problem = kinds.BendTooDeep(NOWHERE, hole=3, breath="draw", asked=asked, deepest=1, guess="3d'")
+    assert problem.message() == f"3 draw does not bend {said}; on this harp it bends a half step"
 
 
 @pytest.mark.parametrize(
@@ -49,27 +42,43 @@ def test_half_steps(asked: int, said: str) -> None:
     [(["a"], "`a`"), (["a", "b"], "`a` or `b`"), (["a", "b", "c"], "`a`, `b` or `c`")],
 )
 def test_list(known: list[str], said: str) -> None:
-    assert hints("lick-unknown", found="z", known=known) == [f"the licks here are {said}"]
+    problem = kinds.LickUnknown(NOWHERE, found="z", shelf=None, near=None, known=known)
+    assert hint_texts(problem) == [f"the licks here are {said}"]
 
 
-@pytest.mark.parametrize("nothing", [None, "", [], ()])
-def test_hint_without_its_fact_is_left_out(nothing: object) -> None:
-    assert hints("lick-unknown", found="z", known=["a"], near=nothing) == ["the licks here are `a`"]
+@pytest.mark.parametrize("nothing", [None, ""])
+def test_hint_without_its_field_is_left_out(nothing: str | None) -> None:
+    problem = kinds.LickUnknown(NOWHERE, found="z", shelf=None, near=nothing, known=["a"])
+    assert hint_texts(problem) == ["the licks here are `a`"]
+
+
+@pytest.mark.parametrize("nothing", [[], ()])
+def test_hint_that_would_list_nothing_is_left_out(nothing: list[str]) -> None:
+    problem = kinds.LickUnknown(NOWHERE, found="z", shelf=None, near="a", known=nothing)
+    assert hint_texts(problem) == ["did you mean `a`?"]
 
 
 def test_fraction() -> None:
-    told = message("swing-short-note", tempo=Fraction(481, 2), have=83, least=100)
-    assert told.startswith("at 240.5 beats a minute")
+    problem = kinds.SwingShortNote(NOWHERE, tempo=Fraction(481, 2), have=83, least=100, share=None)
+    assert problem.message().startswith("at 240.5 beats a minute")
 
 
-@pytest.mark.parametrize("slug", WORDING)
-def test_backquotes_are_in_pairs(slug: str) -> None:
-    entry = WORDING[slug]
-    assert not [said for said in (entry.message, *entry.hints) if said.count("`") % 2]
+@each_kind
+def test_backquotes_are_in_pairs(code: str) -> None:
+    (problem,) = problems_of(code)
+    assert not [s for s in (problem.message(), *hint_texts(problem)) if s.count("`") % 2]
 
 
-@pytest.mark.parametrize("slug", WORDING)
-def test_message_begins_small_and_ends_open(slug: str) -> None:
-    said = WORDING[slug].message
+@each_kind
+def test_message_begins_small_and_ends_open(code: str) -> None:
+    (problem,) = problems_of(code)
+    said = problem.message()
     assert not said[0].isupper()
     assert not said.endswith((".", "!"))
+
+
+@each_kind
+def test_meaning_is_a_sentence(code: str) -> None:
+    said = meaning(KINDS[code])
+    assert said[0].isupper()
+    assert said.endswith(".")

@@ -10,8 +10,8 @@ from tests.helpers import examined, over
 
 def test_problems_come_with_every_kind_of_data() -> None:
     found = examined(over("I", "w 2x"))
-    assert [p["slug"] for p in tune_data(found)["problems"]] == ["note-breath"]
-    assert [p["slug"] for p in check_data(found)["problems"]] == ["note-breath"]
+    assert [p["code"] for p in tune_data(found)["problems"]] == ["note-breath"]
+    assert [p["code"] for p in check_data(found)["problems"]] == ["note-breath"]
 
 
 def test_data_is_plain() -> None:

@@ -167,15 +167,15 @@ def test_only_the_bar_before_the_lick_is_cut() -> None:
 )
 def test_no_room(first: str, pickup: str, sounding: str) -> None:
     problem = only_problem(two(first, f"pickup {pickup}\n w 4b"))
-    assert (problem.slug, problem.span.text) == ("pickup-no-room", "first")
+    assert (problem.code, problem.span.text) == ("pickup-no-room", "first")
     assert [r.label for r in problem.related] == ["this pick-up", "still sounding here"]
     assert problem.related[1].span.text == sounding
-    assert (problem.facts["bar"], problem.facts["before"]) == (1, "first")
+    assert (problem.fields["bar"], problem.fields["before"]) == (1, "first")
 
 
 def test_no_room_is_told_once_however_often_it_comes() -> None:
     text = two("w 2d", "pickup e 1d\n w 4b").replace("play", "play x4")
-    assert only_problem(text).slug == "pickup-no-room"
+    assert only_problem(text).code == "pickup-no-room"
 
 
 # ---- Played once, where the tune begins ----------------------------------------------------
@@ -246,7 +246,7 @@ def test_a_note_held_from_a_pickup_that_is_played_once() -> None:
     assert notes_of(once)[1] == ("1d", F(-1, 2), F(3, 2))
     again = lesson_text(body.format(times=" x2"), form=own_form("I"))
     problem = only_problem(again)
-    assert (problem.slug, problem.span.text) == ("hold-nothing", "=")
+    assert (problem.code, problem.span.text) == ("hold-nothing", "=")
 
 
 @pytest.mark.parametrize(("count_in", "counted"), [("0", 1), ("1", 1), ("2", 2)])

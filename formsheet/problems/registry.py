@@ -1,0 +1,38 @@
+"""All kinds of problem in one list, in the order in which a lesson is read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from inspect import getdoc
+
+from formsheet.problems.kinds import (
+    facts,
+    fit,
+    handling,
+    harp,
+    lines,
+    music,
+    play,
+    printing,
+    shelves,
+)
+from formsheet.problems.problem import Problem
+
+_MODULES = (lines, facts, music, shelves, play, harp, fit, handling, printing)
+
+
+def _kinds() -> Iterator[type[Problem]]:
+    for module in _MODULES:
+        for value in vars(module).values():
+            own = isinstance(value, type) and value.__module__ == module.__name__
+            if own and issubclass(value, Problem) and "code" in vars(value):
+                yield value
+
+
+#: Code -> kind.
+KINDS: dict[str, type[Problem]] = {str(kind.code): kind for kind in _kinds()}
+
+
+def meaning(kind: type[Problem]) -> str:
+    """What a problem of this kind means: the docstring of its class."""
+    return getdoc(kind) or ""
