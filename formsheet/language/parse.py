@@ -13,6 +13,7 @@ from lark import Lark, TextSlice, UnexpectedInput
 
 from formsheet.language.blocks import gather
 from formsheet.language.lines import LineBuilder
+from formsheet.language.parted import second_fact
 from formsheet.language.quotes import plain_quotes
 from formsheet.language.tables import make_parser
 from formsheet.language.tree import FileTree, Line, UnreadLine, Word
@@ -37,10 +38,15 @@ def parse(source: Source) -> tuple[FileTree, list[Problem]]:
 
 def parse_lines(source: Source) -> tuple[list[Line], list[Problem]]:
     """The lines of a file that say something, each by itself, and the problems of the others."""
+    plain = plain_quotes(source.text)
+    problems: list[Problem] = []
     try:
-        return _read(source, plain_quotes(source.text), 0, len(source.text)), []
+        lines = _read(source, plain, 0, len(source.text))
     except UnexpectedInput:
-        return _parse_line_by_line(source)
+        lines, problems = _parse_line_by_line(source, plain)
+    if any(map(second_fact, lines)):
+        return _facts_apart(source, plain, lines, problems)
+    return lines, problems
 
 
 def _read(source: Source, plain: str, start: int, end: int) -> list[Line]:
@@ -51,20 +57,44 @@ def _read(source: Source, plain: str, start: int, end: int) -> list[Line]:
     return cast("list[Line]", lines)
 
 
-def _parse_line_by_line(source: Source) -> tuple[list[Line], list[Problem]]:
-    from formsheet.language.mistakes import line_mistake  # most files hold none
+def _facts_apart(
+    source: Source, plain: str, lines: list[Line], problems: list[Problem]
+) -> tuple[list[Line], list[Problem]]:
+    """The lines, those cut in two that hold two facts."""
+    from formsheet.problems import kinds
+
+    waiting, done, problems = lines[::-1], [], [*problems]
+    while waiting:
+        line = waiting.pop()
+        if not (second := second_fact(line)):
+            done.append(line)
+            continue
+        done.append(second.first)
+        place, end = second.place, source.text.find("\n", second.place.start)
+        rest = Span(source, place.start, end if end >= 0 else len(source.text))
+        problems.append(
+            kinds.FactsOnALine(place, first=second.keyword, second=place.text, at=second.end)
+        )
+        try:
+            waiting += _read(source, plain, rest.start, rest.end)[::-1]
+        except UnexpectedInput:
+            waiting.append(UnreadLine(_first_words(rest)))
+    return done, problems
+
+
+def _parse_line_by_line(source: Source, plain: str) -> tuple[list[Line], list[Problem]]:
+    from formsheet.language.mistakes import line_mistake, meant_words  # most files hold none
 
     lines: list[Line] = []
     problems: list[Problem] = []
-    plain = plain_quotes(source.text)
     start = 0
     for text in source.text.split("\n"):
         span = Span(source, start, start + len(text.rstrip()))
         try:
             lines += _read(source, plain, span.start, span.end)
         except UnexpectedInput as caught:
-            problems.append(line_mistake(caught, span))
-            lines.append(UnreadLine(_first_words(span)))
+            problems.append(problem := line_mistake(caught, span))
+            lines.append(UnreadLine(meant_words(problem, _first_words(span))))
         start += len(text) + 1
     return lines, problems
 
