@@ -34,6 +34,7 @@ class PlayedMark(NamedTuple):
     mark: LickMark
     onset: Fraction  # from its bar line, in quarters
     pickup: bool = False  # belongs to the pick-up of the next bar's lick
+    once: bool = False  # of a pick-up: it is played only here, where the tune begins
     place: int | None = None  # in its lick's bar or pick-up, from 0; None: a rest of the tune's own
     number: int | None = None  # in the tune, from 0, in order of time; None: not in a tune
 
@@ -74,7 +75,7 @@ def numbered(bars: Iterable[Bar]) -> tuple[Bar, ...]:
     return tuple(
         bar._replace(
             marks=tuple(
-                PlayedMark(mark.mark, mark.onset, mark.pickup, mark.place, next(number))
+                PlayedMark(mark.mark, mark.onset, mark.pickup, mark.once, mark.place, next(number))
                 for mark in bar.marks
             )
         )
@@ -140,6 +141,21 @@ class Tune(NamedTuple):
     choruses: tuple[Chorus, ...]
     bars: tuple[Bar, ...]
     notes: tuple[Note, ...]
+
+    @property
+    def pickup(self) -> Bar | None:
+        """Bar 0, where the tune begins with a pick-up."""
+        return None if self.bars[0].number else self.bars[0]
+
+    @property
+    def pickup_once(self) -> bool:
+        """Whether the tune begins with a pick-up that is not played again."""
+        return self.pickup is not None and any(played.once for played in self.pickup.marks)
+
+    @property
+    def count_in(self) -> int:
+        """Bars counted before the tune: one at least where it begins with a pick-up."""
+        return max(self.lesson.facts.count_in, 1 if self.pickup else 0)
 
     @property
     def marks(self) -> tuple[PlayedMark, ...]:

@@ -32,7 +32,9 @@ def tidy(text: str) -> str:
 
 def comments(text: str) -> list[str]:
     """What stands behind the last number sign of each line, a comment or the end of a text."""
-    ends = [line.rpartition("#")[2].strip('"“” \r\t') for line in text.split("\n") if "#" in line]
+    ends = [
+        line.rpartition("#")[2].strip('"“”„«» \r\t') for line in text.split("\n") if "#" in line
+    ]
     return [" ".join(end.split()) for end in ends]
 
 

@@ -368,3 +368,52 @@ def test_six_blocks_and_splits_of_a_chord_are_printed() -> None:
     (row,) = chord_rows(lesson)
     assert row.blocks == "1234b, 2345b, 3456b, 4567b, 5678b, 6789b"
     assert len(row.splits.split(", ")) == 6
+
+
+def _led_in(once: str, count_in: str) -> str:
+    return lesson_text(
+        f"lick run on I\n pickup{once} e 1d 2b\n h 2d q 2d -\nplay x3\n every I run",
+        form=own_form("I"), count_in=count_in,
+    )  # fmt: skip
+
+
+def test_a_pickup_that_is_played_once_says_so_wherever_it_is_printed() -> None:
+    sheet = sheet_of(_led_in(" once", "1"))
+    (chorus,) = sheet.choruses
+    assert chorus.note == "play 3 times; pick-up only once, at the very beginning"
+    assert chorus.pickup is not None
+    assert chorus.pickup.spoken.startswith("Pick-up, played once, one chord")
+    assert not any(mark.pickup for line in chorus.lines for bar in line for mark in bar.marks)
+    assert sheet.cards[0].played == "bar 1; pick-up only once, before bar 1"
+    signs = {entry.sign: entry.words for entry in sheet.key_entries}
+    assert signs["pickup-once"] == "a pick-up played once: over the count-in, into bar 1"
+    assert "pickup" not in signs
+
+
+def test_a_pickup_that_is_played_each_time_does_not_say_once() -> None:
+    sheet = sheet_of(_led_in("", "1"))
+    assert [chorus.note for chorus in sheet.choruses] == [
+        "play 3 times, the last time with its own bar 1", "",
+    ]  # fmt: skip
+    assert sheet.cards[0].played == "bar 1"
+    assert "pickup" in [entry.sign for entry in sheet.key_entries]
+
+
+def test_the_card_of_a_lick_has_no_pickup_that_is_never_played() -> None:
+    text = lesson_text(
+        "lick run on I\n w 2d\nlick turn on IV\n pickup once e 1d 2b\n w 4b\n"
+        "play\n every I run\n every IV turn",
+        form=own_form("I | IV"),
+    )
+    card = sheet_of(text).cards[1]
+    assert (card.pickup, card.played) == (None, "bar 2")
+
+
+@pytest.mark.parametrize(
+    ("count_in", "words"),
+    [("0", "1 bar, for the pick-up"), ("1", None), ("2", "2 bars")],
+)
+@pytest.mark.parametrize("once", ["", " once"])
+def test_the_count_in_has_room_for_a_pickup(once: str, count_in: str, words: str | None) -> None:
+    facts = {fact.label: fact.text for fact in sheet_of(_led_in(once, count_in)).facts}
+    assert facts.get("Count-in") == words

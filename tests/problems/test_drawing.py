@@ -66,10 +66,19 @@ def test_mark_begins_in_the_cell_of_the_span(text: str) -> None:
 
 @pytest.mark.parametrize(
     "char",
-    ["\x00", "\x07", "\x1b", "\x7f", "\x85", "\u2028", "\ufeff", "\u200b", "\u00ad", "\u202e"],
+    ["\x00", "\x07", "\x1b", "\x7f", "\x85", "\u2028", "\u206a", "\u202e"],
 )
 def test_hidden_character_is_shown_and_takes_a_cell(char: str) -> None:
     assert shown(f"q {char} 4x", "4x") == ["q \N{REPLACEMENT CHARACTER} 4x", "    ^^"]
+
+
+@pytest.mark.parametrize("char", ["\ufeff", "\u200b", "\u00ad", "\u2060"])
+def test_character_that_is_not_read_is_not_shown_but_counted(char: str) -> None:
+    source = Source("a.lesson", f"title A\nq{char} {char}4x")
+    span = Span(source, source.text.index("4x"), len(source.text))
+    assert [line[GUTTER:] for line in marked_line(span)] == ["q 4x", "  ^^"]
+    assert span.place == ("a.lesson", 2, 5)
+    assert as_data(kinds.MarkUnknown(span, found="4x", guess=None, words=None))["end_column"] == 7
 
 
 def test_hidden_character_does_not_reach_the_terminal_in_a_message() -> None:

@@ -22,12 +22,11 @@ def test_a_last_time_is_printed_by_its_changed_bars(bars: str, changed: tuple[in
 
 def printed(*plays: str, alone: bool = False) -> list[tuple[str, str]]:
     """Titles and notes of the choruses that are printed."""
-    found = printed_choruses(
-        tune_of(lesson_text("lick a on I, IV, V\n  w 2d\n" + "\n".join(plays)))
-    )
+    tune = tune_of(lesson_text("lick a on I, IV, V\n  w 2d\n" + "\n".join(plays)))
+    found = printed_choruses(tune)
     after = [*found[1:], None]
     return [
-        (title_of(each, alone), note_of(each, following))
+        (title_of(each, alone), note_of(tune, each, following))
         for each, following in zip(found, after, strict=True)
     ]
 
