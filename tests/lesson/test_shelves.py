@@ -248,7 +248,7 @@ def test_shelf_holds_licks_only(lessons: Folder, more: str, slug: str) -> None:
     assert lessons.only_problem(using("use home from corner")).code == slug
 
 
-# Our own choice: a shelf is looked for in three folders above the lessons folder, to name its place.
+# Our own choice: to name its place, a shelf is looked for in three folders above the lessons folder.
 @pytest.mark.limit("lesson.shelves._MOST_ABOVE")
 @pytest.mark.parametrize(("deep", "found"), [("a/b/c", True), ("a/b/c/d", False)])
 def test_a_shelf_of_a_folder_above_is_named(tmp_path: Path, deep: str, found: bool) -> None:
