@@ -248,18 +248,6 @@ def test_shelf_holds_licks_only(lessons: Folder, more: str, slug: str) -> None:
     assert lessons.only_problem(using("use home from corner")).code == slug
 
 
-# Our own choice: to name its place, a shelf is looked for in three folders above the lessons folder.
-@pytest.mark.limit("lesson.shelves._MOST_ABOVE")
-@pytest.mark.parametrize(("deep", "found"), [("a/b/c", True), ("a/b/c/d", False)])
-def test_a_shelf_of_a_folder_above_is_named(tmp_path: Path, deep: str, found: bool) -> None:
-    (tmp_path / deep).mkdir(parents=True)
-    (tmp_path / "shelf").mkdir()
-    (tmp_path / "shelf" / "corner.licks").write_text(HOME, encoding="utf-8")
-    problem = Folder(tmp_path / deep).only_problem(using("use home from corner"))
-    assert problem.code == "shelf-unknown"
-    assert problem.fields["whole"] == (str(tmp_path) if found else None)
-
-
 # ---- Circles -----------------------------------------------------------------------------
 
 
