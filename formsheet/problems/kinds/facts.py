@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from formsheet.problems.problem import ERROR, REMARK, WARNING, Edit, Hint, Problem
+from formsheet.problems.problem import ERROR, REMARK, WARNING, Edit, Hint, Problem, Sample
 from formsheet.problems.words import (
     code,
     did_you_mean,
@@ -16,10 +16,15 @@ from formsheet.problems.words import (
 
 
 class TextEmpty(Problem):
-    """TODO text-empty."""
+    """A text has quotes with nothing between them.
+
+    The student would see an empty line.
+    """
 
     code = "text-empty"
     severity = ERROR
+    bad = 'title ""'
+    good = 'title "Kitchen Shuffle"'
 
     fact: str
 
@@ -31,10 +36,21 @@ class TextEmpty(Problem):
 
 
 class LearnAboveTempo(Problem):
-    """TODO learn-above-tempo."""
+    """The student would begin to practise faster than the tune is played.
+
+    Practice begins where the hardest move is easy, and works up to the tempo of the tune.
+    """
 
     code = "learn-above-tempo"
     severity = WARNING
+    bad = """
+        tempo 100
+        learn 120
+        """
+    good = """
+        tempo 100
+        learn 60
+        """
 
     learn: Fraction
     tempo: Fraction
@@ -48,10 +64,15 @@ class LearnAboveTempo(Problem):
 
 
 class TitleMissing(Problem):
-    """TODO title-missing."""
+    """The lesson has no title, so the sheet has no heading and no name."""
 
     code = "title-missing"
     severity = ERROR
+    bad = Sample("teacher The Mill Lane Harp Class", without=("title",))
+    good = """
+        title   Kitchen Shuffle
+        teacher The Mill Lane Harp Class
+        """
 
     def message(self) -> str:
         return "the lesson has no title"
@@ -61,10 +82,18 @@ class TitleMissing(Problem):
 
 
 class HarpMissing(Problem):
-    """TODO harp-missing."""
+    """Without the key of the harp no note of the tab has a pitch.
+
+    Tab names holes; which notes they are depends on the harp.
+    """
 
     code = "harp-missing"
     severity = ERROR
+    bad = Sample("position 2nd", without=("harp",))
+    good = """
+        harp     C
+        position 2nd
+        """
 
     def message(self) -> str:
         return "the lesson does not say for which harp it is"
@@ -74,10 +103,18 @@ class HarpMissing(Problem):
 
 
 class FormMissing(Problem):
-    """TODO form-missing."""
+    """Without a form there are no bars to lay the licks over.
+
+    The form says how many bars a chorus has, and which chord each of them is on.
+    """
 
     code = "form-missing"
     severity = ERROR
+    bad = Sample("tempo 100", without=("form",))
+    good = """
+        form  12-bar standard
+        tempo 100
+        """
 
     def message(self) -> str:
         return "the lesson does not say which form it follows"
@@ -87,10 +124,18 @@ class FormMissing(Problem):
 
 
 class TempoMissing(Problem):
-    """TODO tempo-missing."""
+    """Without a tempo nothing can be played to the student.
+
+    How hard a move is depends on the tempo too.
+    """
 
     code = "tempo-missing"
     severity = ERROR
+    bad = Sample("feel swing", without=("tempo",))
+    good = """
+        tempo 100
+        feel  swing
+        """
 
     def message(self) -> str:
         return "the lesson has no tempo"
@@ -100,10 +145,16 @@ class TempoMissing(Problem):
 
 
 class HarpUnknown(Problem):
-    """TODO harp-unknown."""
+    """No harp is made in a key of this name.
+
+    The key is the one stamped on the cover, in English spelling: B is the note a half step below C,
+    Bb the one below that.
+    """
 
     code = "harp-unknown"
     severity = ERROR
+    bad = "harp H"
+    good = "harp B"
 
     found: str
     near: str | None
@@ -121,10 +172,15 @@ class HarpUnknown(Problem):
 
 
 class HarpRegister(Problem):
-    """TODO harp-register."""
+    """The word before the key of the harp is neither `low` nor `high`.
+
+    A low harp sounds an octave below the usual one of its key, a high one an octave above.
+    """
 
     code = "harp-register"
     severity = ERROR
+    bad = "harp lo F"
+    good = "harp low F"
 
     found: str
     key: str
@@ -143,10 +199,16 @@ class HarpRegister(Problem):
 
 
 class PositionUnknown(Problem):
-    """TODO position-unknown."""
+    """The position is not written as a number from 1st to 12th.
+
+    Positions are counted round the circle of fifths from the key of the harp: 1st is the harp's own
+    key, 2nd a fifth above.
+    """
 
     code = "position-unknown"
     severity = ERROR
+    bad = "position second"
+    good = "position 2nd"
 
     found: str
     nickname: str | None
@@ -166,10 +228,15 @@ class PositionUnknown(Problem):
 
 
 class MeterUnknown(Problem):
-    """TODO meter-unknown."""
+    """The sheet has no way of counting this meter.
+
+    The count below each bar, the swing and the beams depend on it.
+    """
 
     code = "meter-unknown"
     severity = ERROR
+    bad = "meter 5/4"
+    good = "meter 4/4"
 
     found: str
     known: Sequence[str]
@@ -182,10 +249,12 @@ class MeterUnknown(Problem):
 
 
 class TempoUnknown(Problem):
-    """TODO tempo-unknown."""
+    """The tempo is not a number of beats a minute within reach of a player."""
 
     code = "tempo-unknown"
     severity = ERROR
+    bad = "tempo slow"
+    good = "tempo 60"
 
     found: str
     slowest: int
@@ -203,10 +272,15 @@ class TempoUnknown(Problem):
 
 
 class FeelUnknown(Problem):
-    """TODO feel-unknown."""
+    """The feel is neither swing nor straight.
+
+    It decides how each pair of eighths divides its beat, in the count, the sound and the page.
+    """
 
     code = "feel-unknown"
     severity = ERROR
+    bad = "feel swng"
+    good = "feel swing"
 
     found: str
     near: str | None
@@ -221,10 +295,16 @@ class FeelUnknown(Problem):
 
 
 class FeelRatio(Problem):
-    """TODO feel-ratio."""
+    """The swing is given in a way that does not divide a pair of eighths.
+
+    The first note of a pair takes half of the beat or more: 2:1 is a triplet feel, 3:2 a lighter
+    one.
+    """
 
     code = "feel-ratio"
     severity = ERROR
+    bad = "feel swing 40%"
+    good = "feel swing 60%"
 
     found: str
 
@@ -238,10 +318,15 @@ class FeelRatio(Problem):
 
 
 class LevelUnknown(Problem):
-    """TODO level-unknown."""
+    """The level of the student is none of those that the limits are known for.
+
+    The level decides which bends, turns of the breath and slides pass without a warning.
+    """
 
     code = "level-unknown"
     severity = ERROR
+    bad = "level begginer"
+    good = "level beginner"
 
     found: str
     near: str | None
@@ -257,10 +342,12 @@ class LevelUnknown(Problem):
 
 
 class CountInUnknown(Problem):
-    """TODO count-in-unknown."""
+    """The number of bars counted before the tune is not one that a player would wait for."""
 
     code = "count-in-unknown"
     severity = ERROR
+    bad = "count-in 8"
+    good = "count-in 2"
 
     found: str
     most: int
@@ -273,10 +360,16 @@ class CountInUnknown(Problem):
 
 
 class FormUnknown(Problem):
-    """TODO form-unknown."""
+    """No form has this name.
+
+    A form is one of those that are built in, or one that the lesson writes out, a row of chords for
+    each line.
+    """
 
     code = "form-unknown"
     severity = ERROR
+    bad = "form 12-bar blues"
+    good = "form 12-bar standard"
 
     found: str
     near: str | None
@@ -295,10 +388,15 @@ class FormUnknown(Problem):
 
 
 class FormEmpty(Problem):
-    """TODO form-empty."""
+    """The form has neither a name nor a row of chords."""
 
     code = "form-empty"
     severity = ERROR
+    bad = "form"
+    good = """
+        form "Pump house"
+          | I7 | IV7 | I7 | V7 |
+        """
 
     def message(self) -> str:
         return "this form has neither a name nor chords"
@@ -310,10 +408,21 @@ class FormEmpty(Problem):
 
 
 class FormOwnChords(Problem):
-    """TODO form-own-chords."""
+    """Chords are written below a form that has chords of its own by its name.
+
+    The chords that are written out are played. A student who knows the name expects the others.
+    """
 
     code = "form-own-chords"
     severity = REMARK
+    bad = """
+        form 8-bar
+          | I7 | IV7 | I7 | V7 |
+        """
+    good = """
+        form "Pump house"
+          | I7 | IV7 | I7 | V7 |
+        """
 
     found: str
 
@@ -328,10 +437,25 @@ class FormOwnChords(Problem):
 
 
 class FormTooLong(Problem):
-    """TODO form-too-long."""
+    """The form is longer than a chorus can be.
+
+    A form is one chorus; how often it is played is said at `play`.
+    """
 
     code = "form-too-long"
     severity = ERROR
+    bad = (
+        'form "Long road"\n'
+        + "  | I7 | I7 | I7 | I7 | IV7 | IV7 | I7 | I7 | V7 | IV7 | I7 | V7 |\n" * 6
+    )
+    good = """
+        form "Long road"
+          | I7 | IV7 | I7 | I7 | IV7 | IV7 | I7 | I7 | V7 | I7 |
+        play x7
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
 
     length: int
     most: int
@@ -344,10 +468,12 @@ class FormTooLong(Problem):
 
 
 class EndingUnknown(Problem):
-    """TODO ending-unknown."""
+    """The last bar of a form goes home or leads back to the top; this chord does neither."""
 
     code = "ending-unknown"
     severity = ERROR
+    bad = "form 12-bar standard ending IV"
+    good = "form 12-bar standard ending I"
 
     found: str
 
@@ -361,10 +487,25 @@ class EndingUnknown(Problem):
 
 
 class EndingTwice(Problem):
-    """TODO ending-twice."""
+    """Two lines give the same choruses different endings."""
 
     code = "ending-twice"
     severity = ERROR
+    bad = """
+        play x2
+          every I   porch
+          every IV  creek
+          every V   gate
+          last time ending I
+          last time ending V
+        """
+    good = """
+        play x2
+          every I   porch
+          every IV  creek
+          every V   gate
+          last time ending I
+        """
 
     def message(self) -> str:
         return "these choruses end in two ways"
@@ -376,10 +517,21 @@ class EndingTwice(Problem):
 
 
 class BarChords(Problem):
-    """TODO bar-chords."""
+    """A bar of the form has more chords than can be played over it.
+
+    A bar holds one chord, or two that change halfway. Most often a bar line is missing.
+    """
 
     code = "bar-chords"
     severity = ERROR
+    bad = """
+        form "Pump house"
+          | I7 | IV7 | I7 IV7 V7 | I7 |
+        """
+    good = """
+        form "Pump house"
+          | I7 | IV7 | I7 | IV7 | V7 |
+        """
 
     count: int
     apart: str
@@ -392,10 +544,21 @@ class BarChords(Problem):
 
 
 class ChordUnknown(Problem):
-    """TODO chord-unknown."""
+    """A chord is not written as a numeral that is known here.
+
+    Numerals count from the key of the tune, so that the same lesson serves a harp in any key.
+    """
 
     code = "chord-unknown"
     severity = ERROR
+    bad = """
+        form "Pump house"
+          | G7 | C7 | D7 | G7 |
+        """
+    good = """
+        form "Pump house"
+          | I7 | IV7 | V7 | I7 |
+        """
 
     found: str
     numerals: str | None = None
@@ -417,10 +580,15 @@ class ChordUnknown(Problem):
 
 
 class TuningUnknown(Problem):
-    """TODO tuning-unknown."""
+    """No tuning has this name.
+
+    The tuning decides which note each hole gives, and with it every bend and chord.
+    """
 
     code = "tuning-unknown"
     severity = ERROR
+    bad = "tuning richtr"
+    good = "tuning richter"
 
     found: str
     near: str | None
@@ -439,10 +607,22 @@ class TuningUnknown(Problem):
 
 
 class TuningRowMissing(Problem):
-    """TODO tuning-row-missing."""
+    """A tuning of your own has only one of its two rows.
+
+    A hole has two reeds. Which notes bend follows from both.
+    """
 
     code = "tuning-row-missing"
     severity = ERROR
+    bad = """
+        tuning ferry
+          blow C E G C E G C E G C
+        """
+    good = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F A
+        """
 
     name: str
     row: str
@@ -457,10 +637,21 @@ class TuningRowMissing(Problem):
 
 
 class TuningRowTwice(Problem):
-    """TODO tuning-row-twice."""
+    """A tuning of your own has the same row twice."""
 
     code = "tuning-row-twice"
     severity = ERROR
+    bad = """
+        tuning ferry
+          blow C E G C E G C E G C
+          blow D G B D F A B D F A
+          draw D G B D F A B D F A
+        """
+    good = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F A
+        """
 
     row: str
 
@@ -472,10 +663,20 @@ class TuningRowTwice(Problem):
 
 
 class TuningHoles(Problem):
-    """TODO tuning-holes."""
+    """A row of a tuning does not have a note for each hole."""
 
     code = "tuning-holes"
     severity = ERROR
+    bad = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F
+        """
+    good = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F A
+        """
 
     row: str
     count: int
@@ -490,10 +691,20 @@ class TuningHoles(Problem):
 
 
 class TuningNote(Problem):
-    """TODO tuning-note."""
+    """A word in a row of a tuning is not the name of a note."""
 
     code = "tuning-note"
     severity = ERROR
+    bad = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G H D F A B D F A
+        """
+    good = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F A
+        """
 
     found: str
 
@@ -505,10 +716,24 @@ class TuningNote(Problem):
 
 
 class TuningRange(Problem):
-    """TODO tuning-range."""
+    """A note of a tuning is higher or lower than any reed of a harp.
+
+    Without an octave, each note is the next one above the hole before it; a slip can send all those
+    after it up an octave.
+    """
 
     code = "tuning-range"
     severity = ERROR
+    bad = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F A9
+        """
+    good = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F A
+        """
 
     found: str
 

@@ -16,9 +16,17 @@ from formsheet.problems.words import (
 
 
 class OverbendTaught(Problem):
-    """TODO overbend-taught."""
+    """An overblow or overdraw is asked of a student who may not have learned it."""
 
     code = "overbend-taught"
+    bad = """
+        lick porch on I
+          q 2d 3d 6ob 6d
+        """
+    good = """
+        lick porch on I
+          q 2d 3d 6b 6d
+        """
 
     tab: str
     kind: str
@@ -43,10 +51,20 @@ class OverbendTaught(Problem):
 
 
 class BendHard(Problem):
-    """TODO bend-hard."""
+    """A bend is deeper than students of this level can be expected to reach in tune."""
 
     code = "bend-hard"
     severity = WARNING
+    bad = """
+        level beginner
+        lick porch on I
+          q 2d 2d'' 3d 2d
+        """
+    good = """
+        level beginner
+        lick porch on I
+          q 2d 3d' 3d 2d
+        """
 
     tab: str
     bend: int
@@ -65,10 +83,21 @@ class BendHard(Problem):
 
 
 class BendsRepeated(Problem):
-    """TODO bends-repeated."""
+    """Deep bends follow one another without a natural note between.
+
+    Each costs breath and strength, and without a natural note the ear has nothing to tune them by.
+    """
 
     code = "bends-repeated"
     severity = WARNING
+    bad = """
+        lick porch on I
+          e 2d'' 2d'' 2d'' 2d'' h 2d
+        """
+    good = """
+        lick porch on I
+          e 2d'' 2d 2d'' 2d h 2d
+        """
 
     count: int
     tab: str
@@ -85,10 +114,20 @@ class BendsRepeated(Problem):
 
 
 class TurnsFast(Problem):
-    """TODO turns-fast."""
+    """The breath changes direction several times in a row, faster than a student can turn it."""
 
     code = "turns-fast"
     severity = WARNING
+    bad = """
+        tempo 220
+        lick porch on I
+          e 2d 3b 2d 3b 2d 3b q 2d
+        """
+    good = """
+        tempo 220
+        lick porch on I
+          e 2d 3d 2d 3b q 2d 2d
+        """
 
     tab: str
     bars: Sequence[int]
@@ -106,10 +145,23 @@ class TurnsFast(Problem):
 
 
 class SlideTooFast(Problem):
-    """TODO slide-too-fast."""
+    """The mouth would have to move over many holes in less time than that takes.
+
+    The next note comes late, or on the wrong hole.
+    """
 
     code = "slide-too-fast"
     severity = WARNING
+    bad = """
+        tempo 120
+        lick porch on I
+          q 2d e 2d 9d h 9b
+        """
+    good = """
+        tempo 120
+        lick porch on I
+          q 2d e 2d 3d h 4d
+        """
 
     first: str
     tab: str
@@ -132,10 +184,18 @@ class SlideTooFast(Problem):
 
 
 class ShakeNowhere(Problem):
-    """TODO shake-nowhere."""
+    """A shake alternates with the next hole up, and hole 10 has none."""
 
     code = "shake-nowhere"
     severity = WARNING
+    bad = """
+        lick porch on I
+          h 10b{shake} 9b
+        """
+    good = """
+        lick porch on I
+          h 9b{shake} 9b
+        """
 
     tab: str
     lower: str
@@ -151,10 +211,18 @@ class ShakeNowhere(Problem):
 
 
 class TechniqueNoBend(Problem):
-    """TODO technique-no-bend."""
+    """A technique begins or ends on a bend that the hole does not have."""
 
     code = "technique-no-bend"
     severity = WARNING
+    bad = """
+        lick porch on I
+          h 3b{scoop} 2d
+        """
+    good = """
+        lick porch on I
+          h 3d{scoop} 2d
+        """
 
     tab: str
     technique: str
@@ -172,10 +240,25 @@ class TechniqueNoBend(Problem):
 
 
 class SwingShortNote(Problem):
-    """TODO swing-short-note."""
+    """At this tempo the short note of a swung pair is shorter than players make it.
+
+    The faster the tune, the more even the eighths are played.
+    """
 
     code = "swing-short-note"
     severity = WARNING
+    bad = """
+        tempo 240
+        feel  swing
+        lick porch on I
+          q 2d e 4d 2d h 2d
+        """
+    good = """
+        tempo 240
+        feel  straight
+        lick porch on I
+          q 2d e 4d 2d h 2d
+        """
 
     tempo: Fraction
     have: int

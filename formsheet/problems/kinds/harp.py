@@ -13,10 +13,18 @@ from formsheet.problems.words import (
 
 
 class HolesOrder(Problem):
-    """TODO holes-order."""
+    """The holes of a chord are not written from low to high, each once."""
 
     code = "holes-order"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 54b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 45b 5b 6b 4b
+        """
 
     tab: str
     guess: str
@@ -29,10 +37,22 @@ class HolesOrder(Problem):
 
 
 class HolesGap(Problem):
-    """TODO holes-gap."""
+    """Holes are left out inside a chord, so that it is neither a block nor a split.
+
+    The lips cover neighbouring holes. The tongue can block those in the middle, and then only the
+    two outer ones sound.
+    """
 
     code = "holes-gap"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 124b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 14b 5b 6b 4b
+        """
 
     tab: str
     block: str
@@ -46,10 +66,18 @@ class HolesGap(Problem):
 
 
 class SplitTooWide(Problem):
-    """TODO split-too-wide."""
+    """The two holes of a split are farther apart than a mouth reaches."""
 
     code = "split-too-wide"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 17b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 14b 5b 6b 4b
+        """
 
     tab: str
     holes: int
@@ -64,10 +92,18 @@ class SplitTooWide(Problem):
 
 
 class BlockTooWide(Problem):
-    """TODO block-too-wide."""
+    """A block covers more holes than a mouth does."""
 
     code = "block-too-wide"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 123456b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 123b 5b 6b 4b
+        """
 
     tab: str
     holes: int
@@ -82,10 +118,21 @@ class BlockTooWide(Problem):
 
 
 class BendOnChord(Problem):
-    """TODO bend-on-chord."""
+    """A chord has the ticks of a bend.
+
+    A bend is made for one reed; the same mouth cannot bend several of them by a known amount.
+    """
 
     code = "bend-on-chord"
     severity = ERROR
+    bad = """
+        lick porch on I
+          q 23d' 3d 4d 2d
+        """
+    good = """
+        lick porch on I
+          q 23d 3d 4d 2d
+        """
 
     tab: str
     plain: str
@@ -98,10 +145,22 @@ class BendOnChord(Problem):
 
 
 class BendTooDeep(Problem):
-    """TODO bend-too-deep."""
+    """A bend goes lower than the two reeds of its hole allow.
+
+    A natural bend stops a half step above the other reed of the hole: the closer the reeds, the
+    less there is to bend.
+    """
 
     code = "bend-too-deep"
     severity = ERROR
+    bad = """
+        lick porch on I
+          q 2d''' 3d 4d 2d
+        """
+    good = """
+        lick porch on I
+          q 2d'' 3d 4d 2d
+        """
 
     hole: int
     breath: str
@@ -120,10 +179,22 @@ class BendTooDeep(Problem):
 
 
 class BendMissing(Problem):
-    """TODO bend-missing."""
+    """The note does not bend at all on this breath.
+
+    Only the higher reed of a hole bends: the draw reed on holes 1 to 6, the blow reed on 7 to 10 of
+    the usual tuning, and not where the two are a half step apart.
+    """
 
     code = "bend-missing"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b' 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     hole: int
     breath: str
@@ -146,10 +217,20 @@ class BendMissing(Problem):
 
 
 class OverbendBent(Problem):
-    """TODO overbend-bent."""
+    """An overblow or overdraw has the ticks of a bend."""
 
     code = "overbend-bent"
     severity = ERROR
+    bad = """
+        level advanced
+        lick porch on I
+          q 2d 3d 6ob' 6b
+        """
+    good = """
+        level advanced
+        lick porch on I
+          q 2d 3d 6ob 6b
+        """
 
     tab: str
     kind: str
@@ -163,10 +244,23 @@ class OverbendBent(Problem):
 
 
 class OverbendMissing(Problem):
-    """TODO overbend-missing."""
+    """The hole has no overblow, or no overdraw.
+
+    In the usual tuning overblows are on holes 1 to 6, overdraws on 7 to 10. An overbend sounds a
+    half step above the higher reed of its hole.
+    """
 
     code = "overbend-missing"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 6od 5b 6b 4b
+        """
+    good = """
+        level advanced
+        lick creek on IV
+          q 6ob! 5b 6b 4b
+        """
 
     hole: int
     kind: str
