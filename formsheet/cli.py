@@ -18,7 +18,7 @@ from formsheet.commands.files import EXITS, FINE, INTERRUPTED, USAGE, UsageError
 #: imported only when it is called or when help is asked for.
 COMMANDS = (
     "new", "check", "show", "joins", "fit", "chords", "uses", "retab", "recast", "tab", "tidy",
-    "build", "watch", "completion", "reference",
+    "build", "watch", "explain", "completion", "reference",
 )  # fmt: skip
 
 #: New objects after which Python looks for unreachable circles. Its own number is 700; a lesson
