@@ -10,7 +10,7 @@ from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from formsheet.language.expected import expected_words
 from formsheet.language.lines import without_comment
 from formsheet.language.nameless import name_missing
-from formsheet.language.strays import looks_like_chord
+from formsheet.language.strays import looks_like_chord, note_out_of_order
 from formsheet.language.usage import USAGE
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
@@ -46,7 +46,7 @@ def line_mistake(caught: UnexpectedInput, line: Span) -> Problem:
     if span.text[0] in _QUOTES:
         return kinds.QuoteOpen(Span(line.source, at, line.end))
     if span.text[0] in "!{" and line.source.text[at - 1] not in " \t":
-        return kinds.NoteOrder(span, found=span.text)
+        return note_out_of_order(span)
     head, _, rest = span.text.partition("#")
     if rest:
         return kinds.CommentJoined(span, found=span.text, guess=f"{head} #{rest}")

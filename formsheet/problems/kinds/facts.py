@@ -9,6 +9,7 @@ from formsheet.problems.problem import ERROR, REMARK, WARNING, Edit, Hint, Probl
 from formsheet.problems.words import (
     code,
     did_you_mean,
+    in_key,
     number,
     one_of,
     write,
@@ -540,7 +541,8 @@ class BarChords(Problem):
         return f"{self.count} chords share this bar; a bar holds one, or two that change halfway"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"put `|` between the bars: {code(self.apart)}")
+        words = f"put `|` between the bars: {code(self.apart)}"
+        yield Hint(words, Edit(self.span, self.apart, certain=False))
 
 
 class ChordUnknown(Problem):
@@ -569,10 +571,7 @@ class ChordUnknown(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.numerals and self.key:
-            yield Hint(
-                f"write {code(self.numerals)}: that is what it is in {self.key}, the key of "
-                "this lesson"
-            )
+            yield in_key(self.numerals, self.key, self.span)
         yield Hint(
             "chords are numerals, small letters for minor, such as `I7`, `IV7`, `V7`, "
             "`ii7` or `bVI7`"

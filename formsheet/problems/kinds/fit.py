@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from formsheet.listing import bars_words
+from formsheet.problems.edits import inserted
 from formsheet.problems.problem import REMARK, WARNING, Hint, Problem, Severity
 from formsheet.problems.words import (
     code,
@@ -53,7 +54,12 @@ class NoteClash(NoteAgainstChord):
     def hints(self) -> Iterator[Hint]:
         if self.offers:
             yield Hint(f"nearest chord tones on this harp: {one_of(self.offers)}")
-        yield Hint(f"if the clash is meant, write {code(f'{self.tab}!')}")
+        end = self.span._replace(
+            start=self.span.start + len(self.tab), end=self.span.start + len(self.tab)
+        )
+        same = self.span.text.startswith(self.tab)
+        words = f"if the clash is meant, write {code(f'{self.tab}!')}"
+        yield Hint(words, inserted(end, "!") if same else None)
 
 
 class NoteRubs(NoteAgainstChord):

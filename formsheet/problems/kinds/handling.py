@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from formsheet.listing import bars_words
 from formsheet.music.steps import step_words
-from formsheet.problems.problem import REMARK, WARNING, Hint, Problem, Severity
+from formsheet.problems.problem import REMARK, WARNING, Edit, Hint, Problem, Severity
 from formsheet.problems.words import (
     code,
     number,
@@ -33,6 +33,7 @@ class OverbendTaught(Problem):
     level: str
     beginner: bool
     offers: Sequence[str]
+    advanced: Edit | None = None  # of the lesson's level
 
     @property
     def severity(self) -> Severity:
@@ -45,7 +46,7 @@ class OverbendTaught(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `level advanced` if it is taught")
+        yield Hint("write `level advanced` if it is taught", self.advanced)
         if self.offers:
             yield Hint(f"the same note or a chord tone near it: {one_of(self.offers)}")
 
@@ -71,6 +72,7 @@ class BendHard(Problem):
     level: str
     offers: Sequence[str]
     wanted: str | None
+    further: Edit | None = None  # of the lesson's level
 
     def message(self) -> str:
         return f"{code(self.tab)} bends {step_words(self.bend)}: deep for {self.level}"
@@ -79,7 +81,8 @@ class BendHard(Problem):
         if self.offers:
             yield Hint(f"the same note or a chord tone near it: {one_of(self.offers)}")
         if self.wanted:
-            yield Hint(f"write {code(f'level {self.wanted}')} if the student is further")
+            words = f"write {code(f'level {self.wanted}')} if the student is further"
+            yield Hint(words, self.further)
 
 
 class BendsRepeated(Problem):
@@ -207,7 +210,10 @@ class ShakeNowhere(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"shake {code(self.lower)} instead")
+        end = self.span.start + len(self.tab)
+        note = self.span._replace(end=end)
+        edit = Edit(note, self.lower, certain=False) if note.text == self.tab else None
+        yield Hint(f"shake {code(self.lower)} instead", edit)
 
 
 class TechniqueNoBend(Problem):
@@ -264,6 +270,8 @@ class SwingShortNote(Problem):
     have: int
     least: int
     share: str | None
+    lighter: Edit | None = None  # of the feel
+    straight: Edit | None = None
 
     def message(self) -> str:
         return (
@@ -273,5 +281,6 @@ class SwingShortNote(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.share:
-            yield Hint(f"write {code(f'feel swing {self.share}')}, or take it slower")
-        yield Hint("write `feel straight`: at this tempo eighths are played even")
+            words = f"write {code(f'feel swing {self.share}')}, or take it slower"
+            yield Hint(words, self.lighter)
+        yield Hint("write `feel straight`: at this tempo eighths are played even", self.straight)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from formsheet.music.steps import step_words
-from formsheet.problems.problem import ERROR, Hint, Problem
+from formsheet.problems.problem import ERROR, Edit, Hint, Problem
 from formsheet.problems.words import (
     code,
     write,
@@ -88,7 +88,8 @@ class SplitTooWide(Problem):
         return f"the split {code(self.tab)} spans {self.holes} holes; a mouth reaches {self.most}"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"write {code(self.split)}, the widest from its lower hole")
+        words = f"write {code(self.split)}, the widest from its lower hole"
+        yield Hint(words, Edit(self.span, self.split, certain=False))
 
 
 class BlockTooWide(Problem):
@@ -114,7 +115,8 @@ class BlockTooWide(Problem):
         return f"the block {code(self.tab)} covers {self.holes} holes; a mouth covers {self.most}"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"write its lowest holes: {code(self.block)}")
+        words = f"write its lowest holes: {code(self.block)}"
+        yield Hint(words, Edit(self.span, self.block, certain=False))
 
 
 class BendOnChord(Problem):
@@ -141,7 +143,8 @@ class BendOnChord(Problem):
         return f"{code(self.tab)} bends a chord; bends are for single notes"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"write {code(self.plain)} without the bend")
+        words = f"write {code(self.plain)} without the bend"
+        yield Hint(words, Edit(self.span, self.plain, certain=False))
 
 
 class BendTooDeep(Problem):
@@ -175,7 +178,7 @@ class BendTooDeep(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.guess, self.span)
+        yield write(self.guess, self.span, certain=False)
 
 
 class BendMissing(Problem):
@@ -209,11 +212,10 @@ class BendMissing(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.plain, self.span)
+        yield write(self.plain, self.span, certain=False)
         if self.guess:
-            yield Hint(
-                f"or write {code(self.guess)}: the {self.other} note of hole {self.hole} bends"
-            )
+            words = f"or write {code(self.guess)}: the {self.other} note of hole {self.hole} bends"
+            yield Hint(words, Edit(self.span, self.guess, certain=False))
 
 
 class OverbendBent(Problem):
@@ -240,7 +242,7 @@ class OverbendBent(Problem):
         return f"{code(self.tab)} bends an {self.kind}; ticks bend natural notes only"
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.plain, self.span)
+        yield write(self.plain, self.span, certain=False)
 
 
 class OverbendMissing(Problem):
@@ -272,4 +274,5 @@ class OverbendMissing(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.guess:
-            yield Hint(f"write {code(self.guess)}: it has an {self.other}")
+            words = f"write {code(self.guess)}: it has an {self.other}"
+            yield Hint(words, Edit(self.span, self.guess, certain=False))

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from formsheet.problems.edits import moved_up
 from formsheet.problems.problem import ERROR, REMARK, Edit, Hint, Problem, Sample, Severity
 from formsheet.problems.words import (
     any_of,
     code,
     did_you_mean,
+    in_key,
     write,
 )
+from formsheet.source import Span
 
 
 class FileMissing(Problem):
@@ -179,7 +182,7 @@ class WordUnknown(Problem):
 
     code = "word-unknown"
     severity = ERROR
-    bad = "temppo 100"
+    bad = Sample("temppo 100", without=("tempo",))
     good = "tempo 100"
 
     found: str
@@ -235,10 +238,7 @@ class WordUnexpected(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.numerals and self.key:
-            yield Hint(
-                f"write {code(self.numerals)}: that is what it is in {self.key}, the key of "
-                "this lesson"
-            )
+            yield in_key(self.numerals, self.key, self.span)
         if self.usage:
             yield Hint(f"write it like this: {code(self.usage)}")
 
@@ -286,12 +286,16 @@ class TextCut(Problem):
     good = 'say "Tap your #1 foot on all four beats."'
 
     found: str
+    text: Span  # that is printed
 
     def message(self) -> str:
         return f"from {code(self.found)} on this is a comment and is not printed"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("put the whole text in quotes to print it")
+        line = self.span.source.text[self.text.start :].partition("\n")[0].rstrip()
+        whole = self.text._replace(end=self.text.start + len(line))
+        edit = None if '"' in line else Edit(whole, f'"{line}"', certain=False)
+        yield Hint("put the whole text in quotes to print it", edit)
 
 
 class NameMissing(Problem):
@@ -326,7 +330,7 @@ class NameMissing(Problem):
         return f"a {self.keyword} needs a name, one word before {self.before}"
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.guess, self.span)
+        yield write(self.guess, self.span, certain=False)
 
 
 class CommentJoined(Problem):
@@ -356,9 +360,9 @@ class CommentJoined(Problem):
     def hints(self) -> Iterator[Hint]:
         if self.guess:
             words = f"write {code(self.guess)}, with a space before the `#`"
-            yield Hint(words, Edit(self.span, self.guess))
+            yield Hint(words, Edit(self.span, self.guess, certain=not self.plain))
         if self.plain:
-            yield write(self.plain, self.span)
+            yield write(self.plain, self.span, certain=not self.guess)
 
 
 class QuoteOpen(Problem):
@@ -385,7 +389,10 @@ class QuoteOpen(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.bend:
-            yield Hint(f"for a bend of a whole step, write two ticks: {code(self.bend)}")
+            words = f"for a bend of a whole step, write two ticks: {code(self.bend)}"
+            before = self.span.source.text[: self.span.start].rstrip(" \t")
+            ticks = self.span._replace(start=len(before))
+            yield Hint(words, Edit(ticks, "''"))
         yield Hint('put a `"` at the end of the quoted words, or take this one out')
 
 
@@ -499,12 +506,14 @@ class FactLate(Problem):
     good = "learn 60"
 
     fact: str
+    lick: Span | None  # of the first lick; None if lines below the fact belong to it
 
     def message(self) -> str:
         return f"{code(self.fact)} stands after the first lick"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("move this line to the top, before the first lick")
+        edit = moved_up(self.span, self.lick, certain=True) if self.lick else None
+        yield Hint("move this line to the top, before the first lick", edit)
 
 
 class FactTwice(Problem):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from formsheet.problems.edits import inserted, removed
 from formsheet.problems.problem import ERROR, REMARK, Edit, Hint, Problem
 from formsheet.problems.words import (
     bar_count,
@@ -12,6 +13,9 @@ from formsheet.problems.words import (
     one_of,
     write,
 )
+
+_STOPS = (",", ".", ";", ":")  # behind a note, out of habit
+_MANY_MEANINGS = ("~", "_")  # signs that other hands use for holds, rests and shakes
 
 
 class NoteBreath(Problem):
@@ -163,9 +167,10 @@ class NoteAccidental(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.bent:
-            yield Hint(f"write {code(self.bent)} for the bend", Edit(self.span, self.bent))
+            words = f"write {code(self.bent)} for the bend"
+            yield Hint(words, Edit(self.span, self.bent, certain=False))
         words = f"write {code(self.plain)} for the note without a {self.sign}"
-        yield Hint(words, Edit(self.span, self.plain))
+        yield Hint(words, Edit(self.span, self.plain, certain=False))
 
 
 class HolesParted(Problem):
@@ -191,7 +196,7 @@ class HolesParted(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.guess, self.span)
+        yield write(self.guess, self.span, certain=False)  # or notes in a row
 
 
 class BracketsRound(Problem):
@@ -249,7 +254,7 @@ class NoteTail(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.guess, self.span)
+        yield write(self.guess, self.span, certain=self.tail in _STOPS)
 
 
 class NoteMixed(Problem):
@@ -277,7 +282,7 @@ class NoteMixed(Problem):
 
     def hints(self) -> Iterator[Hint]:
         words = f"write the notes one after the other: {code(self.apart)}"
-        yield Hint(words, Edit(self.span, self.apart))
+        yield Hint(words, Edit(self.span, self.apart, certain=False))
 
 
 class MarksTogether(Problem):
@@ -302,7 +307,8 @@ class MarksTogether(Problem):
         return f"{code(self.found)} runs marks together; each stands by itself, with spaces between"
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.apart, self.span)
+        alone = not self.chord and self.found[0].isalpha()  # a value; two notes may be a split
+        yield write(self.apart, self.span, certain=alone)
         if self.chord:
             words = f"or, as one chord, {code(self.chord)}"
             yield Hint(words, Edit(self.span, self.chord, certain=False))
@@ -351,6 +357,7 @@ class NoteOrder(Problem):
         """
 
     found: str
+    ordered: Edit | None = None  # of the whole note, where its parts are known
 
     def message(self) -> str:
         return (
@@ -359,7 +366,10 @@ class NoteOrder(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint('write it like this: `4d!{wah}"ka"`')
+        if self.ordered:
+            yield Hint(f"write {code(self.ordered.text)}", self.ordered)
+        else:
+            yield Hint('write it like this: `4d!{wah}"ka"`')
 
 
 class CountStray(Problem):
@@ -443,7 +453,7 @@ class MarkUnknown(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.guess:
-            yield write(self.guess, self.span)
+            yield write(self.guess, self.span, certain=self.found not in _MANY_MEANINGS)
         yield Hint("notes look like `4d`, values like `q`, a rest is `-`, a hold is `=`")
         if self.words:
             yield Hint(f"if {code(self.words)} is a remark of your own, write `#` before it")
@@ -507,7 +517,12 @@ class ValueCarriedRound(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"if all rounds are meant alike, write {code(self.first)} after the `[`")
+        words = f"if all rounds are meant alike, write {code(self.first)} after the `[`"
+        bracket = self.related[0].span
+        before = bracket.source.text[: bracket.start].rstrip(" \t")
+        moved = before.endswith(f" {self.first}")  # before the bracket it would have no note
+        start = len(before) - len(self.first) if moved else bracket.start
+        yield Hint(words, Edit(bracket._replace(start=start), f"[{self.first} ", certain=False))
 
 
 class ValueUnused(Problem):
@@ -557,7 +572,8 @@ class TripletBroken(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.guess:
-            yield Hint(f"write {code(self.guess)}, or a note in place of a rest")
+            words = f"write {code(self.guess)}, or a note in place of a rest"
+            yield Hint(words, Edit(self.span, self.guess, certain=False))
         if self.rests:
             yield Hint(
                 f"fill it up in its own value, {code(self.value)}, with notes or rests: "
@@ -606,7 +622,7 @@ class HoldNothing(Problem):
         return "there is no note before this `=` to hold"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `-` for a rest, or a note")
+        yield Hint("write `-` for a rest, or a note", Edit(self.span, "-", certain=False))
 
 
 class BracketNotOpen(Problem):
@@ -669,7 +685,7 @@ class BracketNoCount(Problem):
         return "this group does not say how often it is played"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `]x2` to play it twice")
+        yield Hint("write `]x2` to play it twice", Edit(self.span, "]x2", certain=False))
 
 
 class BracketTimes(Problem):
@@ -693,7 +709,7 @@ class BracketTimes(Problem):
         return f"a group is played 1 to {self.most} times, not {self.times}"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `]x2` to play it twice")
+        yield Hint("write `]x2` to play it twice", Edit(self.span, "]x2", certain=False))
 
 
 class LickTooLong(Problem):
@@ -755,7 +771,8 @@ class BarTooLong(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.before:
-            yield Hint(f"a bar line `|` before {code(self.before)} would end the bar in time")
+            words = f"a bar line `|` before {code(self.before)} would end the bar in time"
+            yield Hint(words, inserted(self.span, "| "))
         yield Hint("shorten a value, or take a mark out")
 
 
@@ -792,7 +809,9 @@ class BarTooShort(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.rest:
-            yield Hint(f"lengthen a note, or fill the bar with rest: {code(self.rest)}")
+            words = f"lengthen a note, or fill the bar with rest: {code(self.rest)}"
+            end = self.span._replace(start=self.span.end)
+            yield Hint(words, inserted(end, f" {self.rest}"))
 
 
 class BarEmpty(Problem):
@@ -854,7 +873,7 @@ class PickupBarLine(Problem):
         return "a pick-up has no bar line: it leads into the lick's first bar"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("take this bar line out", Edit(self.span, ""))
+        yield Hint("take this bar line out", removed(self.span, certain=True))
 
 
 class PickupTooLong(Problem):
@@ -1147,7 +1166,7 @@ class RhythmAndMarks(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write only its notes, one for each `x`")
+        yield Hint("write only its notes, one for each `x`", removed(self.span))
 
 
 class RhythmCount(Problem):

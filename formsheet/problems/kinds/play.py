@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from formsheet.listing import bars_words
 from formsheet.music.form import FormBar
-from formsheet.problems.problem import ERROR, Hint, Problem, Sample
+from formsheet.problems.edits import line_above, line_below
+from formsheet.problems.problem import ERROR, Edit, Hint, Problem, Sample
 from formsheet.problems.words import (
     bar_count,
     code,
@@ -58,7 +59,8 @@ class PlayForgotten(Problem):
         return f"{code(self.found)} belongs under a `play` line, and this lesson has none"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `play` on a line of its own above this line")
+        words = "write `play` on a line of its own above this line"
+        yield Hint(words, line_above(self.span, "play", certain=True))
 
 
 class LickUnknown(Problem):
@@ -240,12 +242,15 @@ class BarWithoutLick(LickWanted):
 
     def hints(self) -> Iterator[Hint]:
         if self.fitting:
-            yield Hint(
-                f"{one_of(self.fitting)} would fit: add "
-                f"{code(f'every {self.chord} {self.fitting[0]}')} below"
-            )
+            line = f"every {self.chord} {self.fitting[0]}"
+            words = f"{one_of(self.fitting)} would fit: add {code(line)} below"
+            yield Hint(words, self._added(line))
         yield from self.other_hints()
-        yield Hint(f"to leave silence there, add {code(f'every {self.chord} rest')}")
+        silence = f"every {self.chord} rest"
+        yield Hint(f"to leave silence there, add {code(silence)}", self._added(silence))
+
+    def _added(self, line: str) -> Edit | None:
+        return line_below(self.span, line) if self.span.text.startswith("play") else None
 
 
 class LickWrongChord(LickWanted):
@@ -272,16 +277,19 @@ class LickWrongChord(LickWanted):
 
     def hints(self) -> Iterator[Hint]:
         if self.fitting:
-            yield Hint(
-                f"play a lick that is written for {self.chord}, the best first: "
-                f"{one_of(self.fitting)}"
-            )
+            words = f"play a lick that is written for {self.chord}, the best first: "
+            (best, *others) = self.fitting
+            edit = None if others else self._instead(best)
+            yield Hint(words + one_of(self.fitting), edit)
         yield from self.other_hints()
         if self.both:
-            yield Hint(
-                f"if it is meant for this bar too, write {code(f'on {self.both}')} in its "
-                "first line"
-            )
+            chords = code(f"on {self.both}")
+            words = f"if it is meant for this bar too, write {chords} in its first line"
+            yield Hint(words, Edit(self.related[0].span, self.both, certain=False))
+
+    def _instead(self, lick: str) -> Edit:
+        name = self.span._replace(end=self.span.start + len(self.lick or ""))
+        return Edit(name, lick, certain=False)
 
 
 class LickWrongLast(LickWanted):
@@ -319,13 +327,12 @@ class LickWrongLast(LickWanted):
     def hints(self) -> Iterator[Hint]:
         if self.fitting:
             last = f"last time {self.where} {self.fitting[0]}"
-            yield Hint(f"for the last time add {code(last)} below")
+            yield Hint(f"for the last time add {code(last)} below", line_below(self.span, last))
         yield from self.other_hints()
         if self.both:
-            yield Hint(
-                f"if it is meant for the last time too, write {code(f'on {self.both}')} in "
-                "its first line"
-            )
+            chords = code(f"on {self.both}")
+            words = f"if it is meant for the last time too, write {chords} in its first line"
+            yield Hint(words, Edit(self.related[0].span, self.both, certain=False))
 
 
 class EveryNowhere(Problem):
@@ -383,7 +390,7 @@ class CountMismatch(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.fixed:
-            yield write(self.fixed, self.span)
+            yield write(self.fixed, self.span, certain=False)
 
 
 class CountsWanted(Problem):
@@ -477,7 +484,8 @@ class BarLineMissing(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"for a chord a bar write {code(f'on {self.apart}')}")
+        words = f"for a chord a bar write {code(f'on {self.apart}')}"
+        yield Hint(words, Edit(self.span, self.apart, certain=False))
 
 
 class ThirdUnlike(Problem):
@@ -513,10 +521,11 @@ class ThirdUnlike(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(
+        words = (
             f"if the numeral is a slip, write {code(f'on {self.meant}')}; else play a "
             f"lick written for {code(self.chord)}"
         )
+        yield Hint(words, Edit(self.span, self.meant, certain=False))
 
 
 class PickupNoRoom(Problem):
