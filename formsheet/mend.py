@@ -27,14 +27,19 @@ class Change(NamedTuple):
     @property
     def words(self) -> str:
         """What becomes of what: "`Title` becomes `title`", in the words of a list of changes."""
-        old, new = self.edit.span.text, self.edit.text
-        if sorted(old.splitlines()) == sorted(new.splitlines()):  # the first line came from below
-            return f"moved up: {code(new.splitlines()[0].strip())}"
-        if not old.strip():
-            return f"added: {code(new.strip())}"
-        if not new.strip():
-            return f"removed: {code(old.strip())}"
+        old, new = self.edit.span.text.strip(), self.edit.text.strip()
+        if _filled(old) == _filled(new):  # the same lines, the first from below
+            return f"moved up: {code(new.splitlines()[0])}"
+        if not old:
+            return f"added: {code(new)}"
+        if not new:
+            return f"removed: {code(old)}"
         return f"{code(old)} becomes {code(new)}"
+
+
+def _filled(text: str) -> list[str]:
+    """The lines of a text that are not blank, sorted."""
+    return sorted(filter(str.strip, text.splitlines()))
 
 
 class Mended(NamedTuple):
@@ -48,6 +53,11 @@ class Mended(NamedTuple):
     def changes(self) -> list[Change]:
         """All edits in their order."""
         return [change for each in self.rounds for change in each]
+
+    @property
+    def errors(self) -> int:
+        """How many errors are left."""
+        return sum(problem.severity is Severity.ERROR for problem in self.problems)
 
     def applied(self, text: str) -> str:
         """The same edits made in a text of the same length as the file's, such as its bytes."""
@@ -66,7 +76,7 @@ def mended(source: Source, shelves: Shelves) -> Mended:
     start = Mended(source, examine_any(source, shelves).problems)
     end = _together(start, shelves)
     # What was hidden behind a mended error may be more than was mended; then with more caution.
-    return end if _errors(end) <= _errors(start) else _one_by_one(start, shelves)
+    return end if end.errors <= start.errors else _one_by_one(start, shelves)
 
 
 def _together(state: Mended, shelves: Shelves) -> Mended:
@@ -95,15 +105,11 @@ def _one_by_one(state: Mended, shelves: Shelves) -> Mended:
             break
         left -= 1
         after = _after(state, [change], shelves)
-        if _errors(after) <= _errors(state) and not _failed(state, after, [change]):
+        if after.errors <= state.errors and not _failed(state, after, [change]):
             state = after
         else:
             at = change.edit.span.start + 1
     return state
-
-
-def _errors(state: Mended) -> int:
-    return sum(problem.severity is Severity.ERROR for problem in state.problems)
 
 
 def _possible(state: Mended) -> list[Change]:

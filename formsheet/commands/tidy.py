@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 from codecs import BOM_UTF8
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from difflib import unified_diff
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
@@ -60,7 +60,7 @@ def run(arguments: argparse.Namespace) -> int:
         file = _mended(job) if arguments.mend else _tidied(job)
         files.append(file)
         if file.mended and not arguments.diff:
-            print("".join(f"{line}\n" for line in _changes(job, file.mended)), end="")
+            print("".join(f"{line}\n" for line in _said(job, file)), end="")
         teller.tell(file.unread)
         if file.after != file.before:
             _tell(job, file.before, file.after, arguments)
@@ -101,13 +101,16 @@ def _as_stored(path: Path, source: Source) -> str:
     return text if len(text) == len(source.text) else source.text
 
 
-def _changes(job: Job, found: Mended) -> list[str]:
-    """What was mended, a line each, and how many errors are left."""
-    lines = []
-    for change in found.changes:
+def _said(job: Job, file: _File) -> Iterator[str]:
+    """What was mended, a line each; of a file that was set anew, how many errors are left."""
+    if file.mended is None:
+        return
+    for change in file.mended.changes:
         name, line, column = change.edit.span.place
-        lines.append(f"{name}:{line}:{column}: {change.words} [{change.problem.code}]")
-    return lines
+        yield f"{name}:{line}:{column}: {change.words} [{change.problem.code}]"
+    if file.mended.errors and not file.unread:
+        many = "s" if file.mended.errors != 1 else ""
+        yield f"{job.path}: {file.mended.errors} error{many} left, see formsheet check"
 
 
 def _tell(job: Job, before: str, after: str, arguments: argparse.Namespace) -> None:
@@ -128,7 +131,7 @@ def _write(path: Path, text: str) -> None:
 
 def _summary(files: Sequence[_File], done: bool) -> str:
     """How many files were or would be set anew."""
-    changed = sum(file.after != file.before for file in files)
+    changed = sum(file.after != file.before and not file.unread for file in files)
     unread = sum(bool(file.unread) for file in files)
     verb = "tidied" if done else "to be tidied"
     they = "it is: it" if unread == 1 else "they are: they"
