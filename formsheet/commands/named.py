@@ -51,7 +51,10 @@ def unknown(what: str, name: str, known: Sequence[str]) -> UsageError:
 
 def named_form(name: str) -> Form:
     """A built-in form, perhaps with its ending; UsageError if there is none of that name."""
-    form = forms.named_form(name)
+    try:
+        form = forms.named_form(name)
+    except ValueError as wrong:
+        raise UsageError(f"{name}: {wrong}") from None
     if form is None:
         raise unknown("form", name, list(FORMS))
     return form

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 USAGE = {
-    "title": "title Night Train Home",
-    "teacher": "teacher The Tuesday Class",
+    "title": "title Kitchen Shuffle",
+    "teacher": "teacher The Mill Lane Harp Class",
     "rights": "rights Copy it for your own students",
     "date": "date May 2026",
     "say": "say Tap your foot on all four beats.",

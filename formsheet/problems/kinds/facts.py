@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from formsheet.listing import listed
 from formsheet.problems.problem import ERROR, REMARK, WARNING, Edit, Hint, Problem, Sample
 from formsheet.problems.words import (
+    bar_count,
     code,
     did_you_mean,
     in_key,
@@ -437,6 +439,42 @@ class FormOwnChords(Problem):
         yield Hint("take the chord lines out, or give your own form a name of its own")
 
 
+class FormPlainTriads(Problem):
+    """A form of your own has plain triads alone, and the tune plays blue notes of its key.
+
+    In a blues the chords have their sevenths, and the blue notes sound right over them. Over plain
+    triads some of them clash.
+    """
+
+    code = "form-plain-triads"
+    severity = REMARK
+    bad = """
+        form "Pump house"
+          | I | IV | V | I |
+        lick porch on I
+          q 2d 3d 2d 5d
+        """
+    good = """
+        form "Pump house"
+          | I7 | IV7 | V7 | I7 |
+        lick porch on I
+          q 2d 3d 2d 5d
+        """
+
+    degrees: Sequence[str]
+    sevenths: str
+
+    def message(self) -> str:
+        blue = listed(self.degrees, "and")
+        return (
+            f"these chords are plain triads, and the tune plays the {blue} of its key, as blues do"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        words = "if it is a blues, write the sevenths: `I7`, `IV7`, `V7`"
+        yield Hint(words, Edit(self.span, self.sevenths, certain=False))
+
+
 class FormTooLong(Problem):
     """The form is longer than a chorus can be.
 
@@ -468,23 +506,33 @@ class FormTooLong(Problem):
         yield Hint("write one chorus only, and say at `play` how often it is played: `play x2`")
 
 
-class EndingUnknown(Problem):
-    """The last bar of a form goes home or leads back to the top; this chord does neither."""
+class EndingTooLong(Problem):
+    """An ending names more bars than the form has.
 
-    code = "ending-unknown"
+    An ending replaces the last bars of a form, as many as it names.
+    """
+
+    code = "ending-too-long"
     severity = ERROR
-    bad = "form 12-bar standard ending IV"
-    good = "form 12-bar standard ending I"
+    bad = """
+        form "Short walk" ending I7 | IV7 | I7 | V7 | I7
+          | I7 | IV7 | I7 | V7 |
+        """
+    good = """
+        form "Short walk" ending I7 | V7
+          | I7 | IV7 | I7 | V7 |
+        """
 
-    found: str
+    length: int
+    form: str
+    form_bars: int
 
     def message(self) -> str:
-        return (
-            f"a form ends on I (home) or on V (a turnaround to the top), not on {code(self.found)}"
-        )
+        named = bar_count(self.length)
+        return f"this ending names {named}; the form {code(self.form)} has {self.form_bars}"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `ending I` or `ending V`")
+        yield Hint(f"name {bar_count(self.form_bars)} at most: the last bars of a chorus")
 
 
 class EndingTwice(Problem):
