@@ -60,7 +60,7 @@ class Mended(NamedTuple):
         return sum(problem.severity is Severity.ERROR for problem in self.problems)
 
     def applied(self, text: str) -> str:
-        """The same edits made in a text of the same length as the file's, such as its bytes."""
+        """The same edits made in a text of the same length as `written`, such as the file's own."""
         for changes in self.rounds:
             text = _applied(text, changes)
         return text
@@ -134,12 +134,13 @@ def _apart(changes: Sequence[Change]) -> list[Change]:
 
 def _applied(text: str, changes: Sequence[Change]) -> str:
     for _, edit in reversed(changes):
-        text = text[: edit.span.start] + edit.text + text[edit.span.end :]
+        start, end = edit.span.source.written_range(edit.span.start, edit.span.end)
+        text = text[:start] + edit.text + text[end:]
     return text
 
 
 def _after(state: Mended, changes: Sequence[Change], shelves: Shelves) -> Mended:
-    text = _applied(state.source.text, changes)
+    text = _applied(state.source.written, changes)
     source = Source(state.source.name, text, state.source.path)
     problems = examine_any(source, shelves).problems
     return Mended(source, problems, (*state.rounds, tuple(changes)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import gc
+import sys
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from shutil import get_terminal_size
@@ -15,7 +16,7 @@ from formsheet.commands.loudness import Loudness, add_loudness, loudness
 from formsheet.commands.named import harp_option
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import add_data
-from formsheet.engine.cores import in_portions
+from formsheet.engine.cores import in_portions, silent
 from formsheet.report.table import check_table, heading, summary
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 
@@ -58,7 +59,10 @@ def run(arguments: argparse.Namespace) -> int:
     table = partial(_table, columns=get_terminal_size().columns)
     kind: Kind = _data if arguments.json else _wrong if quiet else table
     make = partial(_reports, kind=kind, harp=harp_option(arguments.harp))
-    reports = in_portions(make, work, portion=_PORTION, loaded=["formsheet.commands.check"])
+    reports = in_portions(
+        make, work, portion=_PORTION, loaded=["formsheet.commands.check"],
+        notify=silent if quiet else partial(print, file=sys.stderr),
+    )  # fmt: skip
     return _print_data(reports) if arguments.json else _print(reports)
 
 

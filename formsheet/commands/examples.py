@@ -61,6 +61,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "formsheet reference --as man > formsheet.1",
         "formsheet reference --as markdown",
     ),
+    "help": ("formsheet help", "formsheet help check"),
 }
 
 

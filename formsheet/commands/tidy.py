@@ -76,7 +76,7 @@ def _tidied(job: Job) -> _File:
     if source is None:
         return _File(unread=problems)
     text, problems = tidied(source)
-    return _File(source.text, source.text if text is None else text, problems)
+    return _File(source.written, source.written if text is None else text, problems)
 
 
 def _mended(job: Job) -> _File:
@@ -92,13 +92,13 @@ def _mended(job: Job) -> _File:
     before = _as_stored(job.path, source)
     if text is None:
         return _File(before, found.applied(before), problems, found)
-    return _File(before, before if text == source.text else text, mended=found)
+    return _File(before, before if text == source.written else text, mended=found)
 
 
 def _as_stored(path: Path, source: Source) -> str:
-    """The text with its control characters and old line ends, which a source shows as others."""
+    """The text with its control characters and old line ends, which a source replaces."""
     text = path.read_bytes().removeprefix(BOM_UTF8).decode("utf-8")
-    return text if len(text) == len(source.text) else source.text
+    return text if len(text) == len(source.written) else source.written
 
 
 def _said(job: Job, file: _File) -> Iterator[str]:

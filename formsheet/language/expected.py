@@ -33,6 +33,7 @@ TERMINAL_WORDS: dict[str, str] = {
     "ON": "`on` and the chords, such as `on I`",
     "IN": "`in` and a rhythm's name",
     "PICKUP": "`pickup`",
+    "ONCE": "`once`",
     "TIP": "`tip`",
     "PLAY": "`play`",
     "EVERY": "`every`",

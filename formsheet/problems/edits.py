@@ -23,7 +23,7 @@ def inserted(span: Span, text: str, *, certain: bool = False) -> Edit:
 def line_above(span: Span, line: str, *, certain: bool = False) -> Edit:
     """A line put in above the line of the span, at the margin."""
     start = _line_start(span.source, span.start)
-    return Edit(Span(span.source, start, start), line + _line_end(span.source), certain)
+    return Edit(Span(span.source, start, start), line + line_end(span.source), certain)
 
 
 def line_below(span: Span, line: str, *, certain: bool = False) -> Edit:
@@ -33,7 +33,7 @@ def line_below(span: Span, line: str, *, certain: bool = False) -> Edit:
     following = re.match(r"\r?\n([^\S\r\n]*)\S", source.text[at:])
     own = re.match(r"[^\S\r\n]*", source.text[_line_start(source, span.start) :])
     indent = (following and following[1]) or (own and own[0]) or ""
-    return Edit(Span(source, at, at), f"{_line_end(source)}{indent}{line}", certain)
+    return Edit(Span(source, at, at), f"{line_end(source)}{indent}{line}", certain)
 
 
 def fact_set(places: Mapping[str, Span], fact: str, value: str) -> Edit:
@@ -45,7 +45,7 @@ def fact_set(places: Mapping[str, Span], fact: str, value: str) -> Edit:
     lead = tempo.source.text[start : tempo.start]
     width = max(len(lead), len(fact) + 1)
     at = _text_end(tempo.source, tempo.end)
-    text = f"{_line_end(tempo.source)}{fact:<{width}}{value}"
+    text = f"{line_end(tempo.source)}{fact:<{width}}{value}"
     return Edit(Span(tempo.source, at, at), text, certain=False)
 
 
@@ -64,7 +64,7 @@ def moved_up(span: Span, before: Span, *, certain: bool = False) -> Edit:
             break
         to = above
     start, end = _line_start(source, span.start), text.find("\n", span.end) + 1
-    line, end = (text[start:end], end) if end else (text[start:] + _line_end(source), len(text))
+    line, end = (text[start:end], end) if end else (text[start:] + line_end(source), len(text))
     return Edit(Span(source, to, end), line + text[to:start], certain)
 
 
@@ -79,5 +79,6 @@ def _text_end(source: Source, at: int) -> int:
     return end - 1 if source.text[at:end].endswith("\r") else end
 
 
-def _line_end(source: Source) -> str:
+def line_end(source: Source) -> str:
+    """What ends a line of the file."""
     return "\r\n" if "\r\n" in source.text else "\n"

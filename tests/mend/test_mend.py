@@ -183,6 +183,6 @@ def test_mending_is_careful(name: str, text: str) -> None:
     found = mended(source, Shelves(Path("nowhere")))
     assert mended(found.source, Shelves(Path("nowhere"))).changes == []
     assert found.errors <= errors_of(source)
-    assert found.applied(text) == found.source.text
+    assert found.applied(text) == found.source.written
     if not found.changes:
-        assert found.source.text == text
+        assert found.source.written == text

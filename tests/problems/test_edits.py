@@ -30,6 +30,7 @@ LEADS_ON = {
     ("pickup-bar-line", "pickup-no-room"),
     ("bar-too-long", "bar-too-short"),
     ("value-carried-round", "bar-too-long"),
+    ("notes-at-once", "bar-too-long"),  # one after the other they take twice the time
 }
 
 

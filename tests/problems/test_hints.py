@@ -206,6 +206,13 @@ PASTED: list[tuple[str, int, Way]] = [
     ("swing-short-note", 0, as_the_feel),
     ("swing-short-note", 1, as_the_feel),
     ("lick-unused", 0, at_the_end),
+    ("title-for-name", 0, in_place),
+    ("lick-in-play", 0, in_place),
+    ("name-of-words", 0, in_place),
+    ("value-fraction", 0, in_place),
+    ("note-held", 0, in_place),
+    ("notes-at-once", 0, in_place),
+    ("pickup-uncounted", 0, in_place),
 ]
 
 #: Kinds whose hint, once followed, lets the next thing to say come to light, and what that is.
@@ -251,6 +258,7 @@ NEXT_AFTER_EDIT = {
     ("pickup-bar-line", 0): "pickup-no-room",
     ("bar-too-long", 0): "bar-too-short",
     ("value-carried-round", 0): "bar-too-long",
+    ("notes-at-once", 1): "bar-too-long",
 }
 
 EDITED = [

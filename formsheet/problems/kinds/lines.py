@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from formsheet.problems.edits import moved_up
+from formsheet.problems.edits import line_end, moved_up
 from formsheet.problems.problem import ERROR, REMARK, Edit, Hint, Problem, Sample, Severity
 from formsheet.problems.words import (
     any_of,
@@ -534,3 +534,139 @@ class FactTwice(Problem):
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("keep one of the two lines")
+
+
+class TitleForName(Problem):
+    """A lick is placed by its title in quotes.
+
+    The title is printed for the student. What places a lick is its name, the word behind `lick`.
+    """
+
+    code = "title-for-name"
+    severity = ERROR
+    bad = """
+        lick creek "Down the creek" on IV
+          q 4b 5b 6b 4b
+        play
+          every I   porch
+          every IV  "Down the creek"
+          every V   gate
+        """
+    good = """
+        lick creek "Down the creek" on IV
+          q 4b 5b 6b 4b
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
+
+    found: str
+    name: str | None
+
+    def message(self) -> str:
+        if self.name and self.found != self.name:
+            return f"{code(self.found)} is the title of the lick {code(self.name)}; write its name"
+        return "a lick is placed by its name, the word behind `lick`, without quotes"
+
+    def hints(self) -> Iterator[Hint]:
+        if self.name:
+            yield write(self.name, self.span)
+
+
+class LickInPlay(Problem):
+    """The first line of a lick is below `play`, where licks are placed by their bars."""
+
+    code = "lick-in-play"
+    severity = ERROR
+    bad = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d | 4d 5d 4d 1d
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+          turnaround home
+        """
+    good = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d | 4d 5d 4d 1d
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+          bars 11-12 home
+        """
+
+    keyword: str
+    name: str
+    bars: str | None
+    guess: str
+
+    def message(self) -> str:
+        return (
+            f"{code(self.keyword)} begins a new lick; under `play` a lick is placed by the bars "
+            "that it is played in"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        if self.bars:
+            yield Hint(f"write {code(self.guess)}", Edit(self.span, self.guess))
+        else:
+            yield Hint(f"write the bars and its name, such as {code(self.guess)}")
+
+
+class NameOfWords(Problem):
+    """The name of a lick or a rhythm has several words.
+
+    A name is one word, so that a count or a chord can follow it; hyphens may join its parts.
+    """
+
+    code = "name-of-words"
+    severity = ERROR
+    bad = """
+        lick front porch on I
+          q 2d 3d 4d 2d
+        bar 1 front-porch
+        """
+    good = """
+        lick front-porch on I
+          q 2d 3d 4d 2d
+        bar 1 front-porch
+        """
+
+    keyword: str
+    guess: str
+
+    def message(self) -> str:
+        return f"{code(self.span.text)}: the name of a {self.keyword} is one word"
+
+    def hints(self) -> Iterator[Hint]:
+        yield write(self.guess, self.span)
+
+
+class FactsOnALine(Problem):
+    """Two facts are on one line; each has a line of its own."""
+
+    code = "facts-on-a-line"
+    severity = ERROR
+    bad = Sample("harp C position 2nd", without=("position",))
+    good = """
+        harp C
+        position 2nd
+        """
+
+    first: str
+    second: str
+    at: int  # offset at which the second line begins
+
+    def message(self) -> str:
+        return (
+            f"{code(self.first)} and {code(self.second)} are on one line; each fact has a line of "
+            "its own"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        words = f"begin a new line before {code(self.second)}"
+        gap = Span(self.span.source, self.at, self.span.start)
+        yield Hint(words, Edit(gap, line_end(gap.source)))

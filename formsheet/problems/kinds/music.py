@@ -452,6 +452,9 @@ class MarkUnknown(Problem):
         return f"{code(self.found)} is no mark of music"
 
     def hints(self) -> Iterator[Hint]:
+        if self.guess == "|":
+            yield Hint("a bar line is `|`", Edit(self.span, "|"))
+            return
         if self.guess:
             yield write(self.guess, self.span, certain=self.found not in _MANY_MEANINGS)
         yield Hint("notes look like `4d`, values like `q`, a rest is `-`, a hold is `=`")
@@ -1231,3 +1234,103 @@ class OnCount(Problem):
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("name one chord for all its bars, or one for each bar with `|` between")
+
+
+class ValueFraction(Problem):
+    """A note value is written as a fraction; values are letters, such as `q` for a quarter."""
+
+    code = "value-fraction"
+    severity = ERROR
+    bad = """
+        lick creek on IV
+          1/4 4b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
+
+    found: str
+    guess: str | None
+
+    def message(self) -> str:
+        return f"{code(self.found)}: a note value is a letter, not a fraction"
+
+    def hints(self) -> Iterator[Hint]:
+        if self.guess:
+            yield write(self.guess, self.span)
+            return
+        yield Hint(
+            "the values are `w`, `h`, `q`, `e` and `s`, from the whole note to the sixteenth; "
+            "`q.` is dotted, `e3` is in a triplet"
+        )
+
+
+class NoteHeld(Problem):
+    """A sign for a hold is joined to its note.
+
+    A hold is a mark of its own: the note before sounds on for one more value.
+    """
+
+    code = "note-held"
+    severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b 5b~ 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b = 4b
+        """
+
+    found: str
+    guess: str
+
+    def message(self) -> str:
+        return f"{code(self.found)}: a hold is a mark of its own, `=`, for one more value"
+
+    def hints(self) -> Iterator[Hint]:
+        yield write(self.guess, self.span)
+
+
+class NotesAtOnce(Problem):
+    """Notes are joined by a plus sign, or are in round brackets.
+
+    A chord is written as one note: its holes, then the breath. Only neighbouring holes on one
+    breath sound together, or the two of a split; a bent note sounds alone.
+    """
+
+    code = "notes-at-once"
+    severity = ERROR
+    bad = """
+        lick porch on I
+          q 2d 3d+4d 5d 2d
+        """
+    good = """
+        lick porch on I
+          q 2d 34d 5d 2d
+        """
+
+    found: str
+    mixed: bool  # blow and draw
+    bent: bool
+    chord: str | None
+    apart: str
+
+    def message(self) -> str:
+        if self.mixed:
+            return f"{code(self.found)}: blow and draw cannot sound together"
+        if self.bent:
+            return f"{code(self.found)}: a bent note sounds alone, not together with another"
+        if not self.chord:
+            return f"{code(self.found)}: these holes cannot be played together on one breath"
+        return f"{code(self.found)}: a chord is written as one note, its holes and then the breath"
+
+    def hints(self) -> Iterator[Hint]:
+        if self.chord:
+            words = f"for a chord, write {code(self.chord)}"
+            yield Hint(words, Edit(self.span, self.chord, certain=False))
+        words = f"for one after the other, write {code(self.apart)}"
+        yield Hint(words, Edit(self.span, self.apart, certain=False))
+        if self.found.startswith("("):
+            yield Hint(f"for a group that is repeated, write {code(f'[{self.apart}]x2')}")

@@ -9,6 +9,7 @@ from formsheet.problems.problem import ERROR, REMARK, WARNING, Hint, Problem
 from formsheet.problems.words import (
     bar_count,
     code,
+    write,
 )
 
 
@@ -174,3 +175,58 @@ class LickUnused(Problem):
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(f"play it, such as {code(f'bar 1 {self.lick}')}, or take it out")
+
+
+class PickupUnplayed(Problem):
+    """A pick-up with `once` is not played, because the tune does not begin with its lick.
+
+    `once` is for a pick-up into the first bar of the tune: it sounds in the count-in.
+    """
+
+    code = "pickup-unplayed"
+    severity = REMARK
+    bad = """
+        lick creek on IV
+          pickup once e 4b 4d
+          q 4b 5b 6b 4b
+        """
+    good = """
+        lick porch on I
+          pickup once e 1d 2b
+          q 2d 3d 4d 2d
+        """
+
+    lick: str
+    first: str | None
+
+    def message(self) -> str:
+        begins = f"the tune begins with {code(self.first)}" if self.first else "it begins with rest"
+        return f"the pick-up of {code(self.lick)} is not played in this tune: {begins}"
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint("write `pickup` without `once` to play it each time, or take the line out")
+
+
+class PickupUncounted(Problem):
+    """The tune begins with a pick-up and has no count-in, so one bar is counted all the same."""
+
+    code = "pickup-uncounted"
+    severity = REMARK
+    bad = """
+        count-in 0
+        lick porch on I
+          pickup once e 1d 2b
+          q 2d 3d 4d 2d
+        """
+    good = """
+        count-in 1
+        lick porch on I
+          pickup once e 1d 2b
+          q 2d 3d 4d 2d
+        """
+
+    def message(self) -> str:
+        return "the tune begins with a pick-up: one bar is counted, so that it has room"
+
+    def hints(self) -> Iterator[Hint]:
+        yield write("1", self.span, certain=False)
