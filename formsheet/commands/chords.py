@@ -10,10 +10,9 @@ from formsheet.commands.named import add_setup, named_form, named_harp, named_po
 from formsheet.commands.parser import Commands
 from formsheet.commands.schema import add_data
 from formsheet.judge.harmony import chord_on_harp
-from formsheet.lesson.facts import position_name
 from formsheet.music.form import FORMS
 from formsheet.music.harp import Harp
-from formsheet.music.key import song_key
+from formsheet.music.key import position_name, song_key
 from formsheet.report.chords import chords_data, chords_table
 from formsheet.suffixes import LESSON_SUFFIX
 

@@ -64,7 +64,7 @@ def _harps() -> Sequence[str]:
 
 
 def _positions() -> Sequence[str]:
-    from formsheet.lesson.fact_values import POSITIONS
+    from formsheet.music.key import POSITIONS
 
     return list(POSITIONS)
 

@@ -8,28 +8,23 @@ from __future__ import annotations
 import argparse
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from formsheet.commands.examples import EXAMPLES
 from formsheet.commands.files import EXITS
 from formsheet.commands.parser import commands_of
-from formsheet.language.blocks import FACT_WORDS
-from formsheet.language.techniques import TECHNIQUES
-from formsheet.language.tree import FileTree
-from formsheet.language.usage import USAGE
-from formsheet.lesson.fact_values import POSITIONS
-from formsheet.lesson.facts import REQUIRED, position_name, read_facts
-from formsheet.lesson.model import Level
-from formsheet.lesson.writing_facts import feel_text
+from formsheet.lesson.model import Facts
 from formsheet.music.form import FORMS
-from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
+from formsheet.music.harp import REGISTERS, Harp
 from formsheet.music.key import song_key
-from formsheet.music.rhythm import METERS
 from formsheet.music.tab import Breath
-from formsheet.music.tunings import HOLES, TUNINGS
+from formsheet.music.tunings import HOLES, RICHTER, TUNINGS
 from formsheet.pack.parts import PARTS
 from formsheet.problems.registry import KINDS, meaning
-from formsheet.source import Source
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
+from formsheet.vocabulary.facts import FACT_OF, FACTS, HARP, TUNING, Fact, Shape
+from formsheet.vocabulary.lines import USAGE
+from formsheet.vocabulary.techniques import TECHNIQUES
 
 _MINOR_THIRD = 3  # half steps
 
@@ -68,7 +63,7 @@ def reference(parser: argparse.ArgumentParser) -> Section:
             Section(
                 "Other lines of a lesson", items=tuple(
                     Item(word, (f"such as `{USAGE[word]}`",))
-                    for word in USAGE if word not in FACT_WORDS
+                    for word in USAGE if word not in FACT_OF
                 ),
             ),
             Section(
@@ -76,12 +71,7 @@ def reference(parser: argparse.ArgumentParser) -> Section:
                                ", ".join(TECHNIQUES)),
             ),
             Section(
-                "Harps, positions, meters, levels", items=(
-                    Item("harp", (", ".join(HARP_KEYS), _registers())),
-                    Item("position", (", ".join(POSITIONS),)),
-                    Item("meter", (", ".join(METERS),)),
-                    Item("level", (", ".join(level.value for level in Level),)),
-                ),
+                "Values of facts", items=tuple(_values()),
             ),
             Section("Forms", sections=tuple(_forms())),
             Section("Tunings", ("On a C harp, hole 1 first.",), sections=tuple(_tunings())),
@@ -158,24 +148,33 @@ def _files() -> Section:
 
 def _facts() -> Section:
     """Every fact, how it is written, and what holds without it."""
-    nothing, _ = read_facts(FileTree(Source("", "")), lesson=False)
-    defaults = {
-        "tuning": nothing.harp.tuning.name,
-        "position": position_name(nothing.position),
-        "meter": nothing.meter.text,
-        "feel": feel_text(nothing.feel),
-        "count-in": str(nothing.count_in),
-        "level": nothing.level.value,
-    }
     items = []
-    for word in FACT_WORDS:
-        says = [f"such as `{USAGE[word]}`"]
-        if word in REQUIRED:
+    for fact in FACTS:
+        says = [f"such as `{fact.sample}`"]
+        if fact.missing:
             says.append("every lesson has one")
-        if word in defaults:
-            says.append(f"without it: {defaults[word]}")
-        items.append(Item(word, ("; ".join(says),)))
+        elif default := _default(fact):
+            says.append(f"without it: {default}")
+        if fact.repeats:
+            says.append("may be given several times")
+        items.append(Item(fact.word, ("; ".join(says),)))
     return Section("Facts", ("One a line, before the first lick.",), items=tuple(items))
+
+
+def _default(fact: Fact[Any]) -> str:
+    """What holds without a fact, as a lesson would write it; "" where nothing does."""
+    if fact is TUNING:
+        return RICHTER.name
+    value = getattr(Facts(), fact.field) if fact.field else None
+    return fact.write(value) if fact.write and value not in (None, "", ()) else ""
+
+
+def _values() -> Iterator[Item]:
+    """The values that can be listed."""
+    for fact in FACTS:
+        if fact.known and fact.shape is Shape.WORDS:
+            registers = (_registers(),) if fact is HARP else ()
+            yield Item(fact.word, (", ".join(fact.known), *registers))
 
 
 def _registers() -> str:

@@ -11,10 +11,10 @@ from formsheet.language.expected import expected_words
 from formsheet.language.lines import without_comment
 from formsheet.language.nameless import name_missing
 from formsheet.language.strays import looks_like_chord
-from formsheet.language.usage import USAGE
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 from formsheet.source import Span
+from formsheet.vocabulary.lines import USAGE
 
 # Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
 

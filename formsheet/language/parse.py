@@ -17,6 +17,7 @@ from formsheet.language.tables import make_parser
 from formsheet.language.tree import BrokenLine, FileTree, Line, Word
 from formsheet.problems.problem import Problem
 from formsheet.source import Source, Span
+from formsheet.vocabulary.facts import newer_language
 
 _FIRST_WORDS = 3  # of a line that cannot be read: enough for its keyword and its name
 
@@ -28,7 +29,12 @@ def _parser() -> tuple[Lark, LineBuilder]:
 
 
 def parse(source: Source) -> tuple[FileTree, list[Problem]]:
-    """The syntax tree of a lesson or shelf, and the problems of its lines and blocks."""
+    """The syntax tree of a lesson or shelf, and the problems of its lines and blocks.
+
+    Nothing is read of a file for a newer version of the language, and that is its only problem.
+    """
+    if newer := newer_language(source):
+        return FileTree(source, newer=True), [newer]
     lines, problems = parse_lines(source)
     tree, more = gather(source, lines)
     return tree, problems + more

@@ -11,14 +11,7 @@ from enum import Enum
 from typing import NamedTuple
 
 from formsheet.source import Source, Span
-
-
-class Word(NamedTuple):
-    """A word of the file, quotes and the like taken off, with its place."""
-
-    text: str
-    span: Span
-
+from formsheet.source import Word as Word  # noqa: PLC0414 - named here as `tree.Word`
 
 # ---- Marks of music ------------------------------------------------------------------------
 
@@ -292,3 +285,4 @@ class FileTree:
     plays: list[PlayBlock] = field(default_factory=list)
     broken_facts: set[str] = field(default_factory=set)  # keywords of fact lines not read
     lost_names: set[str] = field(default_factory=set)  # words of lines that were not read
+    newer: bool = False  # for a newer version of the language: none of it was read

@@ -11,9 +11,9 @@ import pytest
 
 from formsheet.cli import COMMANDS
 from formsheet.commands.completion import SHELLS, script
-from formsheet.lesson.fact_values import POSITIONS
 from formsheet.music.form import FORMS
 from formsheet.music.harp import HARP_KEYS
+from formsheet.music.key import POSITIONS
 from formsheet.music.tunings import TUNINGS
 from tests.commands.shells import whole
 

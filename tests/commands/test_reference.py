@@ -16,12 +16,13 @@ from formsheet.commands.parser import commands_of
 from formsheet.commands.reference import LAYOUTS
 from formsheet.commands.reference_content import reference
 from formsheet.commands.reference_layout import laid_out
-from formsheet.language.blocks import BLOCK_WORDS, FACT_WORDS
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.music.form import FORMS
 from formsheet.music.tunings import TUNINGS
 from formsheet.pack.parts import PARTS
 from formsheet.problems.registry import KINDS, meaning
+from formsheet.vocabulary.facts import FACT_OF
+from formsheet.vocabulary.lines import LINE_WORDS
+from formsheet.vocabulary.techniques import TECHNIQUES
 from tests.commands.shells import whole
 
 
@@ -53,20 +54,20 @@ def test_every_command_and_option(layout: str, command: str) -> None:
 
 @pytest.mark.parametrize("layout", LAYOUTS)
 @pytest.mark.parametrize(
-    "names", [FACT_WORDS, TECHNIQUES, list(FORMS), list(TUNINGS), list(PARTS), list(KINDS)]
+    "names", [list(FACT_OF), TECHNIQUES, list(FORMS), list(TUNINGS), list(PARTS), list(KINDS)]
 )
 def test_every_name(layout: str, names: list[str]) -> None:
     missing = [name for name in names if not re.search(rf"(?m)\b{re.escape(name)}\b", said(layout))]
     assert missing == []
 
 
-@pytest.mark.parametrize("names", [FACT_WORDS, FORMS, TUNINGS, KINDS, map(str, EXITS)])
+@pytest.mark.parametrize("names", [list(FACT_OF), FORMS, TUNINGS, KINDS, map(str, EXITS)])
 def test_every_name_has_an_entry_of_its_own(names: list[str]) -> None:
     assert set(names) <= entries("text")
 
 
 def test_every_line_of_the_language_is_shown() -> None:
-    assert {word.removesuffix(" time") for word in BLOCK_WORDS} <= entries("text")
+    assert {word.removesuffix(" time") for word in LINE_WORDS} <= entries("text")
 
 
 def test_meanings_of_problems_are_whole() -> None:

@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
-from formsheet.lesson.fact_values import POSITIONS
 from formsheet.lesson.model import Facts
 from formsheet.music.harp import HARP_KEYS
+from formsheet.music.key import POSITIONS
 from tests.helpers import (
     examined,
     lesson_of,

@@ -7,12 +7,12 @@ from fractions import Fraction
 import pytest
 
 from formsheet.judge.joins import find_joins
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.pack import sheet_words
 from formsheet.pack.make_view import make_view
 from formsheet.pack.options import MarkStyle, Options
 from formsheet.pack.view import Bar, Chorus, Sheet
 from formsheet.pack.view_choruses import compacted
+from formsheet.vocabulary.techniques import TECHNIQUES
 from tests.helpers import examined, lesson_text, over, told
 from tests.lessons import NAMES, demo
 from tests.pack.gallery import bar

@@ -13,8 +13,8 @@ from formsheet.exports.musicxml.element import add
 from formsheet.exports.musicxml.measure import add_music, add_swing, add_words
 from formsheet.exports.musicxml.note import TYPES
 from formsheet.exports.musicxml.settings import measure_settings, spelled_notes
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Facts
+from formsheet.music.key import position_name
 from formsheet.tune.swing_times import feel_changes, feel_in_force
 from formsheet.tune.timeline import PlayedMark, Tune, goes_on
 
