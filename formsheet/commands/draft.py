@@ -70,7 +70,7 @@ def _facts(arguments: argparse.Namespace, facts: Facts, lick: Lick) -> tuple[Fac
     if form is None:
         raise UsageError("a shelf has no form of its own: name one with --form")
     title = arguments.title or f"{lick.title}, a first draft"
-    new = replace(facts, title=title, form=form, says=(), date="", learn=None)
+    new = replace(facts, title=title, form=form, says=(), links=(), date="", learn=None)
     return new, form
 
 

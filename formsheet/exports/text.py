@@ -48,7 +48,11 @@ def _head(tune: Tune) -> list[str]:
 
 
 def _says(tune: Tune) -> list[str]:
-    return [line for say in tune.lesson.facts.says for line in _wrapped(say)]
+    facts = tune.lesson.facts
+    lines = [line for say in facts.says for line in _wrapped(say)]
+    for link in facts.links:
+        lines += [*_wrapped(f"{link.title}:"), link.address] if link.title else [link.address]
+    return lines
 
 
 def _choruses(tune: Tune) -> Iterator[list[str]]:

@@ -46,6 +46,9 @@ def make_view(
         title=facts.title,
         facts=_heading(lesson, steps[0]),
         says=facts.says,
+        links=tuple(
+            view.Link(link.title, link.address, link.ascii_address) for link in facts.links
+        ),
         feel_words=feel_words(facts.feel, facts.meter),
         feel_sign=_feel_sign(facts),
         key_entries=key_entries(

@@ -66,6 +66,7 @@ def _footer_data(lesson: Lesson) -> dict[str, Any]:
         "teacher": facts.teacher or None,
         "rights": facts.rights or None,
         "date": facts.date or None,
+        "links": [{"title": link.title or None, "url": link.address} for link in facts.links],
     }
 
 

@@ -73,6 +73,7 @@ def _fields(tune: Tune) -> list[tuple[str, str]]:
         ("position", position_name(facts.position)),
         ("form", tune.lesson.form.name),
         ("lesson-date", facts.date),
+        *(("link", f"{link.title} {link.address}".strip()) for link in facts.links),
     ]
     return [(name, text) for name, text in pairs if text]
 
