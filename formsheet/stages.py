@@ -10,11 +10,13 @@ from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
 from formsheet.judge.handling import handling_findings
 from formsheet.judge.landings import landing_findings
+from formsheet.judge.plain_triads import plain_triad_findings
 from formsheet.judge.playable import judge_playable
 from formsheet.judge.use import use_findings
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
 from formsheet.lesson.glyphs import glyph_findings
+from formsheet.lesson.licks import Licks, known_notes
 from formsheet.lesson.long_texts import long_texts
 from formsheet.lesson.model import Lesson
 from formsheet.lesson.other_harp import on_harp
@@ -79,9 +81,9 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
         lesson = on_harp(lesson, harp)
     problems += found + glyph_findings(tree) + long_texts(tree)
     fits: list[BarFit] = []
-    if "tuning" not in lesson.facts.doubtful:
-        licks = (*lesson.licks.values(), *lesson.unfilled)
-        problems += judge_playable(licks, lesson.facts.harp)
+    if lesson.facts.known("tuning"):
+        licks: Licks = {**lesson.unread, **lesson.licks}
+        problems += judge_playable(known_notes(licks), lesson.facts.harp)
     tune, found = assemble(lesson)
     problems += found
     if tune and not has_errors(problems):
@@ -105,7 +107,7 @@ def _with_repairs(problems: list[Problem], lesson: Lesson) -> list[Problem]:
     from formsheet.lesson.letters import with_numerals
 
     problems = with_numerals(problems, lesson)
-    if {"tuning", "position", "meter"} & lesson.facts.doubtful:
+    if not lesson.facts.known("tuning", "position", "meter"):
         return problems
     return with_offers(problems, lesson)
 
@@ -115,7 +117,7 @@ def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
     fits = judge_fit(tune)
     problems = fit_findings(tune, fits) + landing_findings(tune, fits)
     problems += handling_findings(tune)
-    problems += feel_findings(tune) + use_findings(tune)
+    problems += feel_findings(tune) + plain_triad_findings(tune) + use_findings(tune)
     return fits, problems
 
 
@@ -126,9 +128,8 @@ def _examine_shelf(source: Source, shelves: Shelves) -> Examined:
     circle = (source.path.resolve(),) if source.path else ()
     shelf = shelves.read_tree(tree, problems, circle)
     found = list(shelf.problems) + glyph_findings(tree) + long_texts(tree)
-    if "tuning" not in shelf.facts.doubtful:
-        licks = [*(lick for lick in shelf.licks.values() if lick), *shelf.unfilled]
-        found += judge_playable(licks, shelf.facts.harp)
+    if shelf.facts.known("tuning"):
+        found += judge_playable(known_notes(shelf.licks), shelf.facts.harp)
     return Examined(
         name=source.name, path=source.path, shelf=shelf, problems=tuple(most_shown(found))
     )

@@ -40,12 +40,12 @@ def test_fit_of_one_lick(capsys: pytest.CaptureFixture[str]) -> None:
 def test_fit_takes_licks_after_options(capsys: pytest.CaptureFixture[str]) -> None:
     out = printed(capsys, "fit", SHELF, "--form", "8-bar ending I", "home")
     assert out.startswith("The way home (home), written on I | V; 8-bar ending I")
-    assert "low-road" not in out
+    assert "low-lane" not in out
 
 
 def test_fit_over_all_forms(capsys: pytest.CaptureFixture[str]) -> None:
     data = json.loads(printed(capsys, "fit", SHELF, "--form", "all", "--json"))
-    assert {each["lick"] for each in data} == {"home", "low-road"}
+    assert {each["lick"] for each in data} == {"home", "low-lane"}
     assert "12-bar minor" in {each["form"] for each in data}
 
 

@@ -10,6 +10,7 @@ from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.retab import Retabbed
 from formsheet.language import tree as t
 from formsheet.language.lines import without_comment
+from formsheet.language.recovery import Unread
 from formsheet.lesson.writing import lick_text
 from formsheet.music.key import position_name
 from formsheet.source import Source, Span
@@ -27,7 +28,7 @@ _OLD_COMMENTS = "; comments below may speak of that."
 
 
 def rewritten(
-    tree: t.FileTree, done: Retabbed, rhythms: Mapping[str, Sequence[t.AnyMark] | None]
+    tree: t.FileTree, done: Retabbed, rhythms: Mapping[str, Sequence[t.AnyMark] | Unread]
 ) -> str:
     """The text of a lesson or shelf on its new layout.
 
@@ -39,7 +40,11 @@ def rewritten(
     edits = [*_facts(tree, done), *_without_uses(tree), *_doubts(tree)]
     for name in (name for name in done.licks if name in own):
         edits += _notes(done, name)
-    blocks = [_rhythm_text(name, marks) for name, marks in rhythms.items() if marks]
+    blocks = [
+        _rhythm_text(name, marks)
+        for name, marks in rhythms.items()
+        if not isinstance(marks, Unread)
+    ]
     blocks += [_doubted(lick_text(done.lick(name)).strip("\n")) for name in taken]
     if blocks:
         edits.append(_before_play(tree, "\n\n".join(blocks)))

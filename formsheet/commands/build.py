@@ -16,7 +16,8 @@ from formsheet.engine.event import Event, Outcome
 from formsheet.engine.plan import Plan, plan
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
-from formsheet.pack.options import MARK_STYLES, UPRIGHT, Options, PageSize
+from formsheet.pack.mark_styles import MARK_STYLES, mark_style
+from formsheet.pack.options import UPRIGHT, Options, PageSize
 from formsheet.pack.parts import LIBRARY, PARTS
 from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
@@ -68,7 +69,7 @@ def add_look(command: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     command.add_argument("--portrait", action="store_true", help="upright paper")
     command.add_argument(
-        "--marks", choices=MARK_STYLES, default=MARK_STYLES[0],
+        "--marks", choices=[style.name for style in MARK_STYLES], default=MARK_STYLES[0].name,
         help="how blow and draw are shown (default: %(default)s)",
     )  # fmt: skip
     command.add_argument(
@@ -90,7 +91,7 @@ def chosen(arguments: argparse.Namespace) -> Options:
         page_size = UPRIGHT[page_size]
     return Options(
         page_size=page_size,
-        marks=arguments.marks,
+        marks=mark_style(arguments.marks),
         compact=arguments.compact,
         large=arguments.large,
         compressed=arguments.compressed,

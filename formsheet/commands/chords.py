@@ -27,7 +27,7 @@ def add(commands: Commands) -> None:
 
 
 #: What must be sure in a lesson for its chords to be told; its licks need not be.
-_NEEDED = frozenset({"harp", "position", "tuning", "form"})
+_NEEDED = ("harp", "position", "tuning", "form")
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -36,24 +36,28 @@ def run(arguments: argparse.Namespace) -> int:
     Options take the place of what the lesson says.
     """
     harp, position, form = Harp("C"), 2, FORMS["12-bar standard"]
+    chords = form.chords
     if arguments.file:
         each = examined_one(arguments.file, (LESSON_SUFFIX,))
-        if not each.lesson or each.lesson.facts.doubtful & _NEEDED or not each.lesson.form.bars:
+        if not (each.lesson and each.lesson.facts.known(*_NEEDED) and each.lesson.form.bars):
             Teller().tell(each.problems)
             return ERRORS
         facts = each.lesson.facts
         harp, position, form = facts.harp, facts.position, each.lesson.form
+        chords = each.lesson.chords
     tuning = named_tuning(arguments.tuning) if arguments.tuning else harp.tuning
     harp = named_harp(arguments.harp or harp.name, tuning)
     position = named_position(arguments.position) if arguments.position else position
-    form = named_form(arguments.form) if arguments.form else form
+    if arguments.form:
+        form = named_form(arguments.form)
+        chords = form.chords
     key = song_key(harp.key, position, form.minor)
-    found = [chord_on_harp(chord, key, harp) for chord in form.chords]
+    found = [chord_on_harp(chord, key, harp) for chord in chords]
     if arguments.json:
         print(json.dumps(chords_data(found, harp, key), indent=2))
         return FINE
     print(f"{harp.name} harp{harp.tuned}, {position_name(position)} position, key of {key.name}")
-    print(form.name)
+    print(form.full_name)
     for line in form.lines:
         print("  " + " | ".join(" ".join(map(str, bar)) for bar in line))
     print("\n".join(chords_table(found, harp, key)))

@@ -37,7 +37,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "formsheet recast lessons/kitchen.lesson porch --draft --out lessons/porch.lesson",
     ),
     "tab": (
-        'formsheet tab "q G4 Bb4 e C5 D5 | h G4" --harp C',
+        'formsheet tab "q G4 B4 e D5 E5 q D5 | h B4 G4" --harp C',
         "formsheet tab tune.mid --position 2nd --lesson --out lessons/tune.lesson",
     ),
     "tidy": ("formsheet tidy lessons", "formsheet tidy lessons --diff"),

@@ -17,11 +17,9 @@ from formsheet.music.key import Key
 from formsheet.music.pitch import plain_signs
 from formsheet.music.rhythm import Meter
 from formsheet.music.tunings import RICHTER, Tuning
-from formsheet.problems import kinds
 from formsheet.problems.drawing import hint_texts
 from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem
-from formsheet.source import Source, Span, Word
 from formsheet.vocabulary.facts import (
     FEEL,
     FORM,
@@ -31,9 +29,9 @@ from formsheet.vocabulary.facts import (
     TEMPO,
     TUNING,
     Fact,
-    Said,
     harp_words,
 )
+from formsheet.vocabulary.option import value_of
 
 T = TypeVar("T")
 
@@ -58,55 +56,21 @@ def add_setup(
 def read_option(fact: Fact[T], words: str) -> T:
     """The value of an option that gives a fact.
 
-    UsageError, with message and hints of the lesson's own problem, where it is none. Other than
-    in a lesson, capitals are no matter.
+    UsageError, with message and hints of the lesson's own problem, where it is none.
     """
-    words = words.strip()
-    value = _read(fact, words)
+    value = value_of(fact, words)
     if isinstance(value, Problem):
-        for meant in _meant(value, words):
-            if _folded(meant) == _folded(words):
-                value = _read(fact, meant)
-                break
-    if isinstance(value, Problem):
-        raise wrong(value)
+        raise UsageError("\n  = ".join([value.message(), *hint_texts(value)]))
     return value
-
-
-def wrong(problem: Problem) -> UsageError:
-    """A problem of a lesson as one of the command line."""
-    return UsageError("\n  = ".join([problem.message(), *hint_texts(problem)]))
-
-
-def _read(fact: Fact[T], words: str) -> T | Problem:
-    assert fact.read, "a fact with an option has a reader"
-    source = Source(fact.option, words)
-    said = [
-        Word(found[0], Span(source, found.start(), found.end()))
-        for found in re.finditer(r"\S+", words)
-    ]
-    nothing = Word("", Span(source, 0, 0))
-    return fact.read(Said(fact.word, tuple(said) or (nothing,), option=True))
-
-
-def _meant(problem: Problem, words: str) -> list[str]:
-    """What the option would be with the changes that the problem offers."""
-    edits = [hint.edit for hint in problem.hints() if hint.edit]
-    return [words[: e.span.start] + e.text + words[e.span.end :] for e in edits]
-
-
-def _folded(words: str) -> str:
-    return plain_signs(words).casefold()
 
 
 def named_form(name: str) -> Form:
     """A built-in form, perhaps with its ending; UsageError if there is none of that name."""
-    form = forms.named_form(name)
-    if form is None:
-        plain, *ending = re.split(r"\s+ending\s+", name, maxsplit=1, flags=re.IGNORECASE)
-        read_option(FORM, plain)
-        raise wrong(kinds.EndingUnknown(Source(name, "").end, found="".join(ending)))
-    return form
+    try:
+        form = forms.named_form(name)
+    except ValueError as wrong:
+        raise UsageError(f"{name}: {wrong}") from None
+    return form or read_option(FORM, re.split(r"(?i)\sending\s", name)[0])
 
 
 def named_harp(name: str, tuning: Tuning) -> Harp:

@@ -96,7 +96,7 @@ def _chosen(arguments: argparse.Namespace, path: Path) -> Start:
 
 
 def _title_of(path: Path) -> str:
-    """The words of a file's name, each with a capital: "kettle-on" is "Kettle On"."""
+    """The words of a file's name, each with a capital: "coal-shed" is "Coal Shed"."""
     words = path.stem.replace("-", " ").replace("_", " ").split()
     title = " ".join(word[0].upper() + word[1:] for word in words)
     return "".join(c for c in title if category(c) not in _NO_TEXT)[:MOST_IN_A_WORD] or "Untitled"

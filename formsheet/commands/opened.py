@@ -62,7 +62,7 @@ def open_licks(name: str) -> Opened:
 
 def _as_lesson(shelf: Shelf, source: Source) -> Lesson:
     """A shelf's licks as those of a lesson; the key is minor where a lick is on a minor I."""
-    licks = {name: lick for name, lick in shelf.licks.items() if lick}
+    licks = {name: lick for name, lick in shelf.licks.items() if isinstance(lick, Lick)}
     chords = [chord for lick in licks.values() for bar in lick.on for slot in bar for chord in slot]
     minor = any(chord.minor_third and not chord.root for chord in chords)
     key = song_key(shelf.facts.harp.key, shelf.facts.position, minor)

@@ -15,7 +15,7 @@ from formsheet.commands.parser import Commands
 from formsheet.commands.schema import add_data
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.chord import parse_chord
-from formsheet.music.form import FormBar
+from formsheet.music.form import MOST_CHORDS, FormBar
 from formsheet.recast.naming import recast_name, recast_title
 from formsheet.recast.target import sounding
 from formsheet.recast.text import lick_as_text, rhythm_of
@@ -23,7 +23,6 @@ from formsheet.recast.trial import Tried, tried_recasts
 from formsheet.report.recast import recast_data, recast_lines
 
 _MOST_SHOWN = 3
-_MOST_IN_A_BAR = 2
 
 
 def add(commands: Commands) -> None:
@@ -101,7 +100,7 @@ def _chords(text: str, lick: Lick) -> list[FormBar]:
 
 
 def _bar(numerals: Sequence[str], text: str) -> FormBar:
-    if not 1 <= len(numerals) <= _MOST_IN_A_BAR:
+    if not 1 <= len(numerals) <= MOST_CHORDS:
         raise UsageError(f"a bar has a chord or two; in `{text}` one has {len(numerals)}")
     try:
         return tuple(map(parse_chord, numerals))

@@ -48,7 +48,7 @@ def add(commands: Commands) -> None:
         "tab", help="write a melody (MIDI, MusicXML or note names) as a lick"
     )
     command.add_argument(
-        "melody", metavar="FILE|NOTES", help='a file, or notes: "q G4 Bb4 e C5 D5 | h G4"'
+        "melody", metavar="FILE|NOTES", help='a file, or notes: "q G4 B4 e D5 E5 q D5 | h B4 G4"'
     )
     add_setup(command, harp="; else the best", position="; else the best")
     command.add_argument("--key", metavar="KEY", help="such as G or `G minor`; else the file's")

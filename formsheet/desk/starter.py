@@ -55,7 +55,7 @@ def _facts(start: Start) -> Iterator[str]:
     if start.harp.other_tuning:
         yield f"tuning {start.harp.other_tuning}"
     yield f"position {position_name(start.position)}"
-    yield f"form {start.form.name}"
+    yield f"form {start.form.full_name}"
     yield f"meter {start.meter.text}"
     yield f"tempo {tempo_text(start.tempo)}"
     yield f"feel {start.feel}"

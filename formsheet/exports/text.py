@@ -41,7 +41,7 @@ def _head(tune: Tune) -> list[str]:
         *_wrapped(facts.title),
         f"Harp: {facts.harp.name}{facts.harp.tuned}, {position_name(facts.position)} position",
         f"Song key: {lesson.key.name}",
-        f"Form: {lesson.form.name}, {facts.meter.text}",
+        *_wrapped(f"Form: {lesson.form.full_name}, {facts.meter.text}"),
         f"Tempo: {tempo_words(facts.tempo, facts.meter)}, start at {start}",
         *_wrapped(feel_words(facts.feel, facts.meter)),
     ]

@@ -38,7 +38,7 @@ class _LicksTried:
 
     def __init__(self, lesson: Lesson) -> None:
         self.lesson = lesson
-        self.shelf_of = {id(shelved.lick): shelved.shelf for shelved in lesson.shelved}
+        self.shelf_of = {_written(each.lick): each.shelf for each in lesson.shelved}
         self.own = _by_length(lesson.licks.values())
         self.shelved = _by_length(shelved.lick for shelved in lesson.shelved)
         self.left = _MOST_TRIED
@@ -54,8 +54,8 @@ class _LicksTried:
         own = self._placed(self.own, stretch)
         others = self._placed(self.shelved, stretch)
         shelved = [each.lick for each in others if each.written_for and _fits(each)]
-        shelf = self.shelf_of[id(shelved[0])] if shelved else ""
-        near = (lick.name for lick in shelved if self.shelf_of[id(lick)] == shelf)
+        shelf = self.shelf_of[_written(shelved[0])] if shelved else ""
+        near = (lick.name for lick in shelved if self.shelf_of[_written(lick)] == shelf)
         return kinds.Offers(
             [each.lick.name for each in own if each.written_for],
             [each.lick.name for each in own if not each.written_for and _fits(each)],
@@ -72,6 +72,11 @@ class _LicksTried:
                 break
             found.append(Placement(lick, stretch, (), over(lick, stretch, self.lesson)))
         return sorted(found, key=lambda each: each.merit, reverse=True)
+
+
+def _written(lick: Lick) -> tuple[object, ...]:
+    """What tells shelved licks apart: the name, and where it is written."""
+    return lick.name, lick.span.place
 
 
 def _by_length(licks: Iterable[Lick]) -> dict[int, list[Lick]]:

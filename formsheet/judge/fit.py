@@ -79,13 +79,16 @@ def tone_verdict(pitch_class: int, chord: Chord, key: Key) -> Verdict:
     above_key = (pitch_class - key.pitch_class) % 12
     if above_root in chord.tones:
         return Verdict.CHORD_TONE
+    if above_root == 10 and chord.seventh is None and chord.root:
+        return Verdict.COLOUR  # a minor seventh over a plain triad; over I it is a blue note
     major_over_minor = above_root == 4 and chord.minor_third
     blue = above_root == 6 or (above_root == 3 and not chord.minor_third)
     if (blue or above_key in MINOR_PENTATONIC) and not major_over_minor:
         return Verdict.BLUE_NOTE
-    if above_root in (2, 9) or (above_root == 10 and chord.seventh is None):
+    if above_root in (2, 9):
         return Verdict.COLOUR
-    if key.minor and above_key == _MINOR_SIXTH and chord.root == _FIFTH and chord.dominant:
+    ninth_of_five = above_key == _MINOR_SIXTH and chord.root == _FIFTH and chord.third == 4
+    if key.minor and ninth_of_five and (chord.dominant or chord.seventh is None):
         return Verdict.COLOUR  # the b9 of V is the sixth of the minor key
     if above_root == 5:
         return Verdict.PASSING
@@ -187,7 +190,7 @@ def _stretches(bars: Sequence[Bar], note: Note) -> tuple[Stretch, ...]:
 
 def _shares(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
     """For each bar, the share of the sounding time in it that is on chord tones."""
-    struck = {id(fit.note.played): fit for fit in fits}
+    struck = {fit.note.played.number: fit for fit in fits}
     shares: list[Fraction | None] = []
     sounding: NoteFit | None = None
     for bar in tune.bars:
@@ -195,7 +198,7 @@ def _shares(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
         others: list[Fraction] = []
         for played in bar.marks:
             if played.mark.kind is Kind.NOTE:
-                sounding = struck[id(played)]
+                sounding = struck[played.number]
             if not played.sounds or sounding is None:
                 continue
             for length, chord in _over_chords(bar, played):

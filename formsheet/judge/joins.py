@@ -30,7 +30,7 @@ class Join:
     @property
     def loops(self) -> bool:
         """Whether a lick joins on to itself."""
-        return self.first_lick is self.second_lick
+        return self.first_lick.name == self.second_lick.name
 
     @property
     def easy_tempo(self) -> float:

@@ -127,7 +127,7 @@ def judge_playable(licks: Iterable[Lick], harp: Harp) -> list[Problem]:
     """What in these licks the harp cannot play."""
     return [
         problem
-        for lick in {id(lick.bars): lick for lick in licks}.values()  # under many names: once
+        for lick in {lick.span.place: lick for lick in licks}.values()  # under many names: once
         for mark in _marks(lick)
         if mark.tab
         for check in CHECKS

@@ -51,9 +51,9 @@ def _placed(tune: Tune) -> list[list[Bar]]:
 
 
 def _unused(tune: Tune) -> list[Problem]:
-    played = {id(bar.lick) for bar in tune.bars if bar.lick}
+    played = {bar.lick.name for bar in tune.bars if bar.lick}
     return [
         kinds.LickUnused(lick.span, lick=name)
         for name, lick in tune.lesson.licks.items()
-        if id(lick) not in played
+        if name not in played
     ]

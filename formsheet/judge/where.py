@@ -9,9 +9,9 @@ from typing import NamedTuple
 from formsheet.judge.fit import BarFit, NoteFit, Verdict, judge_fit
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.form import Form, FormBar
-from formsheet.tune.assemble import bars_over, timed_notes
+from formsheet.tune.assemble import bars_over, tune_of
 from formsheet.tune.place import meets
-from formsheet.tune.timeline import Slot, Tune
+from formsheet.tune.timeline import Slot
 
 
 class Placement(NamedTuple):
@@ -80,8 +80,7 @@ def over(lick: Lick, chords: Sequence[FormBar], lesson: Lesson) -> tuple[BarFit,
     """The fit of a lick over these chords, one entry a bar, in the lesson's key and harp."""
     slots = [Slot(lick, index, 1, 1, lick.span) for index in range(len(lick.bars))]
     bars = bars_over(chords, slots, lesson.facts.meter)
-    tune = Tune(lesson, (), tuple(bars), tuple(timed_notes(bars, lesson)))
-    return tuple(judge_fit(tune))
+    return tuple(judge_fit(tune_of(lesson, bars)))
 
 
 def placements(lick: Lick, form: Form, lesson: Lesson) -> list[Placement]:

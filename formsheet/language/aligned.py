@@ -11,6 +11,7 @@ from formsheet.language.rhythm_rows import RhythmRow, notes_of, rhythm_rows
 from formsheet.language.written import (
     GAP,
     asked_text,
+    chords_text,
     joined,
     music_text,
     name_text,
@@ -120,7 +121,7 @@ def _fact_words(fact: t.Fact) -> str:
 
 
 def _form(line: t.FormLine, own: bool) -> str:
-    ending = f"ending {line.ending.text}" if line.ending else ""
+    ending = f"ending {chords_text(line.ending)}" if line.ending else ""
     written = quoted if own else name_text
     name = written(line.name.text) if line.name else ""
     words = f"{name} {ending}".strip()
@@ -197,11 +198,11 @@ def _play_parts(line: t.Line) -> tuple[str, str]:
     match line:
         case t.EveryLine(keyword, on, _, placed):
             return f"{keyword.text} {asked_text([on])}", placed_text(placed)
-        case t.BarsLine(keyword, bars, placed, last_time):
+        case t.BarsLine(keyword, numbers, placed, last_time):
             last = "last time " if last_time else ""
-            return f"{last}{keyword.text} {bars.text}", placed_text(placed)
-        case t.EndingLine(keyword, chord, last_time):
+            return f"{last}{keyword.text} {numbers.text}", placed_text(placed)
+        case t.EndingLine(keyword, bars, last_time):
             last = "last time " if last_time else ""
-            return f"{last}{keyword.text}", chord.text
+            return f"{last}{keyword.text}", chords_text(bars)
         case _:
             raise TypeError(f"no line of play: {line}")

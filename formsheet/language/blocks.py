@@ -14,6 +14,7 @@ from formsheet.language.nameless import (
     name_of,
     value_for_name,
 )
+from formsheet.language.recovery import LINE, Unread
 from formsheet.language.strays import looks_like_chord, looks_like_music, stray_mistakes
 from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
@@ -62,6 +63,8 @@ class _Gatherer:
         self.given: set[str] = set()  # keywords of the facts so far
         self.unnamed: list[tuple[t.RhythmLine, t.RhythmBlock]] = []
         self.lick_lost = False  # a lick without its name
+        self.lost_names: set[str] = set()  # words of unread lines
+        self.lost_facts: set[str] = set()  # keywords of unread lines
         self.words_above = Names((*FACT_OF, *LINE_WORDS))  # before the first lick
         self.words_below = Names((*LINE_WORDS, "swing", "straight"))
 
@@ -104,7 +107,7 @@ class _Gatherer:
             case t.RhythmLine(keyword, name, marks):
                 self._open(rhythm := t.RhythmBlock(keyword, name))
                 if is_value_for_name(line):
-                    rhythm.broken = True
+                    rhythm.unread = LINE
                     self.unnamed.append((line, rhythm))
                 else:
                     self._add_marks(rhythm, marks)
@@ -127,11 +130,11 @@ class _Gatherer:
                     self._misplaced(keyword, "lick")
             case t.EveryLine() | t.BarsLine() | t.EndingLine():
                 self._take_placing(line)
-            case t.BrokenLine(words):
-                self._take_broken(words[0].text, words)
+            case t.UnreadLine(words):
+                self._take_unread(words[0].text, words)
 
     def finish(self) -> None:
-        """What can be told only when all lines are known: which names were forgotten."""
+        """What is known only when all lines are: which names were forgotten, and what is lost."""
         rhythms = {rhythm.name.text for rhythm in self.tree.rhythms}
         asked = (lick.line.rhythm for lick in self.tree.licks if lick.line and lick.line.rhythm)
         wanted = [word for word in asked if word.text not in rhythms]
@@ -142,7 +145,8 @@ class _Gatherer:
             wanted = [word for word in wanted if word.text != rhythm.name.text]
         if self.lick_lost:
             for play in self.tree.plays:
-                self.tree.lost_names |= {each.name.text for each in _placed(play)}
+                self.lost_names |= {each.name.text for each in _placed(play)}
+        self.tree.unread = Unread(frozenset(self.lost_names), frozenset(self.lost_facts))
 
     def _open(self, block: t.RhythmBlock | t.LickBlock | t.PlayBlock) -> None:
         self.block = block
@@ -225,7 +229,7 @@ class _Gatherer:
 
     def _take_chords(self, form: t.FormBlock, line: t.MusicLine) -> None:
         """Chords of an own form that are none of ours, or bar lines with nothing between."""
-        form.broken = True
+        form.unread = LINE
         words = [mark.span for mark in line.marks if not _has(mark, t.Sign.BAR)]
         span = next((word for word in words if not looks_like_chord(word.text)), None)
         if span:
@@ -255,34 +259,34 @@ class _Gatherer:
             kinds.WordUnknown(first.span, found=first.text, near=known, plain=plain,
                   meant=meant, text_line=text_line)
         )  # fmt: skip
-        self._take_broken(known or "", (first, *others))
+        self._take_unread(known or "", (first, *others))
 
-    def _take_broken(self, keyword: str, words: tuple[t.Word, ...]) -> None:
-        """Keep what a broken line would have begun, so that nothing is blamed on its loss."""
+    def _take_unread(self, keyword: str, words: tuple[t.Word, ...]) -> None:
+        """Keep what an unread line would have begun, and what is lost with it."""
         if is_nameless(words):
             name = t.Word(name_of(words[1].text, words[0].text, ""), words[1].span)
             words = (words[0], name)
             self.lick_lost = True
         first, *others = words
-        self.tree.lost_names.update(word.text for word in others)
+        self.lost_names.update(word.text for word in others)
         if keyword in FACT_OF:
-            self.tree.broken_facts.add(keyword)
+            self.lost_facts.add(keyword)
             self.block = None
         if keyword == "form":
-            self.block = t.FormBlock(t.FormLine(first, None, None), broken=True)
+            self.block = t.FormBlock(t.FormLine(first, None), unread=LINE)
             self.tree.forms.append(self.block)
         elif keyword == "tuning":
             self.block = t.TuningBlock(t.TuningLine(first, first))
         elif keyword == "play":
-            self._open(t.PlayBlock(t.PlayLine(first, None, None), broken=True))
+            self._open(t.PlayBlock(t.PlayLine(first, None, None), unread=LINE))
         elif keyword in ("lick", "turnaround") and others:
-            self._open(t.LickBlock(others[0], None, broken=True))
+            self._open(t.LickBlock(others[0], None, unread=LINE))
         elif keyword == "rhythm" and others:
-            self._open(t.RhythmBlock(first, others[0], broken=True))
+            self._open(t.RhythmBlock(first, others[0], unread=LINE))
         elif isinstance(self.block, t.TuningBlock | None) and keyword not in FACT_OF:
-            self.block = t.LickBlock(first, None, broken=True)  # not of the tree: only its music
+            self.block = t.LickBlock(first, None, unread=LINE)  # not of the tree: only its music
         elif keyword != "tip" and not isinstance(self.block, t.TuningBlock | None):
-            self.block.broken = True
+            self.block.unread = LINE
 
     def _add_marks(self, block: t.LickBlock | t.RhythmBlock, marks: t.Marks) -> None:
         block.marks.extend(marks)
@@ -290,7 +294,10 @@ class _Gatherer:
 
     def _report_strays(self, block: t.LickBlock | t.RhythmBlock, marks: t.Marks) -> None:
         strays = [m for m in marks if isinstance(m, t.Mark) and m.sign is t.Sign.STRAY]
-        block.broken = block.broken or bool(strays)
+        if strays:
+            block.unread = LINE
+        if isinstance(block, t.RhythmBlock):  # the rest of a name of two words
+            self.lost_names.update(mark.span.text for mark in strays)
         # The 2 of `]2` is told as a group that does not say how often it is played.
         uncounted = {m.span.end for m in marks if isinstance(m, t.Mark) and m.text == "]"}
         self.problems += stray_mistakes(m for m in strays if m.span.start not in uncounted)
@@ -304,7 +311,7 @@ def _is_play(line: t.Line) -> bool:
     match line:
         case t.PlayLine():
             return True
-        case t.BrokenLine(words):
+        case t.UnreadLine(words):
             return words[0].text == "play"
         case t.MusicLine(marks):
             return marks[0].span.text.casefold().rstrip(":") == "play"
@@ -316,6 +323,7 @@ def _add_early(lines: Sequence[_PlacingLine], play: t.PlayBlock) -> None:
     """Read lines that stand in the wrong place as the play's, so that its bars are not told too."""
     play.every += [line for line in lines if isinstance(line, t.EveryLine)]
     play.bars += [line for line in lines if isinstance(line, t.BarsLine)]
+    play.endings += [line for line in lines if isinstance(line, t.EndingLine)]
 
 
 def _placed(play: t.PlayBlock) -> Iterator[t.Placed]:

@@ -84,16 +84,19 @@ class LineBuilder(Transformer[Token, Any]):
         return self._phrase(name)
 
     def form(
-        self, keyword: Token, name: t.Word | None, _: Token | None, ending: Token | None
+        self, keyword: Token, name: t.Word | None, _: Token | None, ending: t.ChordBars | None
     ) -> t.FormLine:
-        return t.FormLine(self._word(keyword), name, self._word_or_none(ending))
+        return t.FormLine(self._word(keyword), name, ending or ())
 
     def form_bar(self, *chords: Token) -> tuple[t.Word, ...]:
         return tuple(map(self._word, chords))
 
+    def ending_bars(self, *parts: Any) -> t.ChordBars:
+        return tuple(part for part in parts if isinstance(part, tuple))
+
     def chord_line(self, *parts: Any) -> t.ChordLine:
         bars = tuple(part for part in parts if isinstance(part, tuple))
-        return t.ChordLine(bars, bars[0][0].span.to(bars[-1][-1].span))
+        return t.ChordLine(bars, t.bars_span(bars))
 
     def use_item(self, name: Token, _: Token | None, alias: Token | None) -> t.UseItem:
         return t.UseItem(self._word(name), self._word_or_none(alias))
@@ -195,8 +198,8 @@ class LineBuilder(Transformer[Token, Any]):
             self._word(keyword), self._word(bars), placed, last_time=last_time is not None
         )
 
-    def ending(self, last_time: Token | None, keyword: Token, chord: Token) -> t.EndingLine:
-        return t.EndingLine(self._word(keyword), self._word(chord), last_time is not None)
+    def ending(self, last_time: Token | None, keyword: Token, bars: t.ChordBars) -> t.EndingLine:
+        return t.EndingLine(self._word(keyword), bars, last_time is not None)
 
     def start(self, *parts: Any) -> list[t.Line]:
         return list(parts)

@@ -14,7 +14,7 @@ from lark import Lark, TextSlice, UnexpectedInput
 from formsheet.language.blocks import gather
 from formsheet.language.lines import LineBuilder
 from formsheet.language.tables import make_parser
-from formsheet.language.tree import BrokenLine, FileTree, Line, Word
+from formsheet.language.tree import FileTree, Line, UnreadLine, Word
 from formsheet.problems.problem import Problem
 from formsheet.source import Source, Span
 from formsheet.vocabulary.facts import newer_language
@@ -67,7 +67,7 @@ def _parse_line_by_line(source: Source) -> tuple[list[Line], list[Problem]]:
             lines += _read(span)
         except UnexpectedInput as caught:
             problems.append(line_mistake(caught, span))
-            lines.append(BrokenLine(_first_words(span)))
+            lines.append(UnreadLine(_first_words(span)))
         start += len(text) + 1
     return lines, problems
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from typing import NamedTuple
 
+from formsheet.language.recovery import READ, Unread
 from formsheet.source import Source, Span
 from formsheet.source import Word as Word  # noqa: PLC0414 - named here as `tree.Word`
 
@@ -86,18 +87,26 @@ class ReedLine(NamedTuple):
     notes: tuple[Word, ...]
 
 
+ChordBars = tuple[tuple[Word, ...], ...]  # bars, each with its chords
+
+
+def bars_span(bars: ChordBars) -> Span:
+    """From the first chord of some bars to the last."""
+    return bars[0][0].span.to(bars[-1][-1].span)
+
+
 class FormLine(NamedTuple):
-    """`form NAME`, perhaps with `ending I` or `ending V`."""
+    """`form NAME`, perhaps with an ending such as `ending I IV | I V`."""
 
     keyword: Word
     name: Word | None
-    ending: Word | None
+    ending: ChordBars = ()  # none: as the form goes
 
 
 class ChordLine(NamedTuple):
-    """Bars of an own form, each with its chords."""
+    """Bars of an own form."""
 
-    bars: tuple[tuple[Word, ...], ...]
+    bars: ChordBars
     span: Span
 
 
@@ -199,22 +208,22 @@ class BarsLine(NamedTuple):
 
 
 class EndingLine(NamedTuple):
-    """`ending I` in a play: how the last bar of its choruses goes, perhaps only the last time."""
+    """`ending I IV | I V` in a play: the last bars of its choruses, perhaps only the last time."""
 
     keyword: Word
-    chord: Word
+    bars: ChordBars
     last_time: bool
 
 
-class BrokenLine(NamedTuple):
-    """A line that could not be read: only its first words are known."""
+class UnreadLine(NamedTuple):
+    """A line that could not be read: only its first words are known (see `recovery.py`)."""
 
     words: tuple[Word, ...]
 
 
 Line = (
     Fact | TuningLine | ReedLine | FormLine | ChordLine | Use | RhythmLine | LickLine | MusicLine
-    | PickupLine | TipLine | PlayLine | EveryLine | BarsLine | EndingLine | BrokenLine
+    | PickupLine | TipLine | PlayLine | EveryLine | BarsLine | EndingLine | UnreadLine
 )  # fmt: skip
 
 
@@ -235,7 +244,7 @@ class FormBlock:
 
     line: FormLine
     rows: list[ChordLine] = field(default_factory=list)
-    broken: bool = False
+    unread: Unread = READ
 
 
 @dataclass(slots=True)
@@ -245,19 +254,19 @@ class RhythmBlock:
     keyword: Word
     name: Word
     marks: list[AnyMark] = field(default_factory=list)
-    broken: bool = False
+    unread: Unread = READ
 
 
 @dataclass(slots=True)
 class LickBlock:
-    """A lick, its music, pick-ups and tips. `line` is None where its first line was broken."""
+    """A lick, its music, pick-ups and tips. `line` is None where its first line is unread."""
 
     name: Word
     line: LickLine | None
     marks: list[AnyMark] = field(default_factory=list)
     pickups: list[PickupLine] = field(default_factory=list)
     tips: list[TipLine] = field(default_factory=list)
-    broken: bool = False
+    unread: Unread = READ
 
 
 @dataclass(slots=True)
@@ -268,7 +277,7 @@ class PlayBlock:
     every: list[EveryLine] = field(default_factory=list)
     bars: list[BarsLine] = field(default_factory=list)
     endings: list[EndingLine] = field(default_factory=list)
-    broken: bool = False
+    unread: Unread = READ
 
 
 @dataclass(slots=True)
@@ -283,6 +292,5 @@ class FileTree:
     rhythms: list[RhythmBlock] = field(default_factory=list)
     licks: list[LickBlock] = field(default_factory=list)
     plays: list[PlayBlock] = field(default_factory=list)
-    broken_facts: set[str] = field(default_factory=set)  # keywords of fact lines not read
-    lost_names: set[str] = field(default_factory=set)  # words of lines that were not read
+    unread: Unread = READ  # facts, and words that may have been names, of lines that are unread
     newer: bool = False  # for a newer version of the language: none of it was read

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from formsheet.language.lines import text_as_read
-from formsheet.language.tree import AnyMark, AskedBar, Mark, NoteMark, Placed, Sign, Word
+from formsheet.language.tree import AnyMark, AskedBar, ChordBars, Mark, NoteMark, Placed, Sign, Word
 
 WIDEST = 100  # characters of a line, where it can be helped
 GAP = 3  # between the first words of a line and what is lined up behind them
@@ -127,6 +127,11 @@ def asked_text(bars: Sequence[AskedBar]) -> str:
     """What a lick is written for: `I, IV | I V`."""
     slots = (" ".join(", ".join(word.text for word in slot) for slot in bar) for bar in bars)
     return " | ".join(slots)
+
+
+def chords_text(bars: ChordBars) -> str:
+    """Bars of chords on one line: `I IV | I V`."""
+    return " | ".join(joined(*bar) for bar in bars)
 
 
 def placed_text(items: Sequence[Placed]) -> str:

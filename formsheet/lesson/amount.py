@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from itertools import accumulate
 
 from formsheet.language import tree as t
+from formsheet.language.recovery import Unread
 from formsheet.lesson.brackets import MOST_MARKS
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
@@ -15,7 +16,7 @@ MOST_MARKS_OF_FILE = 20_000
 
 
 def within_the_most(
-    tree: t.FileTree, used: Mapping[str, Sequence[t.AnyMark] | None]
+    tree: t.FileTree, used: Mapping[str, Sequence[t.AnyMark] | Unread]
 ) -> tuple[list[t.RhythmBlock], list[t.LickBlock], list[Problem]]:
     """The rhythms and licks of a file up to the most marks that it may hold.
 
@@ -23,9 +24,9 @@ def within_the_most(
     """
     blocks: list[t.RhythmBlock | t.LickBlock] = [*tree.rhythms, *tree.licks]
     blocks.sort(key=lambda block: block.name.span.start)
-    rhythm_lengths = {name: len(marks or ()) for name, marks in used.items()} | {
-        rhythm.name.text: length_written_out(rhythm.marks) for rhythm in tree.rhythms
-    }
+    rhythm_lengths = {
+        name: 0 if isinstance(marks, Unread) else len(marks) for name, marks in used.items()
+    } | {rhythm.name.text: length_written_out(rhythm.marks) for rhythm in tree.rhythms}
     lengths = accumulate(_length(block, rhythm_lengths) for block in blocks)
     fitting = sum(length <= MOST_MARKS_OF_FILE for length in lengths)
     problems: list[Problem] = [

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from formsheet.language.tree import AskedBar, Word
+from formsheet.language.tree import AskedBar, ChordBars, Word, bars_span
 from formsheet.lesson import model
 from formsheet.music.chord import Chord, parse_chord
-from formsheet.music.form import is_ending
+from formsheet.music.form import MOST_CHORDS, Bars, Form
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
-
-_MOST_IN_A_BAR = 2  # a bar may change chord halfway
 
 
 def read_chord(word: Word) -> tuple[Chord | None, list[Problem]]:
@@ -22,12 +20,18 @@ def read_chord(word: Word) -> tuple[Chord | None, list[Problem]]:
         return None, [kinds.ChordUnknown(word.span, found=word.text)]
 
 
-def read_ending(word: Word) -> tuple[Chord | None, list[Problem]]:
-    """The chord on which a form ends: on I or on V."""
-    chord, problems = read_chord(word)
-    if chord and not is_ending(chord):
-        return None, [kinds.EndingUnknown(word.span, found=word.text)]
-    return chord, problems
+def read_ending(bars: ChordBars, form: Form | None) -> tuple[Bars | None, list[Problem]]:
+    """The bars that replace the last ones of a form; None with a problem.
+
+    Where the form could not be read (None), any number of bars is taken.
+    """
+    read = [read_bar(bar) for bar in bars]
+    problems = [problem for _, found in read for problem in found]
+    if form and len(bars) > (have := len(form.bars)):
+        problems.append(
+            kinds.EndingTooLong(bars_span(bars), length=len(bars), form=form.name, form_bars=have)
+        )
+    return None if problems else tuple(chords for chords, _ in read), problems
 
 
 def read_bar(words: Sequence[Word]) -> tuple[tuple[Chord, ...], list[Problem]]:
@@ -39,7 +43,7 @@ def read_bar(words: Sequence[Word]) -> tuple[tuple[Chord, ...], list[Problem]]:
         problems += found
         if chord:
             chords.append(chord)
-    if len(words) > _MOST_IN_A_BAR:
+    if len(words) > MOST_CHORDS:
         span = words[0].span.to(words[-1].span)
         apart = " | ".join(word.text for word in words)
         problems.append(kinds.BarChords(span, count=len(words), apart=apart))
@@ -56,7 +60,7 @@ def asked_bars(bars: Sequence[AskedBar]) -> tuple[tuple[model.AskedBar, ...], li
             pairs = [read_chord(word) for word in alternatives]
             problems += [problem for _, found in pairs for problem in found]
             slots.append(tuple(dict.fromkeys(chord for chord, _ in pairs if chord)))
-        if len(bar) > _MOST_IN_A_BAR:
+        if len(bar) > MOST_CHORDS:
             span = bar[0][0].span.to(bar[-1][-1].span)
             apart = " | ".join(", ".join(word.text for word in each) for each in bar)
             problems.append(kinds.BarChords(span, count=len(bar), apart=apart))

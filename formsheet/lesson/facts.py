@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from formsheet.language import tree as t
+from formsheet.language.recovery import Unread
 from formsheet.lesson.chords import read_bar, read_ending
 from formsheet.lesson.model import Facts
 from formsheet.lesson.tuning import read_tuning
@@ -29,7 +30,7 @@ class _Reader:
         self.tree = tree
         self.problems: list[Problem] = []
         self.places: dict[str, Span] = {}
-        self.doubtful: set[str] = set(tree.broken_facts)
+        self.unread: set[str] = set(tree.unread.facts)
         self.lines: dict[str, list[t.Fact]] = {}
         for line in tree.facts:
             self.lines.setdefault(line.keyword.text, []).append(line)
@@ -46,7 +47,7 @@ class _Reader:
 
     def wrong(self, keyword: str, problem: Problem) -> None:
         self.problems.append(problem)
-        self.doubtful.add(keyword)
+        self.unread.add(keyword)
 
     def value(self, fact: Fact[Any]) -> Any:
         """What a fact says; None where it is absent or wrong."""
@@ -75,7 +76,7 @@ class _Reader:
         tuning, problems = read_tuning(blocks[0])
         self.problems += problems
         if tuning is None:
-            self.doubtful.add("tuning")
+            self.unread.add("tuning")
         return tuning
 
     def form(self) -> Form | None:
@@ -86,13 +87,13 @@ class _Reader:
         block = blocks[0]
         self.places["form"] = (block.line.name or block.line.keyword).span
         form = None
-        if not block.broken:
+        if not block.unread:
             form = self._own_form(block) if block.rows else self._built_in_form(block.line)
         if form is None:
-            self.doubtful.add("form")
+            self.unread.add("form")
             return None
         ending = block.line.ending
-        return form if ending is None else self._with_ending(form, ending)
+        return self._with_ending(form, ending) if ending else form
 
     def _built_in_form(self, line: t.FormLine) -> Form | None:
         if line.name is None:
@@ -106,6 +107,7 @@ class _Reader:
 
     def _own_form(self, block: t.FormBlock) -> Form | None:
         name = block.line.name.text if block.line.name else ""
+        self.places["chords"] = block.rows[0].span.to(block.rows[-1].span)
         bars = []
         problems: list[Problem] = []
         for row in block.rows:
@@ -125,10 +127,13 @@ class _Reader:
         lines = (tuple(bars[at : at + BARS_A_LINE]) for at in range(0, len(bars), BARS_A_LINE))
         return Form(name or f"own form of {len(bars)} bars", tuple(lines))
 
-    def _with_ending(self, form: Form, word: t.Word) -> Form | None:
-        chord, problems = read_ending(word)
+    def _with_ending(self, form: Form, bars: t.ChordBars) -> Form | None:
+        ending, problems = read_ending(bars, form)
         self.problems += problems
-        return with_ending(form, chord) if chord else None
+        if ending is None:
+            self.unread.add("form")
+            return None
+        return with_ending(form, ending)
 
 
 def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
@@ -143,7 +148,7 @@ def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
         harp=Harp(facts.harp.key, facts.harp.register, tuning or RICHTER),
         form=form,
         places=reader.places,
-        doubtful=frozenset(reader.doubtful),
+        unread=Unread.of_facts(*reader.unread),
     )
     if lesson:
         reader.problems += _missing(tree, facts) + _learn_too_fast(facts)
@@ -165,5 +170,8 @@ def _learn_too_fast(facts: Facts) -> list[Problem]:
 def _missing(tree: t.FileTree, facts: Facts) -> list[Problem]:
     """What a lesson cannot do without."""
     top = Span(tree.source, 0, 0)
-    known = facts.doubtful.union(facts.places)
-    return [fact.missing(top) for fact in FACTS if fact.missing and fact.word not in known]
+    return [
+        fact.missing(top)
+        for fact in FACTS
+        if fact.missing and fact.word not in facts.places and facts.known(fact.word)
+    ]

@@ -25,7 +25,7 @@ def with_numerals(problems: Sequence[Problem], lesson: Lesson) -> list[Problem]:
     Chords that follow it on its line are told with it.
     """
     facts = lesson.facts
-    if {"harp", "position"} & facts.doubtful or "harp" not in facts.places:
+    if not facts.known("harp", "position") or "harp" not in facts.places:
         return list(problems)
     tonic = lesson.key.tonic
     return [_told(each, tonic) if _wants_a_chord(each) else each for each in problems]

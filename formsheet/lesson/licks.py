@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from formsheet.language import tree as t
+from formsheet.language.recovery import LENGTHS, LINE, READ, Unread
 from formsheet.lesson.brackets import written_out
 from formsheet.lesson.chords import asked_bars
-from formsheet.lesson.lost import Lost
 from formsheet.lesson.model import Lick, LickBar, default_title
 from formsheet.lesson.timing import timed_bars, timed_pickup
 from formsheet.music.rhythm import Meter
@@ -15,10 +15,16 @@ from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem, Related, has_errors
 
-#: Rhythm name -> its marks with brackets written out; None where it is broken.
-Rhythms = dict[str, list[t.AnyMark] | None]
-#: Lick name -> the lick; None where it is broken, so that its users are not blamed.
-Licks = dict[str, Lick | None]
+#: Rhythm name -> its marks with brackets written out, or what is unread of it.
+Rhythms = dict[str, list[t.AnyMark] | Unread]
+#: Lick name -> the lick, or what is unread of it.
+Licks = dict[str, Lick | Unread]
+
+
+def known_notes(licks: Mapping[str, Lick | Unread]) -> list[Lick]:
+    """The licks whose notes are known: those that were read, and those but for their lengths."""
+    rests = (lick.rest if isinstance(lick, Unread) else lick for lick in licks.values())
+    return [lick for lick in rests if isinstance(lick, Lick)]
 
 
 def read_rhythms(
@@ -35,7 +41,7 @@ def read_rhythms(
             continue
         first[name] = block.name
         marks, found = written_out(block.marks)
-        if not block.broken:
+        if not block.unread:
             found += [
                 kinds.RhythmNote(mark.span, found=mark.span.text)
                 for mark in marks
@@ -45,27 +51,24 @@ def read_rhythms(
                 found.append(kinds.RhythmWithoutMusic(block.name.span, name=name))
             elif meter:
                 found += timed_bars(marks, meter, name)[1]
-        rhythms[name] = None if block.broken or has_errors(found) else marks
+        unread = block.unread or (LENGTHS if has_errors(found) else READ)
+        rhythms[name] = unread or marks
         problems += found
     return rhythms, problems
 
 
 def read_licks(
-    blocks: Sequence[t.LickBlock], rhythms: Rhythms, meter: Meter | None, lost: Lost
-) -> tuple[Licks, list[Lick], list[Problem]]:
-    """The licks of a file by name, and those that are broken by their bars alone.
-
-    Of the latter what is played can still be judged.
-    """
+    blocks: Sequence[t.LickBlock], rhythms: Rhythms, meter: Meter | None, lost: Unread
+) -> tuple[Licks, list[Problem]]:
+    """The licks of a file by name; `lost`: what is unread of the file and its shelves."""
     licks: Licks = {}
-    unfilled: list[Lick] = []
     problems: list[Problem] = []
     first: dict[str, t.Word] = {}
     names = Names(rhythms)
     for block in blocks:
         name = block.name.text
         if block.line is None:  # its name is a guess
-            licks.setdefault(name, None)
+            licks.setdefault(name, block.unread or LINE)
             problems += written_out(block.marks)[1]
             continue
         if name in first:
@@ -74,12 +77,9 @@ def read_licks(
         first[name] = block.name
         if name == "rest":
             problems.append(kinds.LickNamedRest(block.name.span))
-        lick, found = _read_lick(block, rhythms, names, meter, lost)
-        licks[name] = None if has_errors(found) else lick
-        if lick and licks[name] is None:
-            unfilled.append(lick)
+        licks[name], found = _read_lick(block, rhythms, names, meter, lost)
         problems += found
-    return licks, unfilled, problems
+    return licks, problems
 
 
 def _first_here(word: t.Word) -> tuple[Related]:
@@ -87,12 +87,12 @@ def _first_here(word: t.Word) -> tuple[Related]:
 
 
 def _read_lick(
-    block: t.LickBlock, rhythms: Rhythms, names: Names, meter: Meter | None, lost: Lost
-) -> tuple[Lick | None, list[Problem]]:
+    block: t.LickBlock, rhythms: Rhythms, names: Names, meter: Meter | None, lost: Unread
+) -> tuple[Lick | Unread, list[Problem]]:
     line, name = block.line, block.name.text
     marks, problems = written_out(block.marks)
     if line is None:
-        return None, problems
+        return LINE, problems
     on, found = asked_bars(line.on)
     problems += found
     pickup: LickBar = ()
@@ -106,22 +106,24 @@ def _read_lick(
               (Related(block.pickups[0].keyword.span, "first here"),), lick=name)
         for extra in block.pickups[1:]
     ]  # fmt: skip
-    if not block.broken:
+    if not block.unread:
         if not (_takes_time(marks) or (line.rhythm and marks)):
             problems.append(kinds.LickWithoutMusic(block.name.span, lick=name))
-        if line.rhythm and line.rhythm.text not in rhythms and lost.holds(line.rhythm.text):
-            return None, problems
+        if line.rhythm and line.rhythm.text not in rhythms and lost.may_name(line.rhythm.text):
+            return Unread.of_names([line.rhythm.text]), problems
         if line.rhythm:
             filled, found = _in_rhythm(block, line.rhythm, marks, rhythms, names)
             problems += found
-            if filled is None:
-                return None, problems
+            if isinstance(filled, Unread):
+                return filled, problems
             marks = filled
         else:
             places = [m for m in marks if isinstance(m, t.Mark) and m.sign is t.Sign.PLACE]
             problems += [kinds.PlaceInLick(mark.span, lick=name) for mark in places[:1]]
-    if block.broken or has_errors(problems) or meter is None:
-        return None, problems
+    if block.unread or has_errors(problems):
+        return block.unread or LENGTHS, problems
+    if meter is None:
+        return Unread.of_facts("meter"), problems
     sounding = bool(pickup) and pickup[-1].kind.value != "rest"
     bars, found = timed_bars(marks, meter, name, sounding)
     problems += found
@@ -140,7 +142,7 @@ def _read_lick(
         pickup=pickup,
         tips=tuple(tip.text.text for tip in block.tips),
     )
-    return lick, problems
+    return Unread(lengths=True, rest=lick) if has_errors(problems) else lick, problems
 
 
 def _takes_time(marks: Sequence[t.AnyMark]) -> bool:
@@ -155,16 +157,15 @@ def _in_rhythm(
     marks: Sequence[t.AnyMark],
     rhythms: Rhythms,
     names: Names,
-) -> tuple[list[t.AnyMark] | None, list[Problem]]:
+) -> tuple[list[t.AnyMark] | Unread, list[Problem]]:
     """The rhythm's marks with the lick's notes in their places."""
     if wanted.text not in rhythms:
         near = names.nearest(wanted.text)
-        return None, [
-            kinds.RhythmUnknown(wanted.span, found=wanted.text, near=near, known=names.listed)
-        ]
+        problem = kinds.RhythmUnknown(wanted.span, found=wanted.text, near=near, known=names.listed)
+        return Unread.of_names([wanted.text]), [problem]
     rhythm = rhythms[wanted.text]
-    if rhythm is None:
-        return None, []
+    if isinstance(rhythm, Unread):
+        return rhythm, []
     notes = [mark for mark in marks if isinstance(mark, t.NoteMark)]
     others = [mark for mark in marks if not isinstance(mark, t.NoteMark)]
     lick = block.name.text
@@ -179,7 +180,7 @@ def _in_rhythm(
             kinds.RhythmCount(span, notes=len(notes), places=places, lick=lick, rhythm=wanted.text)
         )
     if problems or not notes:
-        return None, problems
+        return LENGTHS, problems
     queue = iter(notes)
     return [
         next(queue) if isinstance(m, t.Mark) and m.sign is t.Sign.PLACE else m for m in rhythm

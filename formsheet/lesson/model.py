@@ -7,8 +7,9 @@ from enum import Enum
 from fractions import Fraction
 from typing import NamedTuple
 
+from formsheet.language.recovery import READ, Unread
 from formsheet.music.chord import Chord
-from formsheet.music.form import Form, with_ending
+from formsheet.music.form import Bars, Form, with_ending
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
 from formsheet.music.rhythm import METERS, Meter, Value
@@ -120,15 +121,14 @@ class Play(NamedTuple):
     every: tuple[Every, ...]
     bars: tuple[BarsPlaced, ...]
     span: Span
-    broken: bool = False  # some of its lines could not be read, or place what is not there
-    line_lost: bool = False  # a line could not be read: which bars it fills is not known
-    ending: Chord | None = None  # how the last bar goes; None: as the form has it
-    last_ending: Chord | None = None  # how it goes the last time; None: as every time
+    unread: Unread = READ  # of its lines, of what they place: its bars are not all known
+    ending: Bars = ()  # in place of the form's last bars, as written; none: as the form has them
+    last_ending: Bars = ()  # in place of the last ones the last time; none: as every time
 
     def form(self, form: Form, last_time: bool) -> Form:
         """The form as a chorus of this play goes."""
-        ending = (last_time and self.last_ending) or self.ending
-        return with_ending(form, ending) if ending else form
+        form = with_ending(form, self.ending)
+        return with_ending(form, self.last_ending) if last_time else form
 
 
 _HARP_IN_C = Harp("C")
@@ -155,7 +155,11 @@ class Facts:
     count_in: int = 1  # bars
     level: Level = Level.IMPROVER
     places: dict[str, Span] = field(default_factory=dict)
-    doubtful: frozenset[str] = frozenset()  # facts that could not be read: nothing rests on them
+    unread: Unread = READ  # the facts whose values are not known
+
+    def known(self, *facts: str) -> bool:
+        """Whether the values of these facts are known, as written or by default."""
+        return self.unread.facts.isdisjoint(facts)
 
 
 @dataclass(frozen=True)
@@ -163,10 +167,16 @@ class Lesson:
     """A whole lesson."""
 
     facts: Facts
-    form: Form  # without bars where it is missing or broken
+    form: Form  # without bars where it is missing or unread
     key: Key
     licks: dict[str, Lick]
     plays: tuple[Play, ...]
     end: Span  # the end of the file, for what is missing
     shelved: tuple[Shelved, ...] = ()
-    unfilled: tuple[Lick, ...] = ()  # broken by their bars alone: what is played can be judged
+    unread: dict[str, Unread] = field(default_factory=dict)  # its own licks that are unread
+
+    @property
+    def chords(self) -> tuple[Chord, ...]:
+        """The different chords of the form, and after them those of the plays' own endings."""
+        forms = [play.form(self.form, last) for play in self.plays for last in (False, True)]
+        return tuple(dict.fromkeys(chord for form in (self.form, *forms) for chord in form.chords))

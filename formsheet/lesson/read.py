@@ -6,16 +6,15 @@ from collections.abc import Callable, Sequence
 from functools import cached_property
 
 from formsheet.language import tree as t
+from formsheet.language.recovery import LENGTHS, LINE, READ, Unread
 from formsheet.lesson import model
 from formsheet.lesson.chords import asked_bars, read_ending
 from formsheet.lesson.facts import read_facts
 from formsheet.lesson.licks import Licks
-from formsheet.lesson.lost import Lost
-from formsheet.lesson.model import Lesson
+from formsheet.lesson.model import Lesson, Lick
 from formsheet.lesson.shelf import own_licks
 from formsheet.lesson.shelves import Shelves
-from formsheet.music.chord import Chord
-from formsheet.music.form import Form
+from formsheet.music.form import Bars, Form
 from formsheet.music.key import song_key
 from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
@@ -24,11 +23,11 @@ from formsheet.problems.problem import Problem, Related
 MOST_CHORUSES = 50  # of one play line
 #: The name of a shelf that has a lick of some name, if there is one.
 ShelfOf = Callable[[str], str | None]
-NO_FORM = Form("", ())  # of a lesson whose form is missing or broken: nothing is laid out
+NO_FORM = Form("", ())  # of a lesson whose form is missing or unread: nothing is laid out
 
 
 def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Problem]]:
-    """The lesson as far as it can be read; what is broken in it is left out and told."""
+    """The lesson as far as it can be read; what is unread is left out."""
     facts, problems = read_facts(tree, lesson=True)
     used = shelves.used(tree, facts)
     problems += used.problems
@@ -37,8 +36,9 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
     licks = used.licks | own.licks
     plays, found = _read_plays(
         tree,
+        facts.form,
         licks,
-        Lost(tree, used.missing),
+        tree.unread | used.unread,
         lambda lick: shelves.holding(lick, facts, tree.source.path),
     )
     problems += found
@@ -49,30 +49,31 @@ def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Proble
         facts=facts,
         form=form,
         key=song_key(facts.harp.key, facts.position, form.minor),
-        licks={name: lick for name, lick in licks.items() if lick},
+        licks={name: lick for name, lick in licks.items() if isinstance(lick, Lick)},
         plays=plays,
         shelved=tuple(used.left),
-        unfilled=own.unfilled,
+        unread={name: lick for name, lick in own.licks.items() if isinstance(lick, Unread)},
         end=tree.source.end,
     )
     return lesson, problems
 
 
 def _read_plays(
-    tree: t.FileTree, licks: Licks, lost: Lost, shelf_of: ShelfOf
+    tree: t.FileTree, form: Form | None, licks: Licks, lost: Unread, shelf_of: ShelfOf
 ) -> tuple[tuple[model.Play, ...], list[Problem]]:
-    reader = _PlayReader(licks, lost, shelf_of)
+    reader = _PlayReader(form, licks, lost, shelf_of)
     return tuple(map(reader.play, tree.plays)), reader.problems
 
 
 class _PlayReader:
-    def __init__(self, licks: Licks, lost: Lost, shelf_of: ShelfOf) -> None:
+    def __init__(self, form: Form | None, licks: Licks, lost: Unread, shelf_of: ShelfOf) -> None:
+        self.form = form
         self.licks = licks
         self.names = Names([*licks, "rest"])
         self.lost = lost
         self.shelf_of = shelf_of
         self.problems: list[Problem] = []
-        self.broken = self.line_lost = False
+        self.unread = READ  # of the play that is being read
 
     @cached_property
     def listed(self) -> list[str]:
@@ -81,7 +82,7 @@ class _PlayReader:
 
     def play(self, block: t.PlayBlock) -> model.Play:
         line = block.line
-        self.broken = self.line_lost = block.broken
+        self.unread = block.unread
         times = self._count(line.times, MOST_CHORUSES) or 1
         return model.Play(
             title=line.title.text if line.title else "",
@@ -91,27 +92,30 @@ class _PlayReader:
             span=line.keyword.span,
             ending=self._ending([each for each in block.endings if not each.last_time]),
             last_ending=self._ending([each for each in block.endings if each.last_time]),
-            broken=self.broken,
-            line_lost=self.line_lost,
+            unread=self.unread,
         )
 
-    def _ending(self, lines: Sequence[t.EndingLine]) -> Chord | None:
-        """How the last bar goes; None where no line says it."""
+    def _ending(self, lines: Sequence[t.EndingLine]) -> Bars:
+        """The bars in place of the form's last ones; none where no line names any.
+
+        None either where the form could not be read: there is nothing to replace.
+        """
         for again in lines[1:]:
             first = Related(lines[0].keyword.span, "first here")
             self.problems.append(kinds.EndingTwice(again.keyword.span, (first,)))
         if not lines:
-            return None
-        chord, problems = read_ending(lines[0].chord)
+            return ()
+        ending, problems = read_ending(lines[0].bars, self.form)
         self.problems += problems
-        if chord is None:
-            self.broken = self.line_lost = True
-        return chord
+        if ending is None:
+            self.unread |= LINE
+        return ending if ending and self.form else ()
 
     def _every(self, line: t.EveryLine) -> model.Every:
         on, problems = asked_bars([line.on])
         self.problems += problems
-        self.broken = self.broken or bool(problems)
+        if problems:
+            self.unread |= LENGTHS
         return model.Every(on[0], self._placed(line.placed), line.on_span)
 
     def _bars(self, line: t.BarsLine) -> model.BarsPlaced | None:
@@ -120,7 +124,7 @@ class _PlayReader:
         placed = self._placed(line.placed)
         if not 1 <= first <= last:
             self.problems.append(kinds.BarsRange(line.range.span, found=line.range.text))
-            self.broken = self.line_lost = True
+            self.unread |= LINE
             return None
         return model.BarsPlaced(first, last, placed, line.last_time, line.range.span)
 
@@ -141,10 +145,10 @@ class _PlayReader:
     def _known(self, placed: t.Placed) -> bool:
         """Whether the lick is there and in order; if not, the play cannot be laid out."""
         name = placed.name
-        if placed.rest or self.licks.get(name.text):
+        if placed.rest or isinstance(self.licks.get(name.text), Lick):
             return True
-        self.broken = True
-        if name.text not in self.licks and not self.lost.holds(name.text):
+        self.unread |= Unread.of_names([name.text])
+        if name.text not in self.licks and not self.lost.may_name(name.text):
             shelf = self.shelf_of(name.text)
             near = None if shelf else self.names.nearest(name.text)
             self.problems.append(
@@ -160,5 +164,5 @@ class _PlayReader:
         if 1 <= count <= most:
             return count
         self.problems.append(kinds.CountRange(word.span, found=word.text, most=most))
-        self.broken = True
+        self.unread |= LENGTHS
         return None

@@ -7,9 +7,9 @@ from functools import cached_property
 from typing import NamedTuple
 
 from formsheet.language import tree as t
+from formsheet.language.recovery import READ, Unread
 from formsheet.lesson.amount import within_the_most
 from formsheet.lesson.licks import Licks, Rhythms, read_licks, read_rhythms
-from formsheet.lesson.lost import Lost
 from formsheet.lesson.model import Facts, Lick, Shelved
 from formsheet.lesson.shelf_problems import names_shared, not_there
 from formsheet.problems import kinds
@@ -24,9 +24,8 @@ class Shelf(NamedTuple):
     licks: Licks
     rhythms: Rhythms
     problems: tuple[Problem, ...]
-    lost_names: frozenset[str] = frozenset()  # names that a slip has lost
+    unread: Unread = READ  # of its lines, and names that it takes in vain
     readable: bool = True
-    unfilled: tuple[Lick, ...] = ()  # broken by their bars alone
 
 
 @dataclass
@@ -40,6 +39,11 @@ class Taken:
     words: dict[str, t.Word] = field(default_factory=dict)  # where each name is given
     missing: set[str] = field(default_factory=set)  # names of what is on no shelf
 
+    @property
+    def unread(self) -> Unread:
+        """The names of what is on no shelf, in this file and on the shelf."""
+        return Unread.of_names(self.missing)
+
     def take(self, item: t.UseItem, from_shelf: FromShelf | None) -> None:
         """Take a lick or a rhythm; from a shelf that cannot be read, nothing but its name."""
         word, name = item.alias or item.name, item.name.text
@@ -49,7 +53,7 @@ class Taken:
             return
         self.words[word.text] = word
         if from_shelf is None:
-            self.licks[word.text] = None
+            self.licks[word.text] = Unread.of_names([word.text])
             self.missing.add(word.text)
             return
         shelf = from_shelf.shelf
@@ -58,11 +62,14 @@ class Taken:
             self.rhythms[word.text] = shelf.rhythms[name]
             return
         lick = shelf.licks.get(name)
-        self.licks[word.text] = replace(lick, name=word.text) if lick and item.alias else lick
+        if isinstance(lick, Lick):
+            self.licks[word.text] = replace(lick, name=word.text) if item.alias else lick
+        else:  # what is wrong with it is reported on its shelf
+            self.licks[word.text] = Unread.of_names([word.text])
         if name in shelf.licks:
             return
         self.missing |= {name, word.text}
-        if not from_shelf.lost.nearest(name):
+        if not from_shelf.shelf.unread.may_name(name):
             self.problems.append(
                 not_there(item.name, from_shelf.name, from_shelf.names, from_shelf.licks)
             )
@@ -72,7 +79,7 @@ class Taken:
         self.left += [
             Shelved(lick, from_shelf.name)
             for name, lick in from_shelf.shelf.licks.items()
-            if lick and name not in from_shelf.taken
+            if isinstance(lick, Lick) and name not in from_shelf.taken
         ]
 
 
@@ -83,7 +90,6 @@ class FromShelf:
         self.name = name
         self.shelf = shelf
         self.names = Names((*shelf.licks, *shelf.rhythms))
-        self.lost = Names(shelf.lost_names)
         self.taken: set[str] = set()
 
     @cached_property
@@ -97,20 +103,20 @@ class Own(NamedTuple):
 
     licks: Licks
     rhythms: Rhythms  # those that it takes besides
-    unfilled: tuple[Lick, ...]  # broken by their bars alone
     problems: list[Problem]
 
 
 def own_licks(tree: t.FileTree, facts: Facts, used: Taken) -> Own:
     """The licks and rhythms that a file itself holds, the rhythms that it uses put in."""
-    meter = None if "meter" in facts.doubtful else facts.meter
+    meter = facts.meter if facts.known("meter") else None
     kept_rhythms, kept_licks, too_long = within_the_most(tree, used.rhythms)
     rhythms, problems = read_rhythms(kept_rhythms, meter)
-    lost = Lost(tree, used.missing)
-    licks, unfilled, found = read_licks(kept_licks, used.rhythms | rhythms, meter, lost)
+    lost = tree.unread | used.unread
+    licks, found = read_licks(kept_licks, used.rhythms | rhythms, meter, lost)
     if too_long:
-        cut: Licks = {block.name.text: None for block in tree.licks}  # nobody is blamed for them
+        names = [block.name.text for block in tree.licks]
+        cut: Licks = {name: Unread.of_names([name]) for name in names}
         licks = cut | licks
     problems += found + too_long
     problems += names_shared(tree, used.rhythms, used.licks, used.words)
-    return Own(licks, used.rhythms | rhythms, tuple(unfilled), problems)
+    return Own(licks, used.rhythms | rhythms, problems)

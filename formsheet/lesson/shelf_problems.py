@@ -54,7 +54,7 @@ def differing(shelf: Facts, lesson: Facts) -> list[tuple[str, str, str]]:
     return [
         (fact, theirs, ours)
         for fact, (theirs, ours) in pairs.items()
-        if theirs != ours and fact not in shelf.doubtful | lesson.doubtful
+        if theirs != ours and shelf.known(fact) and lesson.known(fact)
     ]
 
 

@@ -10,7 +10,7 @@ from formsheet.language import tree as t
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
 from formsheet.lesson.facts import read_facts
-from formsheet.lesson.model import Facts
+from formsheet.lesson.model import Facts, Lick
 from formsheet.lesson.shelf import FromShelf, Shelf, Taken, own_licks
 from formsheet.lesson.shelf_problems import differing, unlike
 from formsheet.problems import kinds
@@ -115,7 +115,11 @@ class Shelves:
         for name in self._names(file).listed[:_MOST_SEARCHED]:
             path = self._find(name, file)
             shelf = self.at(path) if path else None
-            if shelf and shelf.licks.get(lick) and not differing(shelf.facts, facts):
+            if (
+                shelf
+                and isinstance(shelf.licks.get(lick), Lick)
+                and not differing(shelf.facts, facts)
+            ):
                 return name
         return None
 
@@ -141,14 +145,12 @@ class Shelves:
         used = self.used(tree, facts, circle)
         problems += used.problems
         own = own_licks(tree, facts, used)
-        lost = frozenset(tree.lost_names | used.missing)
         return Shelf(
             facts=facts,
             licks=used.licks | own.licks,
             rhythms=own.rhythms,
             problems=tuple(problems + own.problems),
-            lost_names=lost,
-            unfilled=own.unfilled,
+            unread=tree.unread | used.unread,
         )
 
     def _places(self, beside: Path | None) -> list[Path]:

@@ -8,6 +8,7 @@ from enum import Enum
 from pathlib import PurePath
 from typing import Any
 
+from formsheet.language.recovery import Unread
 from formsheet.lesson.shelf import Shelf
 from formsheet.source import Span
 
@@ -23,7 +24,7 @@ def taken_text(shelf: Shelf, names: Iterable[str], *, places: bool) -> str | Non
     items: list[object] = []
     for name in sorted(names):
         item = shelf.licks[name] if name in shelf.licks else shelf.rhythms.get(name)
-        if item is None:
+        if item is None or isinstance(item, Unread):
             return None
         items.append((name, item))
     facts = shelf.facts

@@ -15,7 +15,7 @@ from formsheet.language.writer import lines_text, music
 from formsheet.lesson import model
 from formsheet.lesson.asked import asked_entries
 from formsheet.lesson.model import Kind, Lesson, Lick, LickBar, LickMark, default_title
-from formsheet.lesson.writing_facts import fact_lines
+from formsheet.lesson.writing_facts import chord_words, fact_lines
 
 _BAR = t.Mark(t.Sign.BAR, "|", NOWHERE)
 _SIGNS = {Kind.HOLD: t.Sign.HOLD, Kind.REST: t.Sign.REST}
@@ -117,9 +117,9 @@ def play_lines(play: model.Play) -> list[t.Line]:
     ]
     lines += map(_bars_line, play.bars)
     lines += [
-        t.EndingLine(word("ending"), word(str(chord)), last_time)
-        for chord, last_time in ((play.ending, False), (play.last_ending, True))
-        if chord
+        t.EndingLine(word("ending"), chord_words(ending), last_time)
+        for ending, last_time in ((play.ending, False), (play.last_ending, True))
+        if ending
     ]
     return lines
 

@@ -9,8 +9,7 @@ from formsheet.language import tree as t
 from formsheet.language.made import NOWHERE, word
 from formsheet.lesson.model import Facts
 from formsheet.lesson.tuning import LOWEST_C
-from formsheet.music.chord import parse_chord
-from formsheet.music.form import FORMS, Form, with_ending
+from formsheet.music.form import Bars, Form, built_in_form
 from formsheet.music.tunings import RICHTER, TUNINGS, Tuning
 from formsheet.vocabulary.facts import FACTS, FORM, TUNING, Fact, Shape
 
@@ -47,18 +46,16 @@ def _lines(fact: Fact[Any], values: Iterable[Any]) -> Iterator[t.Fact]:
 
 
 def _form(form: Form) -> list[t.Line]:
-    name, _, ending = form.name.partition(" ending ")
-    if name in FORMS and _ended(FORMS[name], ending) == form:
-        return [t.FormLine(word("form"), word(name), word(ending) if ending else None)]
-    rows = (tuple(tuple(word(str(chord)) for chord in bar) for bar in line) for line in form.lines)
-    return [
-        t.FormLine(word("form"), word(form.name), None),
-        *(t.ChordLine(row, NOWHERE) for row in rows),
-    ]
+    known = built_in_form(form.name)
+    line = t.FormLine(word("form"), word(form.name), chord_words(form.ending))
+    if known and known.own_lines == form.own_lines:
+        return [line]
+    return [line, *(t.ChordLine(chord_words(row), NOWHERE) for row in form.own_lines)]
 
 
-def _ended(form: Form, ending: str) -> Form:
-    return with_ending(form, parse_chord(ending)) if ending else form
+def chord_words(bars: Bars) -> t.ChordBars:
+    """Bars of chords as the language writes them."""
+    return tuple(tuple(word(str(chord)) for chord in bar) for bar in bars)
 
 
 # ---- Tunings ---------------------------------------------------------------------------------

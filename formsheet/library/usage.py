@@ -134,7 +134,7 @@ class _Reader:
             self.made.rhythms.setdefault(Home(file.name, rhythm.name.text), [])
         for block in file.tree.licks:
             lick, name = file.licks.get(block.name.text), block.name.text
-            if lick and lick.span.source.name == file.tree.source.name:
+            if isinstance(lick, Lick) and lick.span.source.name == file.tree.source.name:
                 home = Home(file.name, name)
                 self.made.licks.setdefault(home, LickEntry(home, lick, file.facts))
         if file.path.suffix == SHELF_SUFFIX:
@@ -170,15 +170,15 @@ class _Reader:
 
     def _plays(self, file: _File, lesson: Lesson) -> None:
         names: dict[Home, list[str]] = {}
-        homes = {id(lick): self._home(lick) for lick in lesson.licks.values()}
-        for name, lick in lesson.licks.items():
-            names.setdefault(homes[id(lick)], []).append(name)
+        homes = {name: self._home(lick) for name, lick in lesson.licks.items()}
+        for name, home in homes.items():
+            names.setdefault(home, []).append(name)
         bars: dict[Home, list[tuple[int, int]]] = {}
         played, problems = _played(lesson)
         if has_errors(problems) and file.name not in self.made.broken:
             self.made.broken.append(file.name)
         for chorus, number, lick in played:
-            bars.setdefault(homes[id(lick)], []).append((chorus, number))
+            bars.setdefault(homes[lick.name], []).append((chorus, number))
         choruses = sum(play.times for play in lesson.plays)
         for home, called in names.items():
             here = tuple(bars.get(home, ()))

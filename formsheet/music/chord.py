@@ -1,7 +1,7 @@
 """Chords as players call them: a numeral for the degree, a quality for the kind.
 
-Upper-case numerals have a major third, lower-case a minor one. In blues I, IV and V carry a
-minor seventh whether it is written or not (common practice).
+Upper-case numerals have a major third, lower-case a minor one. A chord is what is written: `I` is a
+plain triad, `I7` has the seventh (common practice).
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ _SIGN_WORDS = {"b": "flat-", "#": "sharp-"}
 _NUMERAL = re.compile(r"(?P<sign>[b#♭♯]?)(?P<roman>[IViv]+)(?P<quality>.*)")
 
 #: Quality as written -> chord tones in semitones above the root. The first spelling of each
-#: kind is the plain one; "" is the bare triad (see `Chord.tones` for the blues seventh).
+#: kind is the plain one; "" is the plain triad.
 MAJOR_QUALITIES: dict[str, tuple[int, ...]] = {
     "": (0, 4, 7),
     "6": (0, 4, 7, 9),
@@ -53,7 +53,7 @@ QUALITY_SPELLINGS = tuple(
     sorted({*MAJOR_QUALITIES, *MINOR_QUALITIES, *_SAME_QUALITY} - {""}, key=len, reverse=True)
 )
 
-#: Degrees on which a bare major triad is heard as a seventh chord in blues.
+#: Degrees on which blues players mean a seventh chord by a bare major numeral.
 _BLUES_SEVENTHS = frozenset({0, 5, 7})
 
 
@@ -68,15 +68,9 @@ class Chord:
     quality: str  # as written after the numeral, "" when bare
 
     @cached_property
-    def written_tones(self) -> tuple[int, ...]:
-        """Chord tones as written, in semitones above the root."""
-        return (MINOR_QUALITIES if self.minor else MAJOR_QUALITIES)[self.quality]
-
-    @cached_property
     def tones(self) -> frozenset[int]:
-        """Chord tones as heard, in semitones above the root: the blues seventh included."""
-        carries_seventh = not self.minor and not self.quality and self.root in _BLUES_SEVENTHS
-        return frozenset((*self.written_tones, 10) if carries_seventh else self.written_tones)
+        """Chord tones, in semitones above the root."""
+        return frozenset((MINOR_QUALITIES if self.minor else MAJOR_QUALITIES)[self.quality])
 
     @property
     def dominant(self) -> bool:
@@ -98,7 +92,7 @@ class Chord:
 
     @cached_property
     def seventh(self) -> int | None:
-        """Semitones from the root to the seventh as heard, or else to the sixth; None without."""
+        """Semitones from the root to the seventh, or else to the sixth; None without."""
         return next((tone for tone in (10, 11, 9) if tone in self.tones), None)
 
     @property
@@ -110,7 +104,7 @@ class Chord:
         """Whether this chord of the form is one that a lick written `on` `asked` fits.
 
         A bare numeral is met by any chord on its degree with the same third; a quality asks
-        for that chord exactly (a bare I, IV or V is the seventh chord that it is heard as).
+        for that chord exactly.
         """
         if self.root != asked.root:
             return False
@@ -135,6 +129,15 @@ class Chord:
 
     def __str__(self) -> str:
         return self.numeral
+
+
+def in_blues(chord: Chord) -> Chord:
+    """What a chord is in blues where no form says it: a bare I, IV or V is a seventh chord.
+
+    Common practice, no source.
+    """
+    plain = not chord.minor and not chord.quality and chord.root in _BLUES_SEVENTHS
+    return parse_chord(f"{chord.numeral}7") if plain else chord
 
 
 @cache  # there are not many, and they come again and again

@@ -1,22 +1,32 @@
 """Forms: the chords of a chorus, bar by bar.
 
 Twelve-bar forms: Wikipedia, "Twelve-bar blues". Eight-bar forms: Wikipedia, "Eight-bar blues".
-Sixteen bars: Wikipedia, "Sixteen-bar blues". The `long home` eight-bar and how the last bar
-goes (`ending I`, `ending V`) are common practice, no source.
+Sixteen bars: Wikipedia, "Sixteen-bar blues". The `long home` eight-bar and how the last bars go
+(`ending I`, `ending I IV | I V`) are common practice, no source.
 """
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
+from itertools import islice
 
 from formsheet.music.chord import Chord, parse_chord
 
 BARS_A_LINE = 4  # as players count a blues
 
+MOST_CHORDS = 2  # in a bar: they share it halfway
+
 FormBar = tuple[Chord, ...]  # one chord, or two that share the bar halfway
+Bars = tuple[FormBar, ...]
+FormLines = tuple[Bars, ...]
 ChordPlaces = tuple[tuple[Fraction, Chord], ...]  # from where in the bar each sounds
+
+_HOME, _FIFTH = 0, 7  # degrees, in semitones above the key note
+_MINOR_SEVENTH = 10  # semitones above a chord's root
 
 
 def chord_places(bar: FormBar, length: Fraction) -> ChordPlaces:
@@ -31,31 +41,87 @@ def chord_at(chords: ChordPlaces, onset: Fraction) -> Chord:
 
 @dataclass(frozen=True)
 class Form:
-    """A chorus: its chords bar by bar, in lines as players count them."""
+    """A chorus: its chords bar by bar, in lines as players count them.
 
-    name: str
-    lines: tuple[tuple[FormBar, ...], ...]
+    `ending` replaces as many of the last bars as it names, and is kept as it was written; how its
+    chords are played is in `lines`. ValueError where it names more bars than the form has.
+    """
+
+    name: str  # without the ending
+    own_lines: FormLines  # without the ending
+    ending: Bars = ()
+
+    def __post_init__(self) -> None:
+        if len(self.ending) > (have := sum(map(len, self.own_lines))):
+            raise ValueError(f"the ending names {len(self.ending)} bars; the form has {have}")
 
     @cached_property
-    def bars(self) -> tuple[FormBar, ...]:
-        """All bars in order."""
+    def lines(self) -> FormLines:
+        """The bars as they are played, the ending included, in lines."""
+        if not self.ending:
+            return self.own_lines
+        bars = iter((*self._own_bars[: -len(self.ending)], *self._played_ending()))
+        return tuple(tuple(islice(bars, len(line))) for line in self.own_lines)
+
+    @cached_property
+    def bars(self) -> Bars:
+        """All bars in order, the ending included."""
         return tuple(bar for line in self.lines for bar in line)
 
     @property
-    def plain_name(self) -> str:
-        """Its name without its ending."""
-        return self.name.partition(" ending ")[0]
+    def full_name(self) -> str:
+        """Its name and its ending, as a lesson writes them: "8-bar ending I IV | I V"."""
+        return f"{self.name} ending {ending_text(self.ending)}" if self.ending else self.name
 
     @property
     def chords(self) -> tuple[Chord, ...]:
         """The different chords, in order of appearance."""
-        return tuple(dict.fromkeys(chord for bar in self.bars for chord in bar))
+        return _different(self.bars)
 
     @property
     def minor(self) -> bool:
         """Whether the song is in a minor key: the chords on I have a minor third."""
         home = [chord for chord in self.chords if chord.root == 0]
         return bool(home) and home[0].minor_third
+
+    @property
+    def _own_bars(self) -> Bars:
+        return tuple(bar for line in self.own_lines for bar in line)
+
+    def _played_ending(self) -> Bars:
+        own = _different(self._own_bars)
+        if chord := _home_or_fifth(self.ending):
+            same_degree = [each for each in own if each.root == chord.root]
+            return ((same_degree[0] if same_degree else _played(chord, own),),)
+        return tuple(tuple(_played(chord, own) for chord in bar) for bar in self.ending)
+
+
+def _different(bars: Bars) -> tuple[Chord, ...]:
+    return tuple(dict.fromkeys(chord for bar in bars for chord in bar))
+
+
+def _home_or_fifth(ending: Bars) -> Chord | None:
+    """The numeral of `ending I` or `ending V`: the form's own chord there, be it minor or not."""
+    chord = ending[0][0]
+    alone = len(ending) == len(ending[0]) == 1 and not chord.quality
+    return chord if alone and chord.root in (_HOME, _FIFTH) else None
+
+
+def _played(chord: Chord, own: Sequence[Chord]) -> Chord:
+    """A chord of an ending as it is played over a form of these chords.
+
+    With a quality, as written. Without one it is the form's chord on that degree; an upper-case
+    numeral may be a minor chord there, as it names the degree. On a degree that the form lacks it
+    has a seventh where the form's chord on I has one. Common practice, no source.
+    """
+    if chord.quality:
+        return chord
+    there = [each for each in own if each.root == chord.root]
+    alike = [each for each in there if each.minor_third == chord.minor]
+    if alike or (there and not chord.minor):
+        return (alike or there)[0]
+    home = next((each for each in own if each.root == _HOME), own[0])
+    return parse_chord(f"{chord.numeral}7") if _MINOR_SEVENTH in home.tones else chord
 
 
 def parse_form(name: str, text: str) -> Form:
@@ -103,37 +169,68 @@ _WRITTEN = {
 
 FORMS = {name: parse_form(name, text) for name, text in _WRITTEN.items()}
 
+#: Hyphens and short dashes that a word processor puts in place of the one on the keyboard.
+_HYPHENS = str.maketrans(dict.fromkeys("\u2010\u2011\u2012\u2013\u2212", "-"))
+
+
+def _folded(name: str) -> str:
+    """A name as it is looked up: no capitals, single spaces, plain hyphens."""
+    return " ".join(name.translate(_HYPHENS).casefold().split())
+
+
+def folded_forms(forms: Iterable[Form]) -> dict[str, Form]:
+    """The forms by their folded names."""
+    return {_folded(form.name): form for form in forms}
+
+
+_FOLDED = folded_forms(FORMS.values())
+
 
 def built_in_form(name: str) -> Form | None:
     """A built-in form by its name, in capitals or not, however it is spaced; None if unknown."""
-    return FORMS.get(" ".join(name.casefold().split()))
+    return _FOLDED.get(_folded(name))
 
 
 def named_form(name: str) -> Form | None:
-    """A built-in form, perhaps with its ending: "8-bar ending I"; None if unknown."""
-    *words, before, last = ["", "", *name.split()]
-    if before.casefold() != "ending":
-        return built_in_form(name)
-    form = built_in_form(" ".join(words))
-    try:
-        ending = parse_chord(last)
-    except ValueError:
-        return None
-    return with_ending(form, ending) if form and is_ending(ending) else None
+    """A built-in form, perhaps with its ending: "8-bar ending I IV | I V"; None if unknown.
 
-
-def is_ending(chord: Chord) -> bool:
-    """Whether a form can be told to end on this chord: on I or on V."""
-    return chord.numeral.upper() in ("I", "V")
-
-
-def with_ending(form: Form, ending: Chord) -> Form:
-    """The form with its last bar on the degree of `ending` (I or V).
-
-    The bar takes the seventh, or the minor seventh where the form has that degree minor.
+    ValueError, with words for it, where the ending is wrong.
     """
-    same_degree = [chord for chord in form.chords if chord.root == ending.root]
-    last = same_degree[0] if same_degree else parse_chord(f"{ending.numeral}7")
-    *lines, last_line = form.lines
-    name = f"{form.plain_name} ending {ending}"
-    return replace(form, name=name, lines=(*lines, (*last_line[:-1], (last,))))
+    found = re.fullmatch(r"(?P<name>.*?)\sending\s(?P<ending>.+)", name, re.DOTALL | re.IGNORECASE)
+    if not found:
+        return built_in_form(name)
+    form = built_in_form(found["name"])
+    return form and with_ending(form, parse_ending(found["ending"]))
+
+
+def parse_ending(text: str) -> Bars:
+    """The bars of an ending: "I IV | I V"; ValueError if it is none."""
+    bars = tuple(tuple(map(_ending_chord, bar.split())) for bar in text.strip(" |").split("|"))
+    for bar in bars:
+        if not 1 <= len(bar) <= MOST_CHORDS:
+            raise ValueError(f"a bar has a chord or two; in `{text.strip()}` one has {len(bar)}")
+    return bars
+
+
+def _ending_chord(word: str) -> Chord:
+    try:
+        return parse_chord(word)
+    except ValueError:
+        raise ValueError(f"`{word}` is not a chord; write I, IV, V7, bVI7 or ii") from None
+
+
+def ending_text(ending: Bars) -> str:
+    """The bars of an ending as a lesson writes them: "I IV | I V"."""
+    return " | ".join(" ".join(map(str, bar)) for bar in ending)
+
+
+def with_ending(form: Form, ending: Bars) -> Form:
+    """The form with these bars in place of its last ones, as many as they are.
+
+    Bars of an ending that the form has already stay where the new one is shorter. ValueError where
+    it is longer than the form.
+    """
+    if not ending:
+        return form
+    kept = form.ending[: max(0, len(form.ending) - len(ending))]
+    return replace(form, ending=(*kept, *ending))

@@ -1,6 +1,6 @@
 """Notes as words: the marks of a lick with pitch names in place of holes.
 
-    q G4 Bb4 e C5 D5 - =  |  h G4+B4
+    q G4 B4 e D5 E5 - =  |  h G4+B4
 
 A pitch has its octave, C4 being middle C; `+` joins what sounds together. Values, rests, holds
 and bar lines are those of the lesson language. Without bar lines the meter sets them; with them,

@@ -15,6 +15,7 @@ from formsheet.pack.draw.form_table import form_table, form_words
 from formsheet.pack.draw.harp import harp_map
 from formsheet.pack.draw.holes import Look
 from formsheet.pack.draw.key import WIDTH, join_sign, key_columns, key_height, key_sign
+from formsheet.pack.draw.lick_map import comb_words, lick_comb
 from formsheet.pack.draw.log import PICTURE, log_columns, log_height, row_height
 from formsheet.pack.draw.masthead import (
     FOOTER_SHARES,
@@ -28,6 +29,7 @@ from formsheet.pack.draw.paper import Paper
 from formsheet.pack.view import PracticeRow, Sheet
 
 SAYS_FOOT = 3.0  # mm under the paragraphs for the student
+MAP_SHARE = 0.48  # of the width: a chorus of the lick map where two stand side by side
 BESIDE_GAP = 9.0  # mm between the harp and its chords: margin, space, a little to spare
 KEY_SIGN = 30.0  # mm of an entry of the key that its sign and the gap after its words take
 
@@ -46,7 +48,7 @@ def composed(sheet: Sheet, paper: Paper, look: Look) -> Filling:
         **_tune(sheet, paper, look, paper.depth - head.height),
         **_key(sheet, paper, look),
         **_harp(sheet),
-        "road_across": max((len(line) for line in sheet.form_rows), default=4),
+        **_map(sheet, paper),
         "card_rows": in_rows([draw_card(card, paper.room, look) for card in sheet.cards]),
         **_log(sheet, paper, look),
     }
@@ -96,6 +98,18 @@ def _key(sheet: Sheet, paper: Paper, look: Look) -> Filling:
         ],
         "key_columns": columns,
         "key_words": 0.99 * paper.room / columns - KEY_SIGN,
+    }
+
+
+def _map(sheet: Sheet, paper: Paper) -> Filling:
+    across = max((len(line) for line in sheet.form_rows), default=4)
+    whole = len(sheet.lick_map) == 1 or paper.room < NARROW
+    width = paper.room if whole else MAP_SHARE * paper.room
+    return {
+        "map_across": across,
+        "map_width": width,
+        "comb_words": comb_words,
+        "lick_comb": partial(lick_comb, across=across, width=width),
     }
 
 

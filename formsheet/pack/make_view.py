@@ -21,9 +21,10 @@ from formsheet.pack.sheet_words import CAUTIONS, DEGREES, HOLES, LANGUAGE, foot_
 from formsheet.pack.view_bars import BarViews
 from formsheet.pack.view_choruses import chorus_views
 from formsheet.pack.view_harp import harp_map, key_entries
-from formsheet.pack.view_map import road_map
+from formsheet.pack.view_map import lick_map
 from formsheet.pack.view_practice import chord_rows, practice_groups
 from formsheet.tune.passages import Passage, lick_passages
+from formsheet.tune.pickups import pickup_marks
 from formsheet.tune.timeline import Bar, PlayedMark, Tune
 
 AS_USUAL = Options()
@@ -72,7 +73,7 @@ def make_view(
         chords=tuple(chord_rows(lesson)),
         ladder=steps,
         practice=practice_groups(cards, joins, facts.tempo),
-        road_map=road_map(tune),
+        lick_map=lick_map(tune),
         author=facts.teacher,
         language=LANGUAGE,
     )
@@ -85,7 +86,7 @@ def _heading(lesson: Lesson, start: str) -> tuple[view.Fact, ...]:
         ("Harp", f"{facts.harp.name}, {tuning}" if tuning else facts.harp.name),
         ("Position", position_name(facts.position)),
         ("Song key", lesson.key.name),
-        ("Form", lesson.form.name),
+        ("Form", lesson.form.full_name),
         ("Tempo", tempo_words(facts.tempo, facts.meter)),
     ]
     pairs.append(("Start at", start))
@@ -143,9 +144,12 @@ def _alone(bar: Bar) -> Bar:
     """A bar as its lick has it, without the pick-up of the next."""
     assert bar.lick
     marks = bar.lick.bars[bar.slot.bar_in_lick]
-    own = {(id(played.mark)): played for played in bar.marks}
+    own = {played.place: played for played in bar.marks if not played.pickup}
     return bar._replace(
-        marks=tuple(own.get(id(mark)) or PlayedMark(mark, mark.onset) for mark in marks)
+        marks=tuple(
+            own.get(place) or PlayedMark(mark, mark.onset, place=place)
+            for place, mark in enumerate(marks)
+        )
     )
 
 
@@ -165,8 +169,8 @@ def _pickup(tune: Tune, bars: BarViews, first: Bar, lick: Lick) -> view.Bar:
     """The end of the bar before a lick, with its pick-up alone."""
     meter = tune.lesson.facts.meter
     start = meter.bar - lick.pickup_length
-    marks = tuple(PlayedMark(mark, start + mark.onset, pickup=True) for mark in lick.pickup)
     slot = first.slot._replace(lick=None, bar_in_lick=0)
     chords = ((Fraction(0), first.chords[0][1]),)
+    marks = pickup_marks(lick, start)
     before = first._replace(number=0, marks=marks, slot=slot, chords=chords)
     return bars.drawn_up(before, (), first.marks[0] if first.marks else None)

@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle
+
 PageSize = Literal["A4", "Letter", "A4 portrait", "Letter portrait"]
 UPRIGHT: dict[PageSize, PageSize] = {"A4": "A4 portrait", "Letter": "Letter portrait"}
-#: How the sheet shows which way the breath goes.
-MarkStyle = Literal["breath-line", "arrows", "signs", "letters"]
-MARK_STYLES: tuple[MarkStyle, ...] = ("breath-line", "arrows", "signs", "letters")
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +17,6 @@ class Options:
 
     page_size: PageSize = "A4"
     compressed: bool = False  # clips as MP3 instead of WAV
-    marks: MarkStyle = "breath-line"
+    marks: MarkStyle = BREATH_LINE
     compact: bool = False  # a lick that comes again is printed once
     large: bool = False  # large print, for weak eyes

@@ -15,7 +15,7 @@ from formsheet.pack.draw.feel import feel_sign
 from formsheet.pack.draw.key import join_sign, key_sign
 from formsheet.pack.inline import faces_css, json_in_html, policy, sources
 from formsheet.pack.library import NAMED, told
-from formsheet.pack.options import MarkStyle
+from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle
 from formsheet.pack.page_data import bars_data, facts_data, sound_data, spoken_data
 from formsheet.pack.page_harps import other_harps
 from formsheet.pack.page_score import MEASURES, PageChorus, page_choruses
@@ -62,7 +62,7 @@ class LickEntry:
     passage: Passage
 
 
-def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = "breath-line") -> bytes:
+def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = BREATH_LINE) -> bytes:
     """The page of a tune, its breath shown by these marks; the same tune gives the same bytes."""
     choruses = page_choruses(sheet.choruses, marks)
     hard = hardest(find_joins(tune), float(tune.lesson.facts.tempo), MOST_JOINS)

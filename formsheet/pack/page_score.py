@@ -17,7 +17,7 @@ from formsheet.pack.draw.holes import Look
 from formsheet.pack.draw.lines import draw_line, last_tab
 from formsheet.pack.draw.rows import TRIPLET_ROW, BarPlan, Rows, plan_rows, word_rows
 from formsheet.pack.draw.svg import marks as svg_marks
-from formsheet.pack.options import MarkStyle
+from formsheet.pack.mark_styles import MarkStyle
 from formsheet.pack.view import Bar, Chorus, HoleMark
 
 ROOM = 244.0  # mm for four bars: each a little narrower than in print, for larger numbers

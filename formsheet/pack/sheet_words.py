@@ -6,7 +6,7 @@ from textwrap import shorten
 
 from formsheet.music.rhythm import Meter
 from formsheet.music.steps import step_words
-from formsheet.pack.options import MarkStyle
+from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle
 
 LANGUAGE = "en"
 _FOOT_TITLE = 48  # letters of a title at the foot of a page
@@ -26,13 +26,13 @@ HOLES = "In the table, 123b is holes 1, 2 and 3 blow; d is draw; a tick is a hal
 LOG_LICKS = "The licks"
 LOG_JOINS = "The joins, hardest first"
 LOG_ALL = "The whole tune, from the top"
-REST = "rest"  # a bar of the road map in which nothing is played
+REST = "rest"  # a bar of the lick map in which nothing is played
 
 #: How each mark reads, in the order of the key. Only those that occur are printed.
 KEY = {
-    "blow": "above the line: blow, breath out",
-    "draw": "below the line: draw, breath in",
-    "turn": "the line steps up or down: the breath turns",
+    "blow": "",  # these three as the style of marks says
+    "draw": "",
+    "turn": "",
     "bend": "",  # one entry for each depth that occurs, from bend_words
     "overblow": "overblow: the note pops up above the draw note",
     "overdraw": "overdraw: the note pops up above the blow note",
@@ -73,23 +73,12 @@ TECHNIQUES = {
     "short": "short: let go of the note early",
 }
 
-#: Blow and draw where the breath line carries no path: by style of marks.
-_BREATHS: dict[MarkStyle, tuple[str, str]] = {
-    "arrows": ("arrow up, above the line: blow, breath out",
-               "arrow down, below the line: draw, breath in"),
-    "signs": ("plus, above the line: blow, breath out",
-              "minus, below the line: draw, breath in"),
-    "letters": ("b, above the line: blow, breath out",
-                "d, below the line: draw, breath in"),
-}  # fmt: skip
 
-
-def key_words(sign: str, meter: Meter, marks: MarkStyle = "breath-line") -> str:
+def key_words(sign: str, meter: Meter, marks: MarkStyle = BREATH_LINE) -> str:
     """How a mark of the key reads in a meter, with a style of marks for blow and draw."""
-    if marks in _BREATHS and sign in ("blow", "draw"):
-        return _BREATHS[marks][sign == "draw"]
-    if marks in _BREATHS and sign == "turn":
-        return "the numbers cross the line: the breath turns"
+    breath = {"blow": marks.blow_words, "draw": marks.draw_words, "turn": marks.turn_words}
+    if sign in breath:
+        return breath[sign]
     if meter.compound:
         return {
             "quarter": "quarter note: two eighths",

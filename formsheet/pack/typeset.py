@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from formsheet.pack.composition import composed
 from formsheet.pack.draw.holes import Look
 from formsheet.pack.draw.paper import Paper, paper_for
-from formsheet.pack.options import MarkStyle, PageSize
+from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle
+from formsheet.pack.options import PageSize
 from formsheet.pack.pdf.drawings import Drawings
 from formsheet.pack.templating import environment
 from formsheet.pack.view import Sheet
@@ -27,7 +28,7 @@ class _Page:
 
 def _page(page_size: PageSize, marks: MarkStyle, large: bool) -> _Page:
     paper, enlarged = paper_for(page_size, large=large)
-    small = not large and marks == "breath-line"
+    small = not large and marks.path
     return _Page(paper, Look(marks) if small else Look(marks, LEAST_SIZE), enlarged)
 
 
@@ -57,7 +58,7 @@ def sheet_html(
     drawings: Drawings,
     *,
     page_size: PageSize = "A4",
-    marks: MarkStyle = "breath-line",
+    marks: MarkStyle = BREATH_LINE,
     large: bool = False,
     linked: bool = True,
 ) -> str:
@@ -73,7 +74,7 @@ def screen_html(
     *,
     home: str,
     page_size: PageSize = "A4",
-    marks: MarkStyle = "breath-line",
+    marks: MarkStyle = BREATH_LINE,
     large: bool = False,
 ) -> str:
     """The sheet as HTML for a screen; it carries its drawings, its other files are at `home`."""
@@ -84,7 +85,7 @@ def sheet_pdf(
     sheet: Sheet,
     *,
     page_size: PageSize = "A4",
-    marks: MarkStyle = "breath-line",
+    marks: MarkStyle = BREATH_LINE,
     large: bool = False,
 ) -> bytes:
     """The sheet as a tagged PDF; the same sheet gives the same bytes."""

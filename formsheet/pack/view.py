@@ -194,7 +194,7 @@ class ChordRow:
 
 @dataclass(frozen=True, slots=True)
 class MapCell:
-    """Bars of one lick on the road map, side by side on a line of the form."""
+    """Bars of one lick on the lick map, side by side on a line of the form."""
 
     bars: str  # "1-4", "7"
     lick: str
@@ -202,6 +202,7 @@ class MapCell:
     first: int  # bars of the line before it
     span: int  # bars that it takes
     chords: str = ""  # "I7", "V7 IV7": each change once
+    begins: tuple[int, ...] = (0,)  # the bars of these, from 0, in which the lick begins
     changed: bool = False  # played otherwise than in the first chorus
 
 
@@ -210,7 +211,7 @@ MapRow = tuple[MapCell, ...]
 
 @dataclass(frozen=True, slots=True)
 class MapPart:
-    """A chorus on the road map; of a last time, its changed lines alone."""
+    """A chorus on the lick map; of a last time, its changed lines alone."""
 
     title: str
     note: str
@@ -255,7 +256,7 @@ class Sheet:
     chords: tuple[ChordRow, ...] = ()
     ladder: tuple[str, ...] = ()  # tempos, from where to start up to the target
     practice: tuple[PracticeGroup, ...] = ()  # what to tick against the ladder
-    road_map: tuple[MapPart, ...] = ()
+    lick_map: tuple[MapPart, ...] = ()
     author: str = ""
     language: str = "en"
     links: tuple[Link, ...] = ()

@@ -27,7 +27,10 @@ class BarViews:
         self.facts: Facts = tune.lesson.facts
         self._key: Key = tune.lesson.key
         self._landings = {
-            id(fit.note.played) for bar_fit in fits for fit in bar_fit.notes if self._landing(fit)
+            fit.note.played.number
+            for bar_fit in fits
+            for fit in bar_fit.notes
+            if self._landing(fit)
         }
         self._following = _following(tune.bars)
 
@@ -74,7 +77,7 @@ class BarViews:
                 tab=hole_mark(played.mark.tab) if played.mark.tab else None,
                 hold=played.mark.kind is Kind.HOLD,
                 tied_on=next_mark is not None and next_mark.mark.kind is Kind.HOLD,
-                landing=id(played) in self._landings,
+                landing=played.number in self._landings,
                 technique=played.mark.technique,
                 syllable=played.mark.syllable,
                 pickup=played.pickup,

@@ -9,7 +9,7 @@ from formsheet.music.rhythm import Meter
 from formsheet.music.tab import Breath, Tab
 from formsheet.music.tunings import HOLES
 from formsheet.pack import view
-from formsheet.pack.options import MarkStyle
+from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle
 from formsheet.pack.sheet_words import KEY, TECHNIQUES, bend_words, key_words
 from formsheet.tune.timeline import Tune
 
@@ -48,7 +48,7 @@ def _bends(tabs: Sequence[Tab], breath: Breath, reed: int, key: Key) -> tuple[tu
 def key_entries(
     bars: Sequence[view.Bar],
     meter: Meter,
-    marks: MarkStyle = "breath-line",
+    marks: MarkStyle = BREATH_LINE,
     *,
     repeats: bool = False,
 ) -> tuple[view.KeyEntry, ...]:

@@ -1,4 +1,4 @@
-"""The road map: the form chorus by chorus, which lick is in which bar, and what changes."""
+"""The lick map: the form chorus by chorus, which lick is in which bar, and what changes."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from formsheet.tune.passes import Printed, differing, printed_choruses, title_of
 from formsheet.tune.timeline import Bar, Tune
 
 
-def road_map(tune: Tune) -> tuple[view.MapPart, ...]:
+def lick_map(tune: Tune) -> tuple[view.MapPart, ...]:
     """Each printed chorus as lines of licks."""
     printed = printed_choruses(tune)
     alone = sum(not each.changed for each in printed) == 1
@@ -55,14 +55,17 @@ def _cells(
 
     for (title, changed, _), items in groupby(enumerate(places), lick_and_run):
         run = [at for _, at in items]
-        rounds = sum(tune.bars[bars[at]].slot.bar_in_lick == 0 for at in run)
+        begins = tuple(
+            i for i, at in enumerate(run) if title and tune.bars[bars[at]].slot.bar_in_lick == 0
+        )
         yield view.MapCell(
             bars=bars_run(run[0] + 1, run[-1] + 1),
             lick=title or REST,
-            times=f"× {rounds}" if title and rounds > 1 else "",
+            times=f"× {len(begins)}" if len(begins) > 1 else "",
             first=run[0] - start,
             span=len(run),
             chords=_chords(tune.bars[bars[at]] for at in run),
+            begins=begins,
             changed=changed,
         )
 

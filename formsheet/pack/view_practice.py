@@ -55,8 +55,8 @@ def join_row(join: Join, target: Fraction) -> view.PracticeRow:
 
 
 def chord_rows(lesson: Lesson) -> Iterator[view.ChordRow]:
-    """How the harp plays each chord of the form."""
-    for chord in lesson.form.chords:
+    """How the harp plays each chord of the form and of the plays' endings."""
+    for chord in lesson.chords:
         found = chord_on_harp(chord, lesson.key, lesson.facts.harp)
         bent = [
             f"{tone.degree}: {tabs_words(tone.tabs)}" for tone in found.tones if not tone.natural

@@ -9,7 +9,7 @@ from itertools import product
 
 from formsheet.arrange.sounds import Line, Sound, lick_line
 from formsheet.lesson.model import AskedBar, Facts, Kind, Lick, LickMark
-from formsheet.music.chord import Chord, parse_chord
+from formsheet.music.chord import Chord, in_blues, parse_chord
 from formsheet.music.form import Form, FormBar, chord_at, chord_places
 from formsheet.music.key import Key
 from formsheet.recast.degrees import mapped
@@ -33,8 +33,8 @@ class Wanted:
 
 
 def written_for(lick: Lick) -> list[FormBar]:
-    """The chords that a lick is written for: of alternatives the first."""
-    return [tuple(slot[0] for slot in bar) for bar in lick.on]
+    """The chords that a lick is written for: of alternatives the first, as blues plays it."""
+    return [tuple(in_blues(slot[0]) for slot in bar) for bar in lick.on]
 
 
 def asked_bars(chords: Sequence[FormBar]) -> tuple[AskedBar, ...]:
@@ -48,10 +48,13 @@ def _asked(chord: Chord) -> Chord:
 
 
 def sounding(bars: Sequence[FormBar], form: Form | None) -> tuple[FormBar, ...]:
-    """The chords as the form plays them: IV is its IV7; as they are, where it has none such."""
+    """The chords as the form plays them; where the form has none such, as blues plays them.
+
+    IV is the form's IV7, or its plain IV.
+    """
     there = form.chords if form else ()
     return tuple(
-        tuple(next((each for each in there if each.meets(chord)), chord) for chord in bar)
+        tuple(next((each for each in there if each.meets(chord)), in_blues(chord)) for chord in bar)
         for bar in bars
     )
 

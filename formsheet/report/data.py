@@ -50,7 +50,7 @@ def _lesson_data(lesson: Lesson) -> dict[str, Any]:
         "tuning": facts.harp.tuning.name,
         "position": position_name(facts.position),
         "key": lesson.key.name,
-        "form": lesson.form.name,
+        "form": lesson.form.full_name,
         "meter": facts.meter.text,
         "tempo": _number(facts.tempo),
         "learn": _number(facts.learn) if facts.learn else None,

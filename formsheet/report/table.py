@@ -24,7 +24,7 @@ def heading(lesson: Lesson) -> str:
     return (
         f"{facts.title}\n"
         f"{facts.harp.name} harp{facts.harp.tuned}, {position_name(facts.position)} position, "
-        f"key of {lesson.key.name}; {lesson.form.name}; {facts.meter.text}, "
+        f"key of {lesson.key.name}; {lesson.form.full_name}; {facts.meter.text}, "
         f"{float(facts.tempo):g} beats a minute, {feel_text(facts.feel)}"
     )
 

@@ -26,7 +26,7 @@ def verdict_words(placement: Placement) -> str:
 
 def fit_table(lick: Lick, form: Form, placements: Sequence[Placement], lesson: Lesson) -> list[str]:
     """A lick over every stretch of chords of a form, the best first."""
-    head = f"{lick.title} ({lick.name}), written on {lick_asked_words(lick)}; {form.name}"
+    head = f"{lick.title} ({lick.name}), written on {lick_asked_words(lick)}; {form.full_name}"
     if not placements:
         return [head, "  the lick is longer than the form"]
     rows: list[tuple[str, ...]] = [
@@ -71,7 +71,7 @@ def fit_data(lick: Lick, form: Form, placements: Sequence[Placement]) -> dict[st
     """The same as data."""
     return {
         "lick": lick.name,
-        "form": form.name,
+        "form": form.full_name,
         "placements": [
             {
                 "chords": [[str(chord) for chord in bar] for bar in each.chords],

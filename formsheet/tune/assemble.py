@@ -14,10 +14,11 @@ from formsheet.problems.problem import Problem
 from formsheet.tune.pickups import with_pickups
 from formsheet.tune.place import place_play
 from formsheet.tune.swing_times import SwingTimes
-from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune, goes_on
+from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune, goes_on, numbered
 from formsheet.tune.wrong_chords import wrong_chords
 
 MOST_BARS = 800  # of the whole tune: far beyond any lesson
+_LONGEST_TURNAROUND = 2  # bars that an ending replaces as a rule. Common practice, no source
 
 
 def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
@@ -30,7 +31,7 @@ def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
         return None, [kinds.TuneTooLong(span, length=total, most=MOST_BARS)]
     choruses, bars, problems = _choruses(lesson)
     problems += wrong_chords(_sure(bars, lesson), choruses, lesson.plays)
-    if problems or not bars or any(play.broken for play in lesson.plays):
+    if problems or not bars or any(play.unread for play in lesson.plays):
         return None, problems
     laid, found = with_pickups(bars, lesson.facts.meter)
     problems += found + _loose_holds(laid)
@@ -41,8 +42,13 @@ def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
         Chorus(c.number, c.title, c.pass_number, c.passes, tuple(i + shift for i in c.bars))
         for c in choruses
     ]
-    notes = timed_notes(laid, lesson)
-    return Tune(lesson, tuple(choruses), tuple(laid), tuple(notes)), []
+    return tune_of(lesson, laid, choruses), []
+
+
+def tune_of(lesson: Lesson, bars: Sequence[Bar], choruses: Sequence[Chorus] = ()) -> Tune:
+    """The tune of some bars that follow one another: marks numbered, notes timed."""
+    bars = numbered(bars)
+    return Tune(lesson, tuple(choruses), bars, tuple(_timed_notes(bars, lesson)))
 
 
 def _choruses(lesson: Lesson) -> tuple[list[Chorus], list[Bar], list[Problem]]:
@@ -89,13 +95,17 @@ def _marks(slot: Slot, meter: Meter) -> tuple[PlayedMark, ...]:
         value = value_of(meter.bar)
         assert value is not None
         return (PlayedMark(LickMark(Kind.REST, Fraction(0), value, slot.span), Fraction(0)),)
-    return tuple(PlayedMark(mark, mark.onset) for mark in slot.lick.bars[slot.bar_in_lick])
+    return tuple(
+        PlayedMark(mark, mark.onset, place=place)
+        for place, mark in enumerate(slot.lick.bars[slot.bar_in_lick])
+    )
 
 
 def _sure(bars: list[Bar], lesson: Lesson) -> list[Bar]:
     """The bars whose chord is known: a line that could not be read may say how a form ends."""
-    lost = any(play.line_lost for play in lesson.plays)
-    return [bar for bar in bars if not (lost and bar.number == len(lesson.form.bars))]
+    if not any(play.unread.line for play in lesson.plays):
+        return bars
+    return [bar for bar in bars if bar.number <= len(lesson.form.bars) - _LONGEST_TURNAROUND]
 
 
 def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:
@@ -112,7 +122,7 @@ def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:
     return problems
 
 
-def timed_notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:
+def _timed_notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:
     """The notes of some bars that follow one another, holds joined, in seconds and pitches."""
     times = SwingTimes(bars, lesson.facts)
     harp = lesson.facts.harp

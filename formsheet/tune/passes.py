@@ -64,7 +64,8 @@ def differing(tune: Tune, one: Chorus, other: Chorus) -> tuple[int, ...]:
 
 def _played(tune: Tune, index: int) -> tuple[object, ...]:
     bar = tune.bars[index]
-    return bar.chords, bar.lick and bar.lick.name, bar.slot.bar_in_lick, bar.marks
+    marks = tuple(mark._replace(number=None) for mark in bar.marks)
+    return bar.chords, bar.lick and bar.lick.name, bar.slot.bar_in_lick, marks
 
 
 def _goes_on(tune: Tune, index: int) -> bool:

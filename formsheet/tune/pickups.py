@@ -70,8 +70,15 @@ def _laid_over(bar: Bar, lick: Lick, meter: Meter) -> tuple[Bar, Problem | None]
     since = kept[-1].end if kept else Fraction(0)
     cut = bar.marks[len(kept)].mark if since < start else None
     filling = list(rests(since, start, meter, cut)) if cut else []
-    pickup_marks = [PlayedMark(m, start + m.onset, pickup=True) for m in lick.pickup]
-    return bar._replace(marks=(*kept, *filling, *pickup_marks)), None
+    return bar._replace(marks=(*kept, *filling, *pickup_marks(lick, start))), None
+
+
+def pickup_marks(lick: Lick, start: Fraction) -> tuple[PlayedMark, ...]:
+    """A lick's pick-up where it begins `start` quarters after a bar line."""
+    return tuple(
+        PlayedMark(mark, start + mark.onset, pickup=True, place=place)
+        for place, mark in enumerate(lick.pickup)
+    )
 
 
 def rests(start: Fraction, end: Fraction, meter: Meter, like: LickMark) -> Iterator[PlayedMark]:

@@ -56,22 +56,22 @@ def place_chorus(
 
     `empty` keeps the chords whose empty bars are told.
     """
-    placer = _Placer(play.form(form, last_time), licks, play.line_lost)
+    placer = _Placer(play.form(form, last_time), licks, play.unread.line)
     if last_time:
         placer.bars([line for line in play.bars if line.last_time])
     placer.bars([line for line in play.bars if not line.last_time], yielding=last_time)
     placer.every(play.every, [play.form(form, last) for last in (False, True)])
-    if not (placer.problems or play.broken):
+    if not (placer.problems or play.unread):
         when = LAST_TIME if last_time and play.times > 1 else ""
         placer.problems += empty_bars(placer.slots, placer.form, play.span, when, empty)
     return placer.slots, placer.problems
 
 
 class _Placer:
-    def __init__(self, form: Form, licks: Mapping[str, Lick], line_lost: bool) -> None:
+    def __init__(self, form: Form, licks: Mapping[str, Lick], line_unread: bool) -> None:
         self.form = form
         self.licks = licks
-        self.line_lost = line_lost
+        self.line_unread = line_unread
         self.slots: Slots = [None] * len(form.bars)
         self.claimed: dict[int, Span] = {}  # bar index -> the line that places it
         self.problems: list[Problem] = []
@@ -84,7 +84,7 @@ class _Placer:
             if line.last > len(self.form.bars):
                 self.problems.append(
                     kinds.BarsOutside(line.span, found=range_words(line.first, line.last),
-                          form=self.form.plain_name, form_bars=len(self.form.bars))
+                          form=self.form.name, form_bars=len(self.form.bars))
                 )  # fmt: skip
                 continue
             overlap = [i for i in indices if i in self.claimed and not (yielding and i in before)]
@@ -119,13 +119,14 @@ class _Placer:
                 owners[index] = line
             if not met and not any(meets(bar, line.on) for bar in anywhere):
                 self.problems.append(
-                    kinds.EveryNowhere(line.span, found=line.span.text, form=self.form.name,
-                          chords=chords, near=_same_degree(self.form, line.on))
+                    kinds.EveryNowhere(line.span, found=line.span.text,
+                          form=self.form.full_name, chords=chords,
+                          near=_same_degree(self.form, line.on))
                 )  # fmt: skip
         for start, last, line in _runs(owners):
             told = len(self.problems)
             slots = self._fill(line.placed, last - start + 1, start + 1, every=True)
-            if self.line_lost:  # how long the run is meant to be is not known
+            if self.line_unread:  # how long the run is meant to be is not known
                 del self.problems[told:]
             self.slots[start : last + 1] = slots
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
+from itertools import count
 from typing import NamedTuple
 
 from formsheet.lesson.model import Kind, Lesson, Lick, LickMark
@@ -23,11 +25,17 @@ class Slot(NamedTuple):
 
 
 class PlayedMark(NamedTuple):
-    """A written mark at its place in a bar of the tune."""
+    """A written mark at its place in a bar of the tune.
+
+    `number` is its identity: what is known of a mark elsewhere (its note, its fit, its names) is
+    found by it, so a copy of a mark is the same mark.
+    """
 
     mark: LickMark
     onset: Fraction  # from its bar line, in quarters
     pickup: bool = False  # belongs to the pick-up of the next bar's lick
+    place: int | None = None  # in its lick's bar or pick-up, from 0; None: a rest of the tune's own
+    number: int | None = None  # in the tune, from 0, in order of time; None: not in a tune
 
     @property
     def end(self) -> Fraction:
@@ -60,12 +68,26 @@ class Bar(NamedTuple):
         return chord_at(self.chords, onset)
 
 
+def numbered(bars: Iterable[Bar]) -> tuple[Bar, ...]:
+    """The bars with their marks numbered through, from 0."""
+    number = count()
+    return tuple(
+        bar._replace(marks=tuple(mark._replace(number=next(number)) for mark in bar.marks))
+        for bar in bars
+    )
+
+
+def same_lick(one: Bar, other: Bar) -> bool:
+    """Whether two bars of a tune play the same lick, or both rest."""
+    return (one.lick and one.lick.name) == (other.lick and other.lick.name)
+
+
 def goes_on(before: Bar, bar: Bar) -> bool:
     """Whether a bar goes on with the lick of the bar before it, in the same time round.
 
     A bar inside a lick need not: the last time may have something else in the bar before.
     """
-    return before.lick is bar.lick and before.slot.bar_in_lick + 1 == bar.slot.bar_in_lick
+    return same_lick(before, bar) and before.slot.bar_in_lick + 1 == bar.slot.bar_in_lick
 
 
 class Note(NamedTuple):
@@ -110,3 +132,8 @@ class Tune(NamedTuple):
     choruses: tuple[Chorus, ...]
     bars: tuple[Bar, ...]
     notes: tuple[Note, ...]
+
+    @property
+    def marks(self) -> tuple[PlayedMark, ...]:
+        """The marks of all bars: `marks[n]` has the number `n`."""
+        return tuple(mark for bar in self.bars for mark in bar.marks)

@@ -349,10 +349,12 @@ _TEXT, _WORDS, _BLOCK = Shape
 
 LANGUAGE_VERSION = Fact("language", _WORDS, "language 1.1", "language", language, str)
 TITLE = Fact(
-    "title", _TEXT, "title Night Train Home", "title", text, str, printed=True,
+    "title", _TEXT, "title Kitchen Shuffle", "title", text, str, printed=True,
     missing=lambda span: kinds.TitleMissing(span), value="TEXT", says="the printed title",
 )  # fmt: skip
-TEACHER = Fact("teacher", _TEXT, "teacher The Tuesday Class", "teacher", text, str, printed=True)
+TEACHER = Fact(
+    "teacher", _TEXT, "teacher The Mill Lane Harp Class", "teacher", text, str, printed=True
+)
 RIGHTS = Fact(
     "rights", _TEXT, "rights Copy it for your own students", "rights", text, str, printed=True
 )

@@ -106,7 +106,7 @@ def tried(path: Path) -> Tried:
     text = shelf_text(melody_facts(melody, layout), [melody_lick(melody, laid, key, "melody")])
     examined = examine_any(Source("melody.licks", text), Shelves(path.parent))
     lick = examined.shelf.licks["melody"] if examined.shelf else None
-    if examined.problems or lick is None:
+    if examined.problems or not isinstance(lick, Lick):
         result.wrong = f"the lick does not check: {examined.problems}"
         return result
     result.rounded = any(each.kind in ("onsets", "lengths", "too-short") for each in melody.said)

@@ -191,7 +191,7 @@ def shelf_lick_changed(room: Path, scale: float) -> Iterator[Row]:
 
     lessons, out = room / "many", room / "handouts"
     shelf = lessons / "shelf" / "turnarounds.licks"
-    uses = re.compile(r"^use .*\blow-road\b.* from turnarounds$", re.MULTILINE)
+    uses = re.compile(r"^use .*\blow-lane\b.* from turnarounds$", re.MULTILINE)
     users = sum(bool(uses.search(p.read_text())) for p in lessons.glob("*.lesson"))
     work = targets(jobs([str(lessons)], (".lesson",)), out, tuple(CHEAP), Options())
     shelf.write_text(shelf.read_text().replace("2d'   1d", "2d'   2d", 1))

@@ -14,8 +14,8 @@ from formsheet.commands.files import EXITS
 from tests.commands.shells import whole
 from tests.helpers import over
 
-GOOD = over("I | IV", "q 2d 3d 4d 5d | q 4b 5b 6b -")
-WARNED = over("IV", "w 3d")
+GOOD = over("I7 | IV7", "q 2d 3d 4d 5d | q 4b 5b 6b -")
+WARNED = over("IV7", "w 3d")
 BROKEN = over("I", "w 3x")
 
 

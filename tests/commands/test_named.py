@@ -46,7 +46,8 @@ def test_tempos_of_a_lesson(words: str) -> None:
 @pytest.mark.parametrize(
     "words",
     ["12-bar standard", "12-Bar Standard", "12-bar  minor", "12-bar minor ending i",
-     "12-Bar Standard ending I", "12-BAR QUICK-CHANGE ending V"],
+     "12-Bar Standard ending I", "12-BAR QUICK-CHANGE ending V", "8-bar ending I IV | I V",
+     "12-bar minor ending i VI7 | ii7b5 V7", "8-bar ending IV"],
 )  # fmt: skip
 def test_forms_of_a_lesson(words: str) -> None:
     name, ending, chord = words.partition(" ending ")
@@ -78,7 +79,11 @@ def test_more_than_a_lesson_accepts(read: Callable[[str], Any], words: str, same
         (named_position, "13th", "`13th` is no position"),
         (named_position, "second", "`second` is no position"),
         (named_form, "9-bar", "there is no form called `9-bar`"),
-        (named_form, "8-bar ending IV", "not on `IV`"),
+        (named_form, "8-bar ending H", "8-bar ending H: `H` is not a chord; write I, IV"),
+        (named_form, "8-bar ending I IV V", "in `I IV V` one has 3"),
+        (named_form, "8-bar ending |", "in `|` one has 0"),
+        (named_form, "8-bar ending " + " | ".join(["I"] * 9), "names 9 bars; the form has 8"),
+        (named_form, "9-bar ending I", "there is no form called `9-bar`"),
         (named_form, "8-bar ending", "there is no form called `8-bar ending`"),
         (named_form, "ending I", "there is no form called `ending I`"),
         (named_form, "", "there is no form called"),
@@ -92,8 +97,9 @@ def test_what_is_none(read: Callable[[str], Any], words: str, message: str) -> N
         read(words)
 
 
-def test_a_lesson_ends_on_I_or_V_alone() -> None:
-    assert only_problem(lesson_text(RESTS, form="8-bar ending IV")).code == "ending-unknown"
+def test_an_ending_is_at_most_as_long_as_its_form() -> None:
+    nine = "8-bar ending " + " | ".join(["I"] * 9)
+    assert only_problem(lesson_text(RESTS, form=nine)).code == "ending-too-long"
 
 
 def test_commands_take_them(

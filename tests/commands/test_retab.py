@@ -93,7 +93,7 @@ def test_single_licks_are_a_shelf(capsys: pytest.CaptureFixture[str], tmp_path: 
 def test_a_whole_shelf(capsys: pytest.CaptureFixture[str]) -> None:
     _, out, err = run(capsys, "retab", SHELF, "--position", "3rd")
     assert "position  3rd" in out
-    assert "turnaround low-road" in out
+    assert "turnaround low-lane" in out
     assert err.startswith("F harp, 3rd position, key of G")
 
 

@@ -34,9 +34,9 @@ def facts(name: str) -> dict[str, str]:
 
 def test_options_decide() -> None:
     words = ("--harp", "low F", "--position", "3", "--form", "8-bar", "--meter", "12/8")
-    assert main(["new", "kettle-on.lesson", *words, "--tempo", "66"]) == 0
-    assert facts("kettle-on") == {
-        "title": "Kettle On", "harp": "low F", "position": "3rd", "form": "8-bar",
+    assert main(["new", "coal-shed.lesson", *words, "--tempo", "66"]) == 0
+    assert facts("coal-shed") == {
+        "title": "Coal Shed", "harp": "low F", "position": "3rd", "form": "8-bar",
         "meter": "12/8", "tempo": "66", "feel": "straight",
     }  # fmt: skip
 
@@ -97,7 +97,7 @@ def test_a_name_that_is_none(word: str, capsys: pytest.CaptureFixture[str]) -> N
 
 @pytest.mark.parametrize(
     ("name", "title"),
-    [("kettle-on", "Kettle On"), ("bird's_nest", "Bird's Nest"), ("--out", "Out"),
+    [("coal-shed", "Coal Shed"), ("bird's_nest", "Bird's Nest"), ("--out", "Out"),
      ("-", "Untitled"),
      ("new\nline", "New Line"), (os.fsdecode(b"caf\xe9"), "Caf"), ("winter/late", "Late"),
      ('a"b\'', "A\"b'"), ("<b>", "<b>"), ("x" * 240, "X" + "x" * 199)],

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from formsheet.desk.starter import Start, starter_text
 from formsheet.language.tidy import tidied
-from formsheet.music.form import FORMS, Form, named_form, parse_form
+from formsheet.music.form import FORMS, Form, named_form, parse_ending, parse_form, with_ending
 from formsheet.music.harp import HARP_KEYS, Harp
 from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.tunings import RICHTER, TUNINGS
@@ -20,6 +20,7 @@ from formsheet.source import Source
 from tests.helpers import examined, told
 
 STANDARD = FORMS["12-bar standard"]
+TURNAROUND = with_ending(FORMS["8-bar"], parse_ending("I VI7 | ii7 V"))
 TEMPO = Fraction(100)
 
 
@@ -39,7 +40,7 @@ def lick_lines(chosen: Start) -> list[str]:
     harp=st.builds(Harp, st.sampled_from(HARP_KEYS), st.sampled_from(["", "low"]),
                    st.sampled_from(list(TUNINGS.values()))),
     position=st.integers(1, 12),
-    form=st.sampled_from(list(FORMS.values())),
+    form=st.sampled_from([*FORMS.values(), TURNAROUND]),
     meter=st.sampled_from(list(METERS.values())),
 )  # fmt: skip
 def test_has_no_errors_whatever_is_chosen(

@@ -52,5 +52,5 @@ def test_no_folder_is_told() -> None:
 
 
 def test_findings_are_in_it() -> None:
-    data = json.loads(lesson_json(examined(over("IV", "w 3d"))))
+    data = json.loads(lesson_json(examined(over("IV7", "w 3d"))))
     assert "note-clash" in [problem["code"] for problem in data["problems"]]

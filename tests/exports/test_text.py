@@ -174,6 +174,45 @@ def test_choruses_alike_are_written_once() -> None:
     assert lines[lines.index("--- Round ---") + 1] == "Play 3 times"
 
 
+TURNAROUND = """lick a on I, IV
+ w 2d
+turnaround turn on I IV | I V
+ h 2d 1b | h 2d 1d
+play x2
+ bar 1 a
+ bar 2 a
+ bars 3-4 turn
+ last time ending I | I
+ last time bars 3-4 a x2"""
+
+
+def test_ending_of_two_bars_and_a_last_time_without_it() -> None:
+    form = own_form("I7 | IV7 | I7 | V7").replace(
+        '"Own"', '"The never ending road" ending I IV | I V'
+    )
+    lines = tab(lesson_text(TURNAROUND, form=form))
+    assert "Form: The never ending road ending I IV | I V, 4/4" in lines
+    heads = [line for line in lines if line.startswith(("---", "Bar", "Play"))]
+    assert heads[1:] == [
+        "--- The tune ---",
+        "Play twice, the last time with its own bars 3 and 4",
+        "Bar 1, I7 (G7): A",
+        "Bar 2, IV7 (C7): A",
+        "Bar 3, I7 (G7), on 3 IV7 (C7): Turn",
+        "Bar 4, I7 (G7), on 3 V7 (D7): Turn (goes on)",
+        "--- Last time, bars 3 and 4 ---",
+        "Bar 3, I7 (G7): A, 1 of 2",
+        "Bar 4, I7 (G7): A, 2 of 2",
+    ]
+
+
+def test_form_of_a_long_ending_is_wrapped() -> None:
+    ending = " | ".join(["I7 VI7"] * 11 + ["ii7 V7"])
+    lines = tab(lesson_text("play\n bars 1-12 rest", form=f"12-bar standard ending {ending}"))
+    assert max(map(cells, lines)) <= WIDTH
+    assert f"Form: 12-bar standard ending {ending}, 4/4" in " ".join(lines)
+
+
 def test_tips_and_footer() -> None:
     body = "lick a on I\n w 2d\n tip Let it ring.\nplay\n bars 1-2 a"
     facts = {"form": own_form("I | I"), "teacher": "A class", "rights": "Copy it"}

@@ -32,14 +32,11 @@ WORD = {
     "x": Verdict.CLASH,
 }
 IN_MAJOR = {
-    # I, IV and V carry a b7 whether written or not. Blue third and fifth. The key's own minor
-    # pentatonic is on I: R b3 4 5 b7; on IV: 5 b7 R 9 4; on V: 4 b6 b7 R b3.
+    # Blue third and fifth. The key's own minor pentatonic is on I: R b3 4 5 b7; on IV: 5 b7 R 9 4;
+    # on V: 4 b6 b7 R b3.
     "I7": "C x c b C b b C x c C x",
-    "I": "C x c b C b b C x c C x",
     "IV7": "C x b b C b b C x c C x",
-    "IV": "C x b b C b b C x c C x",
     "V7": "C x c b C b b C b c C x",
-    "V": "C x c b C b b C b c C x",
     # 9 and 13 are chord tones where they are written.
     "I9": "C x C b C b b C x c C x",
     "V13": "C x c b C b b C b C C x",
@@ -49,14 +46,22 @@ IN_MAJOR = {
     "VI7": "C b c b C p b C b c C x",
     # ii7 is minor: its major third clashes. The pentatonic: b7 b9 b3 4 b6.
     "ii7": "C b c C x b b C b c C x",
-    # A plain triad elsewhere takes a b7 or a major seventh as colour.
-    "II": "C b c b C b b C b c b c",
+    # A plain triad takes a b7 or a major seventh as colour; over I the b7 is the key's blue note.
+    "I": "C x c b C b b C x c b c",
+    "IV": "C x b b C b b C x c c c",
+    "V": "C x c b C b b C b c c c",
+    "II": "C b c b C b b C b c c c",
+    # A minor one takes a b7 as colour.
+    "ii": "C b c C x b b C b c c x",
 }
 IN_MINOR = {
     "i7": "C x c C x b b C x c C x",
     "iv7": "C x b C x b b C x c C x",
     # The b9 of V is the sixth of the minor key.
     "V7": "C c c b C b b C b c C x",
+    "V": "C c c b C b b C b c c c",
+    "i": "C x c C x b b C x c b x",
+    "iv": "C x b C x b b C x c c x",
     "v7": "C x c C x b b C b c C x",
     # bVI7: the pentatonic is on its 3 5 6 7 9.
     "bVI7": "C x b b C p b C x b C b",
@@ -93,27 +98,33 @@ def fits_of(chords: str, music: str, **facts: str) -> list[tuple[str, str, Verdi
     ("chord", "tab", "degrees", "verdict"),
     [
         # 2 draw is the root of I, 1 blow of IV, 1 draw of V. Common practice, no source.
-        ("I", "2d", "R", Verdict.CHORD_TONE),
-        ("IV", "1b", "R", Verdict.CHORD_TONE),
-        ("V", "1d", "R", Verdict.CHORD_TONE),
+        ("I7", "2d", "R", Verdict.CHORD_TONE),
+        ("IV7", "1b", "R", Verdict.CHORD_TONE),
+        ("V7", "1d", "R", Verdict.CHORD_TONE),
         # Holes 1 to 3 draw are I, blow are IV; V has no block there. Common practice.
-        ("I", "123d", "5 R 3", Verdict.CHORD_TONE),
-        ("IV", "123b", "R 3 5", Verdict.CHORD_TONE),
-        ("V", "123d", "R 4 6", Verdict.COLOUR),
+        ("I7", "123d", "5 R 3", Verdict.CHORD_TONE),
+        ("IV7", "123b", "R 3 5", Verdict.CHORD_TONE),
+        ("V7", "123d", "R 4 6", Verdict.COLOUR),
         # Its third and fifth there are bends of 2 draw and 3 draw. Common practice.
-        ("V", "2d'", "3", Verdict.CHORD_TONE),
-        ("V", "3d''", "5", Verdict.CHORD_TONE),
+        ("V7", "2d'", "3", Verdict.CHORD_TONE),
+        ("V7", "3d''", "5", Verdict.CHORD_TONE),
         # 3 draw: third of I, major seventh of IV; bent a half step the b7 of IV. Common practice.
-        ("I", "3d", "3", Verdict.CHORD_TONE),
-        ("IV", "3d", "7", Verdict.CLASH),
-        ("IV", "3d'", "b7", Verdict.CHORD_TONE),
-        ("I", "3d'", "b3", Verdict.BLUE_NOTE),
-        ("V", "3d'", "b6", Verdict.BLUE_NOTE),
-        ("I", "4d'", "b5", Verdict.BLUE_NOTE),
-        ("I", "5d", "b7", Verdict.CHORD_TONE),
-        ("I", "25d", "R b7", Verdict.CHORD_TONE),
-        ("IV", "34d", "7 9", Verdict.CLASH),
-        ("I", "3d'''", "b9", Verdict.CLASH),
+        ("I7", "3d", "3", Verdict.CHORD_TONE),
+        ("IV7", "3d", "7", Verdict.CLASH),
+        ("IV7", "3d'", "b7", Verdict.CHORD_TONE),
+        ("I7", "3d'", "b3", Verdict.BLUE_NOTE),
+        ("V7", "3d'", "b6", Verdict.BLUE_NOTE),
+        ("I7", "4d'", "b5", Verdict.BLUE_NOTE),
+        ("I7", "5d", "b7", Verdict.CHORD_TONE),
+        ("I7", "25d", "R b7", Verdict.CHORD_TONE),
+        ("IV7", "34d", "7 9", Verdict.CLASH),
+        ("I7", "3d'''", "b9", Verdict.CLASH),
+        # A plain triad has no seventh: the b7 of IV is colour, that of I a blue note of the key.
+        ("I", "5d", "b7", Verdict.BLUE_NOTE),
+        ("IV", "3d'", "b7", Verdict.COLOUR),
+        ("IV", "3d", "7", Verdict.COLOUR),
+        ("V", "4b", "b7", Verdict.COLOUR),
+        ("I", "123d", "5 R 3", Verdict.CHORD_TONE),
     ],
 )
 def test_second_position(chord: str, tab: str, degrees: str, verdict: Verdict) -> None:
@@ -127,7 +138,7 @@ def test_second_position(chord: str, tab: str, degrees: str, verdict: Verdict) -
         ("i", "5d", "b3"),
         ("iv", "2d", "R"),
         ("iv", "3d'", "b3"),
-        ("V", "2d", "b7"),
+        ("V7", "2d", "b7"),
     ],
 )
 def test_third_position_minor(chord: str, tab: str, degrees: str) -> None:
@@ -199,7 +210,7 @@ CLASH, RUBS, LEANS = [("note-clash", "3d")], [("note-rubs", "3d")], [("note-lean
     ],
 )
 def test_where_a_clash_lands(music: str, found: list[tuple[str, str]]) -> None:
-    assert findings("IV", music) == found
+    assert findings("IV7", music) == found
 
 
 @pytest.mark.parametrize(
@@ -218,39 +229,39 @@ def test_where_a_clash_lands(music: str, found: list[tuple[str, str]]) -> None:
     ],
 )
 def test_strong_beats_of_other_meters(meter: str, music: str, found: list[tuple[str, str]]) -> None:
-    assert findings("IV", music, meter=meter) == found
+    assert findings("IV7", music, meter=meter) == found
 
 
 def test_swing_does_not_turn_an_eighth_into_a_beat() -> None:
-    assert findings("IV", "q 4b e 3d 2d h 4b", feel="swing") == RUBS
+    assert findings("IV7", "q 4b e 3d 2d h 4b", feel="swing") == RUBS
 
 
 def test_a_clash_is_a_warning() -> None:
-    problem = finding("IV", "q 3d 4b 4b 4b")
+    problem = finding("IV7", "q 3d 4b 4b 4b")
     assert (problem.severity, problem.span.text) == (Severity.WARNING, "3d")
     assert [problem.fields[f] for f in ("pitch", "degree", "letter", "bars", "held")] == [
-        "B", "7", "C", [1], False,
+        "B", "7", "C7", [1], False,
     ]  # fmt: skip
 
 
 @pytest.mark.parametrize("music", ["q 4b e 3d 2d h 4b", "e 3d 4b q 4b h 4b"])
 def test_what_only_rubs_or_leans_is_a_remark(music: str) -> None:
-    assert finding("IV", music).severity is Severity.REMARK
+    assert finding("IV7", music).severity is Severity.REMARK
 
 
 @pytest.mark.parametrize("music", ["q 3d! 4b 4b 4b", "e 3d! 2d q 4b h 4b", "q 4b e 3d! 2d h 4b"])
 def test_a_deliberate_clash_is_a_remark(music: str) -> None:
-    problem = finding("IV", music)
+    problem = finding("IV7", music)
     assert (problem.code, problem.severity) == ("note-clash-deliberate", Severity.REMARK)
     assert problem.fields["offers"] == []
 
 
 def test_nothing_is_said_of_a_deliberate_note_that_fits() -> None:
-    assert findings("I", "w 2d!") == []
+    assert findings("I7", "w 2d!") == []
 
 
 def test_worst_tone_of_a_block_is_named() -> None:
-    problem = finding("IV", "h 34d 4b")
+    problem = finding("IV7", "h 34d 4b")
     assert (problem.fields["tab"], problem.fields["degree"]) == ("34d", "7")
 
 
@@ -261,9 +272,9 @@ def test_worst_tone_of_a_block_is_named() -> None:
     ("chords", "music", "bars"),
     [
         # The third of I becomes the major seventh of IV.
-        ("I | IV", "h. 4d q 3d | = h. 4b", [2]),
-        ("I | I | IV", "w 3d | = | q = h. 4b", [3]),
-        ("I IV", "h. 3d q 4b", [1]),
+        ("I7 | IV7", "h. 4d q 3d | = h. 4b", [2]),
+        ("I7 | I7 | IV7", "w 3d | = | q = h. 4b", [3]),
+        ("I7 IV7", "h. 3d q 4b", [1]),
     ],
 )
 def test_held_into_a_clash(chords: str, music: str, bars: list[int]) -> None:
@@ -273,12 +284,12 @@ def test_held_into_a_clash(chords: str, music: str, bars: list[int]) -> None:
 
 
 def test_held_into_a_clash_deliberately() -> None:
-    assert findings("I | IV", "h. 4d q 3d! | = h. 4b") == [("note-clash-deliberate", "3d")]
+    assert findings("I7 | IV7", "h. 4d q 3d! | = h. 4b") == [("note-clash-deliberate", "3d")]
 
 
 @pytest.mark.parametrize(
     ("chords", "music"),
-    [("I | IV", "h. 4d q 2d | = h. 4b"), ("I | I", "w 3d | ="), ("I IV", "h 3d 4b")],
+    [("I7 | IV7", "h. 4d q 2d | = h. 4b"), ("I7 | I7", "w 3d | ="), ("I7 IV7", "h 3d 4b")],
 )
 def test_held_without_a_clash(chords: str, music: str) -> None:
     assert findings(chords, music) == []
@@ -289,7 +300,7 @@ def test_pickup_is_judged_over_the_bar_that_it_sounds_in() -> None:
     text = lesson_text(
         "lick a on IV\n h. 4b q -\nlick b on I\n pickup e 3d 1d\n w 2d\n"
         "play\n every IV a\n every I b",
-        form=own_form("IV | I"),
+        form=own_form("IV7 | I7"),
     )
     (problem,) = told_of_fit(text)
     assert (problem.code, problem.fields["bars"], problem.fields["lick"]) == ("note-rubs", [1], "b")
@@ -320,16 +331,16 @@ def shares(chords: str, music: str) -> list[F | None]:
 @pytest.mark.parametrize(
     ("chords", "music", "expected"),
     [
-        ("IV", "q 4b 3d 2d 1b", [F(3, 4)]),
-        ("IV", "q 4b - 3d -", [F(1, 2)]),  # of the sounding time
-        ("IV", "h. 3d q 4b", [F(1, 4)]),
-        ("I", "e3 2d 3d' 2d h. -", [F(2, 3)]),  # a blue note is no chord tone
-        ("I", "w 123d", [F(1)]),
-        ("IV", "w 123d", [F(0)]),  # all of a block must fit
-        ("I | IV", "h. 4d q 3d | = 4b 4b 4b", [F(1), F(3, 4)]),  # a hold counts where it sounds
-        ("I IV", "w 3d", [F(1, 2)]),
-        ("I IV", "h. 3d q 4b", [F(3, 4)]),
-        ("I | I", "w 2d | -", [F(1), None]),
+        ("IV7", "q 4b 3d 2d 1b", [F(3, 4)]),
+        ("IV7", "q 4b - 3d -", [F(1, 2)]),  # of the sounding time
+        ("IV7", "h. 3d q 4b", [F(1, 4)]),
+        ("I7", "e3 2d 3d' 2d h. -", [F(2, 3)]),  # a blue note is no chord tone
+        ("I7", "w 123d", [F(1)]),
+        ("IV7", "w 123d", [F(0)]),  # all of a block must fit
+        ("I7 | IV7", "h. 4d q 3d | = 4b 4b 4b", [F(1), F(3, 4)]),  # a hold counts where it sounds
+        ("I7 IV7", "w 3d", [F(1, 2)]),
+        ("I7 IV7", "h. 3d q 4b", [F(3, 4)]),
+        ("I7 | I7", "w 2d | -", [F(1), None]),
     ],
 )
 def test_share_of_chord_tones(chords: str, music: str, expected: list[F | None]) -> None:
@@ -337,7 +348,7 @@ def test_share_of_chord_tones(chords: str, music: str, expected: list[F | None])
 
 
 def test_a_tune_of_rests_is_judged() -> None:
-    found = examined(lesson_text("play\n bars 1-2 rest", form=own_form("I | I")))
+    found = examined(lesson_text("play\n bars 1-2 rest", form=own_form("I7 | I7")))
     assert [(fit.notes, fit.share) for fit in found.fits] == [((), None), ((), None)]
 
 
@@ -361,7 +372,9 @@ def bar(draw: st.DrawFn) -> str:
 @few
 @given(
     st.lists(bar(), min_size=3, max_size=3),
-    st.sampled_from(["I | IV | V", "I7 | ii7 | VI7", "i | iv | V7", "I IV | I V | bVI7"]),
+    st.sampled_from(
+        ["I7 | IV7 | V7", "I | IV | V", "I7 | ii7 | VI7", "i | iv | V7", "I IV | I V | bVI7"]
+    ),
     st.sampled_from(["1st", "2nd", "3rd", "5th", "12th"]),
     st.sampled_from(HARP_KEYS),
     st.sampled_from(["", "low", "high"]),

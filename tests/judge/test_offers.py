@@ -31,13 +31,13 @@ def offers(chord: str, tab: str, **facts: str) -> str:
     ("chord", "tab", "offered"),
     [
         # Over C7, for B4: G4 by 2 draw and 3 blow, C5 and E5 by blow... 2 draw is a third away.
-        ("IV", "3d", "2d 4b 3b"),
+        ("IV7", "3d", "2d 4b 3b"),
         # An octave up: 7 draw is B5; C6 is 7 blow, G5 6 blow; Bb5 needs an overblow: not offered.
-        ("IV", "7d", "7b 6b"),
+        ("IV7", "7d", "7b 6b"),
         # Over D7, for C#5: D5 by 4 draw, C5 by 4 blow, A4 by 3 draw a whole step down.
-        ("V", "4d'", "4d 4b 3d''"),
+        ("V7", "4d'", "4d 4b 3d''"),
         # Over G7, for F#4 by 2 draw bent: G4, F4 by a whole step; D4 by 1 draw.
-        ("I", "2d'", "2d 1d 3b"),
+        ("I7", "2d'", "2d 1d 3b"),
     ],
 )
 def test_single_notes(chord: str, tab: str, offered: str) -> None:
@@ -48,9 +48,9 @@ def test_single_notes(chord: str, tab: str, offered: str) -> None:
     ("chord", "tab", "offered"),
     [
         # Two-hole blocks of C7 are blow: C E, E G, G C, C E, ...
-        ("IV", "34d", "34b 23b 45b"),
+        ("IV7", "34d", "34b 23b 45b"),
         # Three draws over C7: C E G blocks by blow, nearest first.
-        ("IV", "234d", "234b 123b 345b"),
+        ("IV7", "234d", "234b 123b 345b"),
     ],
 )
 def test_blocks(chord: str, tab: str, offered: str) -> None:
@@ -64,7 +64,7 @@ def pasted(text: str, problem: Problem, offer: str) -> str:
 @few
 @given(
     st.lists(bar(), min_size=3, max_size=3),
-    st.sampled_from(["I | IV | V", "I7 | ii7 | VI7", "i | iv | V7", "I IV | I V | bVI7"]),
+    st.sampled_from(["I7 | IV7 | V7", "I7 | ii7 | VI7", "i | iv | V7", "I IV | I V | bVI7"]),
     st.sampled_from(["1st", "2nd", "3rd", "5th", "12th"]),
     st.sampled_from(["richter", "country", "natural minor", "harmonic minor"]),
     st.sampled_from(HARP_KEYS),

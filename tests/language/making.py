@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from typing import TypeVar
 
 from hypothesis import strategies as st
@@ -42,6 +43,7 @@ phrases = (_PHRASE | _PLAIN).map(word)
 rhythm_names = names.filter(lambda name: not re.fullmatch("[whqes]3?", name.text))
 words = some(st.sampled_from(["C", "Bb", "F#", "2nd", "104", "3:2", "60%"]).map(word))
 chords = st.sampled_from(["I", "IV7", "ii7", "bVI7", "V"]).map(word)
+chord_bars = some(some(chords))
 counts = st.integers(1, 64).map(lambda count: word(f"x{count}"))
 
 # ---- Marks -------------------------------------------------------------------------------
@@ -66,7 +68,7 @@ _SIGNS = [
 ]
 notes = st.builds(
     t.NoteMark,
-    holes=some(st.integers(1, 10), 4).filter(lambda holes: holes != (1, 1)),  # reads as hole 11
+    holes=some(st.integers(1, 10), 4).filter(lambda holes: (1, 1) not in pairwise(holes)),  # 11
     breath=st.sampled_from("bd"),
     over=st.booleans(),
     ticks=st.integers(0, 3),
@@ -94,8 +96,8 @@ tunings = st.builds(
 )
 forms = st.builds(
     t.FormBlock,
-    st.builds(t.FormLine, st.just(word("form")), st.none() | phrases, st.none() | chords),
-    any_of(st.builds(t.ChordLine, some(some(chords)), st.just(NOWHERE))),
+    st.builds(t.FormLine, st.just(word("form")), st.none() | phrases, st.just(()) | chord_bars),
+    any_of(st.builds(t.ChordLine, chord_bars, st.just(NOWHERE))),
 )
 uses = st.builds(
     t.Use,
@@ -126,7 +128,7 @@ plays = st.builds(
     any_of(st.builds(t.BarsLine, st.sampled_from(["bar", "bars"]).map(word),
                      st.sampled_from(["9", "1-4", "11-12"]).map(word), some(placed),
                      st.booleans())),
-    any_of(st.builds(t.EndingLine, st.just(word("ending")), chords, st.booleans()), 2),
+    any_of(st.builds(t.EndingLine, st.just(word("ending")), chord_bars, st.booleans()), 2),
 )  # fmt: skip
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 #: The sample of the language's own description. Its notes were not chosen to fit.
 KETTLE_CREEK = """\
 title     Kettle Creek Shuffle
-teacher   The Saturday Harp Class
+teacher   The Mill Lane Harp Class
 harp      C
 position  2nd
 form      12-bar standard

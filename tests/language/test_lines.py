@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from formsheet.language import tree as t
+from formsheet.language.written import chords_text
 from tests.language.trees import asked, placed, slugs_of, spots_of, texts, tree_of
 
 
@@ -59,18 +60,35 @@ def test_value_of_a_fact_spans_all_its_words() -> None:
 @pytest.mark.parametrize(
     ("line", "name", "ending"),
     [
-        ("form 12-bar standard", "12-bar standard", None),
-        ("form  12-bar   quick-change", "12-bar quick-change", None),
+        ("form 12-bar standard", "12-bar standard", ""),
+        ("form  12-bar   quick-change", "12-bar quick-change", ""),
         ("form 8-bar ending I", "8-bar", "I"),
+        ("form 8-bar ending I IV | I V", "8-bar", "I IV | I V"),
+        ("form 8-bar ending | I  VI7|ii7 V7 |", "8-bar", "I VI7 | ii7 V7"),
+        ('form "The never ending road" ending I', "The never ending road", "I"),
         ("form 12-bar standard ending V", "12-bar standard", "V"),
-        ('form "Late tram"', "Late tram", None),
+        ('form "Late tram"', "Late tram", ""),
         ("form “Late tram” ending I", "Late tram", "I"),
-        ("form", None, None),
+        ("form", None, ""),
     ],
 )
-def test_form_line(line: str, name: str | None, ending: str | None) -> None:
+def test_form_line(line: str, name: str | None, ending: str) -> None:
     form = tree_of(line).forms[0].line
-    assert [word and word.text for word in (form.name, form.ending)] == [name, ending]
+    assert (form.name and form.name.text, chords_text(form.ending)) == (name, ending)
+
+
+@pytest.mark.parametrize(
+    ("line", "ending", "last_time"),
+    [
+        ("ending V", "V", False),
+        ("ending I IV | I V", "I IV | I V", False),
+        ("last  time ending I VI7|ii7 V7", "I VI7 | ii7 V7", True),
+        ("ending | I | IV | I V |  # turn", "I | IV | I V", False),
+    ],
+)
+def test_ending_line(line: str, ending: str, last_time: bool) -> None:
+    found = tree_of(f"play\n{line}").plays[0].endings[0]
+    assert (chords_text(found.bars), found.last_time) == (ending, last_time)
 
 
 @pytest.mark.parametrize(
@@ -269,13 +287,14 @@ def test_a_fact_that_cannot_be_read_is_not_missed_again(fact: str) -> None:
     from formsheet.source import Source
 
     tree, _ = parse(Source("test.lesson", f"title A\n{fact}\nharp C\n"))
-    assert tree.broken_facts == {"tempo"}
+    assert tree.unread.facts == {"tempo"}
 
 
 def test_a_lick_whose_first_line_is_broken_keeps_its_name() -> None:
     from formsheet.language.parse import parse
+    from formsheet.language.recovery import LINE
     from formsheet.source import Source
 
     tree, _ = parse(Source("test.lesson", "lick porch no I\n  w 2d\n"))
     block: t.LickBlock = tree.licks[0]
-    assert (block.name.text, block.line, block.broken) == ("porch", None, True)
+    assert (block.name.text, block.line, block.unread) == ("porch", None, LINE)

@@ -209,3 +209,15 @@ def test_file_that_cannot_be_read_is_told() -> None:
 
 def test_empty_file_stays_empty() -> None:
     assert tidy("\n \n") == ""
+
+
+def test_bars_of_an_ending_are_written_alike() -> None:
+    text = (
+        'form "Own"   ending | I  IV|I V |  # turn\n|I7|V7|\n'
+        "play\n  last  time ending I|I\n ending I VI7|ii7 V7\n"
+    )
+    assert tidy(text) == (
+        'form "Own" ending I IV | I V  # turn\n  | I7 | V7 |\n\n'
+        "play\n  last time ending   I | I\n  ending       I VI7 | ii7 V7\n"
+    )
+    tidied_well(text)

@@ -34,6 +34,11 @@ def test_name_of_a_built_in_form_is_read_kindly(written: str) -> None:
         ("8-bar ending I", 8, "I7 | V7 | I7 | I7"),
         ("12-bar minor ending I", 12, "bVI7 | V7 | i7 | i7"),
         ("12-bar minor ending V", 12, "bVI7 | V7 | i7 | V7"),
+        ("12-bar standard ending IV", 12, "V7 | IV7 | I7 | IV7"),
+        ("12-bar standard ending I IV | I V", 12, "V7 | IV7 | I7 IV7 | I7 V7"),
+        ("8-bar ending I VI7 | ii7 V7", 8, "I7 | V7 | I7 VI7 | ii7 V7"),
+        ("8-bar ending | I bIII7 | II7 bII7 |", 8, "I7 | V7 | I7 bIII7 | II7 bII7"),
+        ("12-bar minor ending i iv | i V", 12, "bVI7 | V7 | i7 iv7 | i7 V7"),
     ],
 )
 def test_ending(form: str, count: int, last_line: str) -> None:
@@ -47,7 +52,11 @@ def test_ending(form: str, count: int, last_line: str) -> None:
         ("I7 | I7 IV7 | ii7 V7", "", "I7 | I7 IV7 | ii7 V7"),
         ("I7 |\n  | IV7 | V", "", "I7 | IV7 | V"),
         ("I7 | I7 V7", " ending I", "I7 | I7"),
-        ("I | IV", " ending V", "I | V7"),
+        ("I | IV", " ending V", "I | V"),
+        ("I7 | IV", " ending V", "I7 | V7"),
+        ("I | IV | ii", "", "I | IV | ii"),
+        ("I7 | IV | I7 | V7", " ending I IV | I V", "I7 | IV | I7 IV | I7 V7"),
+        ("I7 | IV | I7 | V7", " ending I | VI7 ii7 | V9", "I7 | I7 | VI7 ii7 | V9"),
         ("bVI7 | #ivdim7 | V7#9 | I°7", "", "bVI7 | #ivdim7 | V7#9 | Idim7"),
     ],
 )
@@ -73,8 +82,15 @@ def test_name_of_an_own_form(form: str, name: str) -> None:
     [
         ("12-bar standart", "form-unknown", "12-bar standart"),
         ("", "form-empty", "form"),
-        ("12-bar standard ending IV", "ending-unknown", "IV"),
-        ("12-bar standard ending ii", "ending-unknown", "ii"),
+        ("8-bar ending " + " | ".join(["I"] * 9), "ending-too-long", " | ".join(["I"] * 9)),
+        (
+            own_form("I | V").replace('"Own"', '"Own" ending I | IV | V'),
+            "ending-too-long",
+            "I | IV | V",
+        ),
+        ("8-bar ending I | I IV V", "bar-chords", "I IV V"),
+        ("8-bar ending I | iv13", "chord-unknown", "iv13"),
+        ("8-bar ending I | D7", "word-unexpected", "D7"),
         (own_form("I IV V"), "bar-chords", "I IV V"),
         (own_form("I | iv13"), "chord-unknown", "iv13"),
     ],
@@ -82,6 +98,16 @@ def test_name_of_an_own_form(form: str, name: str) -> None:
 def test_form_that_is_wrong(form: str, slug: str, spot: str) -> None:
     problem = only_problem(lesson_text("play\n bar 1 rest", form=form))
     assert (problem.code, problem.span.text) == (slug, spot)
+
+
+def test_ending_does_not_change_the_name() -> None:
+    form = '"The never ending road" ending I\n | I7 | V7 |'
+    found = lesson_of(lesson_text("play\n bars 1-2 rest", form=form)).form
+    assert (found.name, found.full_name) == (
+        "The never ending road",
+        "The never ending road ending I",
+    )
+    assert bars_of(form, 2) == "I7 | I7"
 
 
 def test_near_name_of_a_form() -> None:

@@ -81,9 +81,9 @@ def test_shelf_in_a_lessons_own_folder(lessons: Folder) -> None:
 
 
 def test_lick_under_another_name(lessons: Folder) -> None:
-    lessons.write("shelf/corner.licks", HOME.replace("on", '"Home again" on', 1))
+    lessons.write("shelf/corner.licks", HOME.replace("on", '"Way home" on', 1))
     text = using("use home as stroll from corner", "stroll")
-    assert lessons.titles(text) == {"stroll": "Home again"}
+    assert lessons.titles(text) == {"stroll": "Way home"}
 
 
 def test_lick_under_another_name_is_called_by_it(lessons: Folder) -> None:

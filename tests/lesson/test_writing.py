@@ -49,10 +49,24 @@ def test_sample(text: str) -> None:
     assert said(again(lesson)) == said(lesson)
 
 
-def test_endings_of_a_play() -> None:
-    lesson = lesson_of(small("play x2\n  bars 1-12 rest\n  ending I\n  last time ending V"))
+@pytest.mark.parametrize(
+    ("ending", "last"), [("I", "V"), ("I IV | I V", "I"), ("ii7 V9 | Imaj7", "I VI7 | ii7 V7")]
+)
+def test_endings_of_a_play(ending: str, last: str) -> None:
+    play = f"play x2\n  bars 1-12 rest\n  ending {ending}\n  last time ending {last}"
+    lesson = lesson_of(small(play))
     assert said(again(lesson)) == said(lesson)
-    assert lesson_text(lesson).endswith("  ending       I\n  last time ending   V\n")
+    assert lesson_text(lesson).endswith(f"  ending       {ending}\n  last time ending   {last}\n")
+
+
+@pytest.mark.parametrize("name", ["12-bar standard", "12-BAR standard", '"The never ending road"'])
+@pytest.mark.parametrize("ending", ["I", "i", "IV | ii7 V", "I VI7 | ii7 V7", "I IV | I V"])
+def test_form_with_an_ending_is_the_same_again(name: str, ending: str) -> None:
+    own = "" if "12" in name else "\n | I | V9 | IV6 | I V7 |"
+    bars = "1-4" if own else "1-12"
+    lesson = lesson_of(small(f"play\n  bars {bars} rest", form=f"{name} ending {ending}{own}"))
+    written = again(lesson).form
+    assert (written, written.bars) == (lesson.form, lesson.form.bars)
 
 
 @few
@@ -80,7 +94,10 @@ def test_any_tuning(blow: list[int], draw: list[int]) -> None:
     [
         ("form", "8-bar"),
         ("form", "8-bar ending I"),
+        ("form", "8-bar ending I IV | I V"),
         ("form", '"Own" ending I\n | I | V |'),
+        ("form", '"The never ending road"\n | I | V |'),
+        ("form", '"The never ending road" ending I\n | I | V7 |'),
         ("form", "ending I\n | I | V | I7 | IV V | bVI7 |"),
         ("tuning", "country"),
         ("tempo", "92.5"),

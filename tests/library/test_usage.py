@@ -132,3 +132,19 @@ def test_lesson_that_is_no_lesson(tmp_path: Path) -> None:
     made = read(tmp_path, empty="", one=lesson_text("play"))
     assert made.broken == ["empty.lesson", "one.lesson"]
     assert made.licks == {}
+
+
+def test_lick_over_an_ending_of_two_bars(tmp_path: Path) -> None:
+    plays = "play x2\n  every I home\n  every IV home\n  every IV I turn\n  last time ending I | I"
+    one = lesson(
+        f"use home from corner\nlick turn on IV I\n  h 4b 2d\n{plays}\n  ending IV I | IV I"
+    )
+    made = read(tmp_path, shelf__corner=SHELF, one=one)
+    assert uses_of(made, "turn") == {"one": "1:2 1:3"}
+    assert uses_of(made, "home") == {"one": "1:1 2:1 2:2 2:3"}
+
+
+def test_ending_over_a_form_that_cannot_be_read(tmp_path: Path) -> None:
+    one = lesson("lick own on I\n  w 2d\nplay\n  bar 1 own\n  ending I IV | I V")
+    made = read(tmp_path, one=one.replace("| I", "| H"))
+    assert uses_of(made, "own") == {}

@@ -11,8 +11,13 @@ from formsheet.music.form import (
     BARS_A_LINE,
     FORMS,
     Form,
+    built_in_form,
     chord_at,
     chord_places,
+    ending_text,
+    folded_forms,
+    named_form,
+    parse_ending,
     parse_form,
     with_ending,
 )
@@ -106,22 +111,133 @@ def test_mode_is_that_of_the_home_chord(text: str, minor: bool) -> None:
      ("12-bar minor", "I", "i7"), ("12-bar minor", "V", "V7"), ("16-bar", "I", "I7")],
 )  # fmt: skip
 def test_ending(name: str, ending: str, last: str) -> None:
-    assert written(with_ending(FORMS[name], parse_chord(ending)))[-1] == last
+    assert written(with_ending(FORMS[name], parse_ending(ending)))[-1] == last
 
 
 @pytest.mark.parametrize("ending", ["I", "V"])
 @pytest.mark.parametrize("name", FORMS)
 def test_ending_changes_nothing_but_the_last_bar(name: str, ending: str) -> None:
     form = FORMS[name]
-    assert with_ending(form, parse_chord(ending)).bars[:-1] == form.bars[:-1]
-
-
-def test_ending_on_a_degree_that_the_form_lacks_is_a_seventh_chord() -> None:
-    assert written(with_ending(parse_form("own", "I7 | IV7"), parse_chord("V"))) == ["I7", "V7"]
+    assert with_ending(form, parse_ending(ending)).bars[:-1] == form.bars[:-1]
 
 
 def test_ending_takes_the_place_of_a_shared_bar() -> None:
-    assert written(with_ending(OWN, parse_chord("I")))[-2:] == ["I7 IV7", "I7"]
+    assert written(with_ending(OWN, parse_ending("I")))[-2:] == ["I7 IV7", "I7"]
+
+
+# A numeral without a quality is the form's own chord on its degree; where the form has none there,
+# it has a seventh if the form's chord on I has one. Common practice, no source.
+@pytest.mark.parametrize(
+    ("form", "ending", "last"),
+    [
+        ("I7 | IV7 | I7 | V7", "I IV | I V", "I7 | IV7 | I7 IV7 | I7 V7"),
+        ("I7 | IV7 | I7 | V7", "I VI7 | ii7 V7", "I7 | IV7 | I7 VI7 | ii7 V7"),
+        ("I7 | IV7 | I7 | V7", "I bIII7 | II7 bII7", "I7 | IV7 | I7 bIII7 | II7 bII7"),
+        ("I7 | IV7 | I7 | V7", "I VI | ii V", "I7 | IV7 | I7 VI7 | ii7 V7"),
+        ("I7 | IV7 | I7 | V7", "Imaj7", "I7 | IV7 | I7 | Imaj7"),
+        ("I7 | IV7 | I7 | V7", "I | IV | I V", "I7 | I7 | IV7 | I7 V7"),
+        ("I7 | IV7", "V", "I7 | V7"),
+        ("I9 | IV9", "V", "I9 | V7"),
+        ("I6 | IV", "V", "I6 | V"),
+        ("I | IV", "V", "I | V"),
+        ("I | IV", "V7", "I | V7"),
+        ("I | IV9 | I | V13", "I IV | I V", "I | IV9 | I IV9 | I V13"),
+        ("i7 | iv7 | i7 | V7", "I IV | I V", "i7 | iv7 | i7 iv7 | i7 V7"),
+        ("i | iv | i | v", "i iv | i V7", "i | iv | i iv | i V7"),
+        ("I7 | IV7 | I7 | V7", "I iv | I V", "I7 | IV7 | I7 iv7 | I7 V7"),  # a minor iv is meant
+        ("I | IV | I | V", "I iv | I V", "I | IV | I iv | I V"),
+        ("IV7 | iv7 | I7 | V7", "I iv | I IV", "IV7 | iv7 | I7 iv7 | I7 IV7"),
+        ("IV7 | V7 | ii7", "vi", "IV7 | V7 | vi7"),  # no I: its first chord decides
+    ],
+)
+def test_chords_of_an_ending(form: str, ending: str, last: str) -> None:
+    assert " | ".join(written(with_ending(parse_form("own", form), parse_ending(ending)))) == last
+
+
+@pytest.mark.parametrize(
+    ("form", "ending", "last"),
+    [("I7 | V7", "i", "I7"), ("i7 | V7", "v", "V7"), ("i7 | V7", "I", "i7"),
+     ("i7 | I7 | V7", "I", "i7"), ("I7 | IV7", "v", "v7")],
+)  # fmt: skip
+def test_home_or_the_fifth_alone_is_the_forms_own_chord(form: str, ending: str, last: str) -> None:
+    assert written(with_ending(parse_form("own", form), parse_ending(ending)))[-1] == last
+
+
+@pytest.mark.parametrize("name", FORMS)
+def test_lines_stay_as_long_under_an_ending(name: str) -> None:
+    form = FORMS[name]
+    for bars in range(1, len(form.bars) + 1):
+        ended = with_ending(form, parse_ending(" | ".join(["I IV"] * bars)))
+        assert list(map(len, ended.lines)) == list(map(len, form.lines))
+        assert ended.bars[:-bars] == form.bars[:-bars]
+        assert {len(bar) for bar in ended.bars[-bars:]} == {2}
+
+
+def test_ending_longer_than_its_form() -> None:
+    two = parse_form("own", "I | V")
+    assert written(with_ending(two, parse_ending("IV | I"))) == ["IV", "I"]
+    with pytest.raises(ValueError, match="names 3 bars; the form has 2"):
+        with_ending(two, parse_ending("I | IV | V"))
+
+
+def test_shorter_ending_leaves_the_bars_of_the_one_before_it() -> None:
+    form = with_ending(OWN, parse_ending("I VI7 | ii V"))
+    assert written(with_ending(form, parse_ending("I")))[-2:] == ["I7 VI7", "I7"]
+    assert with_ending(form, parse_ending("I IV | I V")).ending == parse_ending("I IV | I V")
+    assert with_ending(form, ()) == form
+
+
+@pytest.mark.parametrize(
+    ("text", "again"),
+    [("I", "I"), (" I IV | I V ", "I IV | I V"), ("| I7|V7 |", "I7 | V7"), ("i♭", None),
+     ("", None), ("I | | V", None), ("I IV V", None), ("I | D7", None)],
+)  # fmt: skip
+def test_ending_in_words(text: str, again: str | None) -> None:
+    if again is None:
+        with pytest.raises(ValueError, match=r"is not a chord|a bar has a chord or two"):
+            parse_ending(text)
+    else:
+        assert ending_text(parse_ending(text)) == again
+
+
+def test_name_is_kept_apart_from_the_ending() -> None:
+    form = with_ending(parse_form("The never ending road", "I7 | V7"), parse_ending("I"))
+    assert (form.name, form.full_name) == (
+        "The never ending road",
+        "The never ending road ending I",
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "found"),
+    [("12-bar standard", "12-bar standard"), ("12-Bar  STANDARD ", "12-bar standard"),
+     ("8\u2011bar", "8-bar"), ("16\u2013Bar", "16-bar"), ("9-bar", None), ("", None)],
+)  # fmt: skip
+def test_name_of_a_built_in_form_is_folded(name: str, found: str | None) -> None:
+    form = built_in_form(name)
+    assert (form and form.name) == found
+
+
+@pytest.mark.parametrize("name", ["24-Bar Ramble", "24-bar  ramble"])
+def test_names_of_the_list_are_folded_too(name: str) -> None:
+    assert list(folded_forms([parse_form(name, "I7")])) == ["24-bar ramble"]
+
+
+@pytest.mark.parametrize(
+    ("name", "full"),
+    [
+        ("8-bar", "8-bar"),
+        ("8-Bar Ending i", "8-bar ending i"),
+        ("8-bar ending I IV | I V", "8-bar ending I IV | I V"),
+        ("12-bar  minor   ending i bVI7|V", "12-bar minor ending i bVI7 | V"),
+        ("9-bar ending I", None),
+        ("8-bar ending", None),
+        ("ending I", None),
+    ],
+)
+def test_named_form(name: str, full: str | None) -> None:
+    form = named_form(name)
+    assert (form and form.full_name) == full
 
 
 def test_own_form_is_read_line_by_line() -> None:

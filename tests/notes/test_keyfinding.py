@@ -27,7 +27,7 @@ def key(text: str, signature: int | None = None) -> str:
     [
         ("q C4 D4 E4 F4 G4 A4 B4 C5", "C"),
         ("q Bb3 D4 F4 Bb4 C5 D5 F4 Bb3", "Bb"),
-        ("q A4 B4 C5 D5 E5 C5 A4 E4 h A4", "A minor"),
+        ("q A4 C5 B4 D5 C5 E5 A4 E4 h A4", "A minor"),
         ("q F#4 A4 C#5 F#5 E5 C#5 F#4", "F# minor"),
     ],
 )
@@ -38,10 +38,10 @@ def test_plain_melodies(notes: str, name: str) -> None:
 @pytest.mark.parametrize(
     ("notes", "name"),
     [
-        ("q G4 Bb4 C5 Db5 C5 Bb4 G4", "G minor"),
+        ("q G4 C5 Bb4 Db5 C5 Bb4 G4", "G minor"),
         ("q A4 C5 D5 Eb5 E5 G5 E5 C5 h A4", "A minor"),
         ("q G4 Bb4 B4 D5 Db5 C5 Bb4 G4", "G"),  # both thirds
-        ("q G4 Bb4 C5 Db5 C5 Bb4 F4", "F minor"),  # it does not end at home
+        ("q G4 C5 Bb4 Db5 C5 Bb4 F4", "F minor"),  # it does not end at home
         ("q C5 D5 Eb5 F5 G5 Ab5 F#5 G5 Eb5 C5", "C minor"),  # a sixth that is not of the scale
     ],
 )

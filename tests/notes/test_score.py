@@ -61,10 +61,10 @@ def path(tmp_path: Path) -> Path:
 
 
 def test_a_plain_score(path: Path) -> None:
-    line = part(n("G4"), n("Bb4", 1.5), n("C5", 0.5), n("D5"), signature=M21.key.Key("g"))
+    line = part(n("G4"), n("D5", 1.5), n("C5", 0.5), n("Bb4"), signature=M21.key.Key("g"))
     line.insert(0, M21.tempo.MetronomeMark(number=96))
     found = melody(score(path, line, title="Fence Post"))
-    assert tones(found) == [((67,), 0, 1), ((70,), 1, 2.5), ((72,), 2.5, 3), ((74,), 3, 4)]
+    assert tones(found) == [((67,), 0, 1), ((74,), 1, 2.5), ((72,), 2.5, 3), ((70,), 3, 4)]
     assert (found.title, found.key) == ("Fence Post", Key("G", True))
     assert found.tempo == 96
     assert said(found) == set()

@@ -15,7 +15,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction as F
 from pathlib import Path
 
-from formsheet.pack.options import MarkStyle, PageSize
+from formsheet.pack.mark_styles import BREATH_LINE, MARK_STYLES, MarkStyle
+from formsheet.pack.options import PageSize
 from formsheet.pack.typeset import sheet_pdf
 from formsheet.pack.view import (
     Bar,
@@ -249,7 +250,7 @@ def sheet(
         tuple(choruses),
         tuple(cards),
         CAUTION,
-        ("The Tuesday Harp Class", "Copy it for your own students", "2026-11-02"),
+        ("The Mill Lane Harp Class", "Copy it for your own students", "2026-11-02"),
         "gravel-lane.lesson",
         f"{title} · C harp, 2nd · gravel-lane.lesson",
     )
@@ -342,7 +343,7 @@ def _long_title() -> Sheet:
         * 3,
         foot="The Very Long Walk Home … · C harp, 2nd · "
         "the-very-long-walk-home-from-the-brickworks-by-way-of-the-canal.lesson",
-        footer=("The Saturday Morning Harmonica Class of the Old Brickworks Hall",) * 2,
+        footer=("The Mill Lane Harmonica Class at the Back of the Old Brickworks Hall",) * 2,
     )
 
 
@@ -413,16 +414,19 @@ def _wide_cards() -> Sheet:
     return replace(base, cards=tuple(cards), title="Wide Cards")
 
 
-def _road_map() -> Sheet:
+def _lick_map() -> Sheet:
     base = _common()
     home = MapCell("11-12", "Way home", "", 2, 2)
     first = (
-        (MapCell("1-4", "Front porch", "× 4", 0, 4, "I7 bVII7"),),
-        (MapCell("5-6", "Step down", "× 2", 0, 2), MapCell("7-8", "Front porch", "× 2", 2, 2)),
+        (MapCell("1-4", "Front porch", "× 4", 0, 4, "I7 bVII7", (0, 1, 2, 3)),),
+        (
+            MapCell("5-6", "Step down", "× 2", 0, 2, begins=(0, 1)),
+            MapCell("7-8", "Front porch", "× 2", 2, 2, begins=(0, 1)),
+        ),
         (MapCell("9", "Garden gate", "", 0, 1), MapCell("10", "Lamplight", "", 1, 1), home),
     )
     long = "A lick whose title is a good deal longer than any cell of a map is wide"
-    last = ((MapCell("10", long, "", 1, 1, "IV7", True), replace(home, changed=True)),)
+    last = ((MapCell("10", long, "", 1, 1, "IV7", changed=True), replace(home, changed=True)),)
     joins = tuple(
         PracticeRow(
             f"Front porch › {name}", "bars 5 and 11", HoleMark((2,), True), HoleMark((1, 4), False),
@@ -432,8 +436,8 @@ def _road_map() -> Sheet:
     )  # fmt: skip
     return replace(
         base,
-        title="Road Map",
-        road_map=(
+        title="Lick Map",
+        lick_map=(
             MapPart("Choruses 1 to 3", "play 3 times", first),
             MapPart("Choruses 1 to 3, last time, bars 10 to 12", "", last),
         ),
@@ -494,7 +498,7 @@ GALLERY = {
     "sixteen": _sixteen,
     "three-choruses": _three_choruses,
     "wide-cards": _wide_cards,
-    "road-map": _road_map,
+    "lick-map": _lick_map,
     "compact": _compact,
     "last-bars": _last_bars,
     "light-swing": _light_swing,
@@ -507,7 +511,7 @@ class Setting:
 
     sheet: str
     page_size: PageSize = "A4"
-    marks: MarkStyle = "breath-line"
+    marks: MarkStyle = BREATH_LINE
     large: bool = False
 
     def pdf(self) -> bytes:
@@ -517,17 +521,24 @@ class Setting:
         )
 
 
+_MARKED = {
+    f"{style.name}-{sheet}": Setting(sheet, marks=style)
+    for style in MARK_STYLES
+    if not style.path
+    for sheet in ("common", "dense", "blocks", "compound")
+}
+_LARGE_MARKED = {
+    f"large-{style.name}": Setting("compound", "Letter", style, True)
+    for style in MARK_STYLES
+    if not style.path
+}
 SETTINGS = {
-    "arrows": Setting("common", marks="arrows"),
-    "arrows-dense": Setting("dense", marks="arrows"),
-    "signs-blocks": Setting("blocks", marks="signs"),
-    "letters": Setting("common", marks="letters"),
-    "letters-compound": Setting("compound", marks="letters"),
-    "large": Setting("road-map", large=True),
+    **_MARKED,
+    **_LARGE_MARKED,
+    "large": Setting("lick-map", large=True),
     "large-dense": Setting("dense", large=True),
-    "large-portrait": Setting("road-map", "A4 portrait", large=True),
-    "large-letters": Setting("compound", "Letter", "letters", True),
-    "portrait": Setting("road-map", "A4 portrait"),
+    "large-portrait": Setting("lick-map", "A4 portrait", large=True),
+    "portrait": Setting("lick-map", "A4 portrait"),
     "letter-portrait": Setting("half-bars", "Letter portrait"),
 }
 

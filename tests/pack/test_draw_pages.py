@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction as F
+from operator import attrgetter
 
 import pytest
 
@@ -24,7 +25,7 @@ from formsheet.pack.draw.rows import TECHNIQUE, BarPlan, plan_rows, word_rows
 from formsheet.pack.draw.scale import bar_scale
 from formsheet.pack.draw.svg import svg
 from formsheet.pack.draw.words import place, share_row
-from formsheet.pack.options import MarkStyle
+from formsheet.pack.mark_styles import MARK_STYLES, MarkStyle
 from formsheet.pack.view import Chorus
 from tests.pack.gallery import EIGHT, PORCH, STEP, TWELVE, bar, sheet, tune
 from tests.pack.printed import MM, Char, pages
@@ -196,14 +197,17 @@ def test_a_few_bars_share_the_page_of_their_chorus() -> None:
     assert {image.drawing.width for image in part.chorus.pages[0][0].images} == widths
 
 
-@pytest.mark.parametrize("marks", ["arrows", "signs", "letters"])
+@pytest.mark.parametrize("marks", MARK_STYLES, ids=attrgetter("name"))
 def test_other_marks_take_the_place_of_the_path(marks: MarkStyle) -> None:
     [usual] = plan_line([bar(1, "I7", "q 4b 4d 4b 4d")], 64, 14)
     [marked] = plan_line([bar(1, "I7", "q 4b 4d 4b 4d")], 64, 14, marks=marks)
     drawn = [draw_bar(each, plan_rows([each]), heading=False) for each in (usual, marked)]
-    assert [any(weight == DRAW for weight, _ in each.strokes) for each in drawn] == [True, False]
+    assert [any(weight == DRAW for weight, _ in each.strokes) for each in drawn] == [
+        True,
+        marks.path,
+    ]
     more = word_rows(marked).foot - word_rows(usual).foot
-    assert (more > 1) == (marks != "letters")
+    assert (more > 1) == (not marks.path and marks.letters is None)
 
 
 def test_heads_that_would_touch_are_smaller() -> None:

@@ -180,7 +180,7 @@ def test_the_footer_names_file_rights_and_page() -> None:
     count = len(pages("common"))
     assert f"Page{count}of{count}" in last.text
     assert "gravel-lane.lesson" in last.text
-    assert "TheTuesdayHarpClass·Copyitforyourownstudents·2026-11-02" in last.text
+    assert "TheMillLaneHarpClass·Copyitforyourownstudents·2026-11-02" in last.text
 
 
 def test_a_long_title_is_printed_whole() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from operator import attrgetter
 from pathlib import Path
 from typing import Any
 
@@ -9,6 +10,7 @@ import pypdf
 import pytest
 
 from formsheet.cli import main
+from formsheet.pack.mark_styles import MARK_STYLES, MarkStyle
 from tests.helpers import over
 
 LESSON = over("I | IV", "q 2d 3d 4d - | 4b 5b 6b -")
@@ -36,18 +38,12 @@ def test_the_paper(tmp_path: Path, options: tuple[str, ...], size: tuple[int, in
         assert (page.mediabox.width, page.mediabox.height) == pytest.approx(size, abs=0.5)
 
 
-@pytest.mark.parametrize(
-    ("marks", "words"),
-    [
-        ("breath-line", "above the line: blow"),
-        ("arrows", "arrow up, above"),
-        ("signs", "plus, above"),
-        ("letters", "b, above"),
-    ],
-)
-def test_the_marks_are_explained(tmp_path: Path, marks: str, words: str) -> None:
-    text = "".join(page.extract_text() for page in sheet(tmp_path, "--marks", marks).pages)
-    assert words in " ".join(text.split())
+@pytest.mark.parametrize("marks", MARK_STYLES, ids=attrgetter("name"))
+def test_the_marks_are_explained(tmp_path: Path, marks: MarkStyle) -> None:
+    pages = sheet(tmp_path, "--marks", marks.name).pages
+    text = " ".join("".join(page.extract_text() for page in pages).split())
+    for words in (marks.blow_words, marks.draw_words):
+        assert words in text
 
 
 def test_the_outline_leads_to_each_part(tmp_path: Path) -> None:
@@ -60,7 +56,7 @@ def test_the_outline_leads_to_each_part(tmp_path: Path) -> None:
         [
             "The tune",
             "How to read this sheet",
-            "The road map",
+            "Which lick where",
             "Your harp in this tune",
             "The band’s chords on this harp",
             "The licks",

@@ -6,13 +6,15 @@ import json
 import re
 from base64 import b64encode
 from hashlib import sha256
+from operator import attrgetter
 from typing import Any
 
 import pytest
 
 from formsheet.pack.inline import json_in_html
 from formsheet.pack.make_view import make_view
-from formsheet.pack.options import MARK_STYLES, MarkStyle, Options
+from formsheet.pack.mark_styles import BREATH_LINE, MARK_STYLES, MarkStyle
+from formsheet.pack.options import Options
 from formsheet.pack.page import page_html
 from formsheet.pack.page_data import bars_data, sound_data, spoken_data
 from formsheet.pack.page_harps import other_harps
@@ -53,7 +55,7 @@ def drawn(text: str) -> tuple[Tune, tuple[PageChorus, ...]]:
     found = examined(text)
     assert found.tune
     return found.tune, page_choruses(
-        make_view(found.tune, found.fits, "test.lesson").choruses, "breath-line"
+        make_view(found.tune, found.fits, "test.lesson").choruses, BREATH_LINE
     )
 
 
@@ -180,7 +182,7 @@ def bars_of(options: Options) -> list[str]:
     return re.findall(r"<g id=\"bar-\d+\">(.*?)</g>", data.decode())
 
 
-@pytest.mark.parametrize("marks", MARK_STYLES[1:])
+@pytest.mark.parametrize("marks", MARK_STYLES[1:], ids=attrgetter("name"))
 def test_breath_is_shown_as_the_teacher_likes(marks: MarkStyle) -> None:
     plain, other = bars_of(Options()), bars_of(Options(marks=marks))
     assert len(other) == len(plain)

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from operator import attrgetter
 
 import pytest
 
 from formsheet.judge.joins import find_joins
 from formsheet.pack import sheet_words
 from formsheet.pack.make_view import make_view
-from formsheet.pack.options import MarkStyle, Options
+from formsheet.pack.mark_styles import ARROWS, LETTERS, MARK_STYLES, SIGNS, MarkStyle
+from formsheet.pack.options import Options
 from formsheet.pack.view import Bar, Chorus, Sheet
 from formsheet.pack.view_choruses import compacted
 from formsheet.vocabulary.techniques import TECHNIQUES
@@ -163,6 +165,32 @@ def test_a_last_time_that_ends_at_home_is_printed_from_the_start_of_its_lick() -
     assert [bar.chords[0].numeral for bar in last.lines[0]] == ["I7", "I7"]
 
 
+def test_last_time_with_an_ending_of_two_bars_prints_both() -> None:
+    plays = f"play x3\n{PLAYED}\n  ending I IV | I V\n  bars 11-12 rest\n"
+    rests = plays + "  last time ending I | I"
+    first, last = sheet_of(lesson_text(f"{LICK}\n{rests}")).choruses
+    assert first.note == "play 3 times, the last time with its own bars 11 and 12"
+    assert last.title == "Last time, bars 11 and 12"
+    chords = [[chord.numeral for chord in bar.chords] for bar in first.lines[2]]
+    assert chords == [["V7"], ["IV7"], ["I7", "IV7"], ["I7", "V7"]]
+    assert [[c.numeral for c in bar.chords] for bar in last.lines[0]] == [["I7"], ["I7"]]
+    stands = [len(first.stands_for), *map(len, first.stands_for[-3:])]
+    assert stands == [12, 3, 2, 2]
+    assert list(map(len, last.stands_for)) == [1, 1]
+
+
+def test_heading_and_chord_rows_of_an_ending_of_two_bars() -> None:
+    sheet = sheet_of(
+        lesson_text(f"{LICK}\nplay\n{PLAYED}\n  bars 11-12 rest\n  ending I VI7 | ii7 V7",
+                    form="12-bar standard ending I IV | I V")
+    )  # fmt: skip
+    assert {fact.label: fact.text for fact in sheet.facts}["Form"] == (
+        "12-bar standard ending I IV | I V"
+    )
+    assert sheet.form_rows[2] == ("V7", "IV7", "I7 IV7", "I7 V7")
+    assert [row.numeral for row in sheet.chords] == ["I7", "IV7", "V7", "VI7", "ii7"]
+
+
 def test_a_last_time_with_many_changes_is_printed_whole() -> None:
     first, last = last_time("bars 8-12")
     assert (first.title, first.note) == ("Choruses 1 to 2", "play twice")
@@ -186,14 +214,26 @@ def test_a_bar_tied_to_its_neighbour_is_never_left_out() -> None:
     assert [one.again for line in compacted([bars]) for one in line] == 4 * [""]
 
 
-def test_the_road_map_tells_which_lick_is_where_and_what_changes() -> None:
+def test_the_lick_map_tells_which_lick_is_where_and_what_changes() -> None:
     text = lesson_text(f"{LICK}\nplay x3\n{PLAYED}\n  last time bars 11-12 rest")
-    first, last = sheet_of(text).road_map
+    first, last = sheet_of(text).lick_map
     assert [[(c.bars, c.lick, c.times) for c in row] for row in first.rows] == [
         [("1-4", "A", "× 4")], [("5-8", "A", "× 4")], [("9-12", "A", "× 4")]
     ]  # fmt: skip
     assert [[(c.bars, c.lick, c.first, c.changed) for c in row] for row in last.rows] == [
         [("11-12", "rest", 2, True)]
+    ]
+
+
+def test_the_lick_map_tells_in_which_bars_a_lick_begins() -> None:
+    text = lesson_text(
+        "lick a on I | I\n w 2d | w 3d\nlick b on I\n w 2d\nplay\n bars 1-7 a x2, b x2, rest",
+        form='"Own"\n | I | I | I | I |\n | I | I | I |',
+    )
+    (chorus,) = sheet_of(text).lick_map
+    assert [[(c.bars, c.times, c.begins) for c in row] for row in chorus.rows] == [
+        [("1-4", "× 2", (0, 2))],
+        [("5-6", "× 2", (0, 1)), ("7", "", ())],
     ]
 
 
@@ -211,17 +251,29 @@ def test_the_key_names_the_techniques_that_occur() -> None:
     assert [entry.text for entry in entries if entry.sign == "technique"] == ["vibrato", "slap"]
 
 
-@pytest.mark.parametrize("marks", ["arrows", "signs", "letters"])
+@pytest.mark.parametrize("marks", MARK_STYLES, ids=attrgetter("name"))
 def test_the_key_explains_the_marks_that_are_used(marks: MarkStyle) -> None:
     found = examined(over("I7", "h 2d 4b"))
     assert found.tune
     chosen = make_view(found.tune, found.fits, "test.lesson", Options(marks=marks))
     words = {entry.sign: entry.words for entry in chosen.key_entries}
-    first = {"arrows": ("arrow up", "arrow down"), "signs": ("plus", "minus")}
-    blow, draw = first.get(marks, ("b", "d"))
-    assert words["blow"].startswith(f"{blow}, above")
-    assert words["draw"].startswith(f"{draw}, below")
-    assert words["turn"].startswith("the numbers cross")
+    assert words["blow"] == marks.blow_words
+    assert words["draw"] == marks.draw_words
+    assert words["turn"] == marks.turn_words
+
+
+@pytest.mark.parametrize(
+    ("marks", "blow", "draw"),
+    [
+        (ARROWS, "arrow up", "arrow down"),
+        (SIGNS, "plus", "minus"),
+        (LETTERS, "b", "d"),
+    ],
+)
+def test_the_key_names_each_mark(marks: MarkStyle, blow: str, draw: str) -> None:
+    assert marks.blow_words.startswith(f"{blow}, above")
+    assert marks.draw_words.startswith(f"{draw}, below")
+    assert marks.turn_words.startswith("the numbers cross")
 
 
 def test_titled_choruses_keep_their_titles() -> None:

@@ -126,8 +126,6 @@ PASTED: list[tuple[str, int, Way]] = [
     ("form-empty", 1, line_below),
     ("bar-chords", 1, in_place),
     ("chord-unknown", 0, in_place),
-    ("ending-unknown", 0, with_keyword),
-    ("ending-unknown", 1, with_keyword),
     ("tuning-unknown", 0, in_place),
     ("tuning-unknown", 1, in_place),
     ("tuning-holes", 0, instead_of_line),

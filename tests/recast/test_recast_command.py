@@ -100,8 +100,8 @@ def test_turnaround_of_the_lesson_itself() -> None:
 
 
 def test_turnaround_that_lies_on_the_shelf() -> None:
-    text = printed("back-step-shuffle.lesson", "chug", "--draft", "--turnaround", "low-road")
-    assert "use low-road from turnarounds" in text
+    text = printed("back-step-shuffle.lesson", "chug", "--draft", "--turnaround", "low-lane")
+    assert "use low-lane from turnarounds" in text
 
 
 @pytest.mark.parametrize(

@@ -97,12 +97,16 @@ def test_feel_is_told_as_a_lesson_writes_it(feel: str) -> None:
 
 
 def test_a_bar_a_line() -> None:
-    assert checked(over("I | IV | IV V", "q 2d 3d 2d 5d | h 4b 3d! | w -")) == [
+    assert checked(over("I7 | IV7 | IV7 V", "q 2d 3d 2d 5d | h 4b 3d! | w -")) == [
         "bar chord lick on chord first last",
-        "1 I G Run 100% 2d (R) 5d (b7)",
-        "2 IV C Run 50% 4b (R) 3d (7)",
-        "3 IV V C D Run",
+        "1 I7 G7 Run 100% 2d (R) 5d (b7)",
+        "2 IV7 C7 Run 50% 4b (R) 3d (7)",
+        "3 IV7 V C7 D Run",
     ]
+
+
+def test_seventh_is_no_tone_of_a_plain_triad() -> None:
+    assert checked(over("I", "q 2d 3d 2d 5d"))[1] == "1 I G Run 75% 2d (R) 5d (b7)"
 
 
 def test_choruses_rests_and_rounds() -> None:
@@ -125,12 +129,12 @@ def test_no_table_of_a_lesson_with_errors() -> None:
 
 
 def test_tune_as_tab() -> None:
-    assert shown(over("I | IV", "e 2d 3d' h. - | h 4b 34d!")) == [
+    assert shown(over("I7 | IV7", "e 2d 3d' h. - | h 4b 34d!")) == [
         "chorus 1",
-        "bar 1 I G Run",
+        "bar 1 I7 G7 Run",
         "1 2d an eighth G4 R chord tone",
         "1 & 3d' an eighth Bb4 b3 blue note",
-        "bar 2 IV C Run",
+        "bar 2 IV7 C7 Run",
         "1 4b a half C5 R chord tone",
         "3 34d a half B4 D5 7 9 clash",
     ]

@@ -205,6 +205,24 @@ def test_a_chord_is_voiced_of_its_own_tones(numeral: str, tonic: int) -> None:
     assert tones[-1] - tones[0] < 12
 
 
+@pytest.mark.parametrize(
+    ("form", "tones"),
+    [("I", {0, 4, 7}), ("I7", {4, 7, 10}), ("i", {0, 3, 7}), ("i7", {3, 7, 10}),
+     ("IV", {0, 4, 7}), ("V7", {4, 7, 10})],
+)  # fmt: skip
+def test_band_plays_a_seventh_only_where_one_is_written(form: str, tones: set[int]) -> None:
+    chord = parse_chord(form)
+    tune = tune_over(f"{form} | V7")
+    key = tune.lesson.key.pitch_class
+    heard = {
+        (midi - key - chord.root) % 12
+        for event in backing_events(tune)
+        if event.voice == "chord" and event.bar == 0
+        for midi in event.midi
+    }
+    assert heard == tones
+
+
 def test_a_root_lies_in_the_low_octave() -> None:
     roots = {root_of(parse_chord(numeral), tonic) for numeral in NUMERALS for tonic in range(12)}
     assert roots == set(range(LOWEST_ROOT, LOWEST_ROOT + 12))

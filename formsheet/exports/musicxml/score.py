@@ -16,7 +16,7 @@ from formsheet.exports.musicxml.settings import measure_settings, spelled_notes
 from formsheet.lesson.model import Facts
 from formsheet.music.key import position_name
 from formsheet.tune.swing_times import feel_changes, feel_in_force
-from formsheet.tune.timeline import PlayedMark, Tune, goes_on
+from formsheet.tune.timeline import PlayedMark, Tune, goes_on, same_lick
 
 _HEAD = (
     '<?xml version="1.0" encoding="UTF-8"?>\n'
@@ -71,7 +71,7 @@ def _fields(tune: Tune) -> list[tuple[str, str]]:
         ("harp", facts.harp.name),
         ("tuning", facts.harp.tuning.name),
         ("position", position_name(facts.position)),
-        ("form", tune.lesson.form.name),
+        ("form", tune.lesson.form.full_name),
         ("lesson-date", facts.date),
         *(("link", f"{link.title} {link.address}".strip()) for link in facts.links),
     ]
@@ -159,7 +159,7 @@ class _Measures:
                 direction = add(measure, "direction", placement="above")
                 add(add(direction, "direction-type"), "rehearsal", text)
         before = tune.bars[index - 1] if index else None
-        on = before and (goes_on(before, bar) or (before.lick is bar.lick and bar.slot.round > 1))
+        on = before and (goes_on(before, bar) or (same_lick(before, bar) and bar.slot.round > 1))
         if bar.lick and not on:
             add_words(measure, bar.lick.title)
 

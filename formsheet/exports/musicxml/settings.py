@@ -13,6 +13,9 @@ from formsheet.music.grouping import beams, second_beams, triplets
 from formsheet.music.key import Key
 from formsheet.tune.timeline import PlayedMark, Tune
 
+#: Pitches by name, low to high, of each mark of a tune by its number.
+Names = dict[int | None, tuple[str, ...]]
+
 
 @dataclass(frozen=True, slots=True)
 class _Written:
@@ -26,7 +29,7 @@ class _Written:
 
 
 def measure_settings(
-    marks: Sequence[PlayedMark], names: dict[int, tuple[str, ...]],
+    marks: Sequence[PlayedMark], names: Names,
     after: PlayedMark | None, key: Key, beat: Fraction,
 ) -> list[Setting]:  # fmt: skip
     """The setting of each mark of a measure; `names` as `spelled_notes` gives them."""
@@ -35,7 +38,7 @@ def measure_settings(
     settings = []
     for index, (played, following) in enumerate(zip(marks, [*marks[1:], after], strict=True)):
         held = played.mark.kind is Kind.HOLD
-        sounding = names.get(id(played), ())
+        sounding = names.get(played.number, ())
         settings.append(
             Setting(
                 names=sounding,
@@ -49,19 +52,19 @@ def measure_settings(
     return settings
 
 
-def spelled_notes(tune: Tune) -> dict[int, tuple[str, ...]]:
-    """By the id of each mark that sounds, its pitches by name; a hold keeps its note's names."""
+def spelled_notes(tune: Tune) -> Names:
+    """The pitches by name of each mark that sounds; a hold keeps its note's names."""
     key = tune.lesson.key
-    struck = {id(note.played): note for note in tune.notes}
-    found: dict[int, tuple[str, ...]] = {}
+    struck = {note.played.number: note for note in tune.notes}
+    found: Names = {}
     sounding: tuple[str, ...] = ()
     for bar in tune.bars:
         for played in bar.marks:
             if played.mark.kind is Kind.NOTE:
                 chord = bar.chord_at(played.onset)
-                sounding = tuple(key.spell_octave(m, chord) for m in struck[id(played)].midi)
+                sounding = tuple(key.spell_octave(m, chord) for m in struck[played.number].midi)
             if played.sounds:
-                found[id(played)] = sounding
+                found[played.number] = sounding
     return found
 
 

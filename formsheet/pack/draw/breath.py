@@ -79,7 +79,7 @@ def draw_path(
 
     `length` is the bar's, `edge` where its room ends (mm).
     """
-    plain = style.marks != "breath-line"
+    plain = not style.marks.path
     canvas.line(PLAIN_LINE if plain else LINE, (0, y), (edge, y))
     if plain:  # each number has its mark: a path would say it twice
         return

@@ -6,17 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from formsheet.pack.draw.canvas import Canvas
-from formsheet.pack.draw.direction import (
-    LETTER,
-    draw_outer,
-    letter,
-    letter_width,
-    outer_height,
-    outer_width,
-)
 from formsheet.pack.draw.metrics import Font, width
 from formsheet.pack.draw.scale import Scale
-from formsheet.pack.options import MarkStyle
+from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle, letter_font
 from formsheet.pack.view import HoleMark, Mark
 
 SIZES = (22.0, 20.0, 19.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt, largest first
@@ -37,7 +29,7 @@ BEARING = 0.03  # em of a figure's own white, each side
 class Look:
     """What holds for all bars of a sheet: how breath is shown, how small numbers may get (pt)."""
 
-    marks: MarkStyle = "breath-line"
+    marks: MarkStyle = BREATH_LINE
     least: float = SIZES[-1]
 
     def sizes(self, sizes: Sequence[float] = SIZES) -> tuple[float, ...]:
@@ -54,18 +46,21 @@ class NumberStyle:
 
     size: float
     roof: bool = False  # ticks stand over the number, not after it: for dense bars
-    marks: MarkStyle = "breath-line"
+    marks: MarkStyle = BREATH_LINE
+
+    @property
+    def lettered(self) -> bool:
+        """Whether a letter follows each number."""
+        return self.marks.letters is not None and not self.roof
 
     @property
     def outer(self) -> float:
         """Height (mm) of the mark of breath on the outer side of a number."""
-        beside = self.marks == "letters" and not self.roof
-        return 0.0 if beside else outer_height(self.marks, self.size)
+        return 0.0 if self.lettered else self.marks.outer_height(self.size)
 
     def beside(self, draw: bool) -> float:
         """Width (mm) of the letter that follows a number."""
-        beside = self.marks == "letters" and not self.roof
-        return letter_width(self.size, draw) if beside else 0.0
+        return self.marks.letter_width(draw, self.size) if self.lettered else 0.0
 
     def font(self, landing: bool) -> Font:
         """The font of a number: bold where the note is a landing."""
@@ -102,7 +97,7 @@ def extent(mark: Mark, style: NumberStyle) -> tuple[float, float]:
     ticks = width("'" * mark.tab.bend, font)
     bearing = BEARING * font.mm
     if style.outer:
-        half = max(half, outer_width(style.marks, style.size) / 2)
+        half = max(half, style.marks.width(style.size) / 2)
     if style.roof:
         half = max(half, ticks / 2)
         return half - bearing, half - bearing
@@ -165,7 +160,7 @@ def best_style(
     marks: Sequence[Mark],
     scale: Scale,
     sizes: Sequence[float] = SIZES,
-    breath: MarkStyle = "breath-line",
+    breath: MarkStyle = BREATH_LINE,
 ) -> NumberStyle | None:
     """The first style in which a bar's numbers fit, or None: ticks after, then over the number."""
     styles = [NumberStyle(size, marks=breath) for size in sizes if size >= PLAIN]
@@ -199,7 +194,7 @@ def draw_number(
         left = x - width(text, font) / 2
         end = canvas.text(left, y, text, font)
         if i == 0 and style.beside(tab.draw):
-            end = canvas.text(end, y, letter(tab.draw), Font("regular", LETTER * style.size))
+            end = canvas.text(end, y, style.marks.letter(tab.draw), letter_font(style.size))
         if i == 0 and tab.bend:
             ticks = "'" * tab.bend
             if style.roof:
@@ -217,5 +212,6 @@ def draw_number(
     bottom = first + step * (len(tab.holes) - 1)
     if style.outer:
         top = first - font.figure_height - _roof(tab, style)
-        draw_outer(canvas, x, bottom if tab.draw else top, tab.draw, style.marks, style.size)
+        edge = bottom if tab.draw else top
+        style.marks.draw_outer(canvas, x, edge, tab.draw, style.size)
     return (first - font.figure_height + bottom) / 2, x + extent(mark, style)[1]

@@ -15,7 +15,7 @@ from formsheet.pack.draw.metrics import Font
 from formsheet.pack.draw.rhythm import draw_rhythm
 from formsheet.pack.draw.rows import FEEL, ROUND, STEM_LENGTH, SYLLABLE, TECHNIQUE, Rows
 from formsheet.pack.draw.scale import INSET, Scale
-from formsheet.pack.options import MarkStyle
+from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle
 from formsheet.pack.view import HoleMark, Mark
 
 WIDTH = 24.0  # mm
@@ -83,7 +83,7 @@ def _bend_depth(sign: str) -> int:
     return int(depth) if sign.startswith("bend") and depth.isdecimal() else 0
 
 
-def key_sign(sign: str, marks: MarkStyle = "breath-line", text: str = "") -> Canvas | None:
+def key_sign(sign: str, marks: MarkStyle = BREATH_LINE, text: str = "") -> Canvas | None:
     """The named sign, or None where there is none of that name; of a bend `bend2`, in half steps.
 
     `marks`: how breath is shown; `text`: what the sign says, where that is not always the same.
@@ -117,12 +117,12 @@ def _scale(marks: tuple[Mark, ...]) -> Scale:
     return Scale(WIDTH, (WIDTH - INSET - 1) / max(length, 1.0))
 
 
-def join_sign(last: HoleMark, first: HoleMark, marks: MarkStyle = "breath-line") -> Canvas:
+def join_sign(last: HoleMark, first: HoleMark, marks: MarkStyle = BREATH_LINE) -> Canvas:
     """Two notes side by side on the breath line: the end of one lick, the next's start."""
     return _tab_sign(_join(last, first), NumberStyle(_SIZE, marks=marks))
 
 
-def join_height(last: HoleMark, first: HoleMark, marks: MarkStyle = "breath-line") -> float:
+def join_height(last: HoleMark, first: HoleMark, marks: MarkStyle = BREATH_LINE) -> float:
     """The height (mm) of the sign of a join."""
     return sum(_tab_room(_join(last, first), NumberStyle(_SIZE, marks=marks)))
 

@@ -11,7 +11,7 @@ from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.holes import SIZES, NumberStyle, best_style, depth, drop
 from formsheet.pack.draw.rows import BarPlan, Degrees, Rows, place_words
 from formsheet.pack.draw.scale import INSET, Scale, bar_scale, part_scale
-from formsheet.pack.options import MarkStyle
+from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle
 from formsheet.pack.view import Bar, Ending, HoleMark
 
 COMMON = Fraction(3, 4)  # the share of bars whose numbers set the size of all
@@ -38,7 +38,7 @@ class Line:
 
 
 def bar_size(
-    bar: Bar, scale: Scale, sizes: Sequence[float] = SIZES, marks: MarkStyle = "breath-line"
+    bar: Bar, scale: Scale, sizes: Sequence[float] = SIZES, marks: MarkStyle = BREATH_LINE
 ) -> float | None:
     """The largest size (pt) at which the bar's numbers fit, or None."""
     style = best_style(bar.marks, scale, sizes, marks)
@@ -49,7 +49,7 @@ def common_size(
     bars: Sequence[Bar],
     width: float,
     sizes: Sequence[float] = SIZES,
-    marks: MarkStyle = "breath-line",
+    marks: MarkStyle = BREATH_LINE,
 ) -> float:
     """The size (pt) of most bars: three quarters of them fit, and the densest is not far below."""
     found = [
@@ -103,7 +103,7 @@ def plan_line(
     opens_repeat: bool = False,
     degrees: Sequence[Degrees] = (),
     tight: bool = False,
-    marks: MarkStyle = "breath-line",
+    marks: MarkStyle = BREATH_LINE,
 ) -> tuple[BarPlan, ...]:
     """Bars of equal width (mm), numbers at `size` (pt) or as large as they fit.
 
@@ -132,7 +132,7 @@ def plan_line(
                 lick_ends=after is None or after.starts_lick or after.lick != bar.lick,
             )
         )
-    if marks == "letters" and any(plan.style.roof for plan in plans):  # in a line all alike
+    if marks.letters and any(plan.style.roof for plan in plans):  # in a line all alike
         plans = [replace(plan, style=replace(plan.style, roof=True)) for plan in plans]
     dropped = max(drop(plan.bar.marks, plan.style) for plan in plans)
     low = 0.0

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from formsheet.pack.draw.key import WIDTH, join_height
 from formsheet.pack.draw.masthead import line_count
 from formsheet.pack.draw.metrics import Font
-from formsheet.pack.options import MarkStyle
+from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle
 from formsheet.pack.view import PracticeRow, Sheet
 
 NAME, WHERE, SIGN, EASY, TEMPO, DATE = 56.0, 32.0, 21.0, 19.0, 9.5, 24.0  # mm, columns
@@ -66,7 +66,7 @@ def _spread(ladder: Sequence[str], most: int) -> tuple[str, ...]:
     return tuple(ladder[round(i * last / (most - 1))] for i in range(most))
 
 
-def log_height(sheet: Sheet, room: float = WIDE, marks: MarkStyle = "breath-line") -> float:
+def log_height(sheet: Sheet, room: float = WIDE, marks: MarkStyle = BREATH_LINE) -> float:
     """The height (mm) of the practice log, a little too much rather than too little."""
     columns = log_columns(room, sheet.ladder)
     above = ABOVE + sum(
@@ -79,7 +79,7 @@ def log_height(sheet: Sheet, room: float = WIDE, marks: MarkStyle = "breath-line
     return above + groups + notes + sum(rows)
 
 
-def row_height(row: PracticeRow, columns: LogColumns, marks: MarkStyle = "breath-line") -> float:
+def row_height(row: PracticeRow, columns: LogColumns, marks: MarkStyle = BREATH_LINE) -> float:
     """The height (mm) of a row, a little too much rather than too little."""
     told = [(row.name, columns.name), (row.where, WHERE), (row.moves, columns.moves)]
     if columns.stacked:

@@ -28,6 +28,16 @@ NAMES = {"regular": "Regular", "bold": "Bold", "italic": "Italic"}
 FAMILY = "Lesson Sans"
 SIGNS = "Lesson Signs"
 STROKES = {"regular": (76, 70), "bold": (128, 112), "italic": (74, 70)}  # of a zero: side, top
+LICENCE = (
+    "This Font Software is licensed under the SIL Open Font License, Version 1.1. "
+    "This license is available with a FAQ at: https://openfontlicense.org"
+)
+LICENCE_URL = "https://openfontlicense.org"
+SIGNS_COPYRIGHT = "Copyright 2026 The formsheet authors"
+MAY_EMBED = 0  # OS/2 fsType: installable embedding, no restriction (OpenType 1.9, "fsType")
+#: IDs of the name table (OpenType 1.9, "Name IDs").
+COPYRIGHT_ID, FAMILY_ID, STYLE_ID, FULL_ID, POSTSCRIPT_ID = 0, 1, 2, 4, 6
+LICENCE_ID, LICENCE_URL_ID = 13, 14
 EPOCH = 3_786_912_000  # a fixed date (seconds since 1904), so that a rebuild gives the same bytes
 Point = tuple[float, float]
 
@@ -35,7 +45,9 @@ Point = tuple[float, float]
 def _plain(path: Path, without: set[int]) -> TTFont:
     """The face cut to its characters, less `without`; no layout tables, no hints."""
     font = TTFont(path)
-    options = Options(layout_features=[], hinting=False, notdef_outline=True, name_IDs=[0, 13, 14])
+    options = Options(
+        layout_features=[], hinting=False, notdef_outline=True, name_IDs=[COPYRIGHT_ID]
+    )
     subsetter = Subsetter(options)
     subsetter.populate(unicodes=set(font.getBestCmap()) - without)
     subsetter.subset(font)
@@ -56,14 +68,24 @@ def join(style: str, sources: Path) -> TTFont:
             font.save(path)
         face = Merger().merge(paths)
     _open_zero(face, *STROKES[style])
-    for name_id, text in (
-        (1, FAMILY),
-        (2, NAMES[style]),
-        (4, f"{FAMILY} {NAMES[style]}"),
-        (6, f"{FAMILY.replace(' ', '')}-{NAMES[style]}"),
-    ):
-        face["name"].setName(text, name_id, 3, 1, 0x409)
+    _name(
+        face,
+        {
+            FAMILY_ID: FAMILY,
+            STYLE_ID: NAMES[style],
+            FULL_ID: f"{FAMILY} {NAMES[style]}",
+            POSTSCRIPT_ID: f"{FAMILY.replace(' ', '')}-{NAMES[style]}",
+        },
+    )
     return face
+
+
+def _name(face: TTFont, names: dict[int, str]) -> None:
+    """Enter the names, the licence and its address, for all systems (platform 3, US English)."""
+    licence = {LICENCE_ID: LICENCE, LICENCE_URL_ID: LICENCE_URL}
+    for name_id, text in (names | licence).items():
+        face["name"].setName(text, name_id, 3, 1, 0x409)
+    face["OS/2"].fsType = MAY_EMBED
 
 
 def _open_zero(font: TTFont, side: int, top: int) -> None:
@@ -170,17 +192,19 @@ def signs() -> TTFont:
         {name: (width, getattr(table[name], "xMin", 0)) for name, (_, width) in glyphs.items()}
     )
     builder.setupHorizontalHeader(ascent=984, descent=-316)
-    builder.setupNameTable(
-        {
-            "familyName": SIGNS,
-            "styleName": "Regular",
-            "fullName": SIGNS,
-            "psName": "LessonSigns-Regular",
-            "licenseDescription": "SIL Open Font License, Version 1.1",
-        }
-    )
+    builder.setupNameTable({})
     builder.setupOS2(sTypoAscender=984, sTypoDescender=-316, usWinAscent=984, usWinDescent=316)
     builder.setupPost(isFixedPitch=0)
+    _name(
+        builder.font,
+        {
+            COPYRIGHT_ID: SIGNS_COPYRIGHT,
+            FAMILY_ID: SIGNS,
+            STYLE_ID: "Regular",
+            FULL_ID: SIGNS,
+            POSTSCRIPT_ID: "LessonSigns-Regular",
+        },
+    )
     return builder.font
 
 

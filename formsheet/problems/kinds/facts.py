@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from formsheet.listing import listed
 from formsheet.problems.problem import ERROR, REMARK, WARNING, Edit, Hint, Problem
 from formsheet.problems.words import (
+    bar_count,
     code,
     did_you_mean,
     number,
@@ -410,6 +412,26 @@ class FormOwnChords(Problem):
         yield Hint("take the chord lines out, or give your own form a name of its own")
 
 
+class FormPlainTriads(Problem):
+    """A form of one's own has plain triads alone, and the tune plays blue notes of its key."""
+
+    code = "form-plain-triads"
+    severity = REMARK
+
+    degrees: Sequence[str]
+    sevenths: str
+
+    def message(self) -> str:
+        blue = listed(self.degrees, "and")
+        return (
+            f"these chords are plain triads, and the tune plays the {blue} of its key, as blues do"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        words = "if it is a blues, write the sevenths: `I7`, `IV7`, `V7`"
+        yield Hint(words, Edit(self.span, self.sevenths, certain=False))
+
+
 class FormTooLong(Problem):
     """TODO form-too-long."""
 
@@ -426,21 +448,22 @@ class FormTooLong(Problem):
         yield Hint("write one chorus only, and say at `play` how often it is played: `play x2`")
 
 
-class EndingUnknown(Problem):
-    """TODO ending-unknown."""
+class EndingTooLong(Problem):
+    """An ending replaces the last bars of a form, as many as it names; the form has fewer."""
 
-    code = "ending-unknown"
+    code = "ending-too-long"
     severity = ERROR
 
-    found: str
+    length: int
+    form: str
+    form_bars: int
 
     def message(self) -> str:
-        return (
-            f"a form ends on I (home) or on V (a turnaround to the top), not on {code(self.found)}"
-        )
+        named = bar_count(self.length)
+        return f"this ending names {named}; the form {code(self.form)} has {self.form_bars}"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `ending I` or `ending V`")
+        yield Hint(f"name {bar_count(self.form_bars)} at most: the last bars of a chorus")
 
 
 class EndingTwice(Problem):

@@ -1,0 +1,41 @@
+"""Is a form of plain triads meant as a blues, with sevenths?"""
+
+from __future__ import annotations
+
+import re
+
+from formsheet.music.chord import in_blues, parse_chord
+from formsheet.music.degree import DEGREES
+from formsheet.problems import kinds
+from formsheet.problems.problem import Problem
+from formsheet.tune.timeline import Tune
+
+#: The blue notes of a key, in semitones above its key note: b3, b5, b7.
+_BLUE_NOTES = (3, 6, 10)
+_PRIMARY = frozenset(map(parse_chord, ("I", "IV", "V")))
+
+
+def plain_triad_findings(tune: Tune) -> list[Problem]:
+    """A form of one's own of plain I, IV and V alone, under a tune with blue notes of its key.
+
+    A blues has sevenths there (common practice, no source); that it is said is our own choice.
+    """
+    facts, key = tune.lesson.facts, tune.lesson.key
+    span = facts.places.get("chords")
+    if facts.form is None or span is None or not _PRIMARY.issuperset(facts.form.chords):
+        return []
+    sounding = {(midi - key.pitch_class) % 12 for note in tune.notes for midi in note.midi}
+    blue = [DEGREES[each] for each in _BLUE_NOTES if each in sounding]
+    if not blue:
+        return []
+    return [kinds.FormPlainTriads(span, degrees=blue, sevenths=_with_sevenths(span.text))]
+
+
+def _with_sevenths(rows: str) -> str:
+    """Chord lines with a seventh behind each numeral, their comments left as they are."""
+
+    def seventh(found: re.Match[str]) -> str:
+        word = found[0]
+        return word if word.startswith("#") else str(in_blues(parse_chord(word)))
+
+    return re.sub(r"#[^\n]*|[IV]+", seventh, rows)
