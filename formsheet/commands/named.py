@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import argparse
 import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import TypeVar
+from typing import Any, TypeVar
 
+from formsheet.commands.declared import Option
 from formsheet.commands.files import UsageError
 from formsheet.lesson.model import Lick
 from formsheet.music import form as forms
@@ -36,18 +36,27 @@ from formsheet.vocabulary.option import value_of
 T = TypeVar("T")
 
 
-def add_setup(
-    command: argparse.ArgumentParser, *, harp: str = "", position: str = "", form: bool = False
-) -> None:
+def fact_option(fact: Fact[Any], says: str = "", more: str = "") -> Option:
+    """The option that gives a fact.
+
+    `says` takes the place of the help that the table has for it; `more` follows that.
+    """
+    return Option(
+        fact.option, (says or fact.says) + more, value=fact.value, known=lambda: fact.known
+    )
+
+
+def setup_options(*, harp: str = "", position: str = "", form: bool = False) -> tuple[Option, ...]:
     """The options that name a harp, a position and a tuning, perhaps a form.
 
     `harp`, `position`: what holds where the option is not given.
     """
-    command.add_argument("--harp", metavar="KEY", help=f"such as C, Bb or `low F`{harp}")
-    command.add_argument("--position", metavar="Nth", help=f"1st to 12th{position}")
-    command.add_argument("--tuning", metavar="NAME", help="a built-in tuning")
-    if form:
-        command.add_argument("--form", metavar="NAME", help="a built-in form")
+    return (
+        fact_option(HARP, more=harp),
+        fact_option(POSITION, more=position),
+        fact_option(TUNING),
+        *((fact_option(FORM),) if form else ()),
+    )
 
 
 # ---- Facts ---------------------------------------------------------------------------------

@@ -1,18 +1,17 @@
-"""What the reference says: taken from the parser, the language, the music and the wordings.
+"""What the reference says: taken from the commands, the language, the music and the problems.
 
 Nothing is written here that stands elsewhere in the code, so that it cannot go stale.
 """
 
 from __future__ import annotations
 
-import argparse
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from formsheet.commands.examples import EXAMPLES
+from formsheet.commands.declared import HELP, VERSION, Argument, Command, Option
 from formsheet.commands.files import EXITS
-from formsheet.commands.parser import commands_of
+from formsheet.commands.parser import DESCRIPTION, PROGRAM, usage_of
 from formsheet.lesson.model import Facts
 from formsheet.music.form import FORMS
 from formsheet.music.harp import REGISTERS, Harp
@@ -48,14 +47,13 @@ class Section:
     sections: tuple[Section, ...] = ()
 
 
-def reference(parser: argparse.ArgumentParser) -> Section:
-    """The whole reference of a parser's commands and of the language."""
-    described = parser.description or ""
+def reference(commands: Sequence[Command]) -> Section:
+    """The whole reference of the commands and of the language."""
     return Section(
-        parser.prog,
-        (described,),
+        PROGRAM,
+        (DESCRIPTION,),
         sections=(
-            Section("Commands", sections=tuple(_commands(parser))),
+            Section("Commands", sections=tuple(_commands(commands))),
             Section("Exit status", items=tuple(Item(str(s), (w,)) for s, w in EXITS.items())),
             _environment(),
             _files(),
@@ -89,38 +87,24 @@ def reference(parser: argparse.ArgumentParser) -> Section:
 # ---- Commands ------------------------------------------------------------------------------
 
 
-def _commands(parser: argparse.ArgumentParser) -> Iterator[Section]:
-    yield Section(
-        f"{parser.prog} [option]", items=tuple(_options(parser, skip=(argparse._SubParsersAction,)))
-    )
-    for name, (command, says) in commands_of(parser).items():
-        usage = " ".join(command.format_usage().removeprefix("usage: ").split())
+def _commands(commands: Sequence[Command]) -> Iterator[Section]:
+    yield Section(f"{PROGRAM} [option]", items=tuple(map(_option, (HELP, VERSION))))
+    for command in commands:
+        options = (HELP, *command.options)
         yield Section(
-            f"{parser.prog} {name}",
-            (says, usage),
-            items=tuple(_options(command)),
-            sections=(Section("Examples", code=EXAMPLES[name]),) if name in EXAMPLES else (),
+            f"{PROGRAM} {command.name}",
+            (command.help, usage_of(command)),
+            items=(*map(_argument, command.arguments), *map(_option, options)),
+            sections=(Section("Examples", code=command.examples),) if command.examples else (),
         )
 
 
-def _options(
-    parser: argparse.ArgumentParser, skip: tuple[type[argparse.Action], ...] = ()
-) -> Iterator[Item]:
-    formatter = parser._get_formatter()
-    for action in parser._actions:
-        if isinstance(action, skip) or action.help == argparse.SUPPRESS:
-            continue
-        says = formatter._expand_help(action) if action.help else ""
-        value = action.metavar if isinstance(action.metavar, str) else ""
-        if not value and action.choices:
-            value = "|".join(map(str, action.choices))
-        if action.option_strings and action.nargs != 0 and not value:
-            value = action.dest.upper()
-        names = ", ".join(action.option_strings)
-        default = "" if action.default in (None, False, argparse.SUPPRESS) else str(action.default)
-        if default and "default:" not in says:
-            says += f" (default: {default})"
-        yield Item(f"{names} {value}".strip() or action.dest, (says,) if says else ())
+def _argument(argument: Argument) -> Item:
+    return Item(argument.value, (argument.says,) if argument.says else ())
+
+
+def _option(option: Option) -> Item:
+    return Item(f"{', '.join(option.names)} {option.shown_value}".strip(), (option.says,))
 
 
 def _environment() -> Section:

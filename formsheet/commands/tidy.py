@@ -8,24 +8,12 @@ from codecs import BOM_UTF8
 from difflib import unified_diff
 from pathlib import Path
 
+from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.files import ERRORS, FINE, Job, Teller, jobs
-from formsheet.commands.parser import Commands
 from formsheet.language.files import read_source
 from formsheet.language.tidy import tidied
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 from formsheet.whole import write_whole
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("tidy", help="line up lessons and shelves, comments kept")
-    command.add_argument("paths", nargs="+", metavar="FILE|DIR")
-    which = command.add_mutually_exclusive_group()
-    which.add_argument(
-        "--check", action="store_true", help="only say which files would change (status 1 if any)"
-    )
-    which.add_argument("--diff", action="store_true", help="only show what would change")
-    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -73,3 +61,19 @@ def _summary(files: int, changed: int, unreadable: int, done: bool) -> str:
         they = "it is: it" if unreadable == 1 else "they are: they"
         parts.append(f"{unreadable} left as {they} cannot be read")
     return "; ".join(parts)
+
+
+COMMAND = Command(
+    "tidy",
+    "line up lessons and shelves, comments kept",
+    run,
+    arguments=(Argument("paths", "FILE|DIR", many="+"),),
+    options=(
+        Option("--check", "only say which files would change (status 1 if any)", rivals="only"),
+        Option("--diff", "only show what would change", rivals="only"),
+    ),
+    examples=(
+        "formsheet tidy lessons",
+        "formsheet tidy lessons --diff",
+    ),
+)
