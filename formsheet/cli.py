@@ -7,8 +7,9 @@ import gc
 import sys
 from collections.abc import Sequence
 
-from formsheet.commands.files import FINE, INTERRUPTED, USAGE, UsageError
+from formsheet.commands.files import CLOSED_EARLY, INTERRUPTED, USAGE, UsageError
 from formsheet.commands.parser import COMMANDS, all_declared, declared, parser_of, whole_parser
+from formsheet.commands.streams import flush_output, give_up_output, prepare_streams, say_failed
 
 #: New objects after which Python looks for unreachable circles. Its own number is 700; a lesson
 #: makes thousands of objects, few of them in circles, and so does the import of a library.
@@ -19,8 +20,37 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Run a command; returns the exit status."""
     gc.set_threshold(_NEW_OBJECTS)
     atexit.register(gc.freeze)  # no last look through all that goes with the process anyway
-    words = sys.argv[1:] if argv is None else argv
-    if words and words[0] in COMMANDS:
+    prepare_streams()
+    try:
+        try:
+            return _run(sys.argv[1:] if argv is None else argv)
+        finally:  # also after --help, which raises SystemExit
+            flush_output()
+    except UsageError as caught:
+        say_failed(str(caught))
+        return USAGE
+    except BrokenPipeError:  # `head` has read enough
+        give_up_output()
+        return CLOSED_EARLY
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except OSError as caught:
+        if caught.filename:  # a folder that may not be written to
+            say_failed(f"{caught.filename}: {caught.strerror}")
+        else:
+            say_failed(f"the output cannot be written: {caught.strerror or caught}")
+            give_up_output()
+        return USAGE
+
+
+def _run(words: Sequence[str]) -> int:
+    """Parse the command line and run the command that it names."""
+    if not words:
+        from formsheet.commands.help import FIRST_PAGE
+
+        print(FIRST_PAGE, end="", file=sys.stderr)
+        return USAGE
+    if words[0] in COMMANDS:
         parser, words = parser_of(declared(words[0])), words[1:]
     else:
         parser = whole_parser(all_declared())
@@ -30,19 +60,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         others = [word for word in others if word.startswith("-")]
     if others:
         parser.error(f"unrecognized arguments: {' '.join(others)}")
-    try:
-        status: int = arguments.run(arguments)
-    except UsageError as caught:
-        print(f"formsheet: {caught}", file=sys.stderr)
-        return USAGE
-    except BrokenPipeError:
-        sys.stderr.close()  # the reader of a pipe has gone; nothing is wrong
-        return FINE
-    except KeyboardInterrupt:
-        return INTERRUPTED
-    except OSError as caught:  # a full disk, a folder that may not be written to
-        print(f"formsheet: {caught.filename or 'output'}: {caught.strerror}", file=sys.stderr)
-        return USAGE
+    status: int = arguments.run(arguments)
     return status
 
 

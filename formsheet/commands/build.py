@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Iterable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,7 +19,7 @@ from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
 from formsheet.pack.mark_styles import MARK_STYLES, mark_style
 from formsheet.pack.options import UPRIGHT, Options, PageSize
-from formsheet.pack.parts import LIBRARY, PARTS
+from formsheet.pack.parts import ENDINGS, LIBRARY, PARTS
 from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
 
@@ -122,8 +123,18 @@ def named_parts(words: str | None) -> tuple[str, ...]:
     named = [word.strip().lower() for word in words.split(",")]
     for word in named:
         if word not in PARTS:
-            raise UsageError(f"there is no part called {word!r}; there are {', '.join(PARTS)}")
+            raise UsageError(f"there is no part called {word!r}; {_meant(word, named)}")
     return tuple(part for part in PARTS if part in named)
+
+
+def _meant(word: str, named: Sequence[str]) -> str:
+    """What to write instead of a word that is no part; it may be the ending of a part's files."""
+    ending = word.removeprefix(".")
+    if ending not in ENDINGS:
+        return f"there are {', '.join(PARTS)}"
+    parts = dict.fromkeys(ENDINGS.get(each.removeprefix("."), each) for each in named)
+    part = ENDINGS[ending]
+    return f"{ending.upper()} files are the part {part}: write --only {','.join(parts)}"
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -135,7 +146,9 @@ def run(arguments: argparse.Namespace) -> int:
     tool = Tool()
     planned = plan(wanted, tool, again=arguments.again)
     loud = loudness(arguments)
-    events = build(planned, tool, jobs=arguments.jobs, again=arguments.again)
+    events = build(
+        planned, tool, jobs=arguments.jobs, again=arguments.again, notify=partial(_say, loud=loud)
+    )
     status = _tell(planned, events, loud)
     removed = _remove_gone(out, work, loud) if arguments.remove_stale else False
     if planned.stale or removed or ("page" in PARTS and not (out / LIBRARY).exists()):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import gc
+import sys
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from shutil import get_terminal_size
@@ -15,7 +16,7 @@ from formsheet.commands.files import ERRORS, FINE, Job, Teller, examined, jobs
 from formsheet.commands.loudness import QUIET, Loudness, loudness
 from formsheet.commands.named import fact_option, harp_option
 from formsheet.commands.schema import data_options
-from formsheet.engine.cores import in_portions
+from formsheet.engine.cores import in_portions, silent
 from formsheet.report.table import check_table, heading, summary
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 from formsheet.vocabulary.facts import HARP
@@ -49,7 +50,10 @@ def run(arguments: argparse.Namespace) -> int:
     table = partial(_table, columns=get_terminal_size().columns)
     kind: Kind = _data if arguments.json else _wrong if quiet else table
     make = partial(_reports, kind=kind, harp=harp_option(arguments.harp))
-    reports = in_portions(make, work, portion=_PORTION, loaded=["formsheet.commands.check"])
+    reports = in_portions(
+        make, work, portion=_PORTION, loaded=["formsheet.commands.check"],
+        notify=silent if quiet else partial(print, file=sys.stderr),
+    )  # fmt: skip
     return _print_data(reports) if arguments.json else _print(reports)
 
 

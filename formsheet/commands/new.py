@@ -65,8 +65,10 @@ def _write(path: Path, data: bytes) -> None:
     try:
         with file:
             file.write(data)
-    except BaseException:
+    except BaseException as caught:
         path.unlink(missing_ok=True)
+        if isinstance(caught, OSError):  # a full disk does not say which
+            caught.filename = shown_name(path)
         raise
 
 

@@ -29,9 +29,9 @@ def run(arguments: argparse.Namespace) -> int:
         if source is None or text is None:
             teller.tell(problems)
             unreadable += 1
-        elif text != source.text:
+        elif text != source.written:
             changed += 1
-            _tell(job, source.text, text, arguments)
+            _tell(job, source.written, text, arguments)
     if not arguments.diff:
         print(_summary(len(work), changed, unreadable, done=not arguments.check))
     return ERRORS if unreadable or (arguments.check and changed) else FINE

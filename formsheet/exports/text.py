@@ -60,7 +60,7 @@ def _choruses(tune: Tune) -> Iterator[list[str]]:
     alone = sum(not each.changed for each in printed) == 1
     for each, following in zip(printed, [*printed[1:], None], strict=True):
         head = _wrapped(_heading(title_of(each, alone) or "The tune"))
-        note = note_of(each, following)
+        note = note_of(tune, each, following)
         yield [*head, *_wrapped(note[:1].upper() + note[1:]), *_bars(tune, each)]
 
 
@@ -68,7 +68,7 @@ def _bars(tune: Tune, printed: Printed) -> Iterator[str]:
     """The bars of a chorus, the pick-up before the first; of a last time those that change."""
     chorus = printed.choruses[0]
     indices = [chorus.bars[at] for at in printed.changed] or list(chorus.bars)
-    if chorus.number == 1 and not tune.bars[0].number:
+    if chorus.number == 1 and tune.pickup:
         indices.insert(0, 0)
     for index in indices:
         yield ""

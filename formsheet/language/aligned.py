@@ -83,8 +83,9 @@ def _plain(line: t.Line) -> str:
     match line:
         case t.MusicLine(marks):
             return INDENT + music_text(marks)
-        case t.PickupLine(keyword, marks):
-            return f"{INDENT}{keyword.text} {music_text(marks)}"
+        case t.PickupLine(keyword, marks, once):
+            when = " once" if once else ""
+            return f"{INDENT}{keyword.text}{when} {music_text(marks)}"
         case t.TipLine(keyword, text):
             return f"{INDENT}{keyword.text} {rest_of_line(text.text)}"
         case t.Use(keyword, items, shelf):

@@ -117,7 +117,7 @@ class _Gatherer:
                 self._open(t.PlayBlock(line))
             case t.MusicLine():
                 self._take_music(line)
-            case t.PickupLine(keyword, marks):
+            case t.PickupLine(keyword, marks, _):
                 if isinstance(self.block, t.LickBlock):
                     self.block.pickups.append(line)
                     self._report_strays(self.block, marks)

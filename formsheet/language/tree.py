@@ -155,10 +155,11 @@ class MusicLine(NamedTuple):
 
 
 class PickupLine(NamedTuple):
-    """`pickup` and its music."""
+    """`pickup` and its music; `pickup once` is played only where the tune begins with its lick."""
 
     keyword: Word
     marks: Marks
+    once: bool
 
 
 class TipLine(NamedTuple):

@@ -66,6 +66,7 @@ class Lick:
     span: Span  # of its name
     on_span: Span
     pickup: LickBar = ()
+    pickup_once: bool = False  # the pick-up is played only where the tune begins with this lick
     tips: tuple[str, ...] = ()
 
     @property

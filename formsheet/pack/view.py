@@ -41,6 +41,7 @@ class Mark:
     technique: str = ""  # "wah", "shake", "dip", ...
     syllable: str = ""  # to say, or a word to print under the note
     pickup: bool = False  # belongs to the pick-up of the next bar's lick
+    once: bool = False  # of a pick-up: it is played only where the tune begins
 
     @property
     def is_rest(self) -> bool:

@@ -71,7 +71,8 @@ def _join(first: Lick, second: Lick, bar: Fraction) -> float:
 
 def _struck(lick: Lick, bar: Fraction) -> list[tuple[Fraction, Tab]]:
     """Its notes by their places in quarters, its own first bar line being 0."""
-    bars = [(-lick.pickup_length, lick.pickup), *((n * bar, m) for n, m in enumerate(lick.bars))]
+    lead = () if lick.pickup_once else lick.pickup  # which no join leads into
+    bars = [(-lick.pickup_length, lead), *((n * bar, m) for n, m in enumerate(lick.bars))]
     return [
         (start + mark.onset, mark.tab)
         for start, marks in bars

@@ -119,4 +119,5 @@ def _note(lesson: Lesson, fit: NoteFit) -> dict[str, Any]:
         "technique": note.mark.technique or None,
         "syllable": note.mark.syllable or None,
         "pickup": note.played.pickup,
+        "pickup_once": note.played.once,
     }

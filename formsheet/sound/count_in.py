@@ -30,8 +30,8 @@ def bars_before(meter: Meter, bars: int, pickup: float) -> int:
     """Bars from the first click to the first bar line, over a pick-up of so many beats.
 
     The pick-up is played in the last bar of the count (common practice, no source); where it
-    would leave less than half a bar to count, a bar more is counted. A count-in of no bars
-    still leaves room for the pick-up.
+    would leave less than half a bar to count, a bar more is counted. Where none is asked for, the
+    pick-up still needs one to be played in.
     """
     if not pickup:
         return bars

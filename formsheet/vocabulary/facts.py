@@ -25,6 +25,7 @@ from formsheet.problems import kinds
 from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem
 from formsheet.source import Source, Span, Word
+from formsheet.vocabulary.quotes import quoted_parts, unquoted
 
 T = TypeVar("T")
 
@@ -298,9 +299,6 @@ def level_word(level: Level) -> str:
     return level.value
 
 
-#: A title in quotes, if any, and an address.
-_LINK = r'(?:("[^"]*"|“[^”]*”)\s+)?(\S+)'
-
 #: An address that a browser opens and that shows where it leads: http or https, a host of letters,
 #: digits and hyphens with a dot in it (RFC 1123), perhaps a port, and a path without signs that
 #: RFC 3986 excludes. No user name, which may hide where it leads (RFC 3986, 7.6).
@@ -313,22 +311,27 @@ _NO_SCHEME = r"[\w-]+(\.[\w-]+)+(:\d+)?(/\S*)?"
 
 def link(said: Said) -> Link | Problem:
     """A title in quotes and an address; or an address alone."""
-    found = re.fullmatch(_LINK, said.text)
-    if not found:
-        *words, address = said.text.split() or [""]
-        meant = Link(" ".join(words), address)
-        guess = link_text(meant) if _leads_somewhere(address) and '"' not in meant.title else None
-        return kinds.LinkWords(said.span, guess=guess, usage=LINK.sample)
-    title, address = (found[1] or "")[1:-1].strip(), found[2]
-    if _leads_somewhere(address):
-        return Link(title, address)
-    start = said.span.start + found.start(2)
-    quoted = len(said.span.text) - len(said.text) == 2  # quotes around the whole
-    span = said.span if quoted else Span(said.span.source, start, start + len(address))
-    if not found[1] and "." not in address and ":" not in address:
-        return kinds.LinkWords(said.span, guess=None, usage=LINK.sample)
-    near = f"https://{address}" if re.fullmatch(_NO_SCHEME, address) else None
-    return kinds.LinkAddress(span, found=address, near=near)
+    text = said.text
+    start, end = next(iter(quoted_parts(text)), (0, 0))
+    title = unquoted(text[start:end]).strip() if end and not start else ""
+    words = text[end if not start else 0 :].split()
+    if len(words) == 1:
+        (address,) = words
+        if _leads_somewhere(address):
+            return Link(title, address)
+        if title or "." in address or ":" in address:
+            near = f"https://{address}" if re.fullmatch(_NO_SCHEME, address) else None
+            return kinds.LinkAddress(_last_word(said, address), found=address, near=near)
+    *before, address = text.split() or [""]
+    meant = Link(" ".join(before), address)
+    guess = link_text(meant) if _leads_somewhere(address) and '"' not in meant.title else None
+    return kinds.LinkWords(said.span, guess=guess, usage=LINK.sample)
+
+
+def _last_word(said: Said, word: str) -> Span:
+    """Where the last word of a text stands; the whole text where it is in quotes."""
+    span = said.span
+    return Span(span.source, span.end - len(word), span.end) if span.text.endswith(word) else span
 
 
 def _leads_somewhere(address: str) -> bool:

@@ -32,6 +32,7 @@ KEYWORDS = (
     Keyword("on", "ON", expected="`on` and the chords, such as `on I`"),
     Keyword("in", "IN", expected="`in` and a rhythm's name"),
     Keyword("pickup", "PICKUP", "pickup e 1d 2b"),
+    Keyword("once", "ONCE"),
     Keyword("tip", "TIP", "tip Let the 2 draw ring."),
     Keyword("play", "PLAY", 'play "Second chorus" x2'),
     Keyword("every", "EVERY", "every I porch x2"),

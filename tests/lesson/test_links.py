@@ -14,9 +14,10 @@ from formsheet.lesson.facts import read_facts
 from formsheet.lesson.shelves import Shelves
 from formsheet.lesson.writing import lesson_text as written_text
 from formsheet.problems.problem import ERROR
-from formsheet.source import Source
+from formsheet.source import Source, read_text
 from formsheet.stages import examine, examine_any
 from formsheet.vocabulary.facts import Link, link_text
+from formsheet.vocabulary.quotes import DOUBLE
 from tests.helpers import examined, lesson_of, lesson_text, only_problem
 
 MUSIC = "lick run on I\n  w -\nplay\n  bars 1-12 rest"
@@ -34,6 +35,14 @@ def test_several_links_in_their_order() -> None:
         Link("Watch the lesson", ADDRESS),
         Link("Slow", "http://a.example:8080/x?y=1#t"),
     )  # fmt: skip
+
+
+@pytest.mark.parametrize("quoted", ["„Zusehen“", "«Regarder»", "« Regarder »", "»Se her«", '"A „b“"'])
+def test_quotes_of_any_language(quoted: str) -> None:
+    (link,) = links(f"{quoted} {ADDRESS}")
+    assert link == Link(quoted[1:-1].strip(), ADDRESS)
+    (again,) = links(link_text(link))
+    assert again.address == ADDRESS
 
 
 @pytest.mark.parametrize("line", [ADDRESS, f'"{ADDRESS}"'])
@@ -96,7 +105,12 @@ _TITLES = st.text(st.characters(blacklist_categories=("Cc", "Cs", "Zl", "Zp")), 
 )
 
 
-@given(_TITLES.filter(lambda title: '"' not in title or ("”" not in title and "“" not in title)))
+def readable(title: str) -> bool:
+    """Whether a title is read as it is written, and can be quoted at all."""
+    return read_text(title)[0].strip() == title and not set(DOUBLE) & set(title)
+
+
+@given(_TITLES.filter(readable))
 def test_a_link_is_written_as_it_is_read(title: str) -> None:
     link = Link(title, ADDRESS)
     tree, problems = parse(Source("a.lesson", f"link {link_text(link)}"))

@@ -203,6 +203,13 @@ PASTED: list[tuple[str, int, Way]] = [
     ("swing-short-note", 0, as_the_feel),
     ("swing-short-note", 1, as_the_feel),
     ("lick-unused", 0, at_the_end),
+    ("title-for-name", 0, in_place),
+    ("lick-in-play", 0, in_place),
+    ("name-of-words", 0, in_place),
+    ("value-fraction", 0, in_place),
+    ("note-held", 0, in_place),
+    ("notes-at-once", 0, in_place),
+    ("pickup-uncounted", 0, in_place),
 ]
 
 #: Kinds whose hint, once followed, lets the next thing to say come to light, and what that is.
@@ -243,7 +250,11 @@ def test_it_leaves_no_error(slug: str, number: int, way: Way) -> None:
 
 
 #: The same for edits, by the number of the hint.
-NEXT_AFTER_EDIT = {("marks-together", 1): "bar-too-short", ("pickup-bar-line", 0): "pickup-no-room"}
+NEXT_AFTER_EDIT = {
+    ("marks-together", 1): "bar-too-short",
+    ("pickup-bar-line", 0): "pickup-no-room",
+    ("notes-at-once", 1): "bar-too-long",
+}
 
 EDITED = [
     (code, number)

@@ -31,7 +31,7 @@ MUSIC = "lick run on I\n  w -\nplay\n  bars 1-12 rest"
 
 def keyword_terminals() -> set[str]:
     """The terminals of the grammar that are words of letters alone."""
-    plain = r'^([A-Z_]+)\.3:\s+(?:"[a-z-]+"|/\(\?:@\w+\)/|/bars\?/|/last\[ \\t\]\+time/) \w*EDGE$'
+    plain = r'^([A-Z_]+)\.3:\s+(?:"[a-z-]+"|/\(\?:@\w+\)/|/bars\?/|/last\S+time/) \w*EDGE$'
     grammar = resource("grammar", "lesson.lark").read_text(encoding="utf-8")
     return set(re.findall(plain, grammar, re.MULTILINE))
 

@@ -93,7 +93,7 @@ class _Measures:
         tune, bar = self._tune, self._tune.bars[index]
         marks = bar.marks if bar.number else [m for m in bar.marks if m.pickup]
         first = not index
-        number = index + (1 if tune.bars[0].number else 0)
+        number = index + (0 if tune.pickup else 1)
         implicit = {} if bar.number else {"implicit": "yes"}
         measure = add(part, "measure", number=str(number), **implicit)
         if bar.number in self._line_starts and number > 1:

@@ -11,6 +11,7 @@ from formsheet.problems.words import (
     did_you_mean,
     write,
 )
+from formsheet.source import Span
 
 
 class FileMissing(Problem):
@@ -356,3 +357,84 @@ class FactTwice(Problem):
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("keep one of the two lines")
+
+
+class TitleForName(Problem):
+    """Words in quotes stand where a lick is placed. Licks are placed by name, not by title."""
+
+    code = "title-for-name"
+    severity = ERROR
+
+    found: str
+    name: str | None
+
+    def message(self) -> str:
+        if self.name and self.found != self.name:
+            return f"{code(self.found)} is the title of the lick {code(self.name)}; write its name"
+        return "a lick is placed by its name, the word behind `lick`, without quotes"
+
+    def hints(self) -> Iterator[Hint]:
+        if self.name:
+            yield write(self.name, self.span)
+
+
+class LickInPlay(Problem):
+    """A lick's first line under `play`, where licks are placed by the bars they are played in."""
+
+    code = "lick-in-play"
+    severity = ERROR
+
+    keyword: str
+    name: str
+    bars: str | None
+    guess: str
+
+    def message(self) -> str:
+        return (
+            f"{code(self.keyword)} begins a new lick; under `play` a lick is placed by the bars "
+            "that it is played in"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        if self.bars:
+            yield Hint(f"write {code(self.guess)}", Edit(self.span, self.guess))
+        else:
+            yield Hint(f"write the bars and its name, such as {code(self.guess)}")
+
+
+class NameOfWords(Problem):
+    """A name of several words. Names of licks and rhythms are one word; hyphens may join parts."""
+
+    code = "name-of-words"
+    severity = ERROR
+
+    keyword: str
+    guess: str
+
+    def message(self) -> str:
+        return f"{code(self.span.text)}: the name of a {self.keyword} is one word"
+
+    def hints(self) -> Iterator[Hint]:
+        yield write(self.guess, self.span)
+
+
+class FactsOnALine(Problem):
+    """Two facts on one line. Each fact has a line of its own."""
+
+    code = "facts-on-a-line"
+    severity = ERROR
+
+    first: str
+    second: str
+    at: int  # offset at which the second line begins
+
+    def message(self) -> str:
+        return (
+            f"{code(self.first)} and {code(self.second)} are on one line; each fact has a line of "
+            "its own"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        words = f"begin a new line before {code(self.second)}"
+        gap = Span(self.span.source, self.at, self.span.start)
+        yield Hint(words, Edit(gap, "\n"))

@@ -292,6 +292,9 @@ class MarkUnknown(Problem):
         return f"{code(self.found)} is no mark of music"
 
     def hints(self) -> Iterator[Hint]:
+        if self.guess == "|":
+            yield Hint("a bar line is `|`", Edit(self.span, "|"))
+            return
         if self.guess:
             yield write(self.guess, self.span)
         yield Hint("notes look like `4d`, values like `q`, a rest is `-`, a hold is `=`")
@@ -779,3 +782,75 @@ class OnCount(Problem):
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("name one chord for all its bars, or one for each bar with `|` between")
+
+
+class ValueFraction(Problem):
+    """A note value written as a fraction. Values are letters: `w`, `h`, `q`, `e`, `s`."""
+
+    code = "value-fraction"
+    severity = ERROR
+
+    found: str
+    guess: str | None
+
+    def message(self) -> str:
+        return f"{code(self.found)}: a note value is a letter, not a fraction"
+
+    def hints(self) -> Iterator[Hint]:
+        if self.guess:
+            yield write(self.guess, self.span)
+            return
+        yield Hint(
+            "the values are `w`, `h`, `q`, `e` and `s`, from the whole note to the sixteenth; "
+            "`q.` is dotted, `e3` is in a triplet"
+        )
+
+
+class NoteHeld(Problem):
+    """A sign for a hold joined to its note. A hold is a mark of its own: `=`."""
+
+    code = "note-held"
+    severity = ERROR
+
+    found: str
+    guess: str
+
+    def message(self) -> str:
+        return f"{code(self.found)}: a hold is a mark of its own, `=`, for one more value"
+
+    def hints(self) -> Iterator[Hint]:
+        yield write(self.guess, self.span)
+
+
+class NotesAtOnce(Problem):
+    """Notes joined by a plus sign, or in round brackets. A chord is written as one note: `34d`.
+
+    Only neighbouring holes on one breath sound together, or a split; a bent note sounds alone.
+    """
+
+    code = "notes-at-once"
+    severity = ERROR
+
+    found: str
+    mixed: bool  # blow and draw
+    bent: bool
+    chord: str | None
+    apart: str
+
+    def message(self) -> str:
+        if self.mixed:
+            return f"{code(self.found)}: blow and draw cannot sound together"
+        if self.bent:
+            return f"{code(self.found)}: a bent note sounds alone, not together with another"
+        if not self.chord:
+            return f"{code(self.found)}: these holes cannot be played together on one breath"
+        return f"{code(self.found)}: a chord is written as one note, its holes and then the breath"
+
+    def hints(self) -> Iterator[Hint]:
+        if self.chord:
+            words = f"for a chord, write {code(self.chord)}"
+            yield Hint(words, Edit(self.span, self.chord, certain=False))
+        words = f"for one after the other, write {code(self.apart)}"
+        yield Hint(words, Edit(self.span, self.apart, certain=False))
+        if self.found.startswith("("):
+            yield Hint(f"for a group that is repeated, write {code(f'[{self.apart}]x2')}")

@@ -9,6 +9,7 @@ from formsheet.problems.problem import ERROR, REMARK, WARNING, Hint, Problem
 from formsheet.problems.words import (
     bar_count,
     code,
+    write,
 )
 
 
@@ -118,3 +119,33 @@ class LickUnused(Problem):
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(f"play it, such as {code(f'bar 1 {self.lick}')}, or take it out")
+
+
+class PickupUnplayed(Problem):
+    """A pick-up with `once`, of a lick with which the tune does not begin: it is not played."""
+
+    code = "pickup-unplayed"
+    severity = REMARK
+
+    lick: str
+    first: str | None
+
+    def message(self) -> str:
+        begins = f"the tune begins with {code(self.first)}" if self.first else "it begins with rest"
+        return f"the pick-up of {code(self.lick)} is not played in this tune: {begins}"
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint("write `pickup` without `once` to play it each time, or take the line out")
+
+
+class PickupUncounted(Problem):
+    """The tune begins with a pick-up and has no count-in: one bar is counted all the same."""
+
+    code = "pickup-uncounted"
+    severity = REMARK
+
+    def message(self) -> str:
+        return "the tune begins with a pick-up: one bar is counted, so that it has room"
+
+    def hints(self) -> Iterator[Hint]:
+        yield write("1", self.span)

@@ -19,13 +19,26 @@ class ShelfUnknown(Problem):
     severity = ERROR
 
     file: str
+    searched: str  # the folder of shelves of the lessons folder
+    whole: str | None  # a folder above the lessons folder whose folder of shelves holds the file
+    below: str | None  # a folder in the lessons folder whose folder of shelves holds the file
     near: str | None
 
     def message(self) -> str:
-        return f"there is no shelf {code(self.file)} beside this file or in the folder `shelf`"
+        place = f"beside this file or in the folder {code(self.searched)}"
+        return f"there is no shelf {code(self.file)} {place}"
 
     def hints(self) -> Iterator[Hint]:
-        if self.near:
+        if self.whole:
+            command = code(f"formsheet check {self.whole}")
+            yield Hint(f"it is found when you name its whole folder, as in {command}")
+        elif self.below:
+            there = code(f"{self.below}/shelf/{self.file}")
+            yield Hint(
+                f"there is {there}: move this file into the folder {code(self.below)}, or put a "
+                "copy of the shelf beside this file"
+            )
+        elif self.near:
             yield did_you_mean(self.near, self.span)
         yield Hint("put the shelf in one of these places, or write the name of one that is there")
 
