@@ -15,6 +15,7 @@ from formsheet.vocabulary.quotes import DOUBLE
 # Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
 
 _NOTE = r"\d{1,20}o?[bd]['’′]*"  # bounded: or digits without end are gone over again
+_LONGEST_ROUND = 300  # letters that are looked at for notes in round brackets
 _LONGEST_NOTE = 30  # letters that are looked back for a note, the spaces after it included
 _NOTE_LIKE = r"(?P<holes>\d+)(\D.*)?"
 #: Holes with no breath after them, or with one letter that is none.
@@ -185,7 +186,7 @@ def _in_round(span: Span) -> Problem | None:
     """Notes in round brackets, which open in this word."""
     if span.text[0] != "(":
         return None
-    line = span.source.text[span.start :].partition("\n")[0]
+    line = span.source.text[span.start : span.start + _LONGEST_ROUND].partition("\n")[0]
     if not (found := re.match(_IN_ROUND, line)):
         return None
     notes = re.findall(_NOTE, found["notes"])

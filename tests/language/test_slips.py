@@ -138,6 +138,15 @@ def test_a_title_that_two_licks_have_offers_no_name() -> None:
     assert [hint for hint in problem.hints() if hint.edit] == []
 
 
+def test_several_licks_placed_so_are_all_reported() -> None:
+    text = "lick a on I\n w 2d\nplay\n lick a\n  turnaround a x2\nlick b\n"
+    assert [code for code, _ in spots_of(text)] == ["lick-in-play"] * 3
+
+
+def test_a_lick_without_its_chords_above_the_play_is_unfinished() -> None:
+    assert [code for code, _ in spots_of("lick a\n w 2d\nplay\n")] == ["line-unfinished"]
+
+
 @pytest.mark.parametrize(
     ("form", "on", "bars"),
     [
