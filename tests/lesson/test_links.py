@@ -37,7 +37,9 @@ def test_several_links_in_their_order() -> None:
     )  # fmt: skip
 
 
-@pytest.mark.parametrize("quoted", ["„Zusehen“", "«Regarder»", "« Regarder »", "»Se her«", '"A „b“"'])
+@pytest.mark.parametrize(
+    "quoted", ["„Zusehen“", "«Regarder»", "« Regarder »", "»Se her«", '"A „b“"']
+)
 def test_quotes_of_any_language(quoted: str) -> None:
     (link,) = links(f"{quoted} {ADDRESS}")
     assert link == Link(quoted[1:-1].strip(), ADDRESS)
