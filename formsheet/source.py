@@ -141,3 +141,10 @@ class Span(NamedTuple):
     def to(self, other: Span) -> Span:
         """From the start of this span to the end of another."""
         return Span(self.source, self.start, max(self.end, other.end))
+
+
+class Word(NamedTuple):
+    """A word of a source, quotes and the like taken off, with its place."""
+
+    text: str
+    span: Span

@@ -10,9 +10,9 @@ from formsheet.exports.text_key import key_lines
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.lesson.fact_words import feel_words, tempo_words
-from formsheet.lesson.facts import position_name
 from formsheet.listing import bars_words
 from formsheet.music.counting import count_words
+from formsheet.music.key import position_name
 from formsheet.tune.passes import Printed, note_of, printed_choruses, title_of
 from formsheet.tune.swing_times import feel_changes
 from formsheet.tune.timeline import Bar, Tune, goes_on
@@ -48,7 +48,11 @@ def _head(tune: Tune) -> list[str]:
 
 
 def _says(tune: Tune) -> list[str]:
-    return [line for say in tune.lesson.facts.says for line in _wrapped(say)]
+    facts = tune.lesson.facts
+    lines = [line for say in facts.says for line in _wrapped(say)]
+    for link in facts.links:
+        lines += [*_wrapped(f"{link.title}:"), link.address] if link.title else [link.address]
+    return lines
 
 
 def _choruses(tune: Tune) -> Iterator[list[str]]:

@@ -20,13 +20,14 @@ from formsheet.judge.level import (
     level_for,
 )
 from formsheet.judge.offers import chord_tones_near, same_pitch, singles_near
-from formsheet.lesson.model import BENT_TECHNIQUES, Level
 from formsheet.music.tab import Tab
 from formsheet.music.tunings import HOLES
 from formsheet.problems import kinds
 from formsheet.problems.edits import fact_set
 from formsheet.problems.problem import Problem
 from formsheet.tune.timeline import Note, Tune
+from formsheet.vocabulary.facts import Level
+from formsheet.vocabulary.techniques import BENT_TECHNIQUES
 
 _MILLISECONDS = 1000
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from formsheet.lesson.model import Level
+from formsheet.vocabulary.facts import Level
 
 
 class Limits(NamedTuple):

@@ -9,8 +9,8 @@ from typing import Any
 from lark import Token, Transformer, v_args
 
 from formsheet.language import tree as t
-from formsheet.language.quotes import is_quoted, quoted_parts, unquoted
 from formsheet.source import Source, Span
+from formsheet.vocabulary.quotes import is_quoted, quoted_parts, unquoted
 
 _HOLE = re.compile(r"10|[1-9]")
 

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from formsheet.language.lines import text_as_read
-from formsheet.language.quotes import DOUBLE
 from formsheet.language.tree import AnyMark, AskedBar, ChordBars, Mark, NoteMark, Placed, Sign, Word
+from formsheet.vocabulary.quotes import DOUBLE
 
 WIDEST = 100  # characters of a line, where it can be helped
 GAP = 3  # between the first words of a line and what is lined up behind them

@@ -12,24 +12,14 @@ from formsheet.music.chord import Chord
 from formsheet.music.form import Bars, Form, with_ending
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
-from formsheet.music.rhythm import Meter, Value
-from formsheet.music.swing import Feel
+from formsheet.music.rhythm import METERS, Meter, Value
+from formsheet.music.swing import STRAIGHT, Feel
 from formsheet.music.tab import Tab
 from formsheet.source import Span
-
-#: Techniques that begin or end in a bend of the same note. Common practice, no source.
-BENT_TECHNIQUES = frozenset({"dip", "scoop"})
+from formsheet.vocabulary.facts import Level, Link
 
 #: How often a lick may be asked for in one place.
 MOST_ROUNDS = 64
-
-
-class Level(Enum):
-    """How far the student is: what is a remark for one is a warning for another."""
-
-    BEGINNER = "beginner"
-    IMPROVER = "improver"
-    ADVANCED = "advanced"
 
 
 class Kind(Enum):
@@ -142,24 +132,29 @@ class Play(NamedTuple):
         return with_ending(form, self.last_ending) if last_time else form
 
 
+_HARP_IN_C = Harp("C")
+
+
 @dataclass(frozen=True)
 class Facts:
-    """What stands before the first lick. `places` tells where each fact was written."""
+    """The facts of a file, with their defaults. `places` is where each was written."""
 
-    title: str
-    harp: Harp
-    position: int
-    form: Form | None
-    meter: Meter
-    tempo: Fraction  # beats a minute
-    feel: Feel
-    learn: Fraction | None = None
-    count_in: int = 1
-    level: Level = Level.IMPROVER
+    language: str = ""  # the version of the language that the file names
+    title: str = ""
     teacher: str = ""
     rights: str = ""
     date: str = ""
     says: tuple[str, ...] = ()
+    links: tuple[Link, ...] = ()
+    harp: Harp = _HARP_IN_C
+    position: int = 2
+    form: Form | None = None
+    meter: Meter = METERS["4/4"]
+    tempo: Fraction = Fraction(100)  # beats a minute
+    learn: Fraction | None = None  # None: worked out from the hardest move
+    feel: Feel = STRAIGHT
+    count_in: int = 1  # bars
+    level: Level = Level.IMPROVER
     places: dict[str, Span] = field(default_factory=dict)
     unread: Unread = READ  # the facts whose values are not known
 

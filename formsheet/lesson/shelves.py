@@ -16,7 +16,7 @@ from formsheet.lesson.shelf_problems import differing, unlike
 from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem
-from formsheet.source import Source, Span, shown_name
+from formsheet.source import Span, shown_name
 from formsheet.suffixes import SHELF_SUFFIX
 
 _NAME = re.compile(r"[^\W_][\w .-]*")
@@ -155,9 +155,10 @@ class Shelves:
     def _read_file(self, path: Path, circle: tuple[Path, ...]) -> Shelf:
         source, problems = read_source(path, self.shown_name(path))
         if source is None:
-            facts, _ = read_facts(t.FileTree(Source(path.name, "")), lesson=False)
-            return Shelf(facts, {}, {}, tuple(problems), readable=False)
+            return Shelf(Facts(), {}, {}, tuple(problems), readable=False)
         tree, problems = parse(source)
+        if tree.newer:
+            return Shelf(Facts(), {}, {}, tuple(problems), readable=False)
         return self.read_tree(tree, problems, (*circle, path))
 
     def read_tree(

@@ -11,10 +11,10 @@ from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.lesson.asked import lick_asked_words
 from formsheet.lesson.fact_words import feel_words, tempo_words
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Facts, Kind, Lick
 from formsheet.listing import bars_words
 from formsheet.music.degree import degree
+from formsheet.music.key import position_name
 from formsheet.pack import view
 from formsheet.pack.options import Options
 from formsheet.pack.sheet_words import CAUTIONS, DEGREES, HOLES, LANGUAGE, foot_words
@@ -48,6 +48,9 @@ def make_view(
         title=facts.title,
         facts=_heading(tune, steps[0]),
         says=facts.says,
+        links=tuple(
+            view.Link(link.title, link.address, link.ascii_address) for link in facts.links
+        ),
         feel_words=feel_words(facts.feel, facts.meter),
         feel_sign=_feel_sign(facts),
         key_entries=key_entries(

@@ -15,7 +15,6 @@ from textwrap import wrap
 from typing import Any, NamedTuple
 
 from formsheet.judge.level import ALIKE, ASKED, LIMITS, Asked
-from formsheet.lesson.model import Level
 from formsheet.lesson.shelves import Shelves
 from formsheet.problems import kinds
 from formsheet.problems.drawing import as_data, drawn, shown_text
@@ -24,6 +23,7 @@ from formsheet.problems.registry import KINDS, meaning
 from formsheet.problems.samples import bad_and_good, files_of
 from formsheet.source import Source, Span
 from formsheet.stages import examine_file
+from formsheet.vocabulary.facts import Level
 
 _WIDEST = 100  # characters of a line of prose
 _LONGEST_SAMPLE = 14  # lines that are shown

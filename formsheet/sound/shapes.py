@@ -60,7 +60,7 @@ PLAIN = Shape(
     wave=Wave(4.4, loudness=0.03, after=0.5, growth=0.6),
 )
 
-#: By the word in braces; all words of `language.techniques.TECHNIQUES` stand here.
+#: By the word in braces; all words of `vocabulary.techniques.TECHNIQUES` stand here.
 SHAPES: dict[str, Shape] = {
     # Cupped hands open and close: dark, bright, dark.
     "wah": Shape(

@@ -38,6 +38,95 @@ class TextEmpty(Problem):
         yield Hint(f"write the text after {code(self.fact)}")
 
 
+class LanguageUnknown(Problem):
+    """What follows `language` is not a version of the lesson language, such as `1.1`."""
+
+    code = "language-unknown"
+    severity = ERROR
+    bad = "language new"
+    good = "language 1.1"
+
+    found: str
+    newest: str
+
+    def message(self) -> str:
+        return f"{code(self.found)} is not a version of the lesson language"
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint(f"write {code(f'language {self.newest}')}, or leave the line out")
+
+
+class LanguageNewer(Problem):
+    """The file is written for a newer version of the lesson language than this formsheet reads.
+
+    Nothing else in it is checked: it may hold lines that only the newer version knows.
+    """
+
+    code = "language-newer"
+    severity = ERROR
+    bad = "language 9.0"
+    good = "language 1.1"
+
+    found: str
+    newest: str
+
+    def message(self) -> str:
+        return (
+            f"this file is written for version {self.found} of the lesson language; this "
+            f"formsheet reads versions up to {self.newest}"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint("install a newer formsheet")
+
+
+class LinkWords(Problem):
+    """A link is a title in quotes and one address, in this order."""
+
+    code = "link-words"
+    severity = ERROR
+    bad = "link Watch the lesson https://class.example/27"
+    good = 'link "Watch the lesson" https://class.example/27'
+
+    guess: str | None  # with quotes around the title
+    usage: str
+
+    def message(self) -> str:
+        return "a link is a title in quotes, then one address"
+
+    def hints(self) -> Iterator[Hint]:
+        if self.guess:
+            yield write(self.guess, self.span)
+        yield Hint(f"write it like this: {code(self.usage)}")
+
+
+class LinkAddress(Problem):
+    """The address of a link is not the whole address of a web page, http or https.
+
+    Other kinds of address (`javascript:`, `data:`, `file:`), and one that names a user before its
+    host, are never put into a handout.
+    """
+
+    code = "link-address"
+    severity = ERROR
+    bad = 'link "Watch the lesson" class/27'
+    good = 'link "Watch the lesson" https://class.example/27'
+
+    found: str
+    near: str | None
+
+    def message(self) -> str:
+        return f"{code(self.found)} is not the address of a web page"
+
+    def hints(self) -> Iterator[Hint]:
+        if self.near:
+            yield did_you_mean(self.near, self.span)
+        yield Hint(
+            "copy the whole address from the browser; it begins with `https://` or `http://`, and "
+            "has no spaces"
+        )
+
+
 class LearnAboveTempo(Problem):
     """The student would begin to practise faster than the tune is played.
 
@@ -377,6 +466,7 @@ class FormUnknown(Problem):
     found: str
     near: str | None
     known: Sequence[str]
+    own: bool  # whether one's own could be written here
 
     def message(self) -> str:
         return f"there is no form called {code(self.found)}"
@@ -385,9 +475,10 @@ class FormUnknown(Problem):
         if self.near:
             yield did_you_mean(self.near, self.span)
         yield Hint(f"the built-in forms are {one_of(self.known)}")
-        yield Hint(
-            "or write your own: its chords on the lines below, such as `| I7 | IV7 | I7 | V7 |`"
-        )
+        if self.own:
+            yield Hint(
+                "or write your own: its chords on the lines below, such as `| I7 | IV7 | I7 | V7 |`"
+            )
 
 
 class FormEmpty(Problem):
@@ -640,6 +731,7 @@ class TuningUnknown(Problem):
     found: str
     near: str | None
     known: Sequence[str]
+    own: bool  # whether one's own could be written here
 
     def message(self) -> str:
         return f"there is no tuning called {code(self.found)}"
@@ -648,9 +740,10 @@ class TuningUnknown(Problem):
         if self.near:
             yield did_you_mean(self.near, self.span)
         yield Hint(f"the built-in tunings are {one_of(self.known)}")
-        yield Hint(
-            "or define it: a `blow` line and a `draw` line below, with its notes on a C harp"
-        )
+        if self.own:
+            yield Hint(
+                "or define it: a `blow` line and a `draw` line below, with its notes on a C harp"
+            )
 
 
 class TuningRowMissing(Problem):
