@@ -23,27 +23,6 @@ ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "formsheet"
 EVERY_NUMBER = ("judge", "language", "lesson", "library", "problems", "recast", "tune",
                 "pack.view_practice")  # fmt: skip
-BY_NAME` hold facts of music and sizes of drawings too: there it is one if its name has a word of
-`WORDS`. A number that falls under the rule without being a limit is in `exceptions.py: NOT_LIMITS`,
-with the reason.
-
-One step is 1 for a whole number; for a decimal, one unit of its second significant figure (0.24:
-0.01; 0.1: 0.01; 1.1: 0.1); for a `Fraction` of two numbers, 1 in the denominator. True and False
-change places.
-"""
-
-from __future__ import annotations
-
-import ast
-from collections.abc import Iterator, Sequence
-from decimal import Decimal
-from pathlib import Path
-from typing import NamedTuple
-
-ROOT = Path(__file__).parents[2]
-PACKAGE = ROOT / "formsheet"
-EVERY_NUMBER = ("judge", "language", "lesson", "library", "problems", "recast", "tune", "vocabulary",
-                "music.key", "pack.view_practice")  # fmt: skip
 BY_NAME = ("music", "pack", "vocabulary")
 WORDS = {"MOST", "LEAST", "FEWEST", "LONGEST", "SHORTEST", "LARGEST", "WIDEST", "HIGHEST", "LOWEST",
          "FASTEST", "SLOWEST", "LIMITS", "AWAY"}  # fmt: skip
