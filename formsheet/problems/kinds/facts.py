@@ -847,11 +847,14 @@ class TuningNote(Problem):
         """
 
     found: str
+    near: str | None
 
     def message(self) -> str:
         return f"{code(self.found)} is no note"
 
     def hints(self) -> Iterator[Hint]:
+        if self.near:
+            yield did_you_mean(self.near, self.span)
         yield Hint("write `C`, `Bb`, `F#`, or with octave `C5`")
 
 
