@@ -8,7 +8,7 @@ import sys
 from collections.abc import Sequence
 
 from formsheet.commands.files import CLOSED_EARLY, INTERRUPTED, USAGE, UsageError
-from formsheet.commands.parser import COMMANDS, all_declared, declared, parser_of, whole_parser
+from formsheet.commands.parser import COMMANDS, all_declared, declared, parsed, whole_parser
 from formsheet.commands.streams import flush_output, give_up_output, prepare_streams, say_failed
 
 #: New objects after which Python looks for unreachable circles. Its own number is 700; a lesson
@@ -18,16 +18,19 @@ _NEW_OBJECTS = 50_000
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run a command; returns the exit status."""
+    words = sys.argv[1:] if argv is None else argv
     gc.set_threshold(_NEW_OBJECTS)
     atexit.register(gc.freeze)  # no last look through all that goes with the process anyway
     prepare_streams()
     try:
         try:
-            return _run(sys.argv[1:] if argv is None else argv)
+            return _run(words)
         finally:  # also after --help, which raises SystemExit
             flush_output()
     except UsageError as caught:
-        say_failed(str(caught))
+        from formsheet.commands.slips import explained
+
+        say_failed(explained(words, str(caught)))
         return USAGE
     except BrokenPipeError:  # `head` has read enough
         give_up_output()
@@ -51,15 +54,11 @@ def _run(words: Sequence[str]) -> int:
         print(FIRST_PAGE, end="", file=sys.stderr)
         return USAGE
     if words[0] in COMMANDS:
-        parser, words = parser_of(declared(words[0])), words[1:]
+        arguments = parsed(declared(words[0]), words[1:])
+    elif words[0].startswith("-"):
+        arguments = whole_parser(all_declared()).parse_args(words)
     else:
-        parser = whole_parser(all_declared())
-    arguments, others = parser.parse_known_args(words)
-    if hasattr(arguments, "licks"):  # names may stand after the options too
-        arguments.licks += [word for word in others if not word.startswith("-")]
-        others = [word for word in others if word.startswith("-")]
-    if others:
-        parser.error(f"unrecognized arguments: {' '.join(others)}")
+        raise UsageError(f"{words[0]} is not a command")
     status: int = arguments.run(arguments)
     return status
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import re
 import sys
 from collections.abc import Iterable, Sequence
 from functools import partial
@@ -20,6 +21,7 @@ from formsheet.engine.tool import Tool
 from formsheet.pack.mark_styles import MARK_STYLES, mark_style
 from formsheet.pack.options import UPRIGHT, Options, PageSize
 from formsheet.pack.parts import ENDINGS, LIBRARY, PARTS
+from formsheet.problems.nearest import nearest
 from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
 
@@ -112,8 +114,14 @@ def _harps(words: str | None) -> Sequence[Harp | None]:
 
     keys = [word for word in words.split(",") if word.strip()]
     if not keys:
-        raise UsageError("--harp names no harp; write C, Bb or 'low F'")
+        raise UsageError('--harp needs a key, such as C, Bb or "low F"')
     return list(dict.fromkeys(named_harp(key, RICHTER) for key in keys))
+
+
+def _harps_meant(words: str) -> Sequence[str] | None:
+    from formsheet.commands.named import harps_meant
+
+    return harps_meant(words)
 
 
 def named_parts(words: str | None) -> tuple[str, ...]:
@@ -123,18 +131,31 @@ def named_parts(words: str | None) -> tuple[str, ...]:
     named = [word.strip().lower() for word in words.split(",")]
     for word in named:
         if word not in PARTS:
-            raise UsageError(f"there is no part called {word!r}; {_meant(word, named)}")
+            raise UsageError(f'"{word}" is not a part of a handout; {_instead(words, word)}')
     return tuple(part for part in PARTS if part in named)
 
 
-def _meant(word: str, named: Sequence[str]) -> str:
-    """What to write instead of a word that is no part; it may be the ending of a part's files."""
+def _instead(words: str, word: str) -> str:
+    """What to write instead of a word that is not a part."""
+    right = parts_meant(words)
+    if right is None:
+        return f"the parts are {', '.join(PARTS)}"
     ending = word.removeprefix(".")
-    if ending not in ENDINGS:
-        return f"there are {', '.join(PARTS)}"
-    parts = dict.fromkeys(ENDINGS.get(each.removeprefix("."), each) for each in named)
-    part = ENDINGS[ending]
-    return f"{ending.upper()} files are the part {part}: write --only {','.join(parts)}"
+    files = f"{ending.upper()} files are made by {ENDINGS[ending]}: " if ending in ENDINGS else ""
+    return f"{files}write --only {' '.join(right)}"
+
+
+def parts_meant(words: str) -> Sequence[str] | None:
+    """The value of `--only` that is meant, and the option that makes MP3 files of the clips.
+
+    A part may be named by the ending of its files, or misspelt; None where one is not known.
+    """
+    named = [word.removeprefix(".").lower() for word in re.findall(r"[^\s,]+", words)]
+    parts = [ENDINGS.get(each) or nearest(each, PARTS) for each in named]
+    if not parts or not all(parts):
+        return None
+    compressed = ["--compressed"] if "mp3" in named else []
+    return [",".join(dict.fromkeys(filter(None, parts))), *compressed]
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -227,6 +248,7 @@ COMMAND = Command(
             f"not the whole pack, but of {', '.join(PARTS)}",
             value="PART,PART",
             known=parts_known,
+            meant=parts_meant,
         ),
         Option(
             "--harp",
@@ -234,6 +256,7 @@ COMMAND = Command(
             "a folder for each harp",
             value="KEY,KEY",
             known=_keys,
+            meant=_harps_meant,
         ),
         *LOOK,
         Option("--again", "make what has not changed too"),

@@ -11,6 +11,10 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 if TYPE_CHECKING:
     from argparse import Namespace
 
+#: What a text means: the words to write for it on the command line, its value first, then what else
+#: that needs ("--compressed"); None where it means no value.
+Meaning = Callable[[str], Sequence[str] | None]
+
 #: What a value is called that is a file or a folder.
 _FILES, _FOLDERS = ("FILE", "FILE|DIR", "FILE|NOTES"), ("DIR",)
 
@@ -25,6 +29,7 @@ class Argument(NamedTuple):
     default: str | None = None
     choices: Sequence[str] = ()  # the only words that are taken
     known: Callable[[], Sequence[str]] | None = None  # words that a shell offers, among others
+    meant: Meaning | None = None  # by which a wrong value is corrected
 
     @property
     def says(self) -> str:
@@ -48,6 +53,7 @@ class Option(NamedTuple):
     heading: str = ""  # in the help, over this option and others
     rivals: str = ""  # of the options with the same word here one may be given
     prints: Callable[[], str] | None = None  # prints this and ends, as `--help` does
+    meant: Meaning | None = None  # by which a wrong value, or one without its quotes, is corrected
 
     @property
     def names(self) -> tuple[str, ...]:

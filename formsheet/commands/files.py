@@ -53,20 +53,52 @@ def _jobs_of(name: str, suffixes: Sequence[str]) -> list[Job]:
         if not inside:
             raise UsageError(f"there is no {kinds} file in {name}")
         return [Job(path / each, path) for each, _ in inside]
+    path = completed(path, suffixes)
     if not path.exists():
-        path = _completed(path, suffixes)
-    if not path.exists():
-        near = _nearest_file(path, suffixes)
-        hint = f"; did you mean {near}?" if near else ""
-        raise UsageError(f"there is no file or folder called {name}{hint}")
+        raise UsageError(_not_found(name, path, suffixes))
     if path.suffix not in suffixes:
-        raise UsageError(f"{name} does not end in {kinds}")
+        right = _without_extra_ending(path, suffixes)
+        hint = f"; rename it to {right.name}" if right else ""
+        raise UsageError(f"{name} does not end in {kinds}{hint}")
     return [Job(path, path.parent)]
 
 
-def _completed(path: Path, suffixes: Sequence[str]) -> Path:
+def _not_found(name: str, path: Path, suffixes: Sequence[str]) -> str:
+    """That a file is not there, and which one may be meant."""
+    longer = _with_extra_ending(path, suffixes)
+    if longer:
+        right = _without_extra_ending(longer, suffixes)
+        assert right
+        return (
+            f"file not found: {name}; {longer} is there: the editor has added {longer.suffix} to "
+            f"its name, which folder windows often hide. Rename it to {right.name}"
+        )
+    near = _nearest_file(path, suffixes)
+    hint = f"; did you mean {near}?" if near else ""
+    return f"file or folder not found: {name}{hint}"
+
+
+def _with_extra_ending(path: Path, suffixes: Sequence[str]) -> Path | None:
+    """The file kitchen.lesson.txt where kitchen.lesson, or kitchen, is not there."""
+    if not path.parent.is_dir() or path.name in ("", ".."):
+        return None
+    wanted = {path.name.casefold()} | {f"{path.name}{each}".casefold() for each in suffixes}
+    for each in sorted(path.parent.iterdir()):
+        right = _without_extra_ending(each, suffixes)
+        if right and right.name.casefold() in wanted:
+            return each
+    return None
+
+
+def _without_extra_ending(path: Path, suffixes: Sequence[str]) -> Path | None:
+    """kitchen.lesson for kitchen.lesson.txt; None where the name has no such ending before."""
+    right = path.with_suffix("")
+    return right if right.suffix in suffixes else None
+
+
+def completed(path: Path, suffixes: Sequence[str]) -> Path:
     """The file meant by a name without its ending: `kitchen` is kitchen.lesson if that exists."""
-    if path.name in ("", ".."):
+    if path.exists() or path.name in ("", ".."):
         return path
     candidates = (path.with_name(path.name + suffix) for suffix in suffixes)
     return next((each for each in candidates if each.is_file()), path)

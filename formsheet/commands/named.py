@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from functools import partial
 from typing import Any, TypeVar
 
 from formsheet.commands.declared import Option
@@ -31,7 +32,7 @@ from formsheet.vocabulary.facts import (
     Fact,
     harp_words,
 )
-from formsheet.vocabulary.option import value_of
+from formsheet.vocabulary.option import corrected, value_of
 
 T = TypeVar("T")
 
@@ -42,7 +43,11 @@ def fact_option(fact: Fact[Any], says: str = "", more: str = "") -> Option:
     `says` takes the place of the help that the table has for it; `more` follows that.
     """
     return Option(
-        fact.option, (says or fact.says) + more, value=fact.value, known=lambda: fact.known
+        fact.option,
+        (says or fact.says) + more,
+        value=fact.value,
+        known=lambda: fact.known,
+        meant=form_meant if fact is FORM else partial(fact_meant, fact),
     )
 
 
@@ -80,6 +85,28 @@ def named_form(name: str) -> Form:
     except ValueError as wrong:
         raise UsageError(f"{name}: {wrong}") from None
     return form or read_option(FORM, re.split(r"(?i)\sending\s", name)[0])
+
+
+def fact_meant(fact: Fact[Any], words: str) -> Sequence[str] | None:
+    """What to write for a fact; None where nothing can be meant by the words, or several things."""
+    right = corrected(fact, words)
+    return [right] if right else None
+
+
+def form_meant(words: str) -> Sequence[str] | None:
+    """What to write for a form, perhaps with its ending; None where no form can be meant."""
+    try:
+        named_form(words)
+    except UsageError:
+        return fact_meant(FORM, words)
+    return [words]
+
+
+def harps_meant(words: str) -> Sequence[str] | None:
+    """What to write for one harp or several; None where one of them cannot be meant."""
+    found = re.findall(r"(?:(?:low|high)\s+)?[^\s,]+", words, flags=re.IGNORECASE)
+    right = [corrected(HARP, each) for each in found]
+    return [",".join(filter(None, right))] if right and all(right) else None
 
 
 def named_harp(name: str, tuning: Tuning) -> Harp:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 from importlib import import_module
-from typing import Any
+from typing import Any, NoReturn
 
 from formsheet import __version__
 from formsheet.commands.declared import Argument, Command, Option
-from formsheet.commands.files import EXITS
+from formsheet.commands.files import EXITS, UsageError
 
 PROGRAM = "formsheet"
 DESCRIPTION = "From a plain-text harmonica lesson to a handout a student can learn from."
@@ -33,16 +33,38 @@ def all_declared() -> list[Command]:
     return [declared(name) for name in COMMANDS]
 
 
+class Parser(argparse.ArgumentParser):
+    """A parser that raises UsageError where the other would print its usage and exit."""
+
+    def error(self, message: str) -> NoReturn:
+        """Raise UsageError."""
+        raise UsageError(
+            f"{message.removeprefix('argument ')}; {self.prog} --help shows what it takes"
+        )
+
+
+def parsed(command: Command, words: Sequence[str]) -> argparse.Namespace:
+    """The words after the name of a command, parsed; UsageError where they are wrong."""
+    parser = parser_of(command)
+    arguments, others = parser.parse_known_args(words)
+    if hasattr(arguments, "licks"):  # names may come after the options too
+        arguments.licks += [word for word in others if not word.startswith("-")]
+        others = [word for word in others if word.startswith("-")]
+    if others:
+        parser.error(f"not understood: {' '.join(others)}")
+    return arguments
+
+
 def parser_of(command: Command) -> argparse.ArgumentParser:
     """The parser of one command, for the words after its name."""
-    parser = argparse.ArgumentParser(prog=f"{PROGRAM} {command.name}", **_looks(command))
+    parser = Parser(prog=f"{PROGRAM} {command.name}", **_looks(command))
     _fill(parser, command)
     return parser
 
 
 def whole_parser(commands: Sequence[Command]) -> argparse.ArgumentParser:
     """The parser of the whole command line."""
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog=PROGRAM,
         description=DESCRIPTION,
         epilog="Exit status: " + "; ".join(f"{status} {says}" for status, says in EXITS.items()),

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
+import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from stat import S_ISFIFO
 
 from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.draft import DRAFT, write_draft
@@ -34,6 +37,7 @@ def run(arguments: argparse.Namespace) -> int:
         Teller().tell(opened.examined.problems)
         return ERRORS
     lick = opened.chosen([arguments.lick])[arguments.lick]
+    _note_a_lost_bar_line(arguments.on or (), lick)
     if arguments.draft:
         return write_draft(arguments, opened, lick)
     _print(arguments, opened, opened.lesson, lick)
@@ -52,6 +56,27 @@ def _print(arguments: argparse.Namespace, opened: Opened, lesson: Lesson, lick: 
             data.append(recast_data(tried, text, lesson))
             lines += [*recast_lines(tried, number, text, lesson), ""]
     print(json.dumps(data, indent=2, ensure_ascii=False) if arguments.json else "\n".join(lines))
+
+
+def _note_a_lost_bar_line(chords: Sequence[str], lick: Lick) -> None:
+    """Say that a `|` needs quotes, where a shell may have taken one of a lick of several bars.
+
+    `--on V | IV` without quotes gives us `--on V`, and the output to a command called IV.
+    """
+    if len(lick.bars) > 1 and chords and "|" not in chords[-1] and _into_a_pipe():
+        print(
+            f"{lick.name} has {len(lick.bars)} bars, and {chords[-1]} is taken for each of them. "
+            f'Chords with a bar line between need quotes: --on "{chords[-1]} | IV"',
+            file=sys.stderr,
+            flush=True,
+        )
+
+
+def _into_a_pipe() -> bool:
+    try:
+        return S_ISFIFO(os.fstat(sys.stdout.fileno()).st_mode)
+    except (OSError, ValueError):  # it is closed, or in memory
+        return False
 
 
 def _shown(found: Sequence[Tried], everything: bool) -> Sequence[Tried]:
@@ -80,6 +105,15 @@ def _chords(text: str, lick: Lick) -> list[FormBar]:
     return bars
 
 
+def _chords_meant(text: str) -> Sequence[str] | None:
+    try:
+        for bar in text.split("|"):
+            _bar(bar.split(), text)
+    except UsageError:
+        return None
+    return [text]
+
+
 def _bar(numerals: Sequence[str], text: str) -> FormBar:
     if not 1 <= len(numerals) <= MOST_CHORDS:
         raise UsageError(f"a bar has a chord or two; in `{text}` one has {len(numerals)}")
@@ -103,6 +137,7 @@ COMMAND = Command(
             "such as IV, or one chord a bar: `V | IV`; may be given several times",
             value="CHORDS",
             repeats=True,
+            meant=_chords_meant,
         ),
         Option("--overbends", "overblows and overdraws too"),
         Option("--name", "of the new lick", value="NAME"),

@@ -35,7 +35,7 @@ from formsheet.music.tunings import RICHTER
 from formsheet.notes.keyfinding import found_key
 from formsheet.notes.melody import Melody, NotesError, Reading
 from formsheet.notes.midi import read_midi
-from formsheet.notes.names import read_names
+from formsheet.notes.names import read_names, with_plain_names
 from formsheet.notes.quantise import quantised
 from formsheet.notes.score import SUFFIXES, read_score
 from formsheet.report.tab import tab_report
@@ -124,6 +124,16 @@ def _ranked(
     return ranked([line], harps, overbends=arguments.overbends, octaves=octaves)
 
 
+def _notes_meant(text: str) -> Sequence[str] | None:
+    """The notes by their names here: "B4" for "H4"; None where one is not known."""
+    right = with_plain_names(text)
+    try:
+        read_names(right)
+    except NotesError:
+        return None
+    return [right]
+
+
 def _text(arguments: argparse.Namespace, melody: Melody, layout: Layout, key: Key) -> str:
     if arguments.lesson:
         return lesson_text(melody_lesson(melody, layout, key, arguments.name))
@@ -136,7 +146,12 @@ COMMAND = Command(
     "write a melody (MIDI, MusicXML or note names) as a lick",
     run,
     arguments=(
-        Argument("melody", "FILE|NOTES", 'a file, or notes: "q G4 B4 e D5 E5 q D5 | h B4 G4"'),
+        Argument(
+            "melody",
+            "FILE|NOTES",
+            'a file, or notes: "q G4 B4 e D5 E5 q D5 | h B4 G4"',
+            meant=_notes_meant,
+        ),
     ),
     options=(
         *setup_options(harp="; else the best", position="; else the best"),

@@ -10,7 +10,7 @@ from pathlib import Path
 from time import monotonic, strftime
 from typing import TYPE_CHECKING
 
-from formsheet.commands.build import LOOK, OUT, chosen, named_parts, parts_known
+from formsheet.commands.build import LOOK, OUT, chosen, named_parts, parts_known, parts_meant
 from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.files import FINE, Teller, UsageError
 from formsheet.commands.loudness import LOUDNESS, Loudness, loudness
@@ -164,6 +164,7 @@ COMMAND = Command(
             value="PART,PART",
             default="sheet",
             known=parts_known,
+            meant=parts_meant,
         ),
         *LOUDNESS,
     ),

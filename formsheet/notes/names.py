@@ -52,6 +52,16 @@ def read_names(text: str, meter_text: str = "4/4") -> Reading:
     return Reading(tuple(tones), meter_text)
 
 
+def with_plain_names(text: str) -> str:
+    """A melody in words with the names of notes of other languages replaced: "B4" for "H4"."""
+    from formsheet.vocabulary.misnamed import note_meant
+
+    def plain(found: re.Match[str]) -> str:
+        return note_meant(found[0]) or found[0]
+
+    return re.sub(r"[^\s+|\d]+\d", plain, pitch.plain_signs(text))
+
+
 def _check(bars: list[Fraction], meter: Meter) -> None:
     """Bars between bar lines are full; the last may be short."""
     for number, length in enumerate(bars, start=1):

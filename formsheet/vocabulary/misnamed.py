@@ -30,7 +30,17 @@ _LEFT_OUT = ("major", "maj", "harp", "richter", "diatonic", "standard")  # goes 
 #: German names of notes that are not read as they are; its B alone is, as another note.
 _GERMAN = {"h": "B", "cis": "C#", "dis": "D#", "fis": "F#", "gis": "G#", "ais": "A#", "des": "Db",
            "es": "Eb", "ges": "Gb", "as": "Ab"}  # fmt: skip
-_MINOR_WORDS, _MAJOR_WORDS = ("minor", "min", "m", "moll"), ("major", "maj", "dur")
+#: The names by which notes are sung. In Italian and Spanish they are the names of the notes, in
+#: French with `ut` beside `do`.
+_SUNG = {"do": "C", "ut": "C", "re": "D", "ré": "D", "mi": "E", "fa": "F", "sol": "G", "la": "A",
+         "si": "B"}  # fmt: skip
+_SUNG_SIGNS = {"b": "b", "#": "#", "♭": "b", "♯": "#", "bemol": "b", "bémol": "b", "bemolle": "b",
+               "diese": "#", "dièse": "#", "diesis": "#", "sostenido": "#"}  # fmt: skip
+_SUNG_NOTE = rf"({'|'.join(_SUNG)})[ -]?({'|'.join(_SUNG_SIGNS)})?"
+_MINOR_WORDS, _MAJOR_WORDS = (
+    ("minor", "min", "m", "moll", "mineur", "minore", "menor"),
+    ("major", "maj", "dur", "majeur", "maggiore", "mayor"),
+)
 
 
 def position_meant(text: str) -> tuple[str | None, str | None]:
@@ -46,8 +56,8 @@ def position_meant(text: str) -> tuple[str | None, str | None]:
 def key_meant(text: str) -> str | None:
     """The key that words mean, in capitals and signs: "Bb" for "b flat"; None if it is none."""
     words = [word for word in text.casefold().split() if word not in _LEFT_OUT]
-    if len(words) == 1 and words[0] in _GERMAN:
-        return _GERMAN[words[0]]
+    if other := _other_name(" ".join(words)):
+        return other if other in HARP_KEYS else None
     found = re.fullmatch(_KEY, " ".join(words))
     if not found:
         return None
@@ -56,19 +66,30 @@ def key_meant(text: str) -> str | None:
 
 
 def harp_meant(text: str) -> tuple[str | None, str | None]:
-    """The harp that words mean, register and key, and the German name of a note in them."""
+    """The harp that words mean, register and key, and a note in them by a foreign name."""
     words = plain_signs(text).casefold().split()
     register = next((word for word in words if word in REGISTERS), "")
     key = key_meant(" ".join(word for word in words if word != register))
-    german = next((word.capitalize() for word in words if word in _GERMAN), None) if key else None
-    return (f"{register} {key}".strip() if key else None), german
+    other = next((word.capitalize() for word in words if _other_name(word)), None) if key else None
+    return (f"{register} {key}".strip() if key else None), other
 
 
 def note_meant(text: str) -> str | None:
-    """The note that a German name means, its octave kept: "B4" for "H4"; None if it is none."""
-    found = re.fullmatch(r"([a-z]+)(\d*)", text.casefold())
-    name = _GERMAN.get(found[1]) if found else None
+    """The note that a German or a sung name means, its octave kept: "B4" for "H4", "G4" for
+    "Sol4"; None where it means none.
+    """
+    found = re.fullmatch(r"(\D+)(\d*)", text)
+    name = _other_name(found[1]) if found else None
     return name and f"{name}{found[2]}" if found else None
+
+
+def _other_name(text: str) -> str | None:
+    """The note of a German or a sung name: "B" for "H", "Bb" for "si bémol"."""
+    folded = text.casefold().strip()
+    if folded in _GERMAN:
+        return _GERMAN[folded]
+    found = re.fullmatch(_SUNG_NOTE, folded)
+    return _SUNG[found[1]] + _SUNG_SIGNS.get(found[2], "") if found else None
 
 
 def song_key_meant(text: str) -> str | None:

@@ -26,6 +26,18 @@ def value_of(fact: Fact[T], words: str) -> T | Problem:
     return value
 
 
+def corrected(fact: Fact[T], words: str) -> str | None:
+    """The words as they are where the fact can be read, else what the only possible correction
+    makes of them; None where there is no such correction.
+    """
+    words = words.strip()
+    value = value_of(fact, words)
+    if not isinstance(value, Problem):
+        return words
+    right = {each for each in _meant(value, words) if not isinstance(value_of(fact, each), Problem)}
+    return right.pop() if len(right) == 1 else None
+
+
 def _read(fact: Fact[T], words: str) -> T | Problem:
     assert fact.read, "a fact with an option has a reader"
     source = Source(fact.option, words)
