@@ -40,9 +40,9 @@ def _keys() -> Sequence[str]:
     return HARP_KEYS
 
 
-OUT = Option("--out", "where the handouts go", value="DIR", default="handouts")
+OUT = Option("--out", "folder for the handouts", value="DIR", default="handouts")
 
-#: The options that say what the files of a handout hold.
+#: The options that change what the files of a handout contain.
 LOOK = (
     Option("--page", "paper size", choices=("A4", "Letter"), read=str.capitalize, default="A4"),
     Option("--compressed", "clips as MP3 instead of WAV: a tenth of the size, and slower to make"),
@@ -53,19 +53,19 @@ LOOK = (
         choices=tuple(style.name for style in MARK_STYLES),
         default=MARK_STYLES[0].name,
     ),
-    Option("--compact", "print a lick that comes again once"),
+    Option("--compact", "print a repeated lick only once"),
     Option("--large", "large print"),
 )
 
 
 def _positive(word: str) -> int:
     if not (word.isascii() and word.isdigit() and int(word)):
-        raise argparse.ArgumentTypeError(f"{word} is no number of processes")
+        raise argparse.ArgumentTypeError("must be 1 or more")
     return int(word)
 
 
 def chosen(arguments: argparse.Namespace) -> Options:
-    """What the options of `LOOK` say."""
+    """The values of the options `LOOK`."""
     page_size: PageSize = arguments.page
     if arguments.portrait:
         page_size = UPRIGHT[page_size]
@@ -85,18 +85,20 @@ def targets(
     options: Options,
     harps: Sequence[Harp | None] = (None,),
 ) -> list[Target]:
-    """What is to be made, and where; UsageError where two would share a folder, or one has none."""
+    """What to build, and where; UsageError where two would share a folder or one has none."""
     taken: dict[Path, Job] = {}
     found = []
     for job in work:
         if not job.path.stem.strip("."):  # it would lead out of its folder
-            raise UsageError(f"no folder can be named after {shown_name(job.path)}; rename it")
+            raise UsageError(
+                f"{shown_name(job.path)} cannot be built: no folder can have its name; rename it"
+            )
         plain = out / job.path.relative_to(job.folder).with_suffix("")
         for harp in harps:
             folder = plain.with_name(plain.name + _ending(harp)) if harp else plain
             other = taken.setdefault(folder, job)
             if other is not job:
-                raise UsageError(f"{other.path} and {job.path} would both go to {folder}")
+                raise UsageError(f"{other.path} and {job.path} would both be built into {folder}")
             found.append(Target(job.path, job.folder, folder, parts, options, harp))
     return found
 
@@ -178,22 +180,22 @@ def run(arguments: argparse.Namespace) -> int:
         if library := renew_library(out):
             _say(shown_name(library), loud)
         elif (out / LIBRARY).exists():
-            _say(f"{shown_name(out / LIBRARY)} is none of ours and stays as it is", loud)
+            _say(f"{shown_name(out / LIBRARY)} was not made by formsheet; left alone", loud)
     return status
 
 
 def _remove_gone(out: Path, work: Sequence[Job], loud: Loudness) -> bool:
-    """Remove what was made of lessons that are gone; whether there was any."""
+    """Remove the handouts of lessons that no longer exist; whether any was removed."""
     from formsheet.engine.gone import remove_gone
 
     removed = list(remove_gone(out, {job.folder for job in work}))
     for folder in removed:
-        _say(f"{shown_name(folder)}: removed, its lesson is gone", loud)
+        _say(f"{shown_name(folder)}: removed; its lesson no longer exists", loud)
     return bool(removed)
 
 
 def _tell(planned: Plan, events: Iterable[Event], loud: Loudness) -> int:
-    """Print what is made as it is made; returns the exit status."""
+    """Print each handout when it is built; returns the exit status."""
     teller = Teller()
     status = FINE
     for number, event in enumerate(events, start=1):
@@ -203,11 +205,11 @@ def _tell(planned: Plan, events: Iterable[Event], loud: Loudness) -> int:
             case Outcome.BUILT:
                 _tell_built(progress, event, loud)
             case Outcome.CURRENT:
-                _say(f"{progress}: made by another build meanwhile", loud)
+                _say(f"{progress}: already built by another process", loud)
             case Outcome.WRONG:
                 from formsheet.report.table import summary
 
-                kept = f"; {shown_name(event.kept)} stays as it was" if event.kept else ""
+                kept = f"; {shown_name(event.kept)} is left as it was" if event.kept else ""
                 _say(f"{progress}: not built, {summary(event.problems)}{kept}", loud)
                 status = max(status, ERRORS)
             case Outcome.FAILED:
@@ -215,14 +217,14 @@ def _tell(planned: Plan, events: Iterable[Event], loud: Loudness) -> int:
                 status = USAGE
     if loud is Loudness.VERBOSE:
         for target in planned.current:
-            _say(f"{shown_name(target.lesson)}: not changed since made", loud)
+            _say(f"{shown_name(target.lesson)}: up to date", loud)
     if planned.current:
-        _say(f"{len(planned.current)} not changed since made", loud)
+        _say(f"{len(planned.current)} up to date", loud)
     return status
 
 
 def _tell_built(progress: str, event: Event, loud: Loudness) -> None:
-    """A handout in one line; file by file where more is to be said."""
+    """A handout in one line; file by file with --verbose."""
     if loud is Loudness.VERBOSE:
         for written in event.files:
             _say(f"{progress}: {shown_name(written)}", loud)
@@ -245,7 +247,7 @@ COMMAND = Command(
         OUT,
         Option(
             "--only",
-            f"not the whole pack, but of {', '.join(PARTS)}",
+            f"build only these parts of the pack: {', '.join(PARTS)}",
             value="PART,PART",
             known=parts_known,
             meant=parts_meant,
@@ -259,12 +261,15 @@ COMMAND = Command(
             meant=_harps_meant,
         ),
         *LOOK,
-        Option("--again", "make what has not changed too"),
+        Option("--again", "also build handouts that are up to date"),
         Option(
-            "--remove-stale", "remove what was made of lessons that have left the folders named"
+            "--remove-stale", "remove handouts whose lesson no longer exists in the folders given"
         ),
         Option(
-            "--jobs", "processes at work at once (default: a core each)", value="N", read=_positive
+            "--jobs",
+            "number of worker processes (default: one per core)",
+            value="N",
+            read=_positive,
         ),
         *LOUDNESS,
     ),

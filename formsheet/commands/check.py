@@ -1,4 +1,4 @@
-"""`formsheet check`: a bar a line, then what there is to say."""
+"""`formsheet check`: a line for each bar, then the problems."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ _PORTION = 50
 
 
 class Report(NamedTuple):
-    """What is said of a file."""
+    """The report on a file."""
 
     text: str
     problems: Sequence[Problem]
@@ -66,7 +66,7 @@ def _reports(work: Sequence[Job], kind: Kind, harp: Harp | None) -> Iterator[Rep
 
 
 def _wrong(each: Examined) -> Report:
-    """Errors and warnings alone: nothing where all is fine."""
+    """Only errors and warnings: nothing where there are none."""
     from formsheet.problems.problem import Severity
 
     grave = [problem for problem in each.problems if problem.severity > Severity.REMARK]

@@ -22,7 +22,7 @@ from formsheet.music.key import position_name, song_key
 from formsheet.report.chords import chords_data, chords_table
 from formsheet.suffixes import LESSON_SUFFIX
 
-#: What must be sure in a lesson for its chords to be told; its licks need not be.
+#: Facts that must be read without errors; licks may have some.
 _NEEDED = ("harp", "position", "tuning", "form")
 
 
@@ -64,7 +64,7 @@ COMMAND = Command(
     "chords",
     "say how a harp plays the chords of a form",
     run,
-    arguments=(Argument("file", "FILE", "a lesson; or name the harp", many="?"),),
+    arguments=(Argument("file", "FILE", "a lesson (default: the options)", many="?"),),
     options=(
         *setup_options(position=" (default: 2nd)", form=True),
         *data_options("chords", "the table"),

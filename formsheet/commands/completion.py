@@ -1,4 +1,4 @@
-"""`formsheet completion`: what a shell needs to complete our commands, options and names."""
+"""`formsheet completion`: the script with which a shell completes commands, options and names."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 COMMAND = Command(
     "completion",
-    "print what a shell needs to complete our commands",
+    "print the completion script of a shell",
     run,
     arguments=(Argument("shell", "SHELL", "bash, zsh or fish", choices=SHELLS),),
     examples=(

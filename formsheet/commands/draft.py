@@ -28,10 +28,10 @@ _HEADING = "a whole tune from the lick"
 #: The options of a draft.
 DRAFT = (
     Option("--draft", "write a first draft of a lesson", heading=_HEADING),
-    Option("--title", "its title", value="TEXT", heading=_HEADING),
-    fact_option(FORM, "a built-in form; else the lesson's own")._replace(heading=_HEADING),
+    Option("--title", "title of the new lesson", value="TEXT", heading=_HEADING),
+    fact_option(FORM, "a built-in form (default: that of the lesson)")._replace(heading=_HEADING),
     Option(
-        "--turnaround", "of the lesson or one of its shelves; else one is made of the lick",
+        "--turnaround", "a lick of the lesson or its shelves (default: made from the lick)",
         value="NAME", heading=_HEADING,
     ),
     *output_options(_HEADING),
@@ -53,7 +53,7 @@ def write_draft(arguments: argparse.Namespace, opened: Opened, lick: Lick) -> in
         if found.in_order:
             break
     if lick.pickup and not each.pickup:
-        print("the pick-up is left out: not every bar before it leaves room", file=sys.stderr)
+        print("the pick-up is left out: not every bar before it has room for it", file=sys.stderr)
     deliver(text, out)
     Teller(sys.stderr).tell(found.problems)
     print(f"`check` of the draft: {summary(found.problems)}", file=sys.stderr)
@@ -71,7 +71,7 @@ def _facts(arguments: argparse.Namespace, facts: Facts, lick: Lick) -> tuple[Fac
     """The facts of the new tune: what was said of the old one is left out."""
     form = named_form(arguments.form) if arguments.form else facts.form
     if form is None:
-        raise UsageError("a shelf has no form of its own: name one with --form")
+        raise UsageError("a shelf has no form: give one with --form")
     title = arguments.title or f"{lick.title}, a first draft"
     new = replace(facts, title=title, form=form, says=(), links=(), date="", learn=None)
     return new, form

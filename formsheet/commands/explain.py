@@ -1,4 +1,4 @@
-"""`formsheet explain`: what a kind of problem means, and what is asked of each level."""
+"""`formsheet explain`: what a kind of problem means, and what each level expects."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ def run(arguments: argparse.Namespace) -> int:
     if code not in (None, LEVELS, *KINDS):
         near = nearest(code, [*KINDS, LEVELS])
         hint = f"; did you mean {near}?" if near else "; formsheet explain lists all of them"
-        raise UsageError(f"there is no kind of problem called {code}{hint}")
+        raise UsageError(f'unknown code "{code}"{hint}')
     if arguments.json:
         kinds = [KINDS[code]] if code in KINDS else [] if code else KINDS.values()
         data = {
@@ -54,19 +54,19 @@ def _codes() -> list[str]:
 
 COMMAND = Command(
     "explain",
-    "say what the code behind a problem means",
+    "explain the code of a problem",
     run,
     arguments=(
         Argument(
             "code",
             "CODE",
-            f"the word in brackets behind a problem; `{LEVELS}` for what each level is asked; "
+            f"the word in brackets after a problem; `{LEVELS}` for what each level expects; "
             "without it, a list of all codes",
             many="?",
             known=_codes,
         ),
     ),
-    options=data_options("explain", "the same"),
+    options=data_options("explain", "the explanation"),
     examples=(
         "formsheet explain bend-too-deep",
         "formsheet explain levels",

@@ -1,4 +1,4 @@
-"""The files that a command works on, and what is common in telling of them."""
+"""The files that a command works on, and how their problems are printed."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple, TextIO
 
 from formsheet.folder import files_below
 
-if TYPE_CHECKING:  # a build that finds nothing to do needs none of it
+if TYPE_CHECKING:  # not needed by a build that is up to date
     from formsheet.music.harp import Harp
     from formsheet.problems.problem import Problem
     from formsheet.stages import Examined
@@ -18,9 +18,9 @@ LESSONS_FOLDER = "lessons"  # as the README has it
 FINE, ERRORS, USAGE = 0, 1, 2  # exit statuses
 INTERRUPTED, CLOSED_EARLY = 130, 141  # as shells report SIGINT and SIGPIPE: 128 and its number
 EXITS = {
-    FINE: "all is fine, warnings included",
+    FINE: "no errors; warnings are possible",
     ERRORS: "a lesson has errors",
-    USAGE: "the command was wrong, or a file, a folder or the output cannot be read or written",
+    USAGE: "the command line is wrong, or a file, a folder or the output cannot be read or written",
     INTERRUPTED: "ended by Ctrl-C",
     CLOSED_EARLY: "the output was closed before its end, as `head` does",
 }
@@ -38,7 +38,7 @@ class Job(NamedTuple):
 
 
 def jobs(names: Sequence[str], suffixes: Sequence[str]) -> list[Job]:
-    """The files named, and those in the folders named, each once; UsageError if there is none."""
+    """The files named, and those in the folders named, each once; UsageError if not found."""
     found: dict[Path, Job] = {}
     for name in names:
         for job in _jobs_of(name, suffixes):
@@ -51,7 +51,7 @@ def _jobs_of(name: str, suffixes: Sequence[str]) -> list[Job]:
     if path.is_dir():
         inside = files_below(path, suffixes)
         if not inside:
-            raise UsageError(f"there is no {kinds} file in {name}")
+            raise UsageError(f"{name} has no {kinds} file")
         return [Job(path / each, path) for each, _ in inside]
     path = completed(path, suffixes)
     if not path.exists():
@@ -110,9 +110,10 @@ def _nearest_file(path: Path, suffixes: Sequence[str]) -> Path | None:
 
     for folder in (path.parent, path.parent / LESSONS_FOLDER):
         if folder.is_dir():
-            names = (each.name for each in folder.iterdir() if each.suffix in suffixes)
-            if near := nearest(path.name, names):
-                return folder / near
+            files = sorted(each for each in folder.iterdir() if each.suffix in suffixes)
+            names = {each.stem: each for each in files}
+            if near := nearest(path.stem, names):
+                return folder / names[near].name
     return None
 
 
@@ -132,7 +133,7 @@ def examined(work: Sequence[Job], harp: Harp | None = None) -> Iterator[tuple[Jo
 
 
 def one_job(name: str, suffixes: Sequence[str]) -> Job:
-    """The one file named; UsageError if there is none, or a folder."""
+    """The one file named; UsageError if it is not found, or is a folder."""
     (job, *_) = jobs([name], suffixes)
     if Path(name).is_dir():
         raise UsageError(f"{name} is a folder; name one file")

@@ -43,7 +43,7 @@ def _forms(name: str | None, facts: Facts) -> Sequence[Form]:
         return [named_form(name)]
     if facts.form:
         return [facts.form]
-    raise UsageError("a shelf has no form of its own: name one with --form, or --form all")
+    raise UsageError("a shelf has no form: give one with --form, or use --form all")
 
 
 COMMAND = Command(
@@ -52,7 +52,7 @@ COMMAND = Command(
     run,
     arguments=(
         Argument("file", "FILE", "a lesson or a shelf"),
-        Argument("licks", "LICK", "all of the file's if none", many="*"),
+        Argument("licks", "LICK", "default: all licks of the file", many="*"),
     ),
     options=(
         fact_option(FORM, "a built-in form, or `all`; else the lesson's own"),

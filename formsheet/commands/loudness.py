@@ -9,19 +9,19 @@ from formsheet.commands.declared import Option
 
 
 class Loudness(Enum):
-    """Problems are told by all of them."""
+    """Problems are printed by all of them."""
 
     QUIET = "quiet"
     USUAL = "usual"
     VERBOSE = "verbose"
 
 
-QUIET = Option("--quiet", "say what is wrong, and nothing else", short="-q", rivals="loudness")
+QUIET = Option("--quiet", "print only problems", short="-q", rivals="loudness")
 
 #: The two options, of which one at most may be given.
 LOUDNESS = (
     QUIET,
-    Option("--verbose", "say more of what goes on", short="-v", rivals="loudness"),
+    Option("--verbose", "print more details", short="-v", rivals="loudness"),
 )
 
 

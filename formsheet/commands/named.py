@@ -70,7 +70,7 @@ def setup_options(*, harp: str = "", position: str = "", form: bool = False) -> 
 def read_option(fact: Fact[T], words: str) -> T:
     """The value of an option that gives a fact.
 
-    UsageError, with message and hints of the lesson's own problem, where it is none.
+    UsageError, with message and hints of the lesson's own problem, where the words cannot be read.
     """
     value = value_of(fact, words)
     if isinstance(value, Problem):
@@ -79,7 +79,7 @@ def read_option(fact: Fact[T], words: str) -> T:
 
 
 def named_form(name: str) -> Form:
-    """A built-in form, perhaps with its ending; UsageError if there is none of that name."""
+    """A built-in form, perhaps with its ending; UsageError if the name is unknown."""
     try:
         form = forms.named_form(name)
     except ValueError as wrong:
@@ -110,7 +110,7 @@ def harps_meant(words: str) -> Sequence[str] | None:
 
 
 def named_harp(name: str, tuning: Tuning) -> Harp:
-    """A harp such as "C", "bb" or "low F"; UsageError if there is none."""
+    """A harp such as "C", "bb" or "low F"; UsageError if it is unknown."""
     try:
         harp = read_option(HARP, name)
     except UsageError as caught:
@@ -126,29 +126,29 @@ def harp_option(name: str | None) -> Harp | None:
 
 
 def named_position(name: str) -> int:
-    """A position such as "2nd" or "2"; UsageError if there is none."""
+    """A position such as "2nd" or "2"; UsageError if it is unknown."""
     return read_option(POSITION, name)
 
 
 def named_tuning(name: str) -> Tuning:
-    """A built-in tuning; UsageError if there is none of that name."""
+    """A built-in tuning; UsageError if the name is unknown."""
     return read_option(TUNING, name)
 
 
 def named_meter(name: str) -> Meter:
-    """A meter such as "12/8"; UsageError if the language has none of that name."""
+    """A meter such as "12/8"; UsageError if the language does not have it."""
     return read_option(METER, name)
 
 
 def named_feel(name: str) -> str:
-    """A feel as a lesson writes it: "swing", "straight", "swing 3:2"; UsageError if it is none."""
+    """A feel as a lesson writes it: "swing", "straight", "swing 3:2"; UsageError if unknown."""
     words = " ".join(name.casefold().split())
     read_option(FEEL, words)
     return words
 
 
 def named_tempo(name: str) -> Fraction:
-    """A tempo in beats a minute, such as "104" or "98.5"; UsageError if it is none of a tune."""
+    """A tempo in beats a minute, such as "104" or "98.5"; UsageError if out of range."""
     return read_option(TEMPO, name)
 
 
@@ -156,21 +156,21 @@ def named_tempo(name: str) -> Fraction:
 
 
 def unknown(what: str, name: str, known: Sequence[str]) -> UsageError:
-    """That there is no such thing of this name, and what there is instead."""
+    """The error for an unknown name, with the nearest known one, or all of them."""
     near = nearest(name, known)
-    hint = f"did you mean {near}?" if near else f"there are {', '.join(known)}"
-    return UsageError(f"there is no {what} called {name}; {hint}")
+    hint = f"did you mean {near}?" if near else f"choose from {', '.join(known)}"
+    return UsageError(f'unknown {what} "{name}"; {hint}')
 
 
 def named_octaves(name: str) -> int:
-    """Octaves up, or down where the number is negative; UsageError if it is none."""
+    """Octaves up, or down where the number is negative; UsageError if it is not in -3 to 3."""
     if not re.fullmatch(r"[+-]?[0-3]", name):
-        raise UsageError(f"{name} is no number of octaves; write 1, -1 or 0, 3 at most")
+        raise UsageError(f'"{name}" is not a number of octaves; write 1, -1 or 0, 3 at most')
     return int(name)
 
 
 def named_licks(names: Sequence[str], licks: Mapping[str, Lick]) -> dict[str, Lick]:
-    """The licks of these names; UsageError if there is none of one."""
+    """The licks of these names; UsageError if one is unknown."""
     for name in names:
         if name not in licks:
             raise unknown("lick", name, sorted(licks))
@@ -178,20 +178,20 @@ def named_licks(names: Sequence[str], licks: Mapping[str, Lick]) -> dict[str, Li
 
 
 def new_lick_name(name: str) -> str:
-    """A name for a new lick, as the language takes it; UsageError if it takes none such."""
+    """A name for a new lick, as the language takes it; UsageError if it cannot be one."""
     if not re.fullmatch(r"[^\W\d_][\w'’-]*", name) or name == "rest":
-        raise UsageError(f"{name} is no name of a lick; write one word, such as porch")
+        raise UsageError(f'"{name}" cannot be the name of a lick; write one word, such as porch')
     return name
 
 
 def named_key(name: str) -> Key:
-    """A key such as "G", "bb minor" or "F#m"; UsageError if there is none."""
+    """A key such as "G", "bb minor" or "F#m"; UsageError if it is unknown."""
     found = re.fullmatch(r"([A-Ga-g][b#]?)\s*(m|min|minor|maj|major)?", plain_signs(name))
     if not found:
         from formsheet.vocabulary.misnamed import song_key_meant
 
         meant = song_key_meant(name)
-        right = repr(meant) if meant else "G or 'G minor'"
-        raise UsageError(f"{name} is no key; write {right}")
+        right = f'"{meant}"' if meant and " " in meant else meant or 'G or "G minor"'
+        raise UsageError(f'"{name}" is not a key; write {right}')
     minor = (found[2] or "").startswith("m") and not (found[2] or "").startswith("maj")
     return Key(found[1][0].upper() + found[1][1:], minor)

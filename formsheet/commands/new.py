@@ -36,15 +36,15 @@ _NO_TEXT = ("Cc", "Cs")  # what a terminal obeys, and half a character
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Ask for what the options leave open, where there is someone to ask; write the lesson."""
+    """Write the lesson; on a terminal, ask for what the options do not give."""
     path = _named(arguments.file)
     if path.exists():
-        raise UsageError(f"{shown_name(path)} is there already")
+        raise UsageError(f"{shown_name(path)} exists already")
     text = starter_text(_chosen(arguments, path))
     _write(path, text.encode("utf-8"))
     shown = shown_name(path)
     word = quote(f"./{shown}" if shown.startswith("-") else shown)
-    print(f"{shown} is written. Put your own licks in, then: formsheet check {word}")
+    print(f"wrote {shown}. Put your own licks in, then: formsheet check {word}")
     return FINE
 
 
@@ -56,12 +56,12 @@ def _named(word: str) -> Path:
 
 
 def _write(path: Path, data: bytes) -> None:
-    """Write a new file; one that is there stays as it is."""
+    """Write a new file; UsageError if it exists."""
     path.parent.mkdir(parents=True, exist_ok=True)
     try:
         file = path.open("xb")
     except FileExistsError:
-        raise UsageError(f"{shown_name(path)} is there already") from None
+        raise UsageError(f"{shown_name(path)} exists already") from None
     try:
         with file:
             file.write(data)
@@ -100,14 +100,14 @@ def _title(text: str) -> str:
     if not title:
         raise UsageError("a lesson needs a title")
     if len(title) > MOST_IN_A_WORD:
-        raise UsageError(f"a title of more than {MOST_IN_A_WORD} letters fits no page")
+        raise UsageError(f"a title may have {MOST_IN_A_WORD} letters at most")
     if any(category(c) in _NO_TEXT for c in title):
-        raise UsageError("the title holds a character that cannot be printed")
+        raise UsageError("the title has a character that cannot be printed")
     return title
 
 
 def _choice(label: str, given: str | None, default: str, read: Callable[[str], T]) -> T:
-    """What the option says, or what is answered; the default where nobody can be asked."""
+    """The value of the option, or the answer; the default where the input is not a terminal."""
     if given is not None or not sys.stdin.isatty():
         return read(given if given is not None else default)
     while True:
@@ -124,7 +124,7 @@ COMMAND = Command(
     "new",
     "write a lesson to start from",
     run,
-    arguments=(Argument("file", "FILE", "where it goes; `.lesson` may be left out"),),
+    arguments=(Argument("file", "FILE", "the new file; `.lesson` may be left out"),),
     options=(
         fact_option(TITLE),
         *setup_options(harp=" (default: C)", position=" (default: 2nd)", form=True),

@@ -41,14 +41,14 @@ class Opened:
         return self.lesson.licks if self.lesson else {}
 
     def chosen(self, names: Sequence[str]) -> Mapping[str, Lick]:
-        """The licks of these names, all of them if none; UsageError where there is no such lick."""
+        """The licks of these names, all if none is named; UsageError where one is unknown."""
         if not self.licks:
-            raise UsageError(f"there is no lick in {self.examined.name}")
+            raise UsageError(f"{self.examined.name} has no licks")
         return named_licks(names, self.licks) or self.licks
 
 
 def open_licks(name: str) -> Opened:
-    """Read a lesson or a shelf; UsageError where there is none of that name."""
+    """Read a lesson or a shelf; UsageError where it is not found."""
     job = one_job(name, (LESSON_SUFFIX, SHELF_SUFFIX))
     shelves, shown = Shelves(job.folder), shown_name(job.path)
     source, problems = read_source(job.path, shown)

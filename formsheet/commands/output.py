@@ -14,8 +14,8 @@ from formsheet.whole import write_whole
 def output_options(heading: str = "") -> tuple[Option, ...]:
     """The options of where the text goes."""
     return (
-        Option("--out", "write there instead of to the terminal", value="FILE", heading=heading),
-        Option("--force", "even over a file that is there", heading=heading),
+        Option("--out", "write to this file, not to the terminal", value="FILE", heading=heading),
+        Option("--force", "overwrite an existing file", heading=heading),
     )
 
 
@@ -23,12 +23,12 @@ OUTPUT = output_options()
 
 
 def output_path(arguments: argparse.Namespace) -> Path | None:
-    """Where the text goes, None for the terminal; UsageError over a file that is there."""
+    """Where the text goes, None for the terminal; UsageError if the file exists."""
     if arguments.out is None:
         return None
     path = Path(arguments.out)
     if path.exists() and not arguments.force:
-        raise UsageError(f"there is a file {path} already; --force writes over it")
+        raise UsageError(f"{path} exists already; overwrite it with --force")
     return path
 
 
@@ -38,4 +38,4 @@ def deliver(text: str, path: Path | None) -> None:
         print(text, end="")
         return
     write_whole(path, text.encode("utf-8"))
-    print(f"{path} written", file=sys.stderr)
+    print(f"wrote {path}", file=sys.stderr)

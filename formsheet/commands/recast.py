@@ -31,7 +31,7 @@ _MOST_SHOWN = 3
 def run(arguments: argparse.Namespace) -> int:
     """Print the ways of playing a lick on other chords, or write a first draft."""
     if bool(arguments.on) == arguments.draft:
-        raise UsageError("say on which chord with --on, or ask for a whole tune with --draft")
+        raise UsageError("give a chord with --on, or --draft for a whole tune")
     opened = open_licks(arguments.file)
     if opened.lesson is None or not opened.examined.in_order:
         Teller().tell(opened.examined.problems)
@@ -120,7 +120,9 @@ def _bar(numerals: Sequence[str], text: str) -> FormBar:
     try:
         return tuple(map(parse_chord, numerals))
     except ValueError:
-        raise UsageError(f"`{text}` is no chord; write I, IV, V7, bVI7, ii or `V | IV`") from None
+        raise UsageError(
+            f"`{text}` is not a chord; write I, IV, V7, bVI7, ii or `V | IV`"
+        ) from None
 
 
 COMMAND = Command(
@@ -139,9 +141,9 @@ COMMAND = Command(
             repeats=True,
             meant=_chords_meant,
         ),
-        Option("--overbends", "overblows and overdraws too"),
-        Option("--name", "of the new lick", value="NAME"),
-        Option("--all", "every way, not the best three alone"),
+        Option("--overbends", "use overblows and overdraws too"),
+        Option("--name", "name of the new lick", value="NAME"),
+        Option("--all", "all ways, not only the best three"),
         *data_options("recast", "the licks"),
         *DRAFT,
     ),

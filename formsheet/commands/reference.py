@@ -1,4 +1,4 @@
-"""`formsheet reference`: all that there is to know, drawn from the code itself."""
+"""`formsheet reference`: all commands, facts, forms and problems, made from the code itself."""
 
 from __future__ import annotations
 

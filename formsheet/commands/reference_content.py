@@ -1,6 +1,6 @@
 """What the reference says: taken from the commands, the language, the music and the problems.
 
-Nothing is written here that stands elsewhere in the code, so that it cannot go stale.
+It is read from the code, so that it cannot go stale.
 """
 
 from __future__ import annotations
@@ -38,7 +38,7 @@ class Item:
 
 @dataclass(frozen=True)
 class Section:
-    """A title, and what stands below it, in this order."""
+    """A title, and what is below it, in this order."""
 
     title: str
     says: tuple[str, ...] = ()
@@ -111,7 +111,7 @@ def _environment() -> Section:
     return Section(
         "Environment",
         items=(
-            Item("NO_COLOR", ("where it is set to anything, nothing is coloured",)),
+            Item("NO_COLOR", ("if set to any value, the output has no colours",)),
             Item("FORCE_COLOR", ("where it is set, and NO_COLOR is not, everything is coloured",)),
         ),
     )
@@ -146,7 +146,7 @@ def _facts() -> Section:
 
 
 def _default(fact: Fact[Any]) -> str:
-    """What holds without a fact, as a lesson would write it; "" where nothing does."""
+    """The default of a fact, as a lesson would write it; "" where it has none."""
     if fact is TUNING:
         return RICHTER.name
     value = getattr(Facts(), fact.field) if fact.field else None

@@ -64,7 +64,7 @@ def _asked(arguments: argparse.Namespace) -> Asked:
         octaves=named_octaves(arguments.octave) if arguments.octave else None,
     )
     if asked == replace(Asked(), overbends=asked.overbends):
-        raise UsageError("say for what: --position, --harp, --tuning or --octave")
+        raise UsageError("give --position, --harp, --tuning or --octave")
     return asked
 
 
@@ -88,12 +88,14 @@ COMMAND = Command(
     run,
     arguments=(
         Argument("file", "FILE", "a lesson or a shelf"),
-        Argument("licks", "LICK", "these alone, as a shelf; the whole file if none", many="*"),
+        Argument(
+            "licks", "LICK", "only these licks, as a shelf (default: the whole file)", many="*"
+        ),
     ),
     options=(
         *setup_options(),
-        Option("--overbends", "overblows and overdraws too"),
-        Option("--octave", "so many octaves up, or down (-1); else the best one", value="N"),
+        Option("--overbends", "use overblows and overdraws too"),
+        Option("--octave", "octaves up, or down (-1) (default: the best)", value="N"),
         *OUTPUT,
     ),
     examples=(

@@ -11,6 +11,6 @@ from formsheet.report.schema import Described, schema_text
 def data_options(name: Described, what: str) -> tuple[Option, ...]:
     """Both options; `what` is what comes as data, in words."""
     return (
-        Option("--json", f"{what} as data"),
-        Option("--schema", "print the schema of that data", prints=partial(schema_text, name)),
+        Option("--json", f"print {what} as JSON"),
+        Option("--schema", "print the schema of that JSON", prints=partial(schema_text, name)),
     )

@@ -45,7 +45,7 @@ _MIDI = (".mid", ".midi")
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Write the lick; say how it was read, what is not there, and what else there is."""
+    """Write the lick; report how it was read, which notes are missing, and other layouts."""
     out = output_path(arguments)
     new_lick_name(arguments.name)
     try:
@@ -54,7 +54,7 @@ def run(arguments: argparse.Namespace) -> int:
             melody = melody.part(*_bars(arguments.bars))
         if arguments.lesson and melody.bars > MOST_FORM_BARS:
             raise NotesError(
-                f"it has {melody.bars} bars, and a form {MOST_FORM_BARS} at most: "
+                f"the melody has {melody.bars} bars, and a form has {MOST_FORM_BARS} at most: "
                 "take a part with --bars"
             )
     except NotesError as caught:
@@ -76,7 +76,7 @@ def _reading(arguments: argparse.Namespace) -> Reading:
         return read_names(arguments.melody, arguments.meter or "4/4")
     path = Path(arguments.melody)
     if not path.is_file():
-        raise UsageError(f"there is no file called {path}")
+        raise UsageError(f"file not found: {path}")
     reading = read_midi(path) if suffix in _MIDI else read_score(path)
     return replace(reading, meter=arguments.meter) if arguments.meter else reading
 
@@ -85,7 +85,7 @@ def _bars(text: str) -> tuple[int, int]:
     found = re.fullmatch(r"(\d{1,4})(?:[-–](\d{1,4}))?", text)
     first, last = (int(found[1]), int(found[2] or found[1])) if found else (0, 0)
     if not 1 <= first <= last:
-        raise UsageError(f"{text} is no range of bars; write 1-8")
+        raise UsageError(f'"{text}" is not a range of bars; write 1-8')
     return first, last
 
 
@@ -154,14 +154,14 @@ COMMAND = Command(
         ),
     ),
     options=(
-        *setup_options(harp="; else the best", position="; else the best"),
-        Option("--key", "such as G or `G minor`; else the file's", value="KEY"),
-        Option("--overbends", "overblows and overdraws too"),
-        Option("--octave", "so many octaves up or down; else the best", value="N"),
-        fact_option(METER, "of notes in words (default: 4/4)"),
-        Option("--bars", "these bars alone", value="A-B"),
-        Option("--name", "of the lick", value="NAME", default="melody"),
-        Option("--lesson", "a whole lesson, not a lick alone"),
+        *setup_options(harp=" (default: the best)", position=" (default: the best)"),
+        Option("--key", "such as G or `G minor` (default: that of the file)", value="KEY"),
+        Option("--overbends", "use overblows and overdraws too"),
+        Option("--octave", "octaves up, or down (-1) (default: the best)", value="N"),
+        fact_option(METER, "meter of notes in words (default: 4/4)"),
+        Option("--bars", "only these bars, such as 1-8", value="A-B"),
+        Option("--name", "name of the lick", value="NAME", default="melody"),
+        Option("--lesson", "write a whole lesson, not only a lick"),
         *OUTPUT,
     ),
     examples=(

@@ -1,4 +1,4 @@
-"""`formsheet tidy`: lessons and shelves set anew, what they say unchanged; mended if asked."""
+"""`formsheet tidy`: lessons and shelves reformatted, their meaning unchanged; mended if asked."""
 
 from __future__ import annotations
 
@@ -28,12 +28,12 @@ class _File(NamedTuple):
 
     before: str = ""
     after: str = ""
-    unread: Sequence[Problem] = ()  # why it cannot be set anew
+    unread: Sequence[Problem] = ()  # why it cannot be reformatted
     mended: Mended | None = None
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Set files anew in place; a file that cannot be read is reported, and not set anew."""
+    """Reformat files in place; a file that cannot be read is reported and left alone."""
     teller = Teller()
     files: list[_File] = []
     work = jobs(arguments.paths, (LESSON_SUFFIX, SHELF_SUFFIX))
@@ -63,7 +63,7 @@ def _tidied(job: Job) -> _File:
 
 
 def _mended(job: Job) -> _File:
-    """The file mended, then set anew if it can be read."""
+    """The file mended, then reformatted if it can be read."""
     from formsheet.lesson.shelves import Shelves
     from formsheet.mend import mended
 
@@ -85,7 +85,7 @@ def _as_stored(path: Path, source: Source) -> str:
 
 
 def _said(job: Job, file: _File) -> Iterator[str]:
-    """What was mended, a line each; of a file that was set anew, how many errors are left."""
+    """What was mended, a line each; of a reformatted file, how many errors are left."""
     if file.mended is None:
         return
     for change in file.mended.changes:
@@ -113,12 +113,11 @@ def _write(path: Path, text: str) -> None:
 
 
 def _summary(files: Sequence[_File], done: bool) -> str:
-    """How many files were or would be set anew."""
+    """How many files were or would be reformatted."""
     changed = sum(file.after != file.before and not file.unread for file in files)
     unread = sum(bool(file.unread) for file in files)
     verb = "tidied" if done else "to be tidied"
-    they = "it is: it" if unread == 1 else "they are: they"
-    left = f"{unread} left as {they} cannot be read"
+    left = f"{unread} left alone, with errors"
     parts = [f"{changed} of {len(files)} file{'s' if len(files) != 1 else ''} {verb}"]
     if any(file.mended for file in files):
         edits = sum(len(file.mended.changes) for file in files if file.mended)
@@ -136,9 +135,9 @@ COMMAND = Command(
     options=(
         Option(
             "--mend",
-            "first correct what can only be meant in one way, and say what was corrected",
+            "first make each correction that is the only possible one, and list them",
         ),
-        Option("--check", "only say which files would change (status 1 if any)", rivals="only"),
+        Option("--check", "only list the files that would change (status 1 if any)", rivals="only"),
         Option("--diff", "only show what would change", rivals="only"),
     ),
     examples=(

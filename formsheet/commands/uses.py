@@ -47,7 +47,7 @@ def _named(found: Library, words: str) -> list[Named]:
     if not matches:
         near = nearest(words.rpartition(":")[2], known(found))
         hint = f"; did you mean {near}?" if near else ""
-        raise UsageError(f"there is no lick, rhythm or file called {words}{hint}")
+        raise UsageError(f"lick, rhythm or file not found: {words}{hint}")
     return matches
 
 
@@ -63,13 +63,13 @@ COMMAND = Command(
     run,
     arguments=(Argument("paths", "FILE|DIR", many="+"),),
     options=(
-        Option("--all", "the lessons' own licks as well"),
+        Option("--all", "include the lessons' own licks"),
         Option(
             "--of",
             "what changes if this lick, rhythm or shelf is edited; FILE:NAME for one of many",
             value="NAME",
         ),
-        *data_options("uses", "all of it"),
+        *data_options("uses", "the report"),
     ),
     examples=(
         "formsheet uses lessons",

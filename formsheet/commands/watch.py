@@ -1,4 +1,4 @@
-"""`formsheet watch`: what is saved is shown at once, in the browser and in the terminal."""
+"""`formsheet watch`: each change is shown as it is saved, in the browser and in the terminal."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ _AT_ONCE = 1.0  # seconds within which files are read again for the same reason
 
 def _port(word: str) -> int:
     if not (word.isascii() and word.isdigit() and int(word) <= _HIGHEST_PORT):
-        raise argparse.ArgumentTypeError(f"{word} is no port; write a number up to {_HIGHEST_PORT}")
+        raise argparse.ArgumentTypeError(f"must be a number from 0 to {_HIGHEST_PORT}")
     return int(word)
 
 
@@ -39,15 +39,15 @@ def run(arguments: argparse.Namespace) -> int:
 
     home = Path(arguments.folder)
     if not home.is_dir():
-        raise UsageError(f"there is no folder called {arguments.folder}")
+        raise UsageError(f"folder not found: {arguments.folder}")
     terminal = Terminal(loudness(arguments))
     parts, options = named_parts(arguments.only), chosen(arguments)
     try:
         desk = Desk(home, Path(arguments.out), parts, options, arguments.port, terminal)
     except OSError as caught:
         raise UsageError(
-            f"the port {arguments.port} cannot be had ({caught.strerror}); name another with "
-            "--port, or --port 0 for any that is free"
+            f"port {arguments.port} is not available ({caught.strerror}); choose another with "
+            "--port, or use --port 0 for any free one"
         ) from None
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     try:
@@ -75,7 +75,7 @@ def _shown(name: str) -> str:
 
 
 class Terminal:
-    """Prints what a watch has to tell: problems to standard output, the rest beside it."""
+    """Prints the reports of a watch: problems to standard output, the rest to standard error."""
 
     def __init__(self, loud: Loudness) -> None:
         self._loud = loud
@@ -83,7 +83,7 @@ class Terminal:
         self._told_at = monotonic()
 
     def begun(self, line: str) -> None:
-        """Where the preview is: told even when quiet, for it stands nowhere else."""
+        """The address of the preview: printed even with --quiet."""
         print(line, file=sys.stderr, flush=True)
 
     def say(self, line: str) -> None:
@@ -105,7 +105,7 @@ class Terminal:
         self._news(f"{count} of {len(known)} files without errors")
 
     def looked(self, known: Known, seconds: float) -> None:
-        """A file that has changed, and all that there is to say of it."""
+        """A file that has changed, and its problems."""
         from formsheet.report.table import summary
 
         took = f" ({seconds * 1000:.0f} ms)" if self._loud is Loudness.VERBOSE else ""
@@ -113,7 +113,7 @@ class Terminal:
         self._tell(known.problems)
 
     def _tell(self, problems: Sequence[Problem]) -> None:
-        """What is wrong on a shelf is told once, and not for each of its lessons again."""
+        """Print problems; one of a shelf once, not again for each of its lessons."""
         if monotonic() - self._told_at > _AT_ONCE:
             self._teller = Teller()
         self._told_at = monotonic()
@@ -121,15 +121,15 @@ class Terminal:
         sys.stdout.flush()
 
     def gone(self, name: str) -> None:
-        """A file that is not there any more; what was made of it stays."""
+        """A file that was removed; its handout is kept."""
         self._news(f"{_shown(name)}: gone")
 
     def folder_gone(self) -> None:
-        """The lessons folder."""
-        self._news("the lessons folder has gone; waiting for it")
+        """The lessons folder is missing."""
+        self._news("the lessons folder is missing; waiting for it")
 
     def folder_back(self) -> None:
-        """The lessons folder."""
+        """The lessons folder exists again."""
         self._news("the lessons folder is back")
 
     def made(self, found: Found, files: Sequence[Path]) -> None:
@@ -138,7 +138,7 @@ class Terminal:
             self._news(f"{_shown(found.name)}: {shown_name(path)}")
 
     def failed(self, found: Found, reason: str) -> None:
-        """Told even when quiet: the handout is not what the lesson says."""
+        """Printed even with --quiet: the handout is not up to date."""
         print(f"{_shown(found.name)}: not built; {reason}", file=sys.stderr, flush=True)
 
 
@@ -150,7 +150,7 @@ COMMAND = Command(
     options=(
         Option(
             "--port",
-            "of the preview on this machine; 0 takes any that is free",
+            "port of the preview on this machine; 0 for any free one",
             value="N",
             read=_port,
             default=_PORT,
@@ -160,7 +160,7 @@ COMMAND = Command(
         *LOOK,
         Option(
             "--only",
-            f"what is made in the background, of {', '.join(PARTS)}",
+            f"parts to build in the background: {', '.join(PARTS)}",
             value="PART,PART",
             default="sheet",
             known=parts_known,

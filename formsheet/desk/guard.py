@@ -41,7 +41,7 @@ def refusal(headers: Message, port: int) -> Refusal | None:
     if any(each.strip().lower() not in _OWN_SITES for each in sites):
         return Refusal(HTTPStatus.FORBIDDEN, "this server answers its own pages only")
     if headers.get("Transfer-Encoding") or headers.get("Content-Length", "0").strip() != "0":
-        return Refusal(HTTPStatus.BAD_REQUEST, "nothing is taken, only read")
+        return Refusal(HTTPStatus.BAD_REQUEST, "only reading is allowed")
     return None
 
 
@@ -49,7 +49,7 @@ def refusal(headers: Message, port: int) -> Refusal | None:
 NO_KEY = Refusal(
     HTTPStatus.FORBIDDEN,
     "The preview answers to its whole address only.\n"
-    "It stands in the terminal in which `formsheet watch` runs, behind `Preview:`,\n"
+    "It is shown in the terminal in which `formsheet watch` runs, behind `Preview:`,\n"
     "and is another each time that a watch is begun.",
 )
 

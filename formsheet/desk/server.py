@@ -72,12 +72,12 @@ class _Handler(BaseHTTPRequestHandler):
         except OSError:  # the PDF is being put in place, or has gone
             answer = None
         if answer is None:
-            self._refuse(Refusal(HTTPStatus.NOT_FOUND, "there is nothing here"))
+            self._refuse(Refusal(HTTPStatus.NOT_FOUND, "not found"))
         else:
             self._send(answer)
 
     def _wrong_way(self) -> None:
-        self._refuse(Refusal(HTTPStatus.METHOD_NOT_ALLOWED, "nothing is taken, only read"))
+        self._refuse(Refusal(HTTPStatus.METHOD_NOT_ALLOWED, "only reading is allowed"))
 
     do_POST = do_PUT = do_PATCH = do_DELETE = do_OPTIONS = do_TRACE = do_CONNECT = _wrong_way
 

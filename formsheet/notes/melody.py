@@ -77,7 +77,7 @@ class Melody:
             if (tone.start >= begin or first == 1) and tone.start < end
         )
         if not tones:
-            raise NotesError(f"nothing sounds in bars {first}-{last}; there are {self.bars}")
+            raise NotesError(f"bars {first}-{last} have no notes; the melody has {self.bars} bars")
         return replace(self, tones=tones)
 
 
@@ -91,6 +91,6 @@ def written_meter(text: str) -> tuple[Meter, list[Said]]:
         return METERS[text], []
     if text not in _WRITTEN_IN:
         known = ", ".join([*METERS, *_WRITTEN_IN])
-        raise NotesError(f"{text} has no place in the language; it can read {known}")
+        raise NotesError(f"the meter {text} is not supported; supported are {known}")
     meter = METERS[_WRITTEN_IN[text]]
     return meter, [Said("meter", {"found": text, "meter": meter.text})]

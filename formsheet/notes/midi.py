@@ -41,7 +41,7 @@ def read_midi(path: Path) -> Reading:
     except OSError as caught:
         raise NotesError(f"{path} cannot be read as MIDI: {caught}") from None
     except (EOFError, ValueError, KeyError, IndexError) as caught:
-        raise NotesError(f"{path} is no MIDI file that can be read ({caught})") from None
+        raise NotesError(f"{path} is not a readable MIDI file ({caught})") from None
     found = _File(file.ticks_per_beat)
     if file.ticks_per_beat <= 0:
         raise NotesError(f"{path} counts in seconds, not in beats: it has no bars to write")
@@ -93,7 +93,7 @@ def _reading(path: Path, found: _File) -> Reading:
         if tones
     ]
     if not parts:
-        raise NotesError(f"there is no note in {path}")
+        raise NotesError(f"{path} has no notes")
     part, said = melody_part(parts)
     tones, more = top_line(part.tones)
     said += more if found.meters else [*more, Said("no-meter")]

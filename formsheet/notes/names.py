@@ -24,7 +24,7 @@ _MOST_MIDI = 127
 
 
 def midi_of(word: str) -> int:
-    """MIDI number of a pitch such as "Bb4"; ValueError if it is none."""
+    """MIDI number of a pitch such as "Bb4"; ValueError if it is not a pitch."""
     found = _PITCH.fullmatch(word)
     if not found:
         raise ValueError(f"not a pitch: {word!r}")
@@ -43,7 +43,7 @@ def read_names(text: str, meter_text: str = "4/4") -> Reading:
         reader.take(word)
     reader.end_bar()
     if not reader.tones:
-        raise NotesError("there is no note in this melody")
+        raise NotesError("the melody has no notes")
     bars = [length for length in reader.bars if length]
     pickup = bars[0] if reader.lines and len(bars) > 1 and bars[0] < meter.bar else Fraction(0)
     if reader.lines:
@@ -100,7 +100,7 @@ class _Reader:
 
     def _hold(self) -> None:
         if not self.tones or self.tones[-1].end != self.at:
-            raise NotesError("`=` holds a note, and none sounds before it")
+            raise NotesError("`=` holds the note before it, and there is none")
         last = self.tones[-1]
         self.at += self.length
         self.tones[-1] = Tone(last.midi, last.start, self.at)
@@ -115,8 +115,8 @@ class _Reader:
             raise NotesError(
                 f"{word} is {meant} here; write {meant}"
                 if meant
-                else f"{word} is no mark; write a pitch with its octave (Bb4), a value (q e h.), "
-                "- for a rest, = to hold"
+                else f"{word} is not a mark; write a pitch with its octave (Bb4), a value "
+                "(q e h.), - for a rest, = to hold"
             ) from None
         self.tones.append(Tone(midi, self.at, self.at + self.length))
         self.at += self.length

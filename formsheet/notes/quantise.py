@@ -56,7 +56,7 @@ def quantised(reading: Reading) -> Melody:
     grid = _grid(tones, meter, reading.played)
     placed = _placed(tones, grid, reading.played)
     if placed[-1].end > _MOST_BARS * meter.bar:
-        raise NotesError(f"it is longer than {_MOST_BARS} bars")
+        raise NotesError(f"the melody is longer than {_MOST_BARS} bars")
     return Melody(
         tones=tuple(placed),
         meter=meter,

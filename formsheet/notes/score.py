@@ -30,7 +30,7 @@ def read_score(path: Path) -> Reading:
     try:
         score = converter.parse(path, format="musicxml", forceSource=True)
     except Exception as caught:  # of many kinds: whatever its parsers stumble over
-        raise NotesError(f"{path} is no MusicXML that can be read ({caught})") from None
+        raise NotesError(f"{path} is not readable MusicXML ({caught})") from None
     return score_reading(score, path.stem)
 
 
@@ -44,7 +44,7 @@ def score_reading(score: Any, name: str) -> Reading:
             part = Part(str(stream.partName or ""), tuple(tones), _harmonica(stream))
             by_part[part] = (stream, said)
     if not by_part:
-        raise NotesError(f"there is no note in {name}")
+        raise NotesError(f"{name} has no notes")
     part, said = melody_part(list(by_part))
     stream, more = by_part[part]
     tones, dropped = top_line(part.tones)

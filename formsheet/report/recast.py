@@ -1,6 +1,6 @@
 """Recast licks with what is to be said of each, as text to paste and as data.
 
-All that is said stands in comments, so that the whole of it may go into a lesson.
+The remarks are comments, so that the whole text can be pasted into a lesson.
 """
 
 from __future__ import annotations
@@ -69,7 +69,7 @@ def _bends(count: int) -> str:
     return "no bends" if not count else "a bend" if count == 1 else f"{count} bends"
 
 
-# ---- What stands in ------------------------------------------------------------------------
+# ---- Replaced notes ------------------------------------------------------------------------
 
 
 def _replaced(tried: Tried, lesson: Lesson) -> Iterator[str]:
@@ -84,7 +84,7 @@ def _replaced(tried: Tried, lesson: Lesson) -> Iterator[str]:
 
 
 def _why(wanted: Wanted, choice: Choice, lesson: Lesson) -> str:
-    """For what it stands, and why that is not played."""
+    """What it replaces, and why that is not played."""
     asked, harp = _named(wanted.midi, wanted, lesson), lesson.facts.harp
     tabs = reach(harp, False).get(wanted.midi)
     if len(wanted.midi) > 1:
@@ -97,11 +97,11 @@ def _why(wanted: Wanted, choice: Choice, lesson: Lesson) -> str:
         missing = f"{tabs[0]} would be the block" if tabs else f"no block here sounds {asked}"
         return f"is {kind}: {missing}"
     if tabs:
-        return f"stands for {asked}, which is {listed([str(tab) for tab in tabs], 'or')}"
+        return f"replaces {asked}, which is {listed([str(tab) for tab in tabs], 'or')}"
     overbent = reach(harp, True).get(wanted.midi)
     if overbent:
-        return f"stands for {asked}, which only an overbend gives: {overbent[0]}"
-    return f"stands for {asked}, which is not on this harp"
+        return f"replaces {asked}, which only an overbend gives: {overbent[0]}"
+    return f"replaces {asked}, which is not on this harp"
 
 
 def _named(midi: Sequence[int], wanted: Wanted, lesson: Lesson) -> str:
@@ -117,7 +117,7 @@ def _named(midi: Sequence[int], wanted: Wanted, lesson: Lesson) -> str:
 
 
 def _moves(tried: Tried) -> Iterator[str]:
-    """The moves that a student cannot make at full tempo, or that there are none."""
+    """The moves that a student cannot make at full tempo, or a line that all are easy."""
     target = float(tried.tune.lesson.facts.tempo)
     hard = []
     if tried.inner and tried.inner[3] < target:

@@ -20,11 +20,11 @@ _MOST_LAYOUTS = 3
 _OCTAVE = 12
 
 _KEPT = {
-    Kept.VOICING: "the same notes, set otherwise",
+    Kept.VOICING: "the same notes, voiced differently",
     Kept.PART: "a part of it, the top note kept",
-    Kept.TOP: "its top note alone",
-    Kept.SOME: "some of it, the top note lost",
-    Kept.TONE: "one note of it, the top one is not there",
+    Kept.TOP: "only its top note",
+    Kept.SOME: "some of it, without the top note",
+    Kept.TONE: "one note of it, not the top one",
 }
 
 
@@ -94,7 +94,7 @@ def missing_words(missing: Missing, key: Key) -> str:
     stand_in = missing.stand_in
     sounding = key.spell_octave(stand_in.midi[0])
     words = [f"{key.spell_octave(missing.midi)} is not on this harp; {stand_in.tab} ({sounding})"]
-    words[0] += " stands in"
+    words[0] += " replaces it"
     if missing.overbend:
         words.append(f"with --overbends it is {missing.overbend}")
     if missing.octave:

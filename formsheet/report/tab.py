@@ -23,7 +23,7 @@ from formsheet.report.table import aligned
 from formsheet.vocabulary.facts import feel_text
 
 _MOST_LAYOUTS = 6  # of twelve: the best
-_MOST_MISSING = 12  # notes told one by one
+_MOST_MISSING = 12  # notes listed one by one
 
 Facts = Mapping[str, Any]
 
@@ -32,13 +32,13 @@ def _many(count: int, one: str, many: str | None = None) -> str:
     return f"{count} {one if count == 1 else many or one + 's'}"
 
 
-#: What there is to tell of a reading, by kind (`notes.melody.Said`).
+#: The remarks on a reading, by kind (`notes.melody.Said`).
 SAID: dict[str, Callable[[Facts], str]] = {
     "meter": lambda f: f"{f['found']} is written as {f['meter']}",
-    "no-meter": lambda f: "the file names no meter; 4/4 is taken",
-    "harmonica-part": lambda f: f"of {f['count']} parts the harmonica's is taken{_named(f)}",
-    "highest-part": lambda f: f"of {f['count']} parts the highest is taken{_named(f)}",
-    "voices": lambda f: f"where a bar has {f['count']} voices the highest is taken",
+    "no-meter": lambda f: "the file has no meter; 4/4 is assumed",
+    "harmonica-part": lambda f: f"of {f['count']} parts, the one for harmonica is used{_named(f)}",
+    "highest-part": lambda f: f"of {f['count']} parts, the highest is used{_named(f)}",
+    "voices": lambda f: f"where a bar has {f['count']} voices, the highest is used",
     "lower-notes": lambda f: f"{_many(f['count'], 'note')} below the melody left out",
     "graces": lambda f: f"{_many(f['count'], 'grace note')} left out",
     "repeats": lambda f: "repeats are not played out: each bar is written once",
@@ -100,7 +100,7 @@ def tab_report(
 
 def layouts_table(ranked: Sequence[Layout]) -> list[str]:
     """Harps and positions, the best first."""
-    rows: list[tuple[str, ...]] = [("", "harp", "position", "sounds", "not there", "bent", "high")]
+    rows: list[tuple[str, ...]] = [("", "harp", "position", "sounds", "missing", "bent", "high")]
     rows += [
         (f"{rank}.", *_row(layout)) for rank, layout in enumerate(ranked[:_MOST_LAYOUTS], start=1)
     ]

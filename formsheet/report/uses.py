@@ -40,7 +40,7 @@ def uses_report(library: Library, groups: Sequence[Alike], whole: bool) -> list[
         found = [group.licks for group in groups if group.likeness is likeness]
         lines += _alike(words, sorted(found))
     if library.broken:
-        lines += ["Files with errors, read as far as they go (`formsheet check` tells them):"]
+        lines += ["Files with errors, read as far as they go (`formsheet check` lists them):"]
         lines += [*(f"  {name}" for name in library.broken), ""]
     return [*lines, _totals(library)]
 
@@ -99,7 +99,7 @@ def bars_text(use: Use) -> str:
 
 
 def _choruses(numbers: Sequence[int], of: int) -> str:
-    """Which choruses, as words before their bars; nothing where there is one only."""
+    """Which choruses, as words before their bars; "" where there is only one."""
     if of == 1:
         return ""
     if len(numbers) == of:

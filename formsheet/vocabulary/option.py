@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from formsheet.music.pitch import plain_signs
 from formsheet.problems.problem import Problem
@@ -34,8 +34,12 @@ def corrected(fact: Fact[T], words: str) -> str | None:
     value = value_of(fact, words)
     if not isinstance(value, Problem):
         return words
-    right = {each for each in _meant(value, words) if not isinstance(value_of(fact, each), Problem)}
+    right = {each for each in _meant(value, words) if _readable(fact, each)}
     return right.pop() if len(right) == 1 else None
+
+
+def _readable(fact: Fact[Any], words: str) -> bool:
+    return not isinstance(value_of(fact, words), Problem)
 
 
 def _read(fact: Fact[T], words: str) -> T | Problem:
