@@ -18,7 +18,7 @@ DESCRIPTION = "From a plain-text harmonica lesson to a handout a student can lea
 #: imported only when it is called or when help is asked for.
 COMMANDS = (
     "new", "check", "show", "joins", "fit", "chords", "uses", "retab", "recast", "tab", "tidy",
-    "build", "watch", "completion", "reference", "help",
+    "build", "watch", "explain", "completion", "reference", "help",
 )  # fmt: skip
 
 

@@ -77,7 +77,7 @@ def reference(commands: Sequence[Command]) -> Section:
                 "Parts of a handout", (", ".join(PARTS),),
             ),
             Section(
-                "Problems", ("What is in capitals stands for what is found.",),
+                "Problems", ("`formsheet explain CODE` shows an example of each.",),
                 items=tuple(_problems()),
             ),
         ),

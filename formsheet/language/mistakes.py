@@ -12,7 +12,7 @@ from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from formsheet.language.expected import expected_words
 from formsheet.language.lines import without_comment
 from formsheet.language.nameless import name_missing
-from formsheet.language.strays import looks_like_chord
+from formsheet.language.strays import looks_like_chord, note_out_of_order
 from formsheet.language.tree import Word
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
@@ -64,7 +64,7 @@ def line_mistake(caught: UnexpectedInput, line: Span) -> Problem:
             return kinds.TitleForName(quoted, found=text, name=_name_of_title(text, line.source))
         span = quoted
     if span.text[0] in "!{" and line.source.text[at - 1] not in " \t":
-        return kinds.NoteOrder(span, found=span.text)
+        return note_out_of_order(span)
     if several := _several_words(line, span, terminals):
         return several
     head, _, rest = span.text.partition("#")

@@ -8,13 +8,16 @@ from collections.abc import Iterable, Sequence
 from formsheet.language.spelling import missing_hole, note_slip
 from formsheet.language.tree import Mark
 from formsheet.problems import kinds
-from formsheet.problems.problem import Problem
+from formsheet.problems.problem import Edit, Problem
 from formsheet.source import Span
 from formsheet.vocabulary.quotes import DOUBLE
 
 # Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
 
 _NOTE = r"\d{1,20}o?[bd]['’′]*"  # bounded: or digits without end are gone over again
+#: What may follow a note, in any order.
+_SIGN_BEHIND = r'!|\{[^\s{}"]*\}|"[^"\s]*"'
+_SIGNS_BEHIND = rf"(?P<note>{_NOTE})(?P<signs>({_SIGN_BEHIND})*)"
 _LONGEST_ROUND = 300  # letters that are looked at for notes in round brackets
 _LONGEST_NOTE = 30  # letters that are looked back for a note, the spaces after it included
 _NOTE_LIKE = r"(?P<holes>\d+)(\D.*)?"
@@ -164,7 +167,7 @@ def _stray_mistake(span: Span) -> Problem:
     if text[0] == "{" and "}" not in text:
         return kinds.BraceOpen(span, guess=f"{text}}}")
     if text[0] in "!{":
-        return kinds.NoteOrder(span, found=text)
+        return note_out_of_order(span)
     if re.fullmatch(_TICKS, text) and (note := _note_before(span)):
         return kinds.TicksApart(note.to(span), guess=note.text + text)
     if together := _together(span):
@@ -180,6 +183,19 @@ def _stray_mistake(span: Span) -> Problem:
     if re.fullmatch(_VALUE_LIKE, text):
         return kinds.ValueUnknown(span, found=text, guess=_OTHER_HANDS.get(text))
     return _no_mark(span)
+
+
+def note_out_of_order(span: Span) -> Problem:
+    """Signs behind a note in another order than the one that is read: `4d"ka"!`."""
+    source = span.source
+    start = max(source.text.rfind(space, 0, span.start) for space in " \t\n") + 1
+    word = Span(source, start, span.end)
+    found = re.fullmatch(_SIGNS_BEHIND, word.text)
+    signs = re.findall(_SIGN_BEHIND, found["signs"]) if found else []
+    if not found or len({sign[0] for sign in signs}) < len(signs):
+        return kinds.NoteOrder(span, found=span.text)
+    ordered = found["note"] + "".join(sorted(signs, key=lambda sign: '!{"'.index(sign[0])))
+    return kinds.NoteOrder(span, found=span.text, ordered=Edit(word, ordered))
 
 
 def _in_round(span: Span) -> Problem | None:

@@ -163,3 +163,10 @@ def test_the_bars_that_a_turnaround_is_for(form: str, on: str, bars: str | None)
     (problem,) = parse(Source("test.lesson", text))[1]
     assert isinstance(problem, kinds.LickInPlay)
     assert problem.bars == bars
+
+
+# Our own choice: round brackets are looked at for 300 characters, the spaces counted.
+@pytest.mark.limit("language.strays._LONGEST_ROUND")
+@pytest.mark.parametrize(("spaces", "code"), [(294, "notes-at-once"), (295, "mark-unknown")])
+def test_round_brackets_of_any_length(spaces: int, code: str) -> None:
+    assert spots_of(f"lick a on I\n q (4b{' ' * spaces}5b)\n")[0][0] == code
