@@ -43,7 +43,7 @@ class LanguageUnknown(Problem):
 
     code = "language-unknown"
     severity = ERROR
-    bad = "language new"
+    bad = "language 1.o"
     good = "language 1.1"
 
     found: str
@@ -109,7 +109,7 @@ class LinkAddress(Problem):
 
     code = "link-address"
     severity = ERROR
-    bad = 'link "Watch the lesson" class/27'
+    bad = 'link "Watch the lesson" class.example/27'
     good = 'link "Watch the lesson" https://class.example/27'
 
     found: str
