@@ -18,5 +18,6 @@ def glyph_findings(tree: t.FileTree) -> list[Problem]:
         return []
     signs = missing("".join(word.text for word in texts))
     first = min(texts, key=lambda word: word.span.start)
-    more = f" and {len(signs) - _MOST} more signs" if len(signs) > _MOST else ""
+    left = len(signs) - _MOST
+    more = f" and {left} more sign{'s' if left > 1 else ''}" if left > 0 else ""
     return [kinds.GlyphMissing(first.span, signs=" ".join(signs[:_MOST]), more=more)]
