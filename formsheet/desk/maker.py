@@ -129,7 +129,7 @@ class Maker:
             return self._pool.submit(make, target, tool, started_ns=time_ns()).result()
         except BrokenExecutor:
             self._pool = None
-            return Event(target, Outcome.FAILED, reason="the process that made it was ended")
+            return Event(target, Outcome.FAILED, reason="the worker process was killed")
 
 
 def _pool() -> ProcessPoolExecutor:

@@ -1,4 +1,4 @@
-"""Helper processes, and work given to them in portions."""
+"""Worker processes, and work given to them in portions."""
 
 from __future__ import annotations
 
@@ -14,20 +14,20 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 R = TypeVar("R")
 
-AHEAD = 3  # portions a helper that wait for it, so that memory stays flat
+AHEAD = 3  # portions queued for each worker: a limit that keeps memory flat
 
 
 def cores() -> int:
-    """The cores that this process may use."""
+    """The number of cores that this process may use, at least 1."""
     if hasattr(os, "sched_getaffinity"):
         return len(os.sched_getaffinity(0))
     return os.cpu_count() or 1
 
 
 def helpers(workers: int, loaded: Sequence[str]) -> ProcessPoolExecutor:
-    """Helpers that are forked from a clean process in which the modules named are loaded already.
+    """A pool of worker processes, forked from a fork server that has imported `loaded`.
 
-    Not from this one: it may hold threads, and open files of its own.
+    They are not forked from this process, which may have threads and open files.
     """
     import multiprocessing
     from concurrent.futures import ProcessPoolExecutor
@@ -48,10 +48,10 @@ def in_portions(
     portion: int,
     loaded: Sequence[str],
 ) -> Iterator[R]:
-    """What `function` makes of portions of the items, in their order, on all cores.
+    """The results of `function` for portions of the items, in order, computed on all cores.
 
-    On this one alone, one by one as they are made, where there is no more than a portion for each.
-    Should a helper be ended from outside, the rest is made here. `loaded`: see `helpers`.
+    Small inputs (at most one portion a core) run in this process. If a worker is killed, the rest
+    runs in this process too. `portion` is a number of items; `loaded`: see `helpers`.
     """
     portions = (items[start : start + portion] for start in range(0, len(items), portion))
     workers = cores()
@@ -71,20 +71,20 @@ def _by_helpers(
     from concurrent.futures import BrokenExecutor
 
     pool = helpers(workers, loaded)
-    owed: deque[Sequence[T]] = deque()  # given to helpers, not had back
+    pending: deque[Sequence[T]] = deque()  # given to workers, results not yet read
     running: deque[Future[list[R]]] = deque()
     try:
         while True:
-            for each in islice(portions, workers * AHEAD - len(owed)):
-                owed.append(each)
+            for each in islice(portions, workers * AHEAD - len(pending)):
+                pending.append(each)
                 running.append(pool.submit(_all, function, each))
-            if not owed:
+            if not pending:
                 return
             results = running.popleft().result()
-            owed.popleft()
+            pending.popleft()
             yield from results
     except BrokenExecutor:
-        for each in (*owed, *portions):
+        for each in (*pending, *portions):
             yield from function(each)
     finally:
         pool.shutdown(cancel_futures=True)
