@@ -86,7 +86,7 @@ def bend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
 
 
 def overbend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
-    """A hole overblows if its higher reed is the draw reed, and overdraws if it is the blow reed."""
+    """A hole overblows if its higher reed is the draw reed, and overdraws if the blow reed is."""
     if tab.shape is not Shape.SINGLE or not tab.overbend:
         return None
     kind = _overbend_word(tab.breath)
