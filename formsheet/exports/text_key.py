@@ -113,4 +113,4 @@ def _word_entries(tune: Tune) -> Iterator[tuple[str, str]]:
     if syllable:
         yield f'"{syllable}"', "say it while you play"
     if any(bar.slot.rounds > 1 for bar in tune.bars):
-        yield "1 of 2", "first of two times that a lick is played"
+        yield "1 of 2", "the lick is played twice; this is the first time"
