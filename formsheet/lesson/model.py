@@ -1,4 +1,4 @@
-"""What a lesson holds once it is read: facts, licks bar by bar, and what is to be played."""
+"""The data of a lesson: facts, licks bar by bar, and the choruses to play."""
 
 from __future__ import annotations
 
@@ -20,12 +20,12 @@ from formsheet.source import Span
 #: Techniques that begin or end in a bend of the same note. Common practice, no source.
 BENT_TECHNIQUES = frozenset({"dip", "scoop"})
 
-#: How often a lick may be asked for in one place.
+#: The highest count of a lick in one place.
 MOST_ROUNDS = 64
 
 
 class Level(Enum):
-    """How far the student is: what is a remark for one is a warning for another."""
+    """The level of the student; it sets the limits of the checks."""
 
     BEGINNER = "beginner"
     IMPROVER = "improver"
@@ -44,7 +44,7 @@ class LickMark(NamedTuple):
     """One written mark of a lick, at its place in the bar."""
 
     kind: Kind
-    onset: Fraction  # from the bar line, in quarters; of a pick-up: from its first mark
+    onset: Fraction  # in quarters from the bar line; of a pick-up: from its first mark
     value: Value
     span: Span
     tab: Tab | None = None  # of a note
@@ -85,19 +85,19 @@ class Lick:
 
 
 def default_title(name: str) -> str:
-    """The title of a lick that gives none."""
+    """The title of a lick without one."""
     return name.replace("-", " ").capitalize()
 
 
 class Shelved(NamedTuple):
-    """A lick that lies on a shelf of the lesson but is not taken from it."""
+    """A lick on a shelf of the lesson that the lesson does not use."""
 
     lick: Lick
     shelf: str
 
 
 class Placed(NamedTuple):
-    """A lick's name, or a rest, and how often it is asked for; None: until its bars are full."""
+    """The name of a lick, or a rest, and its count; None: repeated until its bars are full."""
 
     name: str
     rest: bool
@@ -124,7 +124,7 @@ class BarsPlaced(NamedTuple):
 
 
 class Play(NamedTuple):
-    """A chorus, and how often."""
+    """A chorus and how often it is played."""
 
     title: str
     times: int
@@ -136,14 +136,14 @@ class Play(NamedTuple):
     last_ending: Bars = ()  # in place of the last ones the last time; none: as every time
 
     def form(self, form: Form, last_time: bool) -> Form:
-        """The form as a chorus of this play goes."""
+        """The form of a chorus of this play, with its ending."""
         form = with_ending(form, self.ending)
         return with_ending(form, self.last_ending) if last_time else form
 
 
 @dataclass(frozen=True)
 class Facts:
-    """What stands before the first lick. `places` tells where each fact was written."""
+    """The facts before the first lick. `places` has the span of each fact that is written."""
 
     title: str
     harp: Harp

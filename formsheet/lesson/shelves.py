@@ -1,9 +1,9 @@
-"""Shelves: licks that several tunes use, found, read once, and held against the lesson."""
+"""Shelves: licks that several tunes use. They are searched, read once, compared with the lesson."""
 
 from __future__ import annotations
 
 import re
-from os.path import isfile  # of Path's own, some raise for a name that is too long
+from os.path import isfile  # `Path.is_file` raises for a name that is too long
 from pathlib import Path
 
 from formsheet.language import tree as t
@@ -21,8 +21,8 @@ from formsheet.suffixes import SHELF_SUFFIX
 
 _NAME = re.compile(r"[^\W_][\w .-]*")
 SHELF_FOLDER = "shelf"
-_MOST_SEARCHED = 50  # shelves that are looked through for a lick that no line takes
-_MOST_IN_A_CHAIN = 8  # shelves of which each takes from the next
+_MOST_SEARCHED = 50  # shelves searched for a lick that no `use` line takes
+_MOST_IN_A_CHAIN = 8  # shelves each of which takes from the next
 
 
 class Shelves:
@@ -32,11 +32,11 @@ class Shelves:
         self.folder = folder
         self._read: dict[Path, Shelf] = {}
         self._known: dict[Path | None, Names] = {}  # file -> names of shelves that it may use
-        self._looked: dict[Path, dict[Path, bool]] = {}  # file -> where its shelves may lie
-        self._taken: dict[Path, dict[Path, set[str]]] = {}  # file -> its shelves -> what it takes
+        self._looked: dict[Path, dict[Path, bool]] = {}  # file -> paths searched -> found
+        self._taken: dict[Path, dict[Path, set[str]]] = {}  # file -> its shelves -> names taken
 
     def used(self, tree: t.FileTree, facts: Facts, circle: tuple[Path, ...] = ()) -> Taken:
-        """What a file's `use` lines take."""
+        """What the `use` lines of a file take."""
         all_taken = Taken()
         problems = all_taken.problems
         shelves: dict[str, FromShelf | None] = {}  # by their names in this file
@@ -44,7 +44,7 @@ class Shelves:
         unfound: dict[str, list[Problem]] = {}
         for use in tree.uses:
             name = use.shelf.text
-            if name not in shelves:  # else it is known, and its own mistakes are told
+            if name not in shelves:  # else it was read, and its mistakes were reported
                 paths[name], unfound[name] = self._located(use, tree)
                 shelf, found = self._shelf(paths[name], use, circle)
                 unfound[name] += found
@@ -63,7 +63,7 @@ class Shelves:
         return all_taken
 
     def path_of(self, use: t.Use, tree: t.FileTree) -> Path | None:
-        """The file of the shelf that a line of a file names, if there is one that may be read."""
+        """The path of the shelf named in a `use` line; None if there is none that may be read."""
         path = self._located(use, tree)[0]
         return path and path.resolve()
 
@@ -83,7 +83,7 @@ class Shelves:
         return path.resolve().is_relative_to(self.folder.resolve())
 
     def _note(self, use: t.Use, tree: t.FileTree, path: Path | None) -> None:
-        """Note what a file takes from a shelf that is there."""
+        """Note what a file takes from an existing shelf."""
         if tree.source.path and path:
             taken = self._taken.setdefault(tree.source.path.resolve(), {})
             taken.setdefault(path, set()).update(item.name.text for item in use.items)
@@ -107,11 +107,11 @@ class Shelves:
         return self._read[path]
 
     def at(self, path: Path) -> Shelf | None:
-        """The shelf in a file; None where there is none that may be read."""
+        """The shelf at a path; None if there is none that may be read."""
         return self._read_once(path.resolve()) if isfile(path) and self._is_inside(path) else None
 
     def holding(self, lick: str, facts: Facts, file: Path | None) -> str | None:
-        """The name of a shelf from which a file with these facts could take a lick, if any."""
+        """The name of a shelf with this lick that suits a file with these facts, if any."""
         for name in self._names(file).listed[:_MOST_SEARCHED]:
             path = self._find(name, file)
             shelf = self.at(path) if path else None
@@ -124,7 +124,7 @@ class Shelves:
         return None
 
     def taken_by(self, file: Path) -> dict[Path, set[str]]:
-        """From which shelves a file that was read takes, by their names there, and what."""
+        """The shelves from which a file takes, with the names it takes, as on the shelf."""
         return self._taken.get(file.resolve(), {})
 
     def _read_file(self, path: Path, circle: tuple[Path, ...]) -> Shelf:
@@ -138,7 +138,7 @@ class Shelves:
     def read_tree(
         self, tree: t.FileTree, problems: list[Problem], circle: tuple[Path, ...]
     ) -> Shelf:
-        """A shelf from its tree; `circle` are the files that led here, this one last."""
+        """A shelf from its tree; `circle` is the chain of files that led here, this one last."""
         facts, found = read_facts(tree, lesson=False)
         problems = problems + found
         used = self.used(tree, facts, circle)
@@ -153,7 +153,7 @@ class Shelves:
         )
 
     def _places(self, beside: Path | None) -> list[Path]:
-        """Where shelves are looked for: beside the lesson, then in the shelf folder."""
+        """The folders searched for shelves: that of the lesson, then the shelf folder."""
         return [*([beside.parent] if beside else []), self.folder / SHELF_FOLDER]
 
     def _find(self, name: str, beside: Path | None) -> Path | None:
@@ -166,7 +166,7 @@ class Shelves:
         return None
 
     def looked_for(self, file: Path) -> dict[Path, bool]:
-        """Where shelves were looked for to read a file, through all shelves; whether found."""
+        """Every path searched for a shelf to read a file, shelves of shelves included; if found."""
         found: dict[Path, bool] = {}
         waiting, done = [file.resolve()], set()
         while waiting:
@@ -187,7 +187,7 @@ class Shelves:
         return self._known[beside]
 
     def shown_name(self, path: Path) -> str:
-        """The path from the lessons folder's own place, as the teacher typed it."""
+        """The path as the teacher would type it, through the lessons folder."""
         try:
             return shown_name(self.folder / path.resolve().relative_to(self.folder.resolve()))
         except ValueError:
