@@ -169,11 +169,14 @@ def shown(problem: Problem) -> str:
 
 
 def _harp(name: str | None) -> Harp | None:
-    from formsheet.lesson.fact_values import harp_of
+    from formsheet.problems.drawing import hint_texts
+    from formsheet.problems.problem import Problem
+    from formsheet.vocabulary.facts import HARP
+    from formsheet.vocabulary.option import value_of
 
     if name is None:
         return None
-    harp = harp_of(name)
-    if harp is None:
-        raise ValueError(f"unknown harp: {name}; harps are `C`, `Bb`, `low F` and so on")
+    harp = value_of(HARP, name)
+    if isinstance(harp, Problem):
+        raise ValueError("; ".join([harp.message(), *hint_texts(harp)]))
     return harp

@@ -5,7 +5,8 @@ A place is an offset into the text; line and column are computed only when they 
 
 from __future__ import annotations
 
-from bisect import bisect_right
+import re
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import accumulate
@@ -32,13 +33,50 @@ def _unprintable(char: str) -> bool:
     )
 
 
+# Patterns as text: most files have no hidden characters.
+_HIDDEN = (
+    "[\u00ad\u180e\u200b\u2060-\u2064\ufeff]"  # soft hyphens, spaces of no width
+    # Joiners shape letters and signs beside them; beside plain marks and spaces they do nothing.
+    r"|(?<![^\x00-\x7f\s’′“”„«»])[\u200c\u200d](?![^\x00-\x7f\s’′“”„«»])((?<![A-Za-z].)|(?![A-Za-z]))"
+)
+_PLAIN = dict.fromkeys(map(ord, "\u2010\u2011\u2012\ufe63\uff0d"), "-")  # hyphens
+_PLAIN |= dict.fromkeys(map(ord, "\u00a0\u2007\u202f"), " ")  # spaces that keep a line together
+
+
+def read_text(written: str) -> tuple[str, tuple[int, ...]]:
+    """What is read of a written text, and the offsets in it before which something was hidden.
+
+    Hyphens of other kinds are read as `-`, hard spaces as spaces; soft hyphens and spaces of no
+    width are not read at all. Line ends stay where they are.
+    """
+    if written.isascii():
+        return written, ()
+    plain = written.translate(_PLAIN)
+    found = [match.start() for match in re.finditer(_HIDDEN, plain)]
+    hidden = tuple(at - count for count, at in enumerate(found))
+    return re.sub(_HIDDEN, "", plain) if found else plain, hidden
+
+
 @dataclass(frozen=True, eq=False)
 class Source:
-    """The text of a file, and the name by which messages call it."""
+    """The text of a file, and the name by which messages call it.
+
+    `written` is the content of the file, `text` what is read of it (`read_text`): offsets are
+    places in `text`, columns are places in the file.
+    """
 
     name: str
-    text: str = field(repr=False)
+    written: str = field(repr=False)
     path: Path | None = field(default=None, repr=False)
+
+    @cached_property
+    def _as_read(self) -> tuple[str, tuple[int, ...]]:
+        return read_text(self.written)
+
+    @cached_property
+    def text(self) -> str:
+        """The text without its hidden characters."""
+        return self._as_read[0]
 
     @cached_property
     def _line_starts(self) -> list[int]:
@@ -46,15 +84,28 @@ class Source:
         return list(accumulate((len(line) + 1 for line in lines[:-1]), initial=0))
 
     def line_column(self, offset: int) -> tuple[int, int]:
-        """Line and column of an offset, both counted from 1."""
+        """Line and column of an offset in the file as it is written, both counted from 1."""
+        line, start = self.line_start(offset)
+        hidden = self._as_read[1]
+        before = bisect_right(hidden, offset) - bisect_left(hidden, start) if hidden else 0
+        return line, offset - start + before + 1
+
+    def line_start(self, offset: int) -> tuple[int, int]:
+        """The line of an offset, counted from 1, and the offset at which that line begins."""
         line = bisect_right(self._line_starts, offset)
-        return line, offset - self._line_starts[line - 1] + 1
+        return line, self._line_starts[line - 1]
 
     def line_text(self, line: int) -> str:
         """The text of a line counted from 1, without its line end."""
         start = self._line_starts[line - 1]
         end = self._line_starts[line] - 1 if line < len(self._line_starts) else len(self.text)
         return self.text[start:end].rstrip("\r")
+
+    def written_range(self, start: int, end: int) -> tuple[int, int]:
+        """The range of `written` for one of `text`, hidden characters on its edges left out."""
+        hidden = self._as_read[1]
+        first = start + bisect_right(hidden, start)
+        return first, max(first, end + bisect_left(hidden, end))
 
     @property
     def end(self) -> Span:
@@ -93,3 +144,10 @@ class Span(NamedTuple):
     def to(self, other: Span) -> Span:
         """From the start of this span to the end of another."""
         return Span(self.source, self.start, max(self.end, other.end))
+
+
+class Word(NamedTuple):
+    """A word of a source, quotes and the like taken off, with its place."""
+
+    text: str
+    span: Span

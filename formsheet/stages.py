@@ -78,6 +78,8 @@ def examine_any(source: Source, shelves: Shelves, harp: Harp | None = None) -> E
 def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Examined:
     """Read and check a lesson; `harp`, if given, replaces its own."""
     tree, problems = parse(source)
+    if tree.newer:
+        return Examined(source.name, source.path, problems=tuple(problems))
     lesson, found = read_lesson(tree, shelves)
     if harp:
         lesson = on_harp(lesson, harp)
@@ -125,6 +127,8 @@ def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
 
 def _examine_shelf(source: Source, shelves: Shelves) -> Examined:
     tree, problems = parse(source)
+    if tree.newer:
+        return Examined(source.name, source.path, problems=tuple(problems))
     circle = (source.path.resolve(),) if source.path else ()
     shelf = shelves.read_tree(tree, problems, circle)
     found = list(shelf.problems) + glyph_findings(tree) + long_texts(tree)

@@ -29,8 +29,10 @@ def write_aside(folder: Path, data: bytes, *, mode: int = _MODE, sync: bool = Tr
             if sync:
                 os.fsync(file.fileno())
         os.chmod(name, mode)
-    except BaseException:
+    except BaseException as caught:
         os.unlink(name)
+        if isinstance(caught, OSError):  # a full disk does not say which
+            caught.filename = str(folder)
         raise
     return Path(name)
 

@@ -161,9 +161,11 @@ class _Lesson:
         return f"{head} in r-{name}", " ".join(notes)
 
     def _pickup(self) -> Iterator[str]:
-        if self.roomy and self._maybe(0.4):
+        """One that is played each time needs a rest before it, one that is played once does not."""
+        if self._maybe(0.4 if self.roomy else 0.2):
+            once = "" if self.roomy else " once"
             marks = self.chance.choice(("e 2b 1d", "q 1d", "s 2b 1d 2b 1d", "e. 1d s 2b"))
-            yield f"  pickup {marks}"
+            yield f"  pickup{once} {marks}"
 
     def _music(self, bars: int) -> str:
         written = []

@@ -19,7 +19,7 @@ from formsheet.source import Source
 from tests.helpers import lesson_text, over, own_form
 
 GOOD = over("I | IV", "e 2d 3d h. - | w 4b", feel="swing")
-WARNED = over("IV", "w 3d")
+WARNED = over("IV7", "w 3d")
 BROKEN = over("I", "w 3x")
 SHELF = "lick home on I\n  w 2d\n"
 

@@ -9,7 +9,6 @@ from formsheet.arrange.rank import Layout
 from formsheet.arrange.search import Laid
 from formsheet.arrange.sounds import Line, Sound
 from formsheet.language.made import NOWHERE
-from formsheet.lesson.fact_values import FASTEST, SLOWEST
 from formsheet.lesson.model import (
     BarsPlaced,
     Facts,
@@ -26,6 +25,7 @@ from formsheet.music.form import BARS_A_LINE, Form
 from formsheet.music.key import Key
 from formsheet.notes.melody import Melody
 from formsheet.notes.values import Piece, pieces
+from formsheet.vocabulary.facts import FASTEST, SLOWEST
 
 #: Tempo in beats a minute of a melody without one. Our own choice.
 USUAL_TEMPO = Fraction(90)

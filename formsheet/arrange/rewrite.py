@@ -11,8 +11,8 @@ from formsheet.arrange.retab import Retabbed
 from formsheet.language import tree as t
 from formsheet.language.lines import without_comment
 from formsheet.language.recovery import Unread
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.writing import lick_text
+from formsheet.music.key import position_name
 from formsheet.source import Source, Span
 
 #: Words in a text that describe how a note is played.

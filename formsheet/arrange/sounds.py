@@ -6,8 +6,9 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from formsheet.lesson.model import BENT_TECHNIQUES, Kind, Lick
+from formsheet.lesson.model import Kind, Lick
 from formsheet.music.harp import Harp
+from formsheet.vocabulary.techniques import BENT_TECHNIQUES
 
 
 @dataclass(frozen=True, slots=True)

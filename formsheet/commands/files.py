@@ -14,13 +14,15 @@ if TYPE_CHECKING:  # a build that finds nothing to do needs none of it
     from formsheet.problems.problem import Problem
     from formsheet.stages import Examined
 
+LESSONS_FOLDER = "lessons"  # as the README has it
 FINE, ERRORS, USAGE = 0, 1, 2  # exit statuses
-INTERRUPTED = 130  # as shells have it
+INTERRUPTED, CLOSED_EARLY = 130, 141  # as shells report SIGINT and SIGPIPE: 128 and its number
 EXITS = {
     FINE: "all is fine, warnings included",
     ERRORS: "a lesson has errors",
-    USAGE: "the command was wrong, or a file or folder cannot be had",
+    USAGE: "the command was wrong, or a file, a folder or the output cannot be read or written",
     INTERRUPTED: "ended by Ctrl-C",
+    CLOSED_EARLY: "the output was closed before its end, as `head` does",
 }
 
 
@@ -52,10 +54,34 @@ def _jobs_of(name: str, suffixes: Sequence[str]) -> list[Job]:
             raise UsageError(f"there is no {kinds} file in {name}")
         return [Job(path / each, path) for each, _ in inside]
     if not path.exists():
-        raise UsageError(f"there is no file or folder called {name}")
+        path = _completed(path, suffixes)
+    if not path.exists():
+        near = _nearest_file(path, suffixes)
+        hint = f"; did you mean {near}?" if near else ""
+        raise UsageError(f"there is no file or folder called {name}{hint}")
     if path.suffix not in suffixes:
         raise UsageError(f"{name} does not end in {kinds}")
     return [Job(path, path.parent)]
+
+
+def _completed(path: Path, suffixes: Sequence[str]) -> Path:
+    """The file meant by a name without its ending: `kitchen` is kitchen.lesson if that exists."""
+    if path.name in ("", ".."):
+        return path
+    candidates = (path.with_name(path.name + suffix) for suffix in suffixes)
+    return next((each for each in candidates if each.is_file()), path)
+
+
+def _nearest_file(path: Path, suffixes: Sequence[str]) -> Path | None:
+    """The file that a misspelt name may mean: where it was looked for, or in `lessons` there."""
+    from formsheet.problems.nearest import nearest
+
+    for folder in (path.parent, path.parent / LESSONS_FOLDER):
+        if folder.is_dir():
+            names = (each.name for each in folder.iterdir() if each.suffix in suffixes)
+            if near := nearest(path.name, names):
+                return folder / near
+    return None
 
 
 def examined(work: Sequence[Job], harp: Harp | None = None) -> Iterator[tuple[Job, Examined]]:

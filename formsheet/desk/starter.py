@@ -10,17 +10,16 @@ from itertools import groupby
 from formsheet.judge.harmony import ChordOnHarp, chord_on_harp
 from formsheet.language.tidy import tidied
 from formsheet.language.written import rest_of_line
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import value_of
-from formsheet.lesson.writing_facts import tempo_text
 from formsheet.music.chord import Chord
 from formsheet.music.form import Form, FormBar
 from formsheet.music.harp import Harp
-from formsheet.music.key import Key, song_key
+from formsheet.music.key import Key, position_name, song_key
 from formsheet.music.rhythm import Meter
 from formsheet.music.tab import Tab
 from formsheet.report.chords import chords_table
 from formsheet.source import Source
+from formsheet.vocabulary.facts import tempo_text
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,14 +6,14 @@ from collections.abc import Iterator, Sequence
 from time import time_ns
 from typing import TYPE_CHECKING
 
-from formsheet.engine.cores import AHEAD, cores, helpers
+from formsheet.engine.cores import AHEAD, NoHelpers, Notify, cores, helpers, silent
 from formsheet.engine.event import Event, Outcome
 from formsheet.engine.plan import Plan
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
 
 if TYPE_CHECKING:
-    from concurrent.futures import Future
+    from concurrent.futures import Future, ProcessPoolExecutor
 
 _FEW = 4  # stale targets from which on starting worker processes pays
 #: Modules that the fork server imports once for all workers, by part.
@@ -21,19 +21,32 @@ _HEAVY = {"sheet": "formsheet.pack.setter", "clips": "numpy"}
 
 
 def build(
-    plan: Plan, tool: Tool, *, jobs: int | None = None, again: bool = False
+    plan: Plan,
+    tool: Tool,
+    *,
+    jobs: int | None = None,
+    again: bool = False,
+    notify: Notify = silent,
 ) -> Iterator[Event]:
     """Make the stale targets of a plan; yields one event a target as it is finished.
 
     `jobs` is the number of worker processes (default: one per core). `again` makes all parts,
-    stale or not. A failure of one target is an event and does not stop the others.
+    stale or not. A failure of one target is an event and does not stop the others. If no worker
+    can be started, this process makes everything, and `notify` is called with the reason.
     """
     if not plan.stale:
         return
     workers = min(jobs or cores(), len(plan.stale))
     if workers > 1 and len(plan.stale) >= _FEW:
-        yield from _build_on_cores(plan.stale, tool, workers, again)
-        return
+        parts = {part for target in plan.stale for part in target.parts}
+        heavy = [_HEAVY[part] for part in _HEAVY if part in parts]
+        try:
+            pool = helpers(workers, ["formsheet.engine.make", *heavy])
+        except NoHelpers as caught:
+            notify(str(caught))
+        else:
+            yield from _build_on_cores(plan.stale, tool, pool, workers, again)
+            return
     from formsheet.engine.make import make
 
     started_ns = time_ns()
@@ -42,7 +55,7 @@ def build(
 
 
 def _build_on_cores(
-    targets: Sequence[Target], tool: Tool, workers: int, again: bool
+    targets: Sequence[Target], tool: Tool, pool: ProcessPoolExecutor, workers: int, again: bool
 ) -> Iterator[Event]:
     from concurrent.futures import FIRST_COMPLETED, wait
 
@@ -52,9 +65,6 @@ def _build_on_cores(
     started_ns = time_ns()
     waiting = iter(targets)
     running: dict[Future[Event], Target] = {}
-    parts = {part for target in targets for part in target.parts}
-    heavy = [_HEAVY[part] for part in _HEAVY if part in parts]
-    pool = helpers(workers, ["formsheet.engine.make", *heavy])
     try:
         while True:
             while len(running) < workers * AHEAD and (target := next(waiting, None)):

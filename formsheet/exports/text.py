@@ -10,9 +10,9 @@ from formsheet.exports.text_key import key_lines
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.lesson.fact_words import feel_words, tempo_words
-from formsheet.lesson.facts import position_name
 from formsheet.listing import bars_words
 from formsheet.music.counting import count_words
+from formsheet.music.key import position_name
 from formsheet.tune.passes import Printed, note_of, printed_choruses, title_of
 from formsheet.tune.swing_times import feel_changes
 from formsheet.tune.timeline import Bar, Tune, goes_on
@@ -48,7 +48,11 @@ def _head(tune: Tune) -> list[str]:
 
 
 def _says(tune: Tune) -> list[str]:
-    return [line for say in tune.lesson.facts.says for line in _wrapped(say)]
+    facts = tune.lesson.facts
+    lines = [line for say in facts.says for line in _wrapped(say)]
+    for link in facts.links:
+        lines += [*_wrapped(f"{link.title}:"), link.address] if link.title else [link.address]
+    return lines
 
 
 def _choruses(tune: Tune) -> Iterator[list[str]]:
@@ -56,7 +60,7 @@ def _choruses(tune: Tune) -> Iterator[list[str]]:
     alone = sum(not each.changed for each in printed) == 1
     for each, following in zip(printed, [*printed[1:], None], strict=True):
         head = _wrapped(_heading(title_of(each, alone) or "The tune"))
-        note = note_of(each, following)
+        note = note_of(tune, each, following)
         yield [*head, *_wrapped(note[:1].upper() + note[1:]), *_bars(tune, each)]
 
 
@@ -64,7 +68,7 @@ def _bars(tune: Tune, printed: Printed) -> Iterator[str]:
     """The bars of a chorus, with the pick-up before the first; of a last time only the changes."""
     chorus = printed.choruses[0]
     indices = [chorus.bars[at] for at in printed.changed] or list(chorus.bars)
-    if chorus.number == 1 and not tune.bars[0].number:
+    if chorus.number == 1 and tune.pickup:
         indices.insert(0, 0)
     for index in indices:
         yield ""

@@ -12,8 +12,20 @@ from formsheet.tune.timeline import Bar, Tune
 
 
 def use_findings(tune: Tune) -> list[Problem]:
-    """Licks of the lesson that no bar plays, and licks that are not played whole."""
-    return [*_unused(tune), *_cut(tune)]
+    """Licks and pick-ups that no bar plays, licks not played whole, a pick-up without a count."""
+    return [*_unused(tune), *_cut(tune), *_pickups(tune)]
+
+
+def _pickups(tune: Tune) -> Iterator[Problem]:
+    """Pick-ups played once that are not played at all; one that needs a bar of count."""
+    first = tune.bars[1 if tune.pickup else 0].lick
+    played = {bar.lick.name: bar.lick for bar in tune.bars if bar.lick}
+    for lick in played.values():
+        if lick.pickup_once and not (first and first.name == lick.name):
+            span = lick.pickup[0].span.to(lick.pickup[-1].span)
+            yield kinds.PickupUnplayed(span, lick=lick.name, first=first.name if first else None)
+    if tune.pickup and not tune.lesson.facts.count_in:
+        yield kinds.PickupUncounted(tune.lesson.facts.places["count-in"])
 
 
 def _cut(tune: Tune) -> Iterator[Problem]:

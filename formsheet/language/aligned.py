@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from formsheet.language import tree as t
-from formsheet.language.blocks import TEXT_WORDS
 from formsheet.language.columns import Columns, under
 from formsheet.language.rhythm_rows import RhythmRow, notes_of, rhythm_rows
 from formsheet.language.written import (
@@ -21,6 +20,7 @@ from formsheet.language.written import (
     rest_of_line,
     word_text,
 )
+from formsheet.vocabulary.facts import TEXT_FACTS
 
 INDENT = "  "
 _FACT_COLUMN = 10  # where the words of a fact begin: behind the longest keyword
@@ -83,8 +83,9 @@ def _plain(line: t.Line) -> str:
     match line:
         case t.MusicLine(marks):
             return INDENT + music_text(marks)
-        case t.PickupLine(keyword, marks):
-            return f"{INDENT}{keyword.text} {music_text(marks)}"
+        case t.PickupLine(keyword, marks, once):
+            when = " once" if once else ""
+            return f"{INDENT}{keyword.text}{when} {music_text(marks)}"
         case t.TipLine(keyword, text):
             return f"{INDENT}{keyword.text} {rest_of_line(text.text)}"
         case t.Use(keyword, items, shelf):
@@ -115,7 +116,7 @@ def _fact(keyword: str, words: str) -> str:
 
 
 def _fact_words(fact: t.Fact) -> str:
-    if fact.keyword.text in TEXT_WORDS:
+    if fact.keyword.text in TEXT_FACTS:
         return rest_of_line(fact.words[0].text)
     return joined(*fact.words)
 

@@ -16,20 +16,13 @@ from formsheet.language.nameless import (
 )
 from formsheet.language.recovery import LINE, Unread
 from formsheet.language.strays import looks_like_chord, looks_like_music, stray_mistakes
-from formsheet.language.usage import USAGE
 from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem
 from formsheet.source import Source, Span
 from formsheet.suffixes import SHELF_SUFFIX
-
-FACT_WORDS = ("title", "teacher", "rights", "date", "say", "harp", "tuning", "position", "form",
-              "meter", "tempo", "learn", "feel", "count-in", "level", "use")  # fmt: skip
-BLOCK_WORDS = ("rhythm", "lick", "turnaround", "pickup", "tip", "play", "every", "bars", "bar",
-               "last time", "ending", "blow", "draw")  # fmt: skip
-
-#: Facts that take the rest of their line as text.
-TEXT_WORDS = ("title", "teacher", "rights", "date", "say")
+from formsheet.vocabulary.facts import FACT_OF, TEXT_FACTS
+from formsheet.vocabulary.lines import LINE_WORDS, USAGE
 
 #: Words that a teacher may well write, and what to write for them.
 MEANT = {
@@ -72,8 +65,8 @@ class _Gatherer:
         self.lick_lost = False  # a lick without its name
         self.lost_names: set[str] = set()  # words of unread lines
         self.lost_facts: set[str] = set()  # keywords of unread lines
-        self.words_above = Names((*FACT_WORDS, *BLOCK_WORDS))  # before the first lick
-        self.words_below = Names((*BLOCK_WORDS, "swing", "straight"))
+        self.words_above = Names((*FACT_OF, *LINE_WORDS))  # before the first lick
+        self.words_below = Names((*LINE_WORDS, "swing", "straight"))
 
     def take(self, line: t.Line) -> None:
         """Put a line where it belongs."""
@@ -81,7 +74,7 @@ class _Gatherer:
         placing = isinstance(line, _PlacingLine)
         self.run = placing and not isinstance(self.block, t.PlayBlock)
         is_text = isinstance(line, t.TipLine) or (
-            isinstance(line, t.Fact) and line.keyword.text in TEXT_WORDS
+            isinstance(line, t.Fact) and line.keyword.text in TEXT_FACTS
         )
         if is_text:
             assert isinstance(line, t.TipLine | t.Fact)
@@ -95,7 +88,7 @@ class _Gatherer:
         source, end = text.span.source, text.span.end
         if found := _NUMBERED.match(source.text, end):
             span = Span(source, found.start(1), found.end(1))
-            self.problems.append(kinds.TextCut(span, found=found[1]))
+            self.problems.append(kinds.TextCut(span, found=found[1], text=text.span))
 
     def _take(self, line: t.Line) -> None:
         match line:
@@ -124,7 +117,7 @@ class _Gatherer:
                 self._open(t.PlayBlock(line))
             case t.MusicLine():
                 self._take_music(line)
-            case t.PickupLine(keyword, marks):
+            case t.PickupLine(keyword, marks, _):
                 if isinstance(self.block, t.LickBlock):
                     self.block.pickups.append(line)
                     self._report_strays(self.block, marks)
@@ -197,7 +190,11 @@ class _Gatherer:
         self.block = None
         word = line.keyword
         if (self.tree.licks or self.tree.plays) and not self._given(word.text):
-            self.problems.append(kinds.FactLate(word.span, fact=word.text))
+            early = [lick.name.span for lick in self.tree.licks[:1]]
+            early += [play.line.keyword.span for play in self.tree.plays[:1]]
+            first = min(early, key=lambda span: span.start)
+            lick = first if isinstance(line, t.Fact | t.Use) else None
+            self.problems.append(kinds.FactLate(word.span, fact=word.text, lick=lick))
         match line:
             case t.Fact():
                 self.tree.facts.append(line)
@@ -218,10 +215,8 @@ class _Gatherer:
                 return bool(self.tree.tunings)
             case "form":
                 return bool(self.tree.forms)
-            case "say" | "use":
-                return False
             case _:
-                return keyword in self.given
+                return keyword in self.given and not FACT_OF[keyword].repeats
 
     def _take_music(self, line: t.MusicLine) -> None:
         first = line.marks[0]
@@ -278,7 +273,7 @@ class _Gatherer:
             self.lick_lost = True
         first, *others = words
         self.lost_names.update(word.text for word in others)
-        if keyword in FACT_WORDS:
+        if keyword in FACT_OF:
             self.lost_facts.add(keyword)
             self.block = None
         if keyword == "form":
@@ -292,7 +287,7 @@ class _Gatherer:
             self._open(t.LickBlock(others[0], None, unread=LINE))
         elif keyword == "rhythm" and others:
             self._open(t.RhythmBlock(first, others[0], unread=LINE))
-        elif isinstance(self.block, t.TuningBlock | None) and keyword not in FACT_WORDS:
+        elif isinstance(self.block, t.TuningBlock | None) and keyword not in FACT_OF:
             self.block = t.LickBlock(first, None, unread=LINE)  # not of the tree: only its music
         elif keyword != "tip" and not isinstance(self.block, t.TuningBlock | None):
             self.block.unread = LINE

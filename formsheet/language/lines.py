@@ -10,10 +10,9 @@ from lark import Token, Transformer, v_args
 
 from formsheet.language import tree as t
 from formsheet.source import Source, Span
+from formsheet.vocabulary.quotes import is_quoted, quoted_parts, unquoted
 
 _HOLE = re.compile(r"10|[1-9]")
-_QUOTED = re.compile(r'"([^"]*)"|“([^”]*)”')
-_CLOSING = {'"': '"', "“": "”"}
 
 
 class _Read(threading.local):
@@ -47,9 +46,12 @@ class LineBuilder(Transformer[Token, Any]):
 
     def _word(self, token: Token) -> t.Word:
         text: str = token.value
-        if token.type in ("STRING", "TECHNIQUE"):
+        span = self._span(token)
+        if token.type == "STRING":
+            text = unquoted(span.text)
+        elif token.type == "TECHNIQUE":
             text = text[1:-1]
-        return t.Word(text, self._span(token))
+        return t.Word(text, span)
 
     def _word_or_none(self, token: Token | None) -> t.Word | None:
         return None if token is None else self._word(token)
@@ -62,9 +64,9 @@ class LineBuilder(Transformer[Token, Any]):
     def _text(self, token: Token) -> t.Word:
         """The rest of a line, without its comment and without quotes around the whole."""
         span = self._span(token)
-        said = without_comment(token.value)
+        said = without_comment(span.text)
         span = Span(span.source, span.start, span.start + len(said))
-        return t.Word(_unquoted(said), span)
+        return t.Word(_bare(said), span)
 
     # -- facts
 
@@ -169,8 +171,8 @@ class LineBuilder(Transformer[Token, Any]):
             rhythm=self._word_or_none(rhythm),
         )
 
-    def pickup(self, keyword: Token, music: t.MusicLine) -> t.PickupLine:
-        return t.PickupLine(self._word(keyword), music.marks)
+    def pickup(self, keyword: Token, once: Token | None, music: t.MusicLine) -> t.PickupLine:
+        return t.PickupLine(self._word(keyword), music.marks, once is not None)
 
     def tip(self, keyword: Token, text: Token) -> t.TipLine:
         return t.TipLine(self._word(keyword), self._text(text))
@@ -211,24 +213,22 @@ def _asked_span(bars: tuple[t.AskedBar, ...]) -> Span:
 
 def text_as_read(rest: str) -> str:
     """What the rest of a line says as a text: no comment, no quotes around the whole."""
-    return _unquoted(without_comment(rest))
+    return _bare(without_comment(rest))
 
 
-def _unquoted(text: str) -> str:
-    quoted = _QUOTED.fullmatch(text)
-    return (quoted[1] or quoted[2] or "") if quoted else text
+def _bare(text: str) -> str:
+    return unquoted(text) if is_quoted(text) else text
 
 
 def without_comment(text: str) -> str:
     """The text up to a `#` that begins a word outside quotes, trailing spaces cut."""
     if "#" not in text:
         return text.rstrip()
-    closing = ""  # the quote that ends the quoted words in which we are
-    for at, char in enumerate(text):
-        if closing:
-            closing = "" if char == closing else closing
-        elif char in _CLOSING and _CLOSING[char] in text[at + 1 :]:
-            closing = _CLOSING[char]
-        elif char == "#" and (at == 0 or text[at - 1].isspace()):
-            return text[:at].rstrip()
+    parts = iter([*quoted_parts(text), (len(text), len(text))])
+    start, end = next(parts)
+    for found in re.finditer(r"(?<!\S)#", text):
+        while end <= found.start():
+            start, end = next(parts)
+        if found.start() < start:
+            return text[: found.start()].rstrip()
     return text.rstrip()

@@ -9,8 +9,9 @@ from formsheet.language.tree import AnyMark, Mark, RhythmLine, Sign, Word
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 from formsheet.source import Span
+from formsheet.vocabulary.quotes import DOUBLE, plain_quotes
 
-_TITLED = r"""[^\S\n]*(?P<keyword>lick|turnaround|rhythm)[^\S\n]+(?P<title>"[^"\n]*"|“[^”\n]*”)"""
+_TITLED = r"""[^\S\n]*(?P<keyword>lick|turnaround|rhythm)[^\S\n]+(?P<title>"[^"\n]*")"""
 _ON = r"[^\S\n]*(?P<keyword>lick|turnaround)(?=[^\S\n]+on[^\S\n]+[b#♭♯]?[IViv]+[\w+°]*([\s,|]|$))"
 _VALUE = r"[whqes]3?"
 #: A word that has a meaning of its own where a lick is placed: a chord, a count, silence.
@@ -23,8 +24,8 @@ def name_missing(line: Span) -> Problem | None:
     """The problem of a first line without a name: `lick "Sideways" on IV`, `lick on IV`."""
     source = line.source
     text = line.text
-    if titled := re.match(_TITLED, text):
-        keyword, title = titled["keyword"], titled["title"]
+    if titled := re.match(_TITLED, plain_quotes(text)):
+        keyword, title = titled["keyword"], text[titled.start("title") : titled.end("title")]
         head = f"{keyword} {name_of(title, keyword, source.text)}"
         start = line.start + titled.start("keyword")
         kept = keyword != "rhythm"  # which has no title
@@ -44,7 +45,7 @@ def name_missing(line: Span) -> Problem | None:
 def is_nameless(words: tuple[Word, ...]) -> bool:
     """Whether a line that was not read is one without a name, by its first words."""
     second = words[1].text if len(words) > 1 else ""
-    return words[0].text in _USUAL and (second == "on" or second[:1] in ('"', "“"))
+    return words[0].text in _USUAL and (second == "on" or second[:1] in tuple(DOUBLE))
 
 
 def name_of(title: str, keyword: str, text: str) -> str:

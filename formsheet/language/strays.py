@@ -8,12 +8,17 @@ from collections.abc import Iterable, Sequence
 from formsheet.language.spelling import missing_hole, note_slip
 from formsheet.language.tree import Mark
 from formsheet.problems import kinds
-from formsheet.problems.problem import Problem
+from formsheet.problems.problem import Edit, Problem
 from formsheet.source import Span
+from formsheet.vocabulary.quotes import DOUBLE
 
 # Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
 
 _NOTE = r"\d{1,20}o?[bd]['’′]*"  # bounded: or digits without end are gone over again
+#: What may follow a note, in any order.
+_SIGN_BEHIND = r'!|\{[^\s{}"]*\}|"[^"\s]*"'
+_SIGNS_BEHIND = rf"(?P<note>{_NOTE})(?P<signs>({_SIGN_BEHIND})*)"
+_LONGEST_ROUND = 300  # letters that are looked at for notes in round brackets
 _LONGEST_NOTE = 30  # letters that are looked back for a note, the spaces after it included
 _NOTE_LIKE = r"(?P<holes>\d+)(\D.*)?"
 #: Holes with no breath after them, or with one letter that is none.
@@ -26,17 +31,43 @@ _TICKS = r"['’′´`]+"
 _COUNT = r"x\d+"
 _VALUE_LIKE = r"(?i:[whqes][.\d]*)"
 _TOGETHER = rf"(?P<value>[whqes]\.{{0,2}})?(?P<notes>({_NOTE}[,;/–-]?)+)"
-_MUSIC_LIKE = rf"(?i:{_VALUE_LIKE}|x|{_TOGETHER}|o?[bd]\d+)"
+#: Marks run together, each value before what it is for: `qx`, `-x`, `e4b5b`, `xx`.
+_MARK = rf"(?:[whqes](?:\.\.?|3)?(?=[x=\d-])|{_NOTE}|[x=-])"
+_RUN = rf"{_MARK}{{2,40}}"
+_MUSIC_LIKE = rf"(?i:{_VALUE_LIKE}|x|{_TOGETHER}|{_RUN}|o?[bd]\d+)"
+#: Whole notes to sixteenths as fractions, dotted ones too.
+_FRACTION = r"(?P<above>\d+)/(?P<below>\d+)(?P<dots>\.{0,2})|[¼½⅛]"
+_FRACTIONS = {"1/1": "w", "1/2": "h", "1/4": "q", "1/8": "e", "1/16": "s", "3/4": "h.", "3/8": "q.",
+              "3/16": "e.", "3/32": "s.", "½": "h", "¼": "q", "⅛": "e"}  # fmt: skip
+#: A sign for a hold behind its note.
+_HELD = rf"(?P<note>{_NOTE})(?P<hold>[~=_]+)"
+_AT_ONCE = rf"{_NOTE}(?:[+&]{_NOTE}){{1,9}}"
+_IN_ROUND = rf"\([ \t]*(?P<notes>{_NOTE}(?:[ \t,+]+{_NOTE}){{0,9}})[ \t]*\)"
 
 _CHORD_LIKE = r"[b#♭♯]?[IViv]+\S*"
 
 #: Marks as other hands write them, and as they are written here.
-_OTHER_HANDS = {"X": "x", "—": "-", "−": "-", "_": "-", "~": "=", **{v: v.lower() for v in "WHQES"}}
+_OTHER_HANDS = {
+    "X": "x",
+    "—": "-",
+    "−": "-",
+    "_": "-",
+    "~": "=",
+    "/": "|",
+    "\\": "|",
+    "¦": "|",
+    "│": "|",
+    **{v: v.lower() for v in "WHQES"},
+}
 #: Notes as other hands write them.
 _NOTES_MEANT = (
     (r"(o?[bd])(\d+)('*)", r"\2\1\3"),  # d4
     (r"\+(\d+)", r"\1b"),
     (r"[-–−](\d+)('*)", r"\1d\2"),
+    (r"(\d+)[↑⇑⬆▲△]('*)", r"\1b\2"),
+    (r"(\d+)[↓⇓⬇▼▽]('*)", r"\1d\2"),
+    (r"[↑⇑⬆▲△](\d+)('*)", r"\1b\2"),
+    (r"[↓⇓⬇▼▽](\d+)('*)", r"\1d\2"),
 )
 
 
@@ -55,12 +86,25 @@ def stray_mistakes(strays: Iterable[Mark]) -> list[Problem]:
     """The problems of words in music that are no marks; words in a row are told as one."""
     rows: list[list[Problem]] = []
     for stray in strays:
-        problem = _stray_mistake(stray.span)
+        if rows and stray.span.end <= rows[-1][-1].span.end:
+            continue  # inside round brackets that are reported
+        problem = _in_round(stray.span) or _stray_mistake(stray.span)
         if rows and _in_a_row(rows[-1][-1], problem):
             rows[-1].append(problem)
         elif not (rows and _in_remark(rows[-1][0], problem)):
             rows.append([problem])
-    return [row[0] if len(row) == 1 else _no_mark(row[0].span.to(row[-1].span)) for row in rows]
+    return [row[0] if len(row) == 1 else _as_one(row) for row in rows]
+
+
+def _as_one(row: Sequence[Problem]) -> Problem:
+    """Words in a row, all no marks or all of marks run together."""
+    span = row[0].span.to(row[-1].span)
+    run = [problem.apart for problem in row if isinstance(problem, kinds.MarksTogether)]
+    return (
+        kinds.MarksTogether(span, found=span.text, apart=" ".join(run), chord=None)
+        if run
+        else (_no_mark(span))
+    )
 
 
 def _plain(problem: Problem) -> bool:
@@ -69,7 +113,12 @@ def _plain(problem: Problem) -> bool:
 
 def _in_a_row(first: Problem, second: Problem) -> bool:
     between = first.span.source.text[first.span.end : second.span.start]
-    return _plain(first) and _plain(second) and not between.strip(" \t")
+    alike = (_plain(first) and _plain(second)) or (_run(first) and _run(second))
+    return alike and not between.strip(" \t")
+
+
+def _run(problem: Problem) -> bool:
+    return isinstance(problem, kinds.MarksTogether) and not problem.chord
 
 
 def _in_remark(first: Problem, second: Problem) -> bool:
@@ -101,14 +150,24 @@ def _stray_mistake(span: Span) -> Problem:
     text = span.text
     if problem := _joined(span):
         return problem
+    if re.fullmatch(_FRACTION, text):
+        dots = len(text) - len(text.rstrip("."))
+        value = _FRACTIONS.get(text.rstrip("."))
+        guess = value and value + "." * dots
+        return kinds.ValueFraction(span, found=text, guess=guess if dots < 3 else None)
+    if held := re.fullmatch(_HELD, text):
+        holds = " ".join("=" * len(held["hold"]))
+        return kinds.NoteHeld(span, found=text, guess=f"{held['note']} {holds}")
+    if re.fullmatch(_AT_ONCE, text):
+        return _at_once(span, re.findall(_NOTE, text))
     if slip := note_slip(span):
         return slip
-    if text.count('"') % 2 or text[0] in "“”":
+    if text.count('"') % 2 or text[0] in DOUBLE:
         return kinds.QuoteOpen(span, bend=_bend_meant(span))
     if text[0] == "{" and "}" not in text:
         return kinds.BraceOpen(span, guess=f"{text}}}")
     if text[0] in "!{":
-        return kinds.NoteOrder(span, found=text)
+        return note_out_of_order(span)
     if re.fullmatch(_TICKS, text) and (note := _note_before(span)):
         return kinds.TicksApart(note.to(span), guess=note.text + text)
     if together := _together(span):
@@ -126,9 +185,51 @@ def _stray_mistake(span: Span) -> Problem:
     return _no_mark(span)
 
 
+def note_out_of_order(span: Span) -> Problem:
+    """Signs behind a note in another order than the one that is read: `4d"ka"!`."""
+    source = span.source
+    start = max(source.text.rfind(space, 0, span.start) for space in " \t\n") + 1
+    word = Span(source, start, span.end)
+    found = re.fullmatch(_SIGNS_BEHIND, word.text)
+    signs = re.findall(_SIGN_BEHIND, found["signs"]) if found else []
+    if not found or len({sign[0] for sign in signs}) < len(signs):
+        return kinds.NoteOrder(span, found=span.text)
+    ordered = found["note"] + "".join(sorted(signs, key=lambda sign: '!{"'.index(sign[0])))
+    return kinds.NoteOrder(span, found=span.text, ordered=Edit(word, ordered))
+
+
+def _in_round(span: Span) -> Problem | None:
+    """Notes in round brackets, which open in this word."""
+    if span.text[0] != "(":
+        return None
+    line = span.source.text[span.start : span.start + _LONGEST_ROUND].partition("\n")[0]
+    if not (found := re.match(_IN_ROUND, line)):
+        return None
+    notes = re.findall(_NOTE, found["notes"])
+    whole = Span(span.source, span.start, span.start + found.end())
+    if len(notes) == 1:
+        return kinds.MarkUnknown(whole, found=whole.text, guess=notes[0], words=None)
+    return _at_once(whole, notes)
+
+
+def _at_once(span: Span, notes: Sequence[str]) -> Problem:
+    """Notes that are meant to sound together, joined by a sign or in brackets."""
+    return kinds.NotesAtOnce(
+        span,
+        found=span.text,
+        mixed=len({note.rstrip("'’′")[-1] for note in notes}) > 1,
+        bent=any(note[-1] in "'’′" for note in notes),
+        chord=_chord_meant(notes),
+        apart=" ".join(notes),
+    )
+
+
 def _together(span: Span) -> Problem | None:
     """Marks without spaces between."""
     text = span.text
+    if re.fullmatch(_RUN, text) and not re.fullmatch(_TOGETHER, text):
+        apart = " ".join(re.findall(_MARK, text))
+        return kinds.MarksTogether(span, found=text, apart=apart, chord=None)
     together = re.fullmatch(_TOGETHER, text)
     notes = re.findall(_NOTE, text)
     if not together or (len(notes) < 2 and not together["value"]):

@@ -12,14 +12,7 @@ from typing import NamedTuple
 
 from formsheet.language.recovery import READ, Unread
 from formsheet.source import Source, Span
-
-
-class Word(NamedTuple):
-    """A word of the file, quotes and the like taken off, with its place."""
-
-    text: str
-    span: Span
-
+from formsheet.source import Word as Word  # noqa: PLC0414 - named here as `tree.Word`
 
 # ---- Marks of music ------------------------------------------------------------------------
 
@@ -162,10 +155,11 @@ class MusicLine(NamedTuple):
 
 
 class PickupLine(NamedTuple):
-    """`pickup` and its music."""
+    """`pickup` and its music; `pickup once` is played only where the tune begins with its lick."""
 
     keyword: Word
     marks: Marks
+    once: bool
 
 
 class TipLine(NamedTuple):
@@ -300,3 +294,4 @@ class FileTree:
     licks: list[LickBlock] = field(default_factory=list)
     plays: list[PlayBlock] = field(default_factory=list)
     unread: Unread = READ  # facts, and words that may have been names, of lines that are unread
+    newer: bool = False  # for a newer version of the language: none of it was read

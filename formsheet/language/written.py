@@ -8,12 +8,13 @@ from itertools import pairwise
 
 from formsheet.language.lines import text_as_read
 from formsheet.language.tree import AnyMark, AskedBar, ChordBars, Mark, NoteMark, Placed, Sign, Word
+from formsheet.vocabulary.quotes import DOUBLE
 
 WIDEST = 100  # characters of a line, where it can be helped
 GAP = 3  # between the first words of a line and what is lined up behind them
 
 #: A word that needs no quotes where the language allows either (`WORD` of the grammar).
-_PLAIN = re.compile(r"""[^\s"“#,][^\s",]*""")
+_PLAIN = re.compile(r"""[^\s"#,][^\s",]*""")
 _KEYWORD = "ending"  # may stand behind the name of a form
 _BREAKS = re.compile(r"[\r\n]+")
 
@@ -46,7 +47,7 @@ def name_text(name: str) -> str:
 
 def word_text(word: str) -> str:
     """A name of one word; in quotes where it is none."""
-    return word if _PLAIN.fullmatch(word) else quoted(word)
+    return word if _PLAIN.fullmatch(word) and not set(DOUBLE) & set(word) else quoted(word)
 
 
 def note_text(note: NoteMark) -> str:

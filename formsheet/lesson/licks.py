@@ -125,6 +125,7 @@ def _read_lick(
     if meter is None:
         return Unread.of_facts("meter"), problems
     sounding = bool(pickup) and pickup[-1].kind.value != "rest"
+    once = bool(pickup) and block.pickups[0].once
     bars, found = timed_bars(marks, meter, name, sounding)
     problems += found
     if len(on) == 1:
@@ -140,6 +141,7 @@ def _read_lick(
         span=block.name.span,
         on_span=line.on_span,
         pickup=pickup,
+        pickup_once=once,
         tips=tuple(tip.text.text for tip in block.tips),
     )
     return Unread(lengths=True, rest=lick) if has_errors(problems) else lick, problems

@@ -12,24 +12,14 @@ from formsheet.music.chord import Chord
 from formsheet.music.form import Bars, Form, with_ending
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
-from formsheet.music.rhythm import Meter, Value
-from formsheet.music.swing import Feel
+from formsheet.music.rhythm import METERS, Meter, Value
+from formsheet.music.swing import STRAIGHT, Feel
 from formsheet.music.tab import Tab
 from formsheet.source import Span
-
-#: Techniques that begin or end in a bend of the same note. Common practice, no source.
-BENT_TECHNIQUES = frozenset({"dip", "scoop"})
+from formsheet.vocabulary.facts import Level, Link
 
 #: The highest count of a lick in one place.
 MOST_ROUNDS = 64
-
-
-class Level(Enum):
-    """The level of the student; it sets the limits of the checks."""
-
-    BEGINNER = "beginner"
-    IMPROVER = "improver"
-    ADVANCED = "advanced"
 
 
 class Kind(Enum):
@@ -76,6 +66,7 @@ class Lick:
     span: Span  # of its name
     on_span: Span
     pickup: LickBar = ()
+    pickup_once: bool = False  # the pick-up is played only where the tune begins with this lick
     tips: tuple[str, ...] = ()
 
     @property
@@ -141,24 +132,29 @@ class Play(NamedTuple):
         return with_ending(form, self.last_ending) if last_time else form
 
 
+_HARP_IN_C = Harp("C")
+
+
 @dataclass(frozen=True)
 class Facts:
-    """The facts before the first lick. `places` has the span of each fact that is written."""
+    """The facts of a file, with their defaults. `places` has the span of each that is written."""
 
-    title: str
-    harp: Harp
-    position: int
-    form: Form | None
-    meter: Meter
-    tempo: Fraction  # beats a minute
-    feel: Feel
-    learn: Fraction | None = None
-    count_in: int = 1
-    level: Level = Level.IMPROVER
+    language: str = ""  # the version of the language that the file names
+    title: str = ""
     teacher: str = ""
     rights: str = ""
     date: str = ""
     says: tuple[str, ...] = ()
+    links: tuple[Link, ...] = ()
+    harp: Harp = _HARP_IN_C
+    position: int = 2
+    form: Form | None = None
+    meter: Meter = METERS["4/4"]
+    tempo: Fraction = Fraction(100)  # beats a minute
+    learn: Fraction | None = None  # None: worked out from the hardest move
+    feel: Feel = STRAIGHT
+    count_in: int = 1  # bars
+    level: Level = Level.IMPROVER
     places: dict[str, Span] = field(default_factory=dict)
     unread: Unread = READ  # the facts whose values are not known
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 
 from formsheet.language import tree as t
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Facts
+from formsheet.music.key import position_name
 from formsheet.music.tunings import Tuning
 from formsheet.problems import kinds
 from formsheet.problems.nearest import Names

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from os.path import isfile  # `Path.is_file` raises for a name that is too long
+from os.path import isfile, normpath  # `Path.is_file` raises for a name that is too long
 from pathlib import Path
 
 from formsheet.language import tree as t
@@ -16,11 +16,12 @@ from formsheet.lesson.shelf_problems import differing, unlike
 from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem
-from formsheet.source import Source, shown_name
+from formsheet.source import Span, shown_name
 from formsheet.suffixes import SHELF_SUFFIX
 
 _NAME = re.compile(r"[^\W_][\w .-]*")
 SHELF_FOLDER = "shelf"
+_MOST_ABOVE = 3  # folders above the lessons folder that are searched for a shelf, to name it
 _MOST_SEARCHED = 50  # shelves searched for a lick that no `use` line takes
 _MOST_IN_A_CHAIN = 8  # shelves each of which takes from the next
 
@@ -73,11 +74,35 @@ class Shelves:
             return None, [kinds.ShelfOutside(span, found=use.shelf.text)]
         path = self._find(name, tree.source.path)
         if path is None:
-            near = self._names(tree.source.path).nearest(name)
-            return None, [kinds.ShelfUnknown(span, near=near, file=f"{name}.licks")]
+            return None, [self._unknown(name, span, tree.source.path)]
         if not self._is_inside(path):
             return None, [kinds.ShelfOutside(span, found=use.shelf.text)]
         return path, []
+
+    def _unknown(self, name: str, span: Span, file: Path | None) -> Problem:
+        """That there is no such shelf where shelves are looked for, and where there is one."""
+        shelf = f"{name}{SHELF_SUFFIX}"
+        whole = self._whole_folder(shelf)
+        below = min(self.folder.glob(f"*/{SHELF_FOLDER}/{shelf}"), default=None)
+        return kinds.ShelfUnknown(
+            span,
+            file=shelf,
+            searched=shown_name(self.folder / SHELF_FOLDER),
+            whole=shown_name(whole) if whole else None,
+            below=shown_name(below.parents[1]) if below else None,
+            near=self._names(file).nearest(name),
+        )
+
+    def _whole_folder(self, shelf: str) -> Path | None:
+        """The folder above this one in whose folder of shelves there is a file of this name.
+
+        It is the lessons folder of a lesson that was named by itself from a folder inside it.
+        """
+        for levels in range(1, _MOST_ABOVE + 1):
+            folder = Path(normpath(self.folder.joinpath(*[".."] * levels)))
+            if isfile(folder / SHELF_FOLDER / shelf):
+                return folder
+        return None
 
     def _is_inside(self, path: Path) -> bool:
         return path.resolve().is_relative_to(self.folder.resolve())
@@ -130,9 +155,10 @@ class Shelves:
     def _read_file(self, path: Path, circle: tuple[Path, ...]) -> Shelf:
         source, problems = read_source(path, self.shown_name(path))
         if source is None:
-            facts, _ = read_facts(t.FileTree(Source(path.name, "")), lesson=False)
-            return Shelf(facts, {}, {}, tuple(problems), readable=False)
+            return Shelf(Facts(), {}, {}, tuple(problems), readable=False)
         tree, problems = parse(source)
+        if tree.newer:
+            return Shelf(Facts(), {}, {}, tuple(problems), readable=False)
         return self.read_tree(tree, problems, (*circle, path))
 
     def read_tree(

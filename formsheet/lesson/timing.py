@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import groupby, pairwise
 
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.language.tree import AnyMark, Mark, NoteMark, Sign
 from formsheet.lesson.lengths import in_meter, length_words, value_of
 from formsheet.lesson.model import Kind, LickBar, LickMark
@@ -17,6 +16,7 @@ from formsheet.problems import kinds
 from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem
 from formsheet.source import Span
+from formsheet.vocabulary.techniques import TECHNIQUES
 
 _MOST_RESTS = 4  # in a row in a hint; more are written with a longer value
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 
 from formsheet.language.tree import ReedLine, TuningBlock, Word
-from formsheet.language.usage import USAGE
 from formsheet.music import pitch
-from formsheet.music.tunings import HOLES, TUNINGS, Tuning
+from formsheet.music.tunings import HOLES, Tuning
 from formsheet.problems import kinds
-from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, Related
+from formsheet.vocabulary.facts import Said
+from formsheet.vocabulary.facts import tuning as read_name
+from formsheet.vocabulary.lines import USAGE
 
 _NOTE = re.compile(r"([A-G](?:bb?|##?)?)(\d)?")
 LOWEST_C = 60  # hole 1 blow of a C harp is middle C
@@ -20,14 +21,9 @@ _WIDEST = 60  # semitones above hole 1 blow: no reed of a harp lies higher
 def read_tuning(block: TuningBlock) -> tuple[Tuning | None, list[Problem]]:
     """A built-in tuning by its name, or the one that the block's reed lines define."""
     name = block.line.name
-    folded = name.text.casefold().replace("-", " ")
     if not block.reeds:
-        if folded in TUNINGS:
-            return TUNINGS[folded], []
-        near = nearest(folded, TUNINGS)
-        return None, [
-            kinds.TuningUnknown(name.span, found=name.text, near=near, known=list(TUNINGS))
-        ]
+        tuning = read_name(Said("tuning", (name,)))
+        return (None, [tuning]) if isinstance(tuning, Problem) else (tuning, [])
     problems: list[Problem] = []
     rows: dict[str, ReedLine] = {}
     for line in block.reeds:

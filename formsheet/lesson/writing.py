@@ -52,7 +52,8 @@ def lick_lines(lick: Lick) -> list[t.Line]:
         )
     ]
     if lick.pickup:
-        lines.append(t.PickupLine(word("pickup"), tuple(bar_marks([lick.pickup]))))
+        marks = tuple(bar_marks([lick.pickup]))
+        lines.append(t.PickupLine(word("pickup"), marks, lick.pickup_once))
     lines += music(list(bar_marks(lick.bars)))
     lines += [t.TipLine(word("tip"), word(tip)) for tip in lick.tips]
     return lines

@@ -12,6 +12,9 @@ from formsheet.music.degree import spelled
 _MOST_ACCIDENTALS = 6
 _RELATIVE = 3  # fifths from a major key up to the minor key that shares its signature
 
+#: The positions 1 to 12 as players write them. Common practice, no source.
+POSITIONS = ("1st", "2nd", "3rd", *(f"{n}th" for n in range(4, 13)))
+
 # Letters above the root of chord tones whose spelling differs from that of the degree, by quality
 # and distance: the raised fifth and the diminished seventh.
 _CHORD_LETTERS = {("+", 8): 4, ("+7", 8): 4, ("dim7", 9): 6}
@@ -70,6 +73,11 @@ def song_key(harp_key: str, position: int, minor: bool = False) -> Key:
     while sharps < -_MOST_ACCIDENTALS:
         sharps += 12
     return key_of_signature(sharps, minor)
+
+
+def position_name(position: int) -> str:
+    """A position, 1 to 12, as players write it: 1 is "1st", 2 is "2nd"."""
+    return POSITIONS[position - 1]
 
 
 def key_of_signature(sharps: int, minor: bool) -> Key:

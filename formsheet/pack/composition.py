@@ -73,8 +73,9 @@ def _tune(sheet: Sheet, paper: Paper, look: Look, depth: float) -> Filling:
 
     `depth`: millimetres of the first page below its heading.
     """
-    says = paragraphs_height(sheet.says, paper.room) + SAYS_FOOT
-    says_first = bool(sheet.says) and (
+    texts = (*sheet.says, *(link.printed for link in sheet.links))
+    says = paragraphs_height(texts, paper.room) + SAYS_FOOT
+    says_first = bool(texts) and (
         not sheet.choruses or leaves_room(sheet.choruses[0], paper.room, depth, says, look)
     )
     key = key_height(len(sheet.key_entries), paper.room)
@@ -82,6 +83,7 @@ def _tune(sheet: Sheet, paper: Paper, look: Look, depth: float) -> Filling:
     choruses = place_choruses(sheet.choruses, paper.room, first, paper.depth, key, look)
     return {
         "says_first": says_first,
+        "says_later": bool(texts) and not says_first,
         "choruses": choruses,
         "set_title": set_title,
         "study_follows": bool(choruses) and choruses[-1].left >= key,

@@ -11,10 +11,10 @@ from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.lesson.asked import lick_asked_words
 from formsheet.lesson.fact_words import feel_words, tempo_words
-from formsheet.lesson.facts import position_name
-from formsheet.lesson.model import Facts, Kind, Lesson, Lick
+from formsheet.lesson.model import Facts, Kind, Lick
 from formsheet.listing import bars_words
 from formsheet.music.degree import degree
+from formsheet.music.key import position_name
 from formsheet.pack import view
 from formsheet.pack.options import Options
 from formsheet.pack.sheet_words import CAUTIONS, DEGREES, HOLES, LANGUAGE, foot_words
@@ -28,6 +28,7 @@ from formsheet.tune.pickups import pickup_marks
 from formsheet.tune.timeline import Bar, PlayedMark, Tune
 
 AS_USUAL = Options()
+_PICKUP_ONCE = "; pick-up only once, before bar 1"
 
 
 def make_view(
@@ -45,8 +46,11 @@ def make_view(
     seen = [bar for bar in printed if bar.again] + drawn
     return view.Sheet(
         title=facts.title,
-        facts=_heading(lesson, steps[0]),
+        facts=_heading(tune, steps[0]),
         says=facts.says,
+        links=tuple(
+            view.Link(link.title, link.address, link.ascii_address) for link in facts.links
+        ),
         feel_words=feel_words(facts.feel, facts.meter),
         feel_sign=_feel_sign(facts),
         key_entries=key_entries(
@@ -76,8 +80,8 @@ def make_view(
     )
 
 
-def _heading(lesson: Lesson, start: str) -> tuple[view.Fact, ...]:
-    facts = lesson.facts
+def _heading(tune: Tune, start: str) -> tuple[view.Fact, ...]:
+    lesson, facts = tune.lesson, tune.lesson.facts
     tuning = facts.harp.other_tuning
     pairs = [
         ("Harp", f"{facts.harp.name}, {tuning}" if tuning else facts.harp.name),
@@ -89,7 +93,9 @@ def _heading(lesson: Lesson, start: str) -> tuple[view.Fact, ...]:
     pairs.append(("Start at", start))
     if facts.meter.text != "4/4" and not facts.meter.compound:  # the feel names compound ones
         pairs.append(("Meter", facts.meter.text))
-    if facts.count_in != 1:
+    if tune.count_in > facts.count_in:
+        pairs.append(("Count-in", "1 bar, for the pick-up"))
+    elif facts.count_in != 1:
         pairs.append(("Count-in", f"{facts.count_in or 'no'} bars"))
     return tuple(view.Fact(label, text) for label, text in pairs)
 
@@ -119,12 +125,15 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
         once = bar._replace(number=at + 1, slot=bar.slot._replace(round=1, rounds=1))
         view_bar = bars.drawn_up(once, before, after)
         drawn.append(replace(view_bar, lick=""))
+    first = tune.bars[1].lick if tune.pickup_once else None
+    opens = first is not None and first.name == lick.name
+    led_in = not lick.pickup_once or opens
     numbers = sorted({bar.number for bar in tune.bars if bar.lick and bar.lick.name == lick.name})
     return view.Card(
         title=lick.title,
         role="turnaround" if lick.turnaround else "lick",
         on="on " + lick_asked_words(lick),
-        played=bars_words(numbers),
+        played=f"{bars_words(numbers)}{_PICKUP_ONCE if opens else ''}",
         bars=tuple(drawn),
         degrees=tuple(
             (mark.onset, at, name)
@@ -132,7 +141,7 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
             for mark, name in _degrees(tune, bar)
         ),
         tips=lick.tips,
-        pickup=_pickup(tune, bars, placed[0], lick) if lick.pickup else None,
+        pickup=_pickup(tune, bars, placed[0], lick) if lick.pickup and led_in else None,
         name=lick.name,
     )
 

@@ -105,7 +105,7 @@ def _data(
     several = len(sheet.choruses) > 1
     return {
         "id": _identity(sheet),
-        "facts": facts_data(tune.lesson.facts, sheet.ladder[0]),
+        "facts": facts_data(tune, sheet.ladder[0]),
         "bars": bars_data(tune, choruses),
         "spoken": spoken_data(tune, choruses),
         "sound": sound_data(tune),

@@ -10,7 +10,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import asdict
 from typing import Any
 
-from formsheet.lesson.model import Facts
 from formsheet.pack.page_score import Cell, PageChorus
 from formsheet.pack.spoken import spoken_around
 from formsheet.sound.backing import backing_events
@@ -23,16 +22,17 @@ from formsheet.tune.timeline import Tune
 
 Data = dict[str, Any]  # for JSON
 
-_USUAL = {"loudness": 1.0, "technique": "", "neighbour": (), "bar": -1}
+_USUAL = {"loudness": 1.0, "technique": "", "neighbour": (), "bar": -1, "once": False}
 
 
-def facts_data(facts: Facts, start: str) -> Data:
+def facts_data(tune: Tune, start: str) -> Data:
     """Tempos in beats a minute, and the count-in; `start` is the start tempo."""
+    facts = tune.lesson.facts
     return {
         "tempo": float(facts.tempo),
         "start": float(start),
         "beats": facts.meter.beats,
-        "countIn": facts.count_in,
+        "countIn": tune.count_in,
     }
 
 

@@ -93,3 +93,17 @@ PARTS: dict[str, Part] = {
     "cards": cards,
     "clips": clips,
 }
+
+#: How the names of a part's files end: "pdf" is asked for where `sheet` is meant.
+ENDINGS: dict[str, str] = {
+    "pdf": "sheet",
+    "txt": "text",
+    "json": "json",
+    "musicxml": "notes",
+    "html": "page",
+    "svg": "cards",
+    "png": "cards",
+    "wav": "clips",
+    "mp3": "clips",
+    "mid": "clips",
+}

@@ -51,6 +51,7 @@ KEY = {
     "technique": "",  # one entry for each that occurs, from TECHNIQUES
     "syllable": "an upright word below: say it while you play",
     "pickup": "a pick-up: it leads into the next bar",
+    "pickup-once": "a pick-up played once: over the count-in, into bar 1",
     "round": "which time round this lick is",
     "feel": "the feel changes here",
     "repeat": "two dots at a heavy bar line: go back, and play this part again",

@@ -35,7 +35,8 @@ def spoken_around(bar: Bar) -> tuple[str, str]:
     lick = f", {bar.lick.title}" if bar.lick else ""
     if bar.lick and bar.slot.rounds > 1:
         lick += f", time {bar.slot.round} of {bar.slot.rounds}"
-    head = f"Bar {bar.number}" if bar.number else "Pick-up"
+    lead = "Pick-up, played once" if any(played.once for played in bar.marks) else "Pick-up"
+    head = f"Bar {bar.number}" if bar.number else lead
     return f"{head}, ", f"{lick}: {spoken_marks(bar.marks)}."
 
 

@@ -41,6 +41,7 @@ class Mark:
     technique: str = ""  # "wah", "shake", "dip", ...
     syllable: str = ""  # to say, or a word to print under the note
     pickup: bool = False  # belongs to the pick-up of the next bar's lick
+    once: bool = False  # of a pick-up: it is played only where the tune begins
 
     @property
     def is_rest(self) -> bool:
@@ -219,6 +220,20 @@ class MapPart:
 
 
 @dataclass(frozen=True, slots=True)
+class Link:
+    """A link: what is shown, and the address in print and for the reader's software."""
+
+    title: str  # "" where the address alone is shown
+    address: str  # as the lesson writes it
+    target: str  # the address in ASCII
+
+    @property
+    def printed(self) -> str:
+        """The words on paper: "Watch the lesson: https://class.example/27"."""
+        return f"{self.title}: {self.address}" if self.title else self.address
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """The whole handout sheet."""
 
@@ -245,3 +260,4 @@ class Sheet:
     lick_map: tuple[MapPart, ...] = ()
     author: str = ""
     language: str = "en"
+    links: tuple[Link, ...] = ()

@@ -81,6 +81,7 @@ class BarViews:
                 technique=played.mark.technique,
                 syllable=played.mark.syllable,
                 pickup=played.pickup,
+                once=played.once,
             )
             for played, next_mark in zip(marks, following, strict=True)
         )

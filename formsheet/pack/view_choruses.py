@@ -17,7 +17,7 @@ def chorus_views(
     """The choruses to print, from the views of all bars of the tune."""
     printed = printed_choruses(tune)
     alone = sum(not each.changed for each in printed) == 1
-    zero = drawn[0] if tune.bars[0].number == 0 else None
+    zero = drawn[0] if tune.pickup else None
     made = []
     for at, each in enumerate(printed):
         following = printed[at + 1] if at + 1 < len(printed) else None
@@ -25,7 +25,7 @@ def chorus_views(
         made.append(
             view.Chorus(
                 title_of(each, alone),
-                note_of(each, following),
+                note_of(tune, each, following),
                 tuple(compacted(lines)) if compact else lines,
                 pickup=None if at else zero,
                 across=max(map(len, tune.lesson.form.lines)) if each.changed else 0,

@@ -108,9 +108,11 @@ def _mark_signs(mark: view.Mark) -> Iterator[str]:
         yield "dot"
     if mark.triplet:
         yield "triplet"
-    for name in ("landing", "syllable", "pickup"):
+    for name in ("landing", "syllable"):
         if getattr(mark, name):
             yield name
+    if mark.pickup:
+        yield "pickup-once" if mark.once else "pickup"
 
 
 def _tab_signs(tab: view.HoleMark) -> Iterator[str]:

@@ -43,9 +43,9 @@ def shown_text(text: str) -> str:
 
 def line_parts(span: Span) -> LineParts:
     """The span's line; a long one as a window around the span."""
-    line, column = span.source.line_column(span.start)
+    line, line_start = span.source.line_start(span.start)
     text = span.source.line_text(line)
-    start = column - 1
+    start = span.start - line_start
     end = min(len(text), start + max(1, span.end - span.start))
     left = max(0, start - _WIDEST_LINE // 2) if len(text) > _WIDEST_LINE else 0
     right = min(len(text), left + _WIDEST_LINE)

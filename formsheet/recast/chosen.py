@@ -71,7 +71,8 @@ def _join(first: Lick, second: Lick, bar: Fraction) -> float:
 
 def _struck(lick: Lick, bar: Fraction) -> list[tuple[Fraction, Tab]]:
     """The notes of a lick with their onsets in quarters from its first bar line."""
-    bars = [(-lick.pickup_length, lick.pickup), *((n * bar, m) for n, m in enumerate(lick.bars))]
+    lead = () if lick.pickup_once else lick.pickup  # no join leads into a pick-up played once
+    bars = [(-lick.pickup_length, lead), *((n * bar, m) for n, m in enumerate(lick.bars))]
     return [
         (start + mark.onset, mark.tab)
         for start, marks in bars

@@ -85,7 +85,8 @@ def _on(
         return [Way(whole, None)]
     name = recast_name(whole.name, chords, taken)
     title = recast_title(whole.name, whole.title, chords, name)
-    new = replace(part, name=name, title=title, tips=())
+    pickup = () if part.pickup_once else part.pickup  # the tune begins with the lick itself
+    new = replace(part, name=name, title=title, tips=(), pickup=pickup)
     tried = tried_recasts(new, chords, facts, key, overbends)
     return near([Way(each.recast.lick, each) for each in tried])
 

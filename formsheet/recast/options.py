@@ -12,11 +12,11 @@ from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.fallbacks import stand_ins as nearest_sounds
 from formsheet.judge.fit import Verdict, tone_verdict
 from formsheet.judge.harmony import LARGEST_BLOCK, blocks, splits
-from formsheet.lesson.model import BENT_TECHNIQUES
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
 from formsheet.music.tab import Shape, Tab
 from formsheet.recast.target import Wanted
+from formsheet.vocabulary.techniques import BENT_TECHNIQUES
 
 _OCTAVE = 12
 _SHAKE = "shake"

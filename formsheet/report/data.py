@@ -9,11 +9,11 @@ from fractions import Fraction
 from typing import Any
 
 from formsheet.judge.fit import BarFit, NoteFit
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Lesson
-from formsheet.lesson.writing_facts import feel_text
+from formsheet.music.key import position_name
 from formsheet.problems.drawing import as_data
 from formsheet.stages import Examined
+from formsheet.vocabulary.facts import feel_text
 
 #: Name and version of the data of `tune_data`; the number changes with every incompatible change.
 TUNE_SCHEMA = "formsheet tune 2"
@@ -66,6 +66,7 @@ def _footer_data(lesson: Lesson) -> dict[str, Any]:
         "teacher": facts.teacher or None,
         "rights": facts.rights or None,
         "date": facts.date or None,
+        "links": [{"title": link.title or None, "url": link.address} for link in facts.links],
     }
 
 
@@ -118,4 +119,5 @@ def _note(lesson: Lesson, fit: NoteFit) -> dict[str, Any]:
         "technique": note.mark.technique or None,
         "syllable": note.mark.syllable or None,
         "pickup": note.played.pickup,
+        "pickup_once": note.played.once,
     }

@@ -10,10 +10,9 @@ from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.offers import Missing, missing_notes
 from formsheet.arrange.rank import Layout
 from formsheet.arrange.retab import Retabbed
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import mixed
 from formsheet.music.harp import Harp
-from formsheet.music.key import Key
+from formsheet.music.key import Key, position_name
 from formsheet.music.naming import INTERVALS
 from formsheet.music.rhythm import Meter
 

@@ -9,9 +9,7 @@ from typing import Any
 from formsheet.arrange.cost import FIRST_HIGH_HOLE
 from formsheet.arrange.offers import missing_notes
 from formsheet.arrange.rank import Layout
-from formsheet.lesson.facts import position_name
-from formsheet.lesson.writing_facts import feel_text
-from formsheet.music.key import Key
+from formsheet.music.key import Key, position_name
 from formsheet.notes.melody import Melody, Said
 from formsheet.report.retab import (
     layout_words,
@@ -22,6 +20,7 @@ from formsheet.report.retab import (
     steps_words,
 )
 from formsheet.report.table import aligned
+from formsheet.vocabulary.facts import feel_text
 
 _MOST_LAYOUTS = 6  # the best of twelve
 _MOST_MISSING = 12  # notes listed one by one

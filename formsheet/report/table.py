@@ -6,14 +6,14 @@ from collections.abc import Sequence
 
 from formsheet.cells import cells, filled
 from formsheet.judge.fit import BarFit, NoteFit
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import length_words
 from formsheet.lesson.model import Lesson
-from formsheet.lesson.writing_facts import feel_text
 from formsheet.music.counting import count_words
+from formsheet.music.key import position_name
 from formsheet.problems.problem import Problem, Severity
 from formsheet.stages import Examined
 from formsheet.tune.timeline import Tune
+from formsheet.vocabulary.facts import feel_text
 
 _GAP = "  "
 

@@ -30,8 +30,8 @@ def bars_before(meter: Meter, bars: int, pickup: float) -> int:
     """The number of bars from the first click to the first bar line; `pickup` is in beats.
 
     The pick-up is played in the last bar of the count (common practice, no source). If it leaves
-    less than half a bar to count, one more bar is counted. A count-in of no bars still leaves
-    room for the pick-up.
+    less than half a bar to count, one more bar is counted. With a count-in of no bars, the pick-up
+    still needs one bar to be played in.
     """
     if not pickup:
         return bars

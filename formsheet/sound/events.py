@@ -31,6 +31,7 @@ class Event:
     technique: str = ""  # of a guide note: a technique of the language, or ""
     syllable: str = ""
     bar: int = -1  # index of the tune's bar in which it starts; -1: none (a count-in)
+    once: bool = False  # of a pick-up that is not repeated when the excerpt loops
     neighbour: tuple[int, ...] = ()  # of a shake: the pitches of the next hole up, if any
 
 
@@ -50,6 +51,7 @@ def guide_events(tune: Tune, notes: Iterable[Note] | None = None) -> tuple[Event
             technique=note.mark.technique,
             syllable=note.mark.syllable,
             bar=note.bar,
+            once=note.played.once,
             neighbour=_neighbour(note.tab, harp) if note.mark.technique == SHAKE else (),
         )
         for note in (tune.notes if notes is None else notes)

@@ -6,7 +6,7 @@ line is beat 0; a pick-up comes before it, at negative beats.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
@@ -34,7 +34,7 @@ class Excerpt:
     @property
     def pickup(self) -> float:
         """Length in beats of the part before its first bar line."""
-        return max(0.0, -min((event.start for event in self.guide), default=0.0))
+        return _lead(self.guide)
 
 
 def tune_excerpt(tune: Tune) -> Excerpt:
@@ -91,10 +91,16 @@ def _excerpt(
     )
 
 
+def _lead(events: Iterable[Event]) -> float:
+    """Beats from the first event to the bar line at beat 0; 0 where none is before it."""
+    return max(0.0, -min((event.start for event in events), default=0.0))
+
+
 def _looped(excerpt: Excerpt, tune: Tune) -> Excerpt:
     """A loop; bars of rest are added at its end if its pick-up has no room there."""
     end = max((event.start + event.length for event in excerpt.guide), default=0.0)
-    wanted = end + excerpt.pickup - excerpt.beats
+    again = _lead(event for event in excerpt.guide if not event.once)
+    wanted = end + again - excerpt.beats
     if wanted <= _NEAR:
         return excerpt
     beats = tune.lesson.facts.meter.beats

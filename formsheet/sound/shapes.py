@@ -60,7 +60,7 @@ PLAIN = Shape(
     wave=Wave(4.4, loudness=0.03, after=0.5, growth=0.6),
 )
 
-#: By the word in braces; every word of `language.techniques.TECHNIQUES` has an entry.
+#: By the word in braces; every word of `vocabulary.techniques.TECHNIQUES` has an entry.
 SHAPES: dict[str, Shape] = {
     # Cupped hands open and close: dark, bright, dark.
     "wah": Shape(

@@ -32,13 +32,13 @@ def take(
 ) -> Take:
     """An excerpt with `count_in` bars of clicks, a pick-up within them, played `times` times.
 
-    The clicks are included whatever `voices` are chosen.
+    The clicks are included whatever `voices` are chosen. A pick-up that is played once sounds only
+    in the first round.
     """
     pickup = excerpt.pickup if "guide" in voices else 0.0
     bars = bars_before(meter, count_in, pickup)
     before = float(bars * meter.beats)
-    clicks = click_events(meter, bars) if count_in else ()
-    events = [*clicks, *_rounds(excerpt, voices, times, before)]
+    events = [*click_events(meter, bars), *_rounds(excerpt, voices, times, before)]
     ordered = sorted(events, key=lambda event: (event.start, event.voice, event.midi))
     return Take(tuple(ordered), before + times * excerpt.beats)
 
@@ -48,5 +48,5 @@ def _rounds(
 ) -> Iterator[Event]:
     for number in range(times):
         for event in (*excerpt.guide, *excerpt.band):
-            if event.voice in voices:
+            if event.voice in voices and not (event.once and number):
                 yield replace(event, start=event.start + before + number * excerpt.beats)

@@ -108,12 +108,19 @@ def _sure(bars: list[Bar], lesson: Lesson) -> list[Bar]:
     return [bar for bar in bars if bar.number <= len(lesson.form.bars) - _LONGEST_TURNAROUND]
 
 
+def _begins_anew(before: Bar, bar: Bar) -> bool:
+    """Whether the note before a bar is not the one that its lick would hold."""
+    if bar.slot.bar_in_lick:
+        return not goes_on(before, bar)
+    return bar.lick is not None and bar.lick.pickup_once and before.number > 0
+
+
 def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:
-    """Holds without a note, because the last time replaces the bar of their note."""
+    """Holds whose note is not played: a last time replaces it, or its pick-up is played once."""
     problems: list[Problem] = []
     sounding = False
     for before, bar in zip([None, *bars], bars, strict=False):
-        if before and bar.slot.bar_in_lick and not goes_on(before, bar):
+        if before and _begins_anew(before, bar):
             sounding = False
         for played in bar.marks:
             if played.mark.kind is Kind.HOLD and not sounding:

@@ -26,6 +26,11 @@ def times_words(times: int) -> str:
     return "" if times == 1 else "play twice" if times == 2 else f"play {times} times"
 
 
+def pickup_once_words(note: str) -> str:
+    """How often a chorus is played, before which there is a pick-up that is played once."""
+    return "; ".join(filter(None, [note, "pick-up only once, at the very beginning"]))
+
+
 def bars_run(first: int, last: int) -> str:
     """A range of bars: "3", "1-4"."""
     return str(first) if first == last else f"{first}-{last}"

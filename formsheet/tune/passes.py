@@ -9,6 +9,7 @@ from formsheet.tune.chorus_words import (
     chorus_words,
     last_time_words,
     own_bars_words,
+    pickup_once_words,
     times_words,
 )
 from formsheet.tune.timeline import Chorus, Tune, goes_on
@@ -86,11 +87,13 @@ def title_of(printed: Printed, alone: bool) -> str:
     return last_time_words(title, []) if printed.last_time else title
 
 
-def note_of(printed: Printed, following: Printed | None) -> str:
-    """How often a chorus is played before the next printed one, in words."""
+def note_of(tune: Tune, printed: Printed, following: Printed | None) -> str:
+    """How often a chorus is played before the next printed one, and if its pick-up is once."""
     if printed.changed:
         return ""
+    note = times_words(len(printed.choruses))
     if following and following.changed:
         times = times_words(len(printed.choruses) + len(following.choruses))
-        return own_bars_words(times, [at + 1 for at in following.changed])
-    return times_words(len(printed.choruses))
+        note = own_bars_words(times, [at + 1 for at in following.changed])
+    opens = printed.choruses[0].number == 1
+    return pickup_once_words(note) if opens and tune.pickup_once else note

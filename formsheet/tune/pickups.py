@@ -1,4 +1,8 @@
-"""Pick-ups: laid over the end of the bar before, which must have room for them."""
+"""Pick-ups: laid over the end of the bar before, which must have room for them.
+
+A pick-up that is played once sounds only before the tune, if the tune begins with its lick. It is
+played in the count-in, so it does not need a rest anywhere.
+"""
 
 from __future__ import annotations
 
@@ -33,6 +37,8 @@ def with_pickups(bars: list[Bar], meter: Meter) -> tuple[list[Bar], list[Problem
         following = laid[index + 1]
         lick = following.lick
         if not lick or not lick.pickup or following.slot.bar_in_lick:
+            continue
+        if lick.pickup_once and laid[index].number:
             continue
         laid[index], problem = _laid_over(laid[index], lick, meter)
         if problem and (key := (lick.name, problem.related[1].span.start)) not in reported:
@@ -76,7 +82,7 @@ def _laid_over(bar: Bar, lick: Lick, meter: Meter) -> tuple[Bar, Problem | None]
 def pickup_marks(lick: Lick, start: Fraction) -> tuple[PlayedMark, ...]:
     """The marks of a lick's pick-up that begins `start` quarters after a bar line."""
     return tuple(
-        PlayedMark(mark, start + mark.onset, pickup=True, place=place)
+        PlayedMark(mark, start + mark.onset, pickup=True, once=lick.pickup_once, place=place)
         for place, mark in enumerate(lick.pickup)
     )
 

@@ -34,6 +34,7 @@ class PlayedMark(NamedTuple):
     mark: LickMark
     onset: Fraction  # from its bar line, in quarters
     pickup: bool = False  # belongs to the pick-up of the next bar's lick
+    once: bool = False  # of a pick-up: it is played only here, where the tune begins
     place: int | None = None  # in its lick's bar or pick-up, from 0; None: a rest of the tune's own
     number: int | None = None  # in the tune, from 0, in order of time; None: not in a tune
 
@@ -72,14 +73,22 @@ def numbered(bars: Iterable[Bar]) -> tuple[Bar, ...]:
     """The bars with all marks numbered consecutively from 0."""
     number = count()
     return tuple(
-        bar._replace(marks=tuple(mark._replace(number=next(number)) for mark in bar.marks))
+        bar._replace(
+            marks=tuple(
+                PlayedMark(mark.mark, mark.onset, mark.pickup, mark.once, mark.place, next(number))
+                for mark in bar.marks
+            )
+        )
         for bar in bars
     )
 
 
 def same_lick(one: Bar, other: Bar) -> bool:
     """Whether two bars of a tune play the same lick, or both rest."""
-    return (one.lick and one.lick.name) == (other.lick and other.lick.name)
+    first, second = one.slot.lick, other.slot.lick
+    if first is None or second is None:
+        return first is second
+    return first.name == second.name
 
 
 def goes_on(before: Bar, bar: Bar) -> bool:
@@ -132,6 +141,21 @@ class Tune(NamedTuple):
     choruses: tuple[Chorus, ...]
     bars: tuple[Bar, ...]
     notes: tuple[Note, ...]
+
+    @property
+    def pickup(self) -> Bar | None:
+        """Bar 0, where the tune begins with a pick-up."""
+        return None if self.bars[0].number else self.bars[0]
+
+    @property
+    def pickup_once(self) -> bool:
+        """Whether the tune begins with a pick-up that is not played again."""
+        return self.pickup is not None and any(played.once for played in self.pickup.marks)
+
+    @property
+    def count_in(self) -> int:
+        """Bars counted before the tune: one at least where it begins with a pick-up."""
+        return max(self.lesson.facts.count_in, 1 if self.pickup else 0)
 
     @property
     def marks(self) -> tuple[PlayedMark, ...]:

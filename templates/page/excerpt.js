@@ -13,9 +13,11 @@ function excerptOf(lesson, first, last) {
     .filter((note) => note.home >= first && note.home <= last)
     .map((note) => ({ ...note, length: Math.min(note.length, end - note.start) }));
   const within = (event) => event.start > start - NEAR && event.start < end - NEAR;
-  const lead = Math.max(0, start - Math.min(start, ...guide.map((note) => note.start)));
+  const leadOf = (notes) =>
+    Math.max(0, start - Math.min(start, ...notes.map((note) => note.start)));
+  const lead = leadOf(guide);
   const sounds = Math.max(start, ...guide.map((note) => note.start + note.length));
-  const wanted = sounds + lead - end;
+  const wanted = sounds + leadOf(guide.filter((note) => !note.once)) - end;
   const rest = wanted > NEAR ? Math.ceil((wanted - NEAR) / facts.beats) * facts.beats : 0;
   const band = [...sound.band, ...sound.clicks].filter(within);
   const events = [...guide, ...band].sort((one, other) => one.start - other.start);
@@ -31,7 +33,8 @@ function countedBars(lesson, excerpt, bars) {
 }
 
 // One time round as a run of events from beat `from` to beat `to`. `counted`: bars of clicks
-// before it; `returns`: the next time round follows without a count, so its pick-up is heard.
+// before it; `returns`: the next time round follows without a count, so its pick-up is heard,
+// unless it is played only once.
 function roundOf(lesson, excerpt, { counted, leads, loops, returns }) {
   const { beats } = lesson.facts;
   const clicks = Array.from({ length: counted }, (_, bar) =>
@@ -46,7 +49,9 @@ function roundOf(lesson, excerpt, { counted, leads, loops, returns }) {
   const isLead = (event) => event.start < excerpt.start - NEAR;
   const events = excerpt.events.filter((event) => leads || !isLead(event));
   const next = returns
-    ? excerpt.events.filter(isLead).map((note) => ({ ...note, start: note.start + period }))
+    ? excerpt.events
+        .filter((event) => isLead(event) && !event.once)
+        .map((note) => ({ ...note, start: note.start + period }))
     : [];
   return {
     from: excerpt.start - Math.max(counted * beats, leads ? excerpt.lead : 0),

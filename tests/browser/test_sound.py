@@ -122,6 +122,17 @@ def test_a_pick_up_is_heard_before_each_time_round(opened: Opener) -> None:
     assert times[notes] - times[0] == pytest.approx(8 * 60 / 96, abs=1e-5)
 
 
+def test_a_pick_up_that_is_played_once_is_heard_once(opened: Opener) -> None:
+    text = over("I", "pickup once e 1d 2b\n w 2d", tempo="96")
+    window = opened(text)
+    window.page.locator("[data-lick='0']").click()
+    window.run(START + 14)
+    times = onsets(window.heard())
+    bar = 4 * 60 / 96
+    assert times[2] - times[0] == pytest.approx(bar / 4, abs=1e-5)
+    assert periods(window.heard())[2:5] == pytest.approx([bar] * 3, abs=1e-5)
+
+
 def test_a_loop_with_a_count_in_each_time(opened: Opener) -> None:
     window = opened(PLAIN)
     window.page.locator(".bar").nth(1).click()

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from base64 import b64decode
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -23,6 +25,10 @@ def page_of(text: str) -> bytes:
     """The play-along page of a lesson's text."""
     ((_, data),) = page(examined(text), Options())
     return data
+
+
+#: Seconds of the page's clock at which a test begins: later than any page needs to load.
+_LOADED = 60
 
 
 @dataclass(frozen=True)
@@ -51,6 +57,8 @@ class Window:
             opened.clock.install(time=0)
             opened.add_init_script(path=LISTENING)
         opened.goto(self.address)
+        if by_clock:  # else the clock runs on by itself between two calls of `run`
+            opened.clock.pause_at(_LOADED)
 
     def _listen(self, message: ConsoleMessage) -> None:
         if message.type in ("error", "warning"):
@@ -59,6 +67,16 @@ class Window:
     def _watch(self, request: Request) -> None:
         if request.url != self.address and not request.url.startswith("data:font/"):
             self.complaints.append(f"asked for {request.url[:80]}")
+
+    @contextmanager
+    def clock_running(self) -> Iterator[None]:
+        """Let the clock of the page run by itself; then stop it, a minute later by that clock."""
+        if not self.by_clock:
+            yield
+            return
+        self.page.clock.resume()
+        yield
+        self.page.clock.pause_at(self.page.evaluate("Date.now()") / 1000 + _LOADED)
 
     def run(self, seconds: float) -> None:
         """Let the clock of the page run so far."""

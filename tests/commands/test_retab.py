@@ -110,7 +110,7 @@ def test_nothing_is_written_over(capsys: pytest.CaptureFixture[str], lesson: Pat
     ("words", "message"),
     [
         ((LESSON,), "say for what"),
-        ((LESSON, "--position", "13th"), "13th is no position"),
+        ((LESSON, "--position", "13th"), "`13th` is no position"),
         ((LESSON, "--position", "1st", "--octave", "9"), "9 is no number of octaves"),
         ((LESSON, "porhc", "--position", "1st"), "did you mean porch?"),
         ((str(LESSONS), "--position", "1st"), "is a folder; name one file"),

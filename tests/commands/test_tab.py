@@ -105,7 +105,7 @@ def test_a_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
         ((PLAIN, "--key", "H"), "H is no key"),
         ((PLAIN, "--meter", "5/4"), "a lesson cannot be in 5/4"),
         ((PLAIN, "--name", "rest"), "rest is no name of a lick"),
-        ((PLAIN, "--harp", "H"), "no harp is stamped H"),
+        ((PLAIN, "--harp", "H"), "no harp is stamped `H`"),
     ],
 )
 def test_usage(capsys: pytest.CaptureFixture[str], words: tuple[str, ...], message: str) -> None:

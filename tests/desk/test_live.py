@@ -185,7 +185,7 @@ def started(folder: Path, *options: str, **environment: str) -> subprocess.Popen
              "--out", str(folder / "handouts"), "--port", "0", *options]  # fmt: skip
     return subprocess.Popen(
         words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
-        env=os.environ | {"PYTHONUNBUFFERED": "1"} | environment,
+        env=os.environ | environment,
         preexec_fn=_as_in_front if os.name == "posix" else None,
     )  # fmt: skip
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import signal
 from collections.abc import Sequence
@@ -60,3 +61,25 @@ def ended_at_thirty(numbers: Sequence[int]) -> list[int]:
 
 def test_what_a_killed_helper_owed_is_made_here() -> None:
     assert list(in_portions(ended_at_thirty, range(100), portion=4, loaded=[])) == [*range(100)]
+
+
+# ---- Where no helper can be started --------------------------------------------------------------
+
+
+def test_semaphores_that_cannot_be_made(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As where /dev/shm may be written by the system alone."""
+
+    def refused(*_: object, **__: object) -> None:
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+
+    monkeypatch.setattr("multiprocessing.synchronize.SemLock.__init__", refused)
+    sentences: list[str] = []
+    found = list(
+        in_portions(with_process, range(50), portion=4, loaded=[], notify=sentences.append)
+    )
+    assert found == [(number, os.getpid()) for number in range(50)]
+    assert sentences == [
+        "only one core is used, since processes cannot share the folder /dev/shm (Permission "
+        "denied); to use all cores, make it writable for everyone, as with "
+        "`sudo chmod 1777 /dev/shm`"
+    ]

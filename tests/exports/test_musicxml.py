@@ -325,3 +325,12 @@ def test_title_and_makers() -> None:
     assert root.findtext("work/work-title") == "Kühler Mörgen & 川"
     assert root.findtext("identification/creator") == "A & B <class>"
     assert root.findtext("identification/rights") == "Copy it"
+
+
+def test_a_pickup_that_is_played_once_has_a_measure_of_its_own() -> None:
+    text = over("I", "pickup once e 1d 2b\n w 2d").replace("play", "play x3")
+    measures = root_of(text).findall(".//measure")
+    assert [(m.get("number"), m.get("implicit")) for m in measures] == [
+        ("0", "yes"), ("1", None), ("2", None), ("3", None),
+    ]  # fmt: skip
+    assert [len(measure.findall("note")) for measure in measures] == [2, 1, 1, 1]

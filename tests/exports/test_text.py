@@ -218,3 +218,13 @@ def test_tips_and_footer() -> None:
     facts = {"form": own_form("I | I"), "teacher": "A class", "rights": "Copy it"}
     lines = tab(lesson_text(body, **facts))
     assert lines[-6:] == ["", "A: bars 1 and 2", "  Let it ring.", "", "A class", "Copy it"]
+
+
+def test_a_pickup_that_is_played_once_says_so() -> None:
+    text = over("I", "pickup once e 1d 2b\n w 2d").replace("play", "play x3")
+    lines = tab(text)
+    assert lines[lines.index("--- The tune ---") + 1] == (
+        "Play 3 times; pick-up only once, at the very beginning"
+    )
+    assert sum(line.startswith("Pick-up") for line in lines) == 1
+    assert not any("pick-up from" in line for line in lines)

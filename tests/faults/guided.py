@@ -17,7 +17,7 @@ from pathlib import Path
 
 import atheris
 
-from formsheet.problems import drawing, wording  # noqa: F401  what is told leads nowhere
+from formsheet.problems import drawing, registry  # noqa: F401  coverage of messages leads nowhere
 
 # What reads and judges a lesson tells where it went; the parser's library and the tests do not.
 with atheris.instrument_imports(include=["formsheet"]):

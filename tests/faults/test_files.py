@@ -17,7 +17,9 @@ ROOT = Path(__file__).parents[2]
 GOOD = over("I", "w 2d")
 
 
-def run(*words: str, cwd: Path, file_limit: int | None = None) -> subprocess.CompletedProcess[str]:
+def run(
+    *words: str, cwd: Path, file_limit: int | None = None, **environment: str
+) -> subprocess.CompletedProcess[str]:
     """The command line in a process of its own, with a pack that costs nothing.
 
     `file_limit` is the most bytes that it may write to one file: a disk that fills up.
@@ -29,7 +31,8 @@ def run(*words: str, cwd: Path, file_limit: int | None = None) -> subprocess.Com
 
     return subprocess.run(
         [sys.executable, "-m", "tests.cheap", *words],
-        cwd=cwd, env=os.environ | {"PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"},
+        cwd=cwd,
+        env=os.environ | {"PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"} | environment,
         capture_output=True, text=True, errors="surrogateescape", preexec_fn=limit, timeout=60,
     )  # fmt: skip
 
@@ -143,7 +146,34 @@ def test_full_disk_under_the_report(tmp_path: Path) -> None:
             [sys.executable, "-m", "formsheet", "check", str(tmp_path)],
             cwd=ROOT, stdout=full, stderr=subprocess.PIPE, text=True,
         )  # fmt: skip
-    assert (done.returncode, done.stderr) == (2, "formsheet: output: No space left on device\n")
+    said = "formsheet: the output cannot be written: No space left on device\n"
+    assert (done.returncode, done.stderr) == (2, said)
+
+
+def test_full_disk_under_a_new_file_names_its_folder(tmp_path: Path) -> None:
+    """A write that fails says by itself neither where nor to what."""
+    (tmp_path / "a.lesson").write_text(GOOD.replace("lick run", "lick    run"))
+    done = run("tidy", "a.lesson", cwd=tmp_path, file_limit=10)
+    assert (done.returncode, done.stderr) == (2, f"formsheet: {tmp_path}: File too large\n")
+    assert os.listdir(tmp_path) == ["a.lesson"]
+    new = run("new", "b", cwd=tmp_path, file_limit=10)
+    assert (new.returncode, new.stderr) == (2, "formsheet: b.lesson: File too large\n")
+    assert os.listdir(tmp_path) == ["a.lesson"]
+
+
+def test_temporary_folder_in_which_processes_cannot_meet(tmp_path: Path) -> None:
+    """The path of a socket has 107 bytes at most (unix(7)): all is made by one process, slower."""
+    for name in "abcd":
+        (tmp_path / f"{name}.lesson").write_text(GOOD)
+    deep = tmp_path / ("x" * 120)
+    deep.mkdir()
+    done = run("build", ".", "--jobs", "2", cwd=tmp_path, TMPDIR=str(deep))
+    assert done.stderr.splitlines()[0] == (
+        f"only one core is used, since processes cannot share the folder {deep} (AF_UNIX path too "
+        "long); to use all cores, set TMPDIR to a folder with a short path that you may write to"
+    )
+    assert (done.returncode, "Traceback" in done.stderr) == (0, False)
+    assert {f"{name}/tune.txt" for name in "abcd"} < set(files_below(tmp_path / "handouts"))
 
 
 @pytest.mark.parametrize("out", ["/proc/handouts", "a.lesson/handouts"])

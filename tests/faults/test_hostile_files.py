@@ -24,7 +24,7 @@ ODD = (
     "${alert(1)} `x` \\u003c/script\\x3e \\",
     "a\u202eb\u2066c",
     "line\u2028paragraph\u2029end",
-    "\ufeff\u200b\u200d",
+    "é\u200cé\u200dé",
     "e" + "\u0301" * 199,
     "日本 שלום",
     "w" * 200,

@@ -10,7 +10,9 @@ from pathlib import Path
 import pytest
 
 from formsheet.judge.effort import index_of_difficulty, move
+from formsheet.judge.joins import find_joins
 from formsheet.music.tab import Breath, Tab
+from tests.helpers import over, tune_of
 
 GUIDE = Path(__file__).parents[2] / "DEVELOPERS.md"
 
@@ -64,3 +66,36 @@ def test_the_same_note_is_easier_than_everything_else() -> None:
 )
 def test_holes_are_counted_from_the_nearest_edges(first: str, second: str, holes: int) -> None:
     assert move(tab(first), tab(second)).holes == holes
+
+
+# Our own choice: milliseconds that each part of a move takes at ease. A slide of one hole is one
+# bit of Fitts' index, of three holes two.
+@pytest.mark.limit(
+    "judge.effort.NEW_NOTE",
+    "judge.effort.SLIDE_PER_BIT",
+    "judge.effort.TARGET_WIDTH",
+    "judge.effort.BREATH_TURN",
+    "judge.effort.FIRST_BEND",
+    "judge.effort.FURTHER_BEND",
+    "judge.effort.OVERBEND",
+    "judge.effort.NEW_SHAPE",
+)
+@pytest.mark.parametrize(
+    ("last", "first", "ms"),
+    [
+        ("2d", "2d", 140),
+        ("2d", "3d", 140 + 90),
+        ("2d", "5d", 140 + 2 * 90),
+        ("3b", "3d", 140 + 70),
+        ("4d", "4d'", 140 + 120),
+        ("3d", "3d''", 140 + 120 + 70),
+        ("3d", "3d'''", 140 + 120 + 2 * 70),
+        ("6b", "6ob", 140 + 300),
+        ("2d", "123d", 140 + 100),
+    ],
+)
+def test_the_time_that_a_join_takes_at_ease(last: str, first: str, ms: int) -> None:
+    """The join of a bar to itself, a beat long: easy up to a beat of so many milliseconds."""
+    text = over("I", f"q {first} - - {last}").replace("play\n", "play x2\n")
+    (join,) = find_joins(tune_of(text))
+    assert 60_000 / join.easy_tempo == pytest.approx(ms)

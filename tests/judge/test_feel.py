@@ -21,6 +21,7 @@ def warnings_of(tempo: str, feel: str, music: str = EIGHTHS, **facts: str) -> li
     return [p for p in problems_of(text) if p.code == "swing-short-note"]
 
 
+@pytest.mark.limit("music.swing.SHORTEST_SWUNG_NOTE")
 @pytest.mark.parametrize(
     ("tempo", "feel", "warned"),
     [

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from formsheet.judge.harmony import ChordOnHarp, chord_on_harp
+from formsheet.judge.harmony import ChordOnHarp, chord_on_harp, sounding_name
 from formsheet.judge.offers import chord_tones_near
 from formsheet.music.chord import parse_chord
 from formsheet.music.harp import HARP_KEYS, Harp
@@ -96,3 +96,19 @@ def tab_of(text: str) -> Tab:
 def test_2_draw_and_3_blow_are_one_pitch(key: str) -> None:
     harp = Harp(key)
     assert harp.reed(2, Breath.DRAW) == harp.reed(3, Breath.BLOW)
+
+
+# Our own choice: wider mouths are rare. In second position 1 to 5 draw sound I7.
+@pytest.mark.limit("judge.harmony.LARGEST_BLOCK")
+def test_blocks_are_four_holes_wide_at_most() -> None:
+    assert {tab.span for tab in on_harp("I7").blocks} == {2, 3, 4}
+
+
+@pytest.mark.parametrize(
+    ("tab", "name"),
+    [("123d", "G"), ("1234d", "G"), ("2345d", "G7"), ("14d", "octave D"), ("23d", "third G B"),
+     ("24b", "minor sixth E C"), ("456d", "Dm"), ("345d", "Bdim"), ("678d", "A B D")],
+)  # fmt: skip
+def test_what_a_block_or_split_sounds_as(tab: str, name: str) -> None:
+    """On a C harp in 2nd position: draw D G B D F A B D F A, blow C E G over and over."""
+    assert sounding_name(tab_of(tab), Harp("C"), song_key("C", 2)) == name

@@ -85,6 +85,7 @@ def test_a_loop_of_one_note_is_the_easiest() -> None:
     assert joins()[-1].loops
 
 
+@pytest.mark.limit("judge.joins.ALWAYS")
 def test_those_that_are_not_easy_are_practised_and_three_at_the_least() -> None:
     found = joins()
     assert not found[0].loops

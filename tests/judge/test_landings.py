@@ -43,3 +43,13 @@ def test_every_root_offered_removes_the_finding(music: str) -> None:
     for root in problem.fields["roots"]:
         changed = over("V7", music.replace(old, root, 1))
         assert "landing-missing" not in slugs_of(changed)
+
+
+# Our own choice: three are enough to choose from. The harp has G four times without a bend.
+@pytest.mark.limit("judge.landings._MOST_ROOTS")
+def test_three_roots_are_offered_the_nearest_ones() -> None:
+    assert finding("h 4b 6d", "I7").fields["roots"] == ["3b", "2d", "6b"]
+
+
+def test_a_chord_tone_in_passing_is_no_landing() -> None:
+    assert "landing-missing" in slugs_of(over("V7", "q. 6b e 4d h 5b"))

@@ -41,6 +41,7 @@ def test_what_no_harp_plays(tab: str, slug: str, guess: str | None) -> None:
     assert asked(tab) == (slug, tab, guess)
 
 
+@pytest.mark.limit("music.tab.WIDEST_REACH")
 @pytest.mark.parametrize(
     ("tab", "slug", "facts"),
     [

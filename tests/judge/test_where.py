@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
 from formsheet.judge.where import Placement, placements
+from formsheet.lesson.shelves import Shelves
 from formsheet.music.form import FORMS
 from formsheet.problems import kinds
 from formsheet.problems.drawing import hint_texts
+from formsheet.stages import examine_file
 from tests.helpers import lesson_of, lesson_text, problems_of
 
 LICKS = """lick home on I
@@ -74,3 +81,43 @@ def test_a_wrong_lick_is_answered_without_itself() -> None:
     problem = wanted(lesson_text(LICKS + PLAY.format(five="home")), "lick-wrong-chord")
     assert problem.fitting == ["five", "rub"]
     assert "home" not in "".join(hint.text for hint in problem.other_hints())
+
+
+# Our own choice: three offers.
+@pytest.mark.limit("problems.kinds.play._MOST_OFFERS")
+def test_three_licks_are_offered() -> None:
+    licks = "".join(f"lick {name} on V\n  w 1d\n" for name in ("oak", "ash", "elm", "fir"))
+    problem = wanted(lesson_text(licks + "play\n  bars 1-11 rest"), "bar-without-lick")
+    assert problem.fitting == ["oak", "ash", "elm"]
+
+
+# Our own choice: the notes and rests of the licks that are tried. 312 licks of 16 come first.
+@pytest.mark.limit("judge.assign._MOST_TRIED")
+@pytest.mark.parametrize(
+    ("music", "offered"),
+    [("e 1d 1d 1d 1d 1d 1d 1d 1d", ["last"]), ("s 1d 1d e 1d 1d 1d 1d 1d 1d 1d", [])],
+)
+def test_licks_of_5000_notes_are_tried(music: str, offered: list[str]) -> None:
+    before = "".join(f"lick a{at} on IV\n  [ s 4b ]x16\n" for at in range(312))
+    text = lesson_text(f"{before}lick last on V\n  {music}\nplay\n  bars 1-11 rest")
+    assert wanted(text, "bar-without-lick").fitting == offered
+
+
+@pytest.mark.limit("judge.assign._MOST_OFFERS")
+def test_three_licks_of_a_shelf_are_offered(tmp_path: Path) -> None:
+    licks = "".join(f"lick {name} on V\n  w 1d\n" for name in ("oak", "ash", "elm", "fir", "yew"))
+    (tmp_path / "trees.licks").write_text(licks, encoding="utf-8")
+    path = tmp_path / "tune.lesson"
+    body = "use oak as one from trees\nlick a on I\n  w 2d\nplay\n  bars 1-11 rest"
+    path.write_text(lesson_text(body), encoding="utf-8")
+    problems = examine_file(path, path.name, Shelves(tmp_path)).problems
+    (problem,) = [each for each in problems if isinstance(each, kinds.LickWanted)]
+    assert len(problem.offers.shelved) == 3
+
+
+def test_share_of_the_time_that_sounds_on_chord_tones() -> None:
+    """Three quarters of four are G, B and D over G7; a bar of rests does not count."""
+    text = lesson_text("lick a on I | I\n  q 2d 3d 4d 4b | w -\nplay\n  bars 1-12 rest")
+    lesson = lesson_of(text)
+    (first, *_) = placements(lesson.licks["a"], FORMS["12-bar standard"], lesson)
+    assert (chords(first), first.share) == ("I7 | I7", Fraction(3, 4))

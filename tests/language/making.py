@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from formsheet.language import tree as t
 from formsheet.language.made import NOWHERE, word
 from formsheet.language.tree import Sign
-from formsheet.source import Source
+from formsheet.source import Source, read_text
+from formsheet.vocabulary.facts import FACTS, Shape
 
 T = TypeVar("T")
 
@@ -26,8 +27,11 @@ def any_of(strategy: st.SearchStrategy[T], most: int = 3) -> st.SearchStrategy[l
 
 # ---- Words -------------------------------------------------------------------------------
 
-_PLAIN = st.text(st.sampled_from("ab #,\"“”'|é9"), max_size=12).filter(
-    lambda text: not ('"' in text and "”" in text)  # the language cannot quote both
+_LETTERS = [*"ab #,\"“”„«»'|é9‑", "é\u200dé", "é\u200cé"]
+_PLAIN = (
+    st.lists(st.sampled_from(_LETTERS), max_size=12)
+    .map(lambda letters: read_text("".join(letters))[0])
+    .filter(lambda text: not ('"' in text and "”" in text))  # the language cannot quote both
 )
 _PHRASE = some(st.sampled_from(["12-bar", "Late", "tram", "ending", "x", "a#b"])).map(" ".join)
 
@@ -83,8 +87,8 @@ rhythm_marks = st.sampled_from(
 
 # ---- Lines and blocks --------------------------------------------------------------------
 
-_KEYS = ("harp", "position", "meter", "tempo", "learn", "feel", "count-in", "level")
-_TEXT_KEYS = ("title", "teacher", "rights", "date", "say")
+_KEYS = [fact.word for fact in FACTS if fact.shape is Shape.WORDS]
+_TEXT_KEYS = [fact.word for fact in FACTS if fact.shape is Shape.TEXT]
 facts = st.builds(t.Fact, st.sampled_from(_KEYS).map(word), words) | st.builds(
     t.Fact, st.sampled_from(_TEXT_KEYS).map(word), texts.map(lambda text: (text,))
 )
@@ -102,7 +106,7 @@ uses = st.builds(
     t.Use,
     st.just(word("use")),
     some(st.builds(t.UseItem, names, st.none() | names)),
-    st.sampled_from(["corner", "a b", "x.licks", "“odd", "#9"]).map(word),
+    st.sampled_from(["corner", "a b", "x.licks", "“odd", "«odd", "#9"]).map(word),
 )
 asked_bars = some(some(chords), 2)
 lick_lines = st.builds(
@@ -114,7 +118,7 @@ lick_lines = st.builds(
     on_span=st.just(NOWHERE),
     rhythm=st.none() | names,
 )
-pickups = st.builds(t.PickupLine, st.just(word("pickup")), some(marks))
+pickups = st.builds(t.PickupLine, st.just(word("pickup")), some(marks), st.booleans())
 tips = st.builds(t.TipLine, st.just(word("tip")), texts)
 placed = st.builds(t.Placed, names, st.just(False), st.none() | counts) | st.builds(
     t.Placed, st.just(word("rest")), st.just(True), st.none() | counts

@@ -56,6 +56,7 @@ _WORDS = sorted({token for tokens in _GOOD for token in tokens if token.strip()}
     "q", "bVII7", "iv", "III", "#ivdim", "I7sus4", "VIII", "“Open", "Shut”", '"', "{", "{wah",
     "4d{boing}", "4d!!", "4d’", "4d′", "low", "12th", "13th", "0th", "swing", "60%", "99:1", "0:0",
     "400", "1e9", "٣", "²", "#", ",", "|", "||", "natural minor", "C9", "Cb1", "B#", "E##",
+    "„Two", "Words“", "«A»", "\u200b", "\u00ad", "\u200d", "12\u2011bar",
     "\ufeff", "\t", "\r", "\x00", "\u2028", "\u3000", "é", "e\u0301", "漢", "💨",
 })  # fmt: skip
 

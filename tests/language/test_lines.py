@@ -6,6 +6,8 @@ import pytest
 
 from formsheet.language import tree as t
 from formsheet.language.written import chords_text
+from formsheet.vocabulary.quotes import DOUBLE
+from tests.helpers import lesson_text, problems_of
 from tests.language.trees import asked, placed, slugs_of, spots_of, texts, tree_of
 
 
@@ -298,3 +300,94 @@ def test_a_lick_whose_first_line_is_broken_keeps_its_name() -> None:
     tree, _ = parse(Source("test.lesson", "lick porch no I\n  w 2d\n"))
     block: t.LickBlock = tree.licks[0]
     assert (block.name.text, block.line, block.unread) == ("porch", None, LINE)
+
+
+# ---- How much is looked at -------------------------------------------------------------------
+
+
+# Our own choice: a third word of a line that cannot be read may be the name, a fourth is not.
+@pytest.mark.limit("language.parse._FIRST_WORDS")
+@pytest.mark.parametrize(
+    ("line", "slugs"),
+    [
+        ("lick front porch on I", ["name-of-words"]),
+        ("lick the front porch on I", ["name-of-words", "lick-unknown"]),
+    ],
+)
+def test_a_name_is_looked_for_in_three_words(line: str, slugs: list[str]) -> None:
+    text = lesson_text(f"{line}\n  w 2d\nplay\n  bar 1 porch\n  bars 2-12 rest")
+    assert [problem.code for problem in problems_of(text)] == slugs
+
+
+# Our own choice: a title is kept up to 59 characters with its quotes.
+@pytest.mark.limit("language.nameless._LONGEST")
+@pytest.mark.parametrize(("letters", "kept"), [(57, True), (58, False)])
+def test_a_long_title_is_left_out_of_what_to_write(letters: int, kept: bool) -> None:
+    title = "a" * letters
+    text = lesson_text(f'lick "{title}" on I\n  w 2d\nplay\n  bars 1-12 rest')
+    (problem,) = [each for each in problems_of(text) if each.code == "name-missing"]
+    assert problem.fields["guess"] == f"lick {title}" + (f' "{title}"' if kept else "")
+
+
+# Our own choice: a note is looked for 30 characters back, the spaces counted.
+@pytest.mark.limit("language.strays._LONGEST_NOTE")
+@pytest.mark.parametrize(("spaces", "slug"), [(28, "ticks-apart"), (29, "mark-unknown")])
+def test_ticks_far_from_their_note(spaces: int, slug: str) -> None:
+    text = lesson_text(f"lick a on I\n  w 3d{' ' * spaces}''\nplay\n  bars 1-12 rest")
+    assert slug in [problem.code for problem in problems_of(text)]
+
+
+@pytest.mark.parametrize("name", ["once", "take", "link", "language"])
+def test_newer_words_of_the_language_still_name_licks_and_rhythms(name: str) -> None:
+    tree = tree_of(
+        f"use {name}, home as {name} from corner\nrhythm {name} q x x\n"
+        f"lick {name} on I in {name}\n  pickup once e 1d\n  2d 3d\n"
+        f"play\n  every I {name} x2, {name}\n  bars 1-2 {name}\n"
+    )
+    assert [item.name.text for item in tree.uses[0].items] == [name, "home"]
+    assert (tree.rhythms[0].name.text, tree.licks[0].name.text) == (name, name)
+    assert [placed.name.text for placed in tree.plays[0].every[0].placed] == [name, name]
+
+
+@pytest.mark.parametrize("opening", DOUBLE)
+@pytest.mark.parametrize("closing", DOUBLE)
+def test_double_quotes_of_any_language(opening: str, closing: str) -> None:
+    title = f"{opening}Front porch{closing}"
+    tree = tree_of(f"title {title} # so\nform {title}\nlick porch {title} on I\n  q 2d{title}\n")
+    lick = tree.licks[0]
+    assert tree.facts[0].words[0].text == "Front porch"
+    assert tree.forms[0].line.name
+    assert tree.forms[0].line.name.text == "Front porch"
+    assert lick.line
+    assert lick.line.title
+    assert lick.line.title.text == "Front porch"
+    assert isinstance(lick.marks[1], t.NoteMark)
+    assert lick.marks[1].syllable
+    assert lick.marks[1].syllable.text == "Front porch"
+
+
+@pytest.mark.parametrize(
+    ("written", "text"),
+    [
+        ("«\u00a0Front porch\u00a0»", "Front porch"),
+        ("„He said “go” twice“", "„He said “go” twice“"),
+        ("„Say 'yes'“", "Say 'yes'"),
+        ('"The “old” porch"', "The “old” porch"),
+        ("“The „old“ porch”", "The „old“ porch"),
+        ("”Front” and ”back”", "”Front” and ”back”"),
+        ("‚Front‘", "‚Front‘"),
+        ("‘Front’", "‘Front’"),
+        ("‹Front›", "‹Front›"),
+        ('"The 5” rule"', "The 5” rule"),
+        ('"The 5” rule" and “so on”', '"The 5” rule" and “so on”'),
+        ('“The "old" porch”', 'The "old" porch'),
+        ("A 6” rule # not 7”", "A 6” rule"),
+    ],
+)
+def test_quotes_round_a_text(written: str, text: str) -> None:
+    assert tree_of(f"title {written}\n").facts[0].words[0].text == text
+
+
+def test_single_curly_quotes_are_ticks() -> None:
+    marks = tree_of("lick a on I\n q 3d’ 3d’’ 3d′′\n").licks[0].marks[1:]
+    assert [isinstance(mark, t.NoteMark) and mark.ticks for mark in marks] == [1, 2, 2]

@@ -197,3 +197,10 @@ def test_each_slip_of_a_line_is_told_and_the_rest_is_read() -> None:
     assert slugs_of("lick a on I\n q 4x 5d q... 6d ?") == [
         "note-breath", "value-unknown", "mark-unknown",
     ]  # fmt: skip
+
+
+def test_a_pickup_that_is_played_once() -> None:
+    block = lick_block("pickup once e 1d 2b\n q 4d 5d")
+    assert [m.span.text for m in block.pickups[0].marks] == ["e", "1d", "2b"]
+    assert block.pickups[0].once
+    assert not lick_block("pickup e 1d\n q 4d").pickups[0].once

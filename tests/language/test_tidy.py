@@ -32,7 +32,9 @@ def tidy(text: str) -> str:
 
 def comments(text: str) -> list[str]:
     """What stands behind the last number sign of each line, a comment or the end of a text."""
-    ends = [line.rpartition("#")[2].strip('"“” \r\t') for line in text.split("\n") if "#" in line]
+    ends = [
+        line.rpartition("#")[2].strip('"“”„«» \r\t') for line in text.split("\n") if "#" in line
+    ]
     return [" ".join(end.split()) for end in ends]
 
 
@@ -100,6 +102,7 @@ def test_tune_of_a_demo_lesson_is_the_same(name: str) -> None:
     assert placeless(examined(text, LESSONS).tune) == placeless(demo(name).tune)
 
 
+@pytest.mark.limit("language.aligned._FACT_COLUMN", "language.written.GAP")
 @pytest.mark.parametrize("name", NAMES)
 def test_demo_lesson_is_tidy(name: str) -> None:
     text = (LESSONS / f"{name}.lesson").read_text(encoding="utf-8")

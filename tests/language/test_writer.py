@@ -60,6 +60,15 @@ def test_lines_of_music_end_at_a_bar_where_they_can() -> None:
     assert len(text.splitlines()) == 2
 
 
+# Our own choice: 100 characters, the indent counted.
+@pytest.mark.limit("language.written.WIDEST")
+@pytest.mark.parametrize(("first", "lines"), [("10d", 1), ("10d'", 2)])
+def test_a_line_of_music_is_100_characters_wide(first: str, lines: int) -> None:
+    """Three characters and nineteen times five, and the indent of two."""
+    text = lines_text(music(marks_of(f"{first} {' '.join(['10d!'] * 19)}")))
+    assert len(text.splitlines()) == lines
+
+
 @pytest.mark.parametrize(
     ("text", "written"),
     [

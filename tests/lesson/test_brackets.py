@@ -41,6 +41,7 @@ def test_longest_count_of_a_group() -> None:
     assert len(tabs("[q 4d 4d 4d 4d |]x10 w 2d", chords)) == 11
 
 
+@pytest.mark.limit("lesson.brackets._MOST_TIMES")
 @pytest.mark.parametrize(
     ("music", "slug", "spot"),
     [
@@ -61,6 +62,15 @@ def test_group_that_is_wrong(music: str, slug: str, spot: str) -> None:
 def test_where_the_group_opens_is_shown(music: str) -> None:
     related = only_problem(over("I7", music)).related
     assert [(each.label, each.span.text) for each in related] == [("opened here", "[")]
+
+
+# Our own choice: 2000 marks, values counted, far beyond any lick.
+@pytest.mark.limit("lesson.brackets.MOST_MARKS")
+@pytest.mark.parametrize(
+    ("music", "too_long"), [("[[s 4d]x50]x20", False), ("q [[s 4d]x50]x20", True)]
+)
+def test_most_marks_of_a_lick(music: str, too_long: bool) -> None:
+    assert ("lick-too-long" in slugs_of(over("I7", music))) is too_long
 
 
 def test_marks_of_a_lick_have_a_limit() -> None:

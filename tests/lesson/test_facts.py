@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
-from formsheet.lesson.fact_values import POSITIONS
 from formsheet.lesson.model import Facts
 from formsheet.music.harp import HARP_KEYS
+from formsheet.music.key import POSITIONS
 from tests.helpers import (
     examined,
     lesson_of,
@@ -65,6 +65,13 @@ def test_harp_that_is_none(written: str, slug: str, spot: str, near: str | None)
     assert found[2]["near"] == near
 
 
+# The trade's twelve positions. Common practice, no source.
+def test_positions_are_twelve() -> None:
+    assert POSITIONS == (
+        "1st", "2nd", "3rd", "4th", "5th", "6th", "7th", "8th", "9th", "10th", "11th", "12th",
+    )  # fmt: skip
+
+
 @pytest.mark.parametrize(("number", "written"), list(enumerate(POSITIONS, start=1)))
 def test_position(number: int, written: str) -> None:
     assert facts_of(position=written).position == number
@@ -107,6 +114,8 @@ def test_meter_that_is_none(written: str) -> None:
     assert wrong("meter", written)[:2] == ("meter-unknown", written)
 
 
+# From 20 to 300: what a metronome offers. Common practice, no source.
+@pytest.mark.limit("vocabulary.facts.SLOWEST", "vocabulary.facts.FASTEST")
 @pytest.mark.parametrize(
     ("written", "beats"),
     [("20", Fraction(20)), ("104", Fraction(104)), ("92.5", Fraction(185, 2)),
@@ -117,6 +126,7 @@ def test_tempo_and_learn(written: str, beats: Fraction) -> None:
     assert facts_of(learn=written).learn == beats
 
 
+@pytest.mark.limit("vocabulary.facts.SLOWEST", "vocabulary.facts.FASTEST")
 @pytest.mark.parametrize("fact", ["tempo", "learn"])
 @pytest.mark.parametrize(
     "written", ["19", "19.9", "301", "300.5", "0", "fast", "104 120", "1e2", "-60", "104bpm"]
@@ -162,11 +172,14 @@ def test_feel_that_is_none(written: str, slug: str, near: str | None) -> None:
     assert (*found[:2], found[2].get("near")) == (slug, written, near)
 
 
+# Four bars at most: our own choice.
+@pytest.mark.limit("vocabulary.facts.MOST_COUNT_IN")
 @pytest.mark.parametrize("bars", [0, 1, 2, 4])
 def test_count_in(bars: int) -> None:
     assert facts_of(count_in=str(bars)).count_in == bars
 
 
+@pytest.mark.limit("vocabulary.facts.MOST_COUNT_IN")
 @pytest.mark.parametrize("written", ["5", "-1", "1.5", "two", "1 2", "²"])
 def test_count_in_that_is_none(written: str) -> None:
     assert wrong("count-in", written)[:2] == ("count-in-unknown", written)

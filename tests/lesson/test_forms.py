@@ -45,6 +45,7 @@ def test_ending(form: str, count: int, last_line: str) -> None:
     assert bars_of(form, count).endswith(last_line)
 
 
+@pytest.mark.limit("music.form.MOST_CHORDS")
 @pytest.mark.parametrize(
     ("chords", "ending", "bars"),
     [
@@ -77,6 +78,7 @@ def test_name_of_an_own_form(form: str, name: str) -> None:
     assert lesson_of(lesson_text("play\n bar 1 rest", form=form)).form.name == name
 
 
+@pytest.mark.limit("music.form.MOST_CHORDS")
 @pytest.mark.parametrize(
     ("form", "slug", "spot"),
     [
@@ -115,6 +117,8 @@ def test_near_name_of_a_form() -> None:
     assert problem.fields["near"] == "12-bar standard"
 
 
+# Our own choice.
+@pytest.mark.limit("lesson.facts.MOST_FORM_BARS")
 @pytest.mark.parametrize(("bars", "slugs"), [(64, []), (65, ["form-too-long"])])
 def test_longest_form(bars: int, slugs: list[str]) -> None:
     form = own_form(" | ".join(["I"] * bars))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.helpers import lesson_of, lesson_text, only_problem, slugs_of
+from tests.helpers import lesson_of, lesson_text, only_problem, own_form, slugs_of
 
 LICKS = "lick porch on I\n  q 2d 3d 4d 2d\nlick creek on IV, V\n  q 4b - 4b -\n"
 
@@ -74,5 +74,19 @@ def test_a_lick_whose_first_line_is_broken_is_not_missed_where_it_is_played() ->
     assert slugs_of(text.replace("porch on I\n", "porch no I\n")) == ["word-unexpected"]
 
 
-def test_most_choruses() -> None:
-    assert set(slugs_of(playing("play x50", "bars 1-12 rest"))) == {"lick-unused"}
+# Our own choice: the count of a play line and the count of a lick.
+@pytest.mark.limit("lesson.read.MOST_CHORUSES")
+@pytest.mark.parametrize(("times", "slugs"), [(50, set()), (51, {"count-range"})])
+def test_most_choruses(times: int, slugs: set[str]) -> None:
+    found = {*slugs_of(playing(f"play x{times}", "bars 1-12 rest"))}
+    assert found - {"lick-unused"} == slugs
+
+
+@pytest.mark.limit("lesson.model.MOST_ROUNDS")
+@pytest.mark.parametrize(("times", "slugs"), [(64, []), (65, ["count-range"])])
+def test_most_times_of_a_lick(times: int, slugs: list[str]) -> None:
+    text = lesson_text(
+        f"lick a on I\n  w 2d\nplay\n  bars 1-64 a x{times}",
+        form=own_form(" | ".join(["I"] * 64)),
+    )
+    assert slugs_of(text) == slugs

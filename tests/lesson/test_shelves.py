@@ -272,6 +272,7 @@ def test_circle_that_the_lesson_only_leads_to(lessons: Folder) -> None:
     assert found.span.source.name.endswith("three.licks")
 
 
+@pytest.mark.limit("lesson.shelves._MOST_IN_A_CHAIN")
 @pytest.mark.parametrize(
     ("shelves", "slugs"), [(8, []), (9, ["shelf-chain"]), (600, ["shelf-chain"])]
 )
@@ -404,3 +405,35 @@ def test_own_tunings_are_alike_where_their_reeds_are(
     assert unlike == [
         (p.fields["theirs"], p.fields["ours"]) for p in problems if p.code == "shelf-unlike"
     ]
+
+
+# Our own choice: more would be slow, and nobody has so many.
+@pytest.mark.limit("lesson.shelves._MOST_SEARCHED")
+@pytest.mark.parametrize(("number", "shelf"), [(50, "s50"), (51, None)])
+def test_fifty_shelves_are_searched_for_a_lick(
+    lessons: Folder, number: int, shelf: str | None
+) -> None:
+    for each in range(1, 52):
+        lessons.write(f"shelf/s{each:02}.licks", HOME if each == number else "lick a on I\n w 2d\n")
+    problems = lessons.examined(lesson_text("play\n  bars 1-12 home")).problems
+    assert [problem.fields["shelf"] for problem in problems] == [shelf]
+
+
+# Our own choice: a shelf is looked for, to name its folder, in three folders above.
+@pytest.mark.limit("lesson.shelves._MOST_ABOVE")
+@pytest.mark.parametrize(("levels", "found"), [(3, True), (4, False)])
+def test_three_folders_above_are_searched_for_a_shelf(
+    tmp_path: Path, levels: int, found: bool
+) -> None:
+    (tmp_path / "shelf").mkdir()
+    (tmp_path / "shelf" / "corner.licks").write_text(HOME, encoding="utf-8")
+    folder = tmp_path.joinpath(*"abcd"[:levels])
+    folder.mkdir(parents=True)
+    path = folder / "tune.lesson"
+    path.write_text(using("use home from corner"), encoding="utf-8")
+    (problem,) = [
+        each
+        for each in examine_file(path, path.name, Shelves(folder)).problems
+        if each.code == "shelf-unknown"
+    ]
+    assert bool(problem.fields["whole"]) is found

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.lesson.model import Kind, LickBar
 from formsheet.problems.problem import Problem
+from formsheet.vocabulary.techniques import TECHNIQUES
 from tests.helpers import lesson_text, lick_of, only_problem, over, slugs_of
 
 SIGNS = {Kind.REST: "-", Kind.HOLD: "="}
@@ -261,3 +261,11 @@ def test_hyphens_of_a_name_are_spaces_in_its_title() -> None:
     assert lick_of(over("I7", "w 2d").replace("run", "front-porch"), "front-porch").title == (
         "Front porch"
     )
+
+
+# Our own choice: more than four rests are written with a longer value, where there is one.
+@pytest.mark.limit("lesson.timing._MOST_RESTS")
+@pytest.mark.parametrize(("music", "rest"), [("e 4d 5d 4d 5d", "- - - -"), ("e 4d 5d 4d", None)])
+def test_rests_that_a_short_bar_is_filled_with(music: str, rest: str | None) -> None:
+    problem = only_problem(over("I7", music))
+    assert problem.fields["rest"] == rest

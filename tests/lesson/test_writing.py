@@ -151,3 +151,10 @@ def test_chords_of_every_bar_where_they_differ() -> None:
     assert lick_text(lick_of(over("I IV | I V", "w 2d | w 2d"))).startswith(
         "lick run on I IV | I V\n"
     )
+
+
+@pytest.mark.parametrize("once", ["", " once"])
+def test_a_pickup_is_written_as_it_is_played(once: str) -> None:
+    lick = lick_of(over("I7", f"  pickup{once} e 1d 2b\n  w 2d"))
+    assert lick.pickup_once == bool(once)
+    assert lick_text(lick) == f"lick run on I7\n  pickup{once} e 1d 2b\n  w 2d\n"

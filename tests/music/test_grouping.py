@@ -42,3 +42,8 @@ def test_triplet_brackets_close_when_the_time_comes_out_even() -> None:
     assert triplets(marks("e3 4d 4d 4d 4d - 4d q3 4d e3 4d q 4d")) == [(0, 2), (3, 5), (6, 7)]
     assert triplets(marks("q3 4d 4d 4d s3 4d 4d 4d")) == [(0, 2), (3, 5)]
     assert triplets(marks("e 4d 4d")) == []
+
+
+def test_a_triplet_bracket_that_is_not_full_closes_at_the_end() -> None:
+    assert triplets(marks("e3 4d 4d")) == [(0, 1)]
+    assert triplets(marks("e3 4d 4d q 4d")) == [(0, 1)]

@@ -156,3 +156,12 @@ def test_odd_numeral_in_a_sharp_key_is_simplified(tonic: str, numeral: str) -> N
     """Letters alone would ask for three sharps."""
     plain = {"#III": 5, "#VII": 0}[numeral] + pitch.pitch_class(tonic)
     assert pitch.pitch_class(parse_chord(numeral).root_name(tonic)) == plain % 12
+
+
+# Common practice, no source: six accidentals at most; of six sharps and six flats, the sharps.
+@pytest.mark.limit("music.key._MOST_ACCIDENTALS")
+@pytest.mark.parametrize(
+    ("harp", "position", "tonic"), [("C", 7, "F#"), ("G", 7, "Db"), ("F", 7, "B")]
+)
+def test_a_key_of_many_accidentals(harp: str, position: int, tonic: str) -> None:
+    assert song_key(harp, position).tonic == tonic

@@ -7,6 +7,7 @@ from functools import cache
 
 import pytest
 from music21.chord import Chord as OutsideChord
+from music21.harmony import ChordSymbol
 from music21.interval import Interval
 from music21.key import Key
 from music21.pitch import Pitch
@@ -67,6 +68,12 @@ def test_blocks_without_a_name_are_none_of_our_kinds() -> None:
 def test_kinds_have_the_tones_that_the_library_gives_them(kind: str) -> None:
     outside = OutsideChord([60 + tone for tone in CHORD_KINDS[kind]])
     assert outside.commonName == OUTSIDE_KINDS[kind]
+
+
+@pytest.mark.parametrize("kind", ["7", "maj7", "6", "m6", "sus4", "9", "m9", "add9"])
+def test_kinds_have_the_tones_of_the_librarys_chord_symbol(kind: str) -> None:
+    outside = {pitch.pitchClass for pitch in ChordSymbol(f"C{kind}").pitches}
+    assert outside == CHORD_KINDS[kind]
 
 
 #: Our interval names -> the library's, simple intervals only.

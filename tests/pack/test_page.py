@@ -22,7 +22,7 @@ from formsheet.pack.page_score import PageChorus, page_choruses
 from formsheet.pack.parts import page
 from formsheet.pack.spoken import spoken_bar
 from formsheet.tune.timeline import Tune
-from tests.helpers import examined, lesson_text, over, tune_of
+from tests.helpers import examined, lesson_text, over, own_form, tune_of
 from tests.lessons import NAMES, demo
 
 MOST_BYTES = 600_000
@@ -256,3 +256,18 @@ def test_minor_songs_stay_minor() -> None:
     assert found["G"].key == "A minor"
     assert found["G"].letters["i7"] == "Am7"
     assert found["G"].spoken["i7"].startswith("one chord A minor")
+
+
+def test_a_pickup_that_is_played_once_is_marked_and_has_a_bar_of_count() -> None:
+    text = lesson_text(
+        "lick run on I\n pickup once e 1d 2b\n w 2d\nplay x2\n every I run",
+        form=own_form("I"), count_in="0",
+    )  # fmt: skip
+    data = data_of(text)
+    assert [note.get("once", False) for note in data["sound"]["guide"]] == [
+        True,
+        True,
+        False,
+        False,
+    ]
+    assert data["facts"]["countIn"] == 1

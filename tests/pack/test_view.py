@@ -8,14 +8,15 @@ from operator import attrgetter
 import pytest
 
 from formsheet.judge.joins import find_joins
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.pack import sheet_words
 from formsheet.pack.make_view import make_view
 from formsheet.pack.mark_styles import ARROWS, LETTERS, MARK_STYLES, SIGNS, MarkStyle
 from formsheet.pack.options import Options
 from formsheet.pack.view import Bar, Chorus, Sheet
 from formsheet.pack.view_choruses import compacted
-from tests.helpers import examined, lesson_text, over, told
+from formsheet.pack.view_practice import chord_rows
+from formsheet.vocabulary.techniques import TECHNIQUES
+from tests.helpers import examined, lesson_text, over, own_form, told
 from tests.lessons import NAMES, demo
 from tests.pack.gallery import bar
 
@@ -331,3 +332,88 @@ def test_a_repeat_behind_a_pickup_opens_with_its_sign() -> None:
     first, last = sheet_of(text).choruses  # the last time has no pick-up at its end
     assert (first.pickup is not None, first.ending, first.opens_repeat) == (True, "repeat", True)
     assert (last.ending, last.opens_repeat) == ("final", False)
+
+
+# ---- The practice page: how much of it is printed ----------------------------------------------
+
+
+def joins_printed(order: str) -> int:
+    """The joins on the practice page of a tune that plays these licks, none of its moves easy."""
+    licks = "".join(f"lick {name} on I\n  q 9b - - 2d\n" for name in sorted(set(order)))
+    bars = "".join(f"  bar {number} {name}\n" for number, name in enumerate(order, start=1))
+    form = own_form(" | ".join(["I"] * len(order)))
+    sheet = sheet_of(lesson_text(f"{licks}play\n{bars}", form=form, tempo="300"))
+    return len(sheet.practice[1].rows)
+
+
+# Our own choice: a page holds 16 rows of licks and joins; 8 joins at most, 4 at least.
+@pytest.mark.limit(
+    "pack.view_practice.MOST_JOINS",
+    "pack.view_practice.LEAST_JOINS",
+    "pack.view_practice.PAGE_ROWS",
+)
+@pytest.mark.parametrize(
+    ("order", "printed"),
+    [("abcdefgacegbd", 8), ("abcdefghijac", 6), ("abcdefghijklm", 4), ("abcdefghijklmnop", 4)],
+)
+def test_joins_on_the_practice_page(order: str, printed: int) -> None:
+    assert joins_printed(order) == printed
+
+
+# Our own choice. Over IV in 2nd position there are 7 blocks and 21 splits.
+@pytest.mark.limit("pack.view_practice._MOST_BLOCKS", "pack.view_practice._MOST_SPLITS")
+def test_six_blocks_and_splits_of_a_chord_are_printed() -> None:
+    lesson = examined(over("IV7", "w 4b")).lesson
+    assert lesson
+    (row,) = chord_rows(lesson)
+    assert row.blocks == "1234b, 2345b, 3456b, 4567b, 5678b, 6789b"
+    assert len(row.splits.split(", ")) == 6
+
+
+def _led_in(once: str, count_in: str) -> str:
+    return lesson_text(
+        f"lick run on I\n pickup{once} e 1d 2b\n h 2d q 2d -\nplay x3\n every I run",
+        form=own_form("I"), count_in=count_in,
+    )  # fmt: skip
+
+
+def test_a_pickup_that_is_played_once_says_so_wherever_it_is_printed() -> None:
+    sheet = sheet_of(_led_in(" once", "1"))
+    (chorus,) = sheet.choruses
+    assert chorus.note == "play 3 times; pick-up only once, at the very beginning"
+    assert chorus.pickup is not None
+    assert chorus.pickup.spoken.startswith("Pick-up, played once, one chord")
+    assert not any(mark.pickup for line in chorus.lines for bar in line for mark in bar.marks)
+    assert sheet.cards[0].played == "bar 1; pick-up only once, before bar 1"
+    signs = {entry.sign: entry.words for entry in sheet.key_entries}
+    assert signs["pickup-once"] == "a pick-up played once: over the count-in, into bar 1"
+    assert "pickup" not in signs
+
+
+def test_a_pickup_that_is_played_each_time_does_not_say_once() -> None:
+    sheet = sheet_of(_led_in("", "1"))
+    assert [chorus.note for chorus in sheet.choruses] == [
+        "play 3 times, the last time with its own bar 1", "",
+    ]  # fmt: skip
+    assert sheet.cards[0].played == "bar 1"
+    assert "pickup" in [entry.sign for entry in sheet.key_entries]
+
+
+def test_the_card_of_a_lick_has_no_pickup_that_is_never_played() -> None:
+    text = lesson_text(
+        "lick run on I\n w 2d\nlick turn on IV\n pickup once e 1d 2b\n w 4b\n"
+        "play\n every I run\n every IV turn",
+        form=own_form("I | IV"),
+    )
+    card = sheet_of(text).cards[1]
+    assert (card.pickup, card.played) == (None, "bar 2")
+
+
+@pytest.mark.parametrize(
+    ("count_in", "words"),
+    [("0", "1 bar, for the pick-up"), ("1", None), ("2", "2 bars")],
+)
+@pytest.mark.parametrize("once", ["", " once"])
+def test_the_count_in_has_room_for_a_pickup(once: str, count_in: str, words: str | None) -> None:
+    facts = {fact.label: fact.text for fact in sheet_of(_led_in(once, count_in)).facts}
+    assert facts.get("Count-in") == words

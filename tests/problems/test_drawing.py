@@ -37,6 +37,7 @@ def cells(text: str) -> int:
 # ---- The mark stands under the span ----------------------------------------------------------
 
 
+@pytest.mark.limit("problems.drawing._TAB_WIDTH")
 @pytest.mark.parametrize(
     ("text", "part", "line", "marks"),
     [
@@ -65,10 +66,19 @@ def test_mark_begins_in_the_cell_of_the_span(text: str) -> None:
 
 @pytest.mark.parametrize(
     "char",
-    ["\x00", "\x07", "\x1b", "\x7f", "\x85", "\u2028", "\ufeff", "\u200b", "\u00ad", "\u202e"],
+    ["\x00", "\x07", "\x1b", "\x7f", "\x85", "\u2028", "\u206a", "\u202e"],
 )
 def test_hidden_character_is_shown_and_takes_a_cell(char: str) -> None:
     assert shown(f"q {char} 4x", "4x") == ["q \N{REPLACEMENT CHARACTER} 4x", "    ^^"]
+
+
+@pytest.mark.parametrize("char", ["\ufeff", "\u200b", "\u00ad", "\u2060"])
+def test_character_that_is_not_read_is_not_shown_but_counted(char: str) -> None:
+    source = Source("a.lesson", f"title A\nq{char} {char}4x")
+    span = Span(source, source.text.index("4x"), len(source.text))
+    assert [line[GUTTER:] for line in marked_line(span)] == ["q 4x", "  ^^"]
+    assert span.place == ("a.lesson", 2, 5)
+    assert as_data(kinds.MarkUnknown(span, found="4x", guess=None, words=None))["end_column"] == 7
 
 
 def test_hidden_character_does_not_reach_the_terminal_in_a_message() -> None:
@@ -148,11 +158,21 @@ def test_what_is_cut_off_is_told(before: int, after: int, ends: tuple[str, str])
     assert (line.split()[0], line.split()[-1]) == ends
 
 
+# Our own choice: a line of 100 characters is shown whole.
+@pytest.mark.limit("problems.drawing._WIDEST_LINE")
+@pytest.mark.parametrize(("letters", "whole"), [(100, True), (101, False)])
+def test_a_line_of_100_characters_is_shown_whole(letters: int, whole: bool) -> None:
+    text = "4x".ljust(letters, "a")
+    line, _ = shown(text, "4x")
+    assert line == (text if whole else text[:100] + " …")
+
+
 def test_long_span_is_marked_as_far_as_it_is_shown() -> None:
     line, marks = shown("q " + "4d" * 400, "4d" * 400)
     assert (len(line), marks) == (102, "  " + "^" * 98)
 
 
+@pytest.mark.limit("problems.words._LONGEST")
 def test_long_word_is_cut_in_the_message() -> None:
     text = "4x" * 500
     message = drawn(

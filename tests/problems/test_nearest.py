@@ -78,3 +78,76 @@ def test_search_ends_in_a_file_of_nothing_but_mistakes() -> None:
 
 def test_names_from_a_to_z() -> None:
     assert Names(["porch", "Creek", "creek"]).listed == ["Creek", "creek", "porch"]
+
+
+# ---- Both sides of each limit: all of them our own choice --------------------------------------
+
+
+# Letters in common, twice, as a share of all letters: 6 of 10; 26 of 44.
+@pytest.mark.limit("problems.nearest._CLOSE_ENOUGH")
+@pytest.mark.parametrize(
+    ("word", "known", "near"),
+    [("abcxy", "abcuv", True), ("a" * 13 + "x" * 9, "a" * 13 + "u" * 9, False)],
+)
+def test_close_enough(word: str, known: str, near: bool) -> None:
+    assert (nearest(word, [known]) == known) is near
+
+
+# After a number names must be more alike: 8 of 10 letters; 38 of 48. None begins alike.
+@pytest.mark.limit("problems.nearest._NEARLY_ALIKE")
+@pytest.mark.parametrize(
+    ("word", "known", "near"),
+    [
+        ("12 xbcde", "12 ybcde", True),
+        ("12 " + "x" * 5 + "a" * 19, "12 " + "y" * 5 + "a" * 19, False),
+    ],
+)
+def test_nearly_alike(word: str, known: str, near: bool) -> None:
+    assert (nearest(word, [known]) == known) is near
+
+
+@pytest.mark.limit("problems.nearest._LEAST_SHARED")
+@pytest.mark.parametrize(("word", "near"), [("12 bend over", None), ("12 bad weather", "12-bar")])
+def test_two_letters_after_a_number_are_shared(word: str, near: str | None) -> None:
+    assert nearest(word, ["12-bar"]) == near
+
+
+@pytest.mark.limit("problems.nearest._SHORTEST_BEGINNING")
+@pytest.mark.parametrize(
+    ("word", "near"), [("po", None), ("por", "porcelain"), ("porc", "porcelain")]
+)
+def test_three_letters_are_a_beginning(word: str, near: str | None) -> None:
+    assert nearest(word, ["porcelain"]) == near
+
+
+@pytest.mark.limit("problems.nearest._MOST_COMPARED")
+@pytest.mark.parametrize(("names", "near"), [(500, "porch"), (501, None)])
+def test_a_misspelt_word_is_compared_with_500_names(names: int, near: str | None) -> None:
+    known = ["porch", *(f"lick-{number}" for number in range(names - 1))]
+    assert nearest("perch", known) == near
+
+
+# Of names that begin alike the first of the file is taken: here it is the last from A to Z.
+@pytest.mark.limit("problems.nearest._MOST_BEGUN")
+@pytest.mark.parametrize(("names", "near"), [(50, "walk-z"), (51, "walk-00")])
+def test_50_names_that_begin_alike_are_weighed(names: int, near: str) -> None:
+    known = ["walk-z", *(f"walk-{number:02}" for number in range(names - 1))]
+    assert nearest("walk", known) == near
+
+
+# The last letter in common is the 100th of the word, or the 101st: then 43 of 44 count, and of the
+# 144 letters 86 are too few.
+@pytest.mark.limit("problems.nearest._LONGEST_COMPARED")
+@pytest.mark.parametrize(
+    ("known", "found"), [("porch" * 8 + "por", True), ("porch" * 8 + "porc", False)]
+)
+def test_100_letters_of_a_word_are_compared(known: str, found: bool) -> None:
+    assert (nearest("-" * 57 + known, [known]) == known) is found
+
+
+# 50 times 400 pairs of names are 20,000; 59 times 339 are one more.
+@pytest.mark.limit("problems.nearest._MOST_PAIRS")
+@pytest.mark.parametrize(("names", "words", "near"), [(400, 50, "porch"), (339, 59, None)])
+def test_20000_pairs_of_names_are_compared(names: int, words: int, near: str | None) -> None:
+    known = Names(["porch", *(f"{number}" for number in range(names - 1))])
+    assert [known.nearest("perch") for _ in range(words)][-1] == near

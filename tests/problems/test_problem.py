@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from formsheet.problems import kinds
 from formsheet.problems.problem import (
     MOST_SHOWN,
@@ -30,9 +32,14 @@ def test_each_once_by_place_the_graver_first() -> None:
     assert in_order(told) == [told[2], told[1], told[0], told[4]]
 
 
-def test_as_many_as_are_told() -> None:
-    told = [kinds.HoldNothing(_at(place)) for place in range(MOST_SHOWN)]
-    assert most_shown(told) == told
+# Our own choice: 200.
+@pytest.mark.limit("problems.problem.MOST_SHOWN")
+@pytest.mark.parametrize(("count", "left"), [(200, 0), (201, 1)])
+def test_as_many_as_are_told(count: int, left: int) -> None:
+    found = [kinds.HoldNothing(_at(place)) for place in range(count)]
+    told = most_shown(found)
+    assert told[:200] == found[:200]
+    assert [problem.fields["count"] for problem in told[200:]] == [1] * left
 
 
 def test_of_too_many_the_gravest_are_told_and_how_many_are_left() -> None:

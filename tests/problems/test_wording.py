@@ -82,3 +82,14 @@ def test_meaning_is_a_sentence(code: str) -> None:
     said = meaning(KINDS[code])
     assert said[0].isupper()
     assert said.endswith(".")
+
+
+# Our own choice: 24 names at most, the last of them in place of those left out.
+@pytest.mark.limit("problems.words._MOST_LISTED")
+@pytest.mark.parametrize(
+    ("count", "end"), [(24, "`a22` or `a23`"), (25, "`a22` or one of 2 others")]
+)
+def test_long_list(count: int, end: str) -> None:
+    known = [f"a{number:02}" for number in range(count)]
+    problem = kinds.LickUnknown(NOWHERE, found="z", shelf=None, near=None, known=known)
+    assert hint_texts(problem)[0].endswith(end)

@@ -13,7 +13,8 @@ from formsheet.music.chord import parse_chord
 from formsheet.music.harp import Harp
 from formsheet.recast.candidates import Recast, recasts
 from formsheet.recast.degrees import mapped
-from formsheet.recast.target import sounding
+from formsheet.recast.options import options
+from formsheet.recast.target import plans, sounding, wanted_line
 from formsheet.recast.trial import Tried, tried_recasts
 from formsheet.report.recast import said
 from formsheet.report.where import verdict_words
@@ -241,3 +242,40 @@ def test_blocks_that_stand_in_are_of_the_chord() -> None:
             for wanted, choice in found.recast.replaced:
                 root = 7 + wanted.new.root  # the key of G
                 assert {(m - root) % 12 for m in choice.midi} <= wanted.new.tones
+
+
+# ---- How far a stand-in may lie: our own choice ------------------------------------------------
+
+
+def half_steps_away(note: str, numeral: str, position: str = "2nd") -> set[int]:
+    """How far from a note, or from the top of a chord, all that may be played for it lies."""
+    lesson = lesson_of(over(numeral, f"w {note}", position=position))
+    lick, chords = lesson.licks["run"], [(parse_chord(numeral),)]
+    wanted = [
+        each
+        for plan in plans(lick, chords)
+        for each in wanted_line(lick, chords, lesson.facts, lesson.key, plan)
+    ]
+    return {
+        abs(choice.midi[-1] - each.midi[-1])
+        for each in wanted
+        for choice in options(each, lesson.key, lesson.facts.harp, False)
+    }
+
+
+# A note of the chord up to a tritone away, a blue note up to a minor third; or a whole octave.
+@pytest.mark.limit("recast.options._NEAR")
+@pytest.mark.parametrize("note", ["3d", "5d"])
+def test_how_far_a_stand_in_for_a_note_lies(note: str) -> None:
+    assert max(half_steps_away(note, "I7") - {12, 24}) == 6
+
+
+# An octave: of Imaj7 in 1st position 67 blow, whose top is 13 half steps above that of 23 draw, is
+# too far.
+@pytest.mark.limit("recast.options._VOICING_REACH")
+@pytest.mark.parametrize(
+    ("chord", "numeral", "position"), [("123d", "I7", "2nd"), ("23d", "Imaj7", "1st")]
+)
+def test_how_far_a_stand_in_for_a_chord_lies(chord: str, numeral: str, position: str) -> None:
+    assert max(half_steps_away(chord, numeral, position)) <= 12
+    assert 12 in half_steps_away("123d", "I7")

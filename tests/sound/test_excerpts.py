@@ -162,3 +162,38 @@ def test_a_pickup_longer_than_half_a_bar_gets_a_bar_more() -> None:
     low = lick(two_licks(), "low")
     early = replace(low, guide=(replace(low.guide[0], start=-2.5), *low.guide))
     assert clicked(take(early, METERS["4/4"], count_in=1)) == 8
+
+
+ONCE = """
+lick low on I
+ pickup once e 3d 4d
+ q 2d 3d h 4d
+lick high on IV
+ w 4b
+play x2
+ bar 1 low
+ bar 2 high
+"""
+
+
+def once() -> Tune:
+    return tune_of(lesson_text(ONCE, form=own_form("I | IV"), count_in="0"))
+
+
+def test_a_pickup_that_is_played_once_needs_no_room_to_return() -> None:
+    low = lick(once(), "low")
+    assert starts(low.guide) == [-1, -0.5, 0, 1, 2]
+    assert (low.pickup, low.beats) == (1, 4)
+
+
+def test_a_pickup_that_is_played_once_is_heard_the_first_time_round() -> None:
+    taken = take(lick(once(), "low"), METERS["4/4"], times=3)
+    assert [e.start for e in taken.events if e.voice == "guide"] == [
+        3, 3.5, 4, 5, 6, 8, 9, 10, 12, 13, 14,
+    ]  # fmt: skip
+
+
+def test_a_pickup_without_a_count_in_is_given_a_bar_of_count() -> None:
+    taken = take(tune_excerpt(once()), METERS["4/4"], count_in=0)
+    assert [e.start for e in taken.events if e.voice == "click"] == [0, 1, 2, 3]
+    assert [e.start for e in taken.events if e.voice == "guide"][:3] == [3, 3.5, 4]

@@ -118,3 +118,16 @@ def test_stands_in_a_play_only() -> None:
     text = lesson_text(f"ending I\n{LICKS}play\nbar 1 home\nbar 2 gate\nbars 3-4 home",
                        form=own_form("I | V | I | V"))  # fmt: skip
     assert slugs_of(text) == ["line-misplaced"]  # and bar 4 is read as I
+
+
+# Common practice, no source: a turnaround is two bars long. A line of play that cannot be read may
+# be another ending, so that a lick over the last two bars is not judged.
+@pytest.mark.limit("tune.assemble._LONGEST_TURNAROUND")
+@pytest.mark.parametrize(("bar", "slugs"), [(10, ["lick-wrong-chord"]), (11, [])])
+def test_chords_that_a_line_not_read_may_change(bar: int, slugs: list[str]) -> None:
+    text = lesson_text(
+        f"lick a on I\n  w 2d\nplay\n  ending IX\n  bars 1-{bar - 1} rest\n  bar {bar} a\n"
+        f"  bars {bar + 1}-12 rest",
+        form=own_form(" | ".join(["IV7"] * 12)),
+    )
+    assert slugs_of(text) == ["word-unexpected", *slugs]

@@ -29,6 +29,7 @@ def bar(text: str, index: int = 0) -> str:
     )
 
 
+@pytest.mark.limit("tune.pickups._PLAIN", "tune.pickups._TRIPLETS")
 @pytest.mark.parametrize(
     ("first", "pickup", "laid"),
     [
@@ -50,6 +51,8 @@ def bar(text: str, index: int = 0) -> str:
         # Rests that are not in the way stay as they are written.
         ("e 2d - - - - - - -", "e 1d 1b", "2d@0e -@1/2e -@1e -@3/2e -@2e -@5/2e 1d@3e 1b@7/2e"),
         ("q - - 2d -", "q 1d", "-@0q -@1q 2d@2q 1d@3q"),
+        # What is left of a beat is a double-dotted sixteenth.
+        ("w -", "e. 1d s. 1d s.. 1d", "-@0h -@2s.. 1d@39/16e. 1d@51/16s. 1d@57/16s.."),
         # A pick-up may begin with a rest, and hold.
         ("h 2d -", "q - e 1d =", "2d@0h -@2q 1d@3e =@7/2e"),
         ("h 2d -", "e - 1d q 1b", "2d@0h -@2e 1d@5/2e 1b@3q"),
@@ -176,3 +179,89 @@ def test_no_room(first: str, pickup: str, sounding: str) -> None:
 def test_no_room_is_told_once_however_often_it_comes() -> None:
     text = two("w 2d", "pickup e 1d\n w 4b").replace("play", "play x4")
     assert only_problem(text).code == "pickup-no-room"
+
+
+# Our own choice: four rests within a beat at most. What this pick-up leaves of the third beat of a
+# bar of 12/8 takes four; no part of a beat takes more.
+@pytest.mark.limit("tune.pickups._MOST_PARTS")
+def test_what_is_left_of_a_beat_takes_four_rests_at_most() -> None:
+    text = two("w. -", "pickup s.. 1d q3 1d 1d\n w. 4b", meter="12/8")
+    assert bar(text).startswith("-@0h. -@3s3 -@19/6s -@41/12s. -@91/24s.. 1d")
+
+
+# ---- Played once, where the tune begins ----------------------------------------------------
+
+
+LED_IN_ONCE = """
+lick run on I
+ pickup once e 1d 2b
+ w 2d
+lick turn on IV
+ w 4b
+play x2
+ every I run
+ every IV turn
+"""
+
+
+def led_in_once(**facts: str) -> str:
+    return lesson_text(LED_IN_ONCE, form=own_form("I | IV"), **facts)
+
+
+def test_a_pickup_played_once_needs_no_rest_and_sounds_before_the_tune_alone() -> None:
+    tune = tune_of(led_in_once())
+    assert [(bar.number, bar.start) for bar in tune.bars[:2]] == [(0, F(-4)), (1, F(0))]
+    lead = [note for note in tune.notes if note.played.pickup]
+    assert [(str(note.tab), note.bar, note.start, note.played.once) for note in lead] == [
+        ("1d", 0, F(-1), True), ("2b", 0, F(-1, 2), True),
+    ]  # fmt: skip
+    assert [note.tab.breath.value for note in tune.notes[2:]] == ["d", "b", "d", "b"]
+    assert (tune.pickup_once, tune.pickup) == (True, tune.bars[0])
+
+
+def test_a_pickup_played_each_time_is_not_once() -> None:
+    tune = tune_of(two("pickup q 1d\n w 2d", "w 4b"))
+    assert tune.pickup is not None
+    assert not tune.pickup_once
+
+
+def test_a_pickup_played_once_is_not_played_where_another_lick_begins() -> None:
+    tune = tune_of(two("w 2d", "pickup once e 1d\n w 4b"))
+    assert [bar.number for bar in tune.bars] == [1, 2]
+    assert not any(note.played.pickup for note in tune.notes)
+    assert (tune.pickup, tune.pickup_once) == (None, False)
+
+
+def test_a_pickup_played_once_does_not_return_inside_the_tune() -> None:
+    text = lesson_text(
+        "lick run on I\n pickup once q 1d\n h. 2d q -\nplay\n every I run",
+        form=own_form("I | I | I"),
+    )
+    assert [str(note.tab) for note in tune_of(text).notes] == ["1d", "2d", "2d", "2d"]
+
+
+def test_the_pickups_of_other_licks_stay() -> None:
+    text = lesson_text(
+        "lick run on I\n pickup once q 1d\n h. 2d q -\n"
+        "lick turn on IV\n pickup q 3d\n h. 4b q -\nplay x2\n every I run\n every IV turn",
+        form=own_form("I | IV"),
+    )
+    assert [str(note.tab) for note in tune_of(text).notes] == [
+        "1d", "2d", "3d", "4b", "2d", "3d", "4b",
+    ]  # fmt: skip
+
+
+def test_a_note_held_from_a_pickup_that_is_played_once() -> None:
+    body = "lick run on I\n pickup once e 1b 1d\n q = 4d 5d 4d\nplay{times}\n every I run"
+    once = lesson_text(body.format(times=""), form=own_form("I"))
+    assert notes_of(once)[1] == ("1d", F(-1, 2), F(3, 2))
+    again = lesson_text(body.format(times=" x2"), form=own_form("I"))
+    problem = only_problem(again)
+    assert (problem.code, problem.span.text) == ("hold-nothing", "=")
+
+
+@pytest.mark.parametrize(("count_in", "counted"), [("0", 1), ("1", 1), ("2", 2)])
+def test_a_pickup_has_a_bar_of_count_to_sound_in(count_in: str, counted: int) -> None:
+    assert tune_of(led_in_once(count_in=count_in)).count_in == counted
+    plain = two("w 2d", "w 4b").replace("tempo", f"count-in {count_in}\ntempo")
+    assert tune_of(plain).count_in == int(count_in)

@@ -346,11 +346,32 @@ def test_every_on_a_chord_that_the_form_has_not() -> None:
     assert (problem.code, problem.span.text) == ("every-nowhere", "VI")
 
 
-@pytest.mark.parametrize(("choruses", "slugs"), [(12, []), (13, ["tune-too-long"])])
-def test_longest_tune(choruses: int, slugs: list[str]) -> None:
-    form = own_form(" | ".join(["I"] * 64))
-    lesson = lesson_text(f"play x{choruses}\nbars 1-64 rest", form=form)
-    assert slugs_of(lesson) == slugs
+@pytest.mark.parametrize(
+    ("form", "chord", "near"),
+    [
+        ("12-bar minor", "I", "i7"),
+        ("12-bar standard", "iv", "IV7"),
+        ("12-bar standard", "VI", None),
+    ],
+)
+def test_every_on_the_degree_of_another_chord_names_it(
+    form: str, chord: str, near: str | None
+) -> None:
+    text = lesson_text(f"play\n  every {chord} rest\n  bars 1-12 rest", form=form)
+    (problem,) = [each for each in problems_of(text) if each.code == "every-nowhere"]
+    assert problem.fields["near"] == near
+
+
+# Our own choice: 800 bars, far beyond any lesson.
+@pytest.mark.limit("tune.assemble.MOST_BARS")
+@pytest.mark.parametrize(
+    ("bars", "choruses", "slugs"),
+    [(50, (16,), []), (9, (50, 39), ["tune-too-long"]), (64, (13,), ["tune-too-long"])],
+)
+def test_longest_tune(bars: int, choruses: tuple[int, ...], slugs: list[str]) -> None:
+    form = own_form(" | ".join(["I"] * bars))
+    plays = "\n".join(f"play x{count}\nbars 1-{bars} rest" for count in choruses)
+    assert slugs_of(lesson_text(plays, form=form)) == slugs
 
 
 # ---- The sample of the language's description --------------------------------------------

@@ -13,8 +13,8 @@ from formsheet.exports.musicxml.element import add
 from formsheet.exports.musicxml.measure import add_music, add_swing, add_words
 from formsheet.exports.musicxml.note import TYPES
 from formsheet.exports.musicxml.settings import measure_settings, spelled_notes
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Facts
+from formsheet.music.key import position_name
 from formsheet.tune.swing_times import feel_changes, feel_in_force
 from formsheet.tune.timeline import PlayedMark, Tune, goes_on, same_lick
 
@@ -73,6 +73,7 @@ def _fields(tune: Tune) -> list[tuple[str, str]]:
         ("position", position_name(facts.position)),
         ("form", tune.lesson.form.full_name),
         ("lesson-date", facts.date),
+        *(("link", f"{link.title} {link.address}".strip()) for link in facts.links),
     ]
     return [(name, text) for name, text in pairs if text]
 
@@ -92,7 +93,7 @@ class _Measures:
         tune, bar = self._tune, self._tune.bars[index]
         marks = bar.marks if bar.number else [m for m in bar.marks if m.pickup]
         first = not index
-        number = index + (1 if tune.bars[0].number else 0)
+        number = index + (0 if tune.pickup else 1)
         implicit = {} if bar.number else {"implicit": "yes"}
         measure = add(part, "measure", number=str(number), **implicit)
         if bar.number in self._line_starts and number > 1:

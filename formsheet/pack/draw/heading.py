@@ -117,10 +117,12 @@ def _draw_pickup(canvas: Canvas, plan: BarPlan, onset: Fraction, y: float) -> No
     left = plan.scale.x(onset) - 1.6
     right = plan.edge
     level = y - 1.15
-    words = "pick-up"
+    once = any(mark.once for mark in plan.bar.marks)
     x = left
     canvas.line(SPAN, (left, level + 1.3), (left, level), (left + 0.8, level))
-    if left + 2 + width(words, ROUND) < right - 1:
-        x = canvas.text(left + 1.4, y, words, ROUND)
+    for words in (*(["pick-up once", "once"] if once else []), "pick-up"):
+        if left + 2 + width(words, ROUND) < right - 1:
+            x = canvas.text(left + 1.4, y, words, ROUND)
+            break
     if right - x > 1.5:
         canvas.line(SPAN, (x + 0.6, level), (right, level))

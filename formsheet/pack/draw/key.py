@@ -73,6 +73,7 @@ _WORDS: dict[str, tuple[str, Font]] = {
     "syllable": ("ka", SYLLABLE),
     "round": ("2 of 4", ROUND),
     "pickup": ("pick-up", ROUND),
+    "pickup-once": ("pick-up once", ROUND),
     "feel": ("swing", FEEL),
 }
 

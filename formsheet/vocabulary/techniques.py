@@ -5,3 +5,6 @@ from __future__ import annotations
 #: Techniques of the trade. Common practice, no source.
 TECHNIQUES = ("wah", "shake", "dip", "scoop", "vibrato", "flutter", "slap", "pull", "accent",
               "short")  # fmt: skip
+
+#: Those that begin or end in a bend of the same note. Common practice, no source.
+BENT_TECHNIQUES = frozenset({"dip", "scoop"})

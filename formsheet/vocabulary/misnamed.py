@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import re
 
-from formsheet.lesson.fact_values import POSITIONS
 from formsheet.music.harp import HARP_KEYS, REGISTERS
+from formsheet.music.key import POSITIONS
 from formsheet.music.pitch import plain_signs
 
 #: What players call the positions.
@@ -28,6 +28,7 @@ _KEY = r"([a-h])[ -]?(flat|sharp|b|#)?"
 _SIGNS = {"flat": "b", "sharp": "#", "b": "b", "#": "#", None: ""}
 _LEFT_OUT = ("major", "maj", "harp", "richter", "diatonic", "standard")  # goes without saying
 _GERMAN_B = "H"
+_MINOR_WORDS, _MAJOR_WORDS = ("minor", "min", "m", "moll"), ("major", "maj", "dur")
 
 
 def position_meant(text: str) -> tuple[str | None, str | None]:
@@ -58,3 +59,11 @@ def harp_meant(text: str) -> tuple[str | None, str | None]:
     key = key_meant(" ".join(word for word in words if word != register))
     german = _GERMAN_B if key and _GERMAN_B.casefold() in words else None
     return (f"{register} {key}".strip() if key else None), german
+
+
+def song_key_meant(text: str) -> str | None:
+    """The key of a song that words mean: "B minor" for "h-moll"; None if it is none."""
+    words = re.sub(r"[-\s]+", " ", plain_signs(text).casefold()).split()
+    minor = any(word in _MINOR_WORDS for word in words)
+    key = key_meant(" ".join(word for word in words if word not in (*_MINOR_WORDS, *_MAJOR_WORDS)))
+    return key and (f"{key} minor" if minor else key)

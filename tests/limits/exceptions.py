@@ -1,0 +1,86 @@
+"""Numbers that fall under the rule of `found.py` and are no limits; steps that no test can see."""
+
+from __future__ import annotations
+
+_UNIT = "a unit: no choice of ours"
+_INTERVAL = "an interval in half steps: a fact of music"
+_FLAG = "says which part of a line is lost: no number"
+_VALUES = "which values of notes there are: a fact of notation"
+_WEIGHT = (
+    "a weight: what counts is the order into which all weights together put the recasts, "
+    "see tests/golden/recast"
+)
+_PRINT = (
+    "a size of the drawing in mm, pt or em, to be looked at; what must hold of it whatever "
+    "it is: tests/pack/test_geometry.py, tests/pack/faults.py"
+)
+
+_SAME_NUMBERS = "the end of a range: its numbers stay the same"
+
+#: Name of a constant -> why a step of it need not be seen.
+NOT_LIMITS: dict[str, str] = {
+    "judge.feel._MILLISECONDS": _UNIT,
+    "judge.fit._FIFTH": _INTERVAL,
+    "judge.fit._HALF_STEP": _INTERVAL,
+    "judge.fit._MINOR_SIXTH": _INTERVAL,
+    "judge.fit._WHOLE_STEP": _INTERVAL,
+    "judge.handling._MILLISECONDS": _UNIT,
+    "judge.plain_triads._BLUE_NOTES": _INTERVAL,
+    "language.made.NOWHERE": "a place in no file",
+    "language.recovery.LENGTHS": _FLAG,
+    "language.recovery.LINE": _FLAG,
+    "lesson.lengths._VALUES": _VALUES,
+    "lesson.misnamed._WRITTEN": "the argument of a call, not a number",
+    "recast.candidates._LEVELLED": _WEIGHT,
+    "recast.candidates._TURNED": _WEIGHT,
+    "recast.candidates.OFF_CONTOUR": _WEIGHT,
+    "recast.candidates.OFF_SIZE": _WEIGHT,
+    "recast.candidates._A_FIFTH": _INTERVAL,
+    "recast.options._OCTAVE": _INTERVAL,
+    "recast.options.OTHER_THIRD": _WEIGHT,
+    "recast.options.CHORD_TONE": _WEIGHT,
+    "recast.options.BLUE_NOTE": _WEIGHT,
+    "recast.options.ANOTHER_OCTAVE": _WEIGHT,
+    "recast.options.OTHER_BLOCK": _WEIGHT,
+    "recast.options.ROOT_DOUBLED": _WEIGHT,
+    "recast.options.OTHER_SPLIT": _WEIGHT,
+    "recast.options.ROOT_ALONE": _WEIGHT,
+    "recast.options.SHAKEN_BEND": _WEIGHT,
+    "recast.options.OTHER_WAY": _WEIGHT,
+    "recast.options.FAR_OFF": _WEIGHT,
+    "recast.options._A_THIRD": _INTERVAL,
+    "recast.options._BENDS_COUNT": _WEIGHT,
+    "recast.target._OCTAVE": _INTERVAL,
+    "recast.trial.CLASH": _WEIGHT,
+    "recast.trial.WARNING": _WEIGHT,
+    "recast.trial.BLUE_LANDING": _WEIGHT,
+    "recast.trial.OTHER_LANDING": _WEIGHT,
+    "recast.trial.STRAIN": _WEIGHT,
+    "recast.trial.OCTAVE_AWAY": _WEIGHT,
+    "recast.trial._LANDINGS": _WEIGHT,
+    "recast.trial._TWICE": "a word for 2: a lick and its loop",
+    "recast.trial._OCTAVE": _INTERVAL,
+    "pack.draw.again.LEAST": _PRINT,
+    "pack.draw.cards.WIDEST": _PRINT,
+    "pack.draw.form.LEAST_GAP": _PRINT,
+    "pack.draw.form.MOST_GAP": _PRINT,
+    "pack.draw.form.LEAST_SIZE": _PRINT,
+    "pack.draw.heading.LEAST_LICK": _PRINT,
+    "pack.draw.holes.LEAST_GAP": _PRINT,
+    "pack.draw.log.LEAST_MOVES": _PRINT,
+    "pack.draw.log.LEAST_ROW": _PRINT,
+    "pack.draw.log.LEAST_STEPS": _PRINT,
+    "pack.draw.rhythm.LEAST_HEAD": _PRINT,
+    "pack.typeset.LEAST_SIZE": _PRINT,
+}
+
+#: A step, as it is printed -> why no test can see it.
+SURVIVORS: dict[str, str] = {
+    "judge.ladder.METRONOME: 60 -> 59": _SAME_NUMBERS,
+    "judge.ladder.METRONOME: 72 -> 71": _SAME_NUMBERS,
+    "judge.ladder.METRONOME: 120 -> 119": _SAME_NUMBERS,
+    "judge.ladder.METRONOME: 144 -> 143": _SAME_NUMBERS,
+    "judge.ladder.METRONOME: 209 -> 210": _SAME_NUMBERS,
+    "music.key._MOST_ACCIDENTALS: 6 -> 5": "six sharps become six flats, these six sharps again",
+    "tune.pickups._MOST_PARTS: 4 -> 5": "no part of a beat takes five rests, so that none is lost",
+}
