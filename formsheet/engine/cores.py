@@ -31,11 +31,11 @@ def cores() -> int:
 
 
 class NoHelpers(Exception):
-    """This system does not let helpers be started; the text says why, and what to do."""
+    """No worker process can be started on this system; the text has the reason and a remedy."""
 
 
 def silent(sentence: str) -> None:
-    """Notify nobody."""
+    """Ignore a sentence."""
 
 
 def helpers(workers: int, loaded: Sequence[str]) -> ProcessPoolExecutor:
@@ -59,7 +59,7 @@ def helpers(workers: int, loaded: Sequence[str]) -> ProcessPoolExecutor:
     except (OSError, NotImplementedError) as caught:
         raise _no_helpers(_SEMAPHORES, caught, _FOR_EVERYONE) from caught
     try:
-        pool.submit(int)  # starts them: they meet at a socket in the temporary folder
+        pool.submit(int)  # starts the workers, which connect to a socket in the temporary folder
     except OSError as caught:
         pool.shutdown(wait=False)
         remedy = "set TMPDIR to a folder with a short path that you may write to"

@@ -49,8 +49,8 @@ class Asides:
         trace: TracebackType | None,
     ) -> None:
         """Remove the files that were not moved into place."""
-        for aside in self._asides.values():
-            aside.unlink(missing_ok=True)
+        for temporary in self._asides.values():
+            temporary.unlink(missing_ok=True)
 
     def add(self, name: str, data: bytes) -> None:
         """Write a new temporary file; `name` is a path relative to the folder, with `/`.
@@ -64,10 +64,10 @@ class Asides:
 
     def put(self) -> list[Path]:
         """Move all files into place; returns their paths."""
-        for name, aside in self._asides.items():
+        for name, temporary in self._asides.items():
             path = self.folder / name
             path.parent.mkdir(parents=True, exist_ok=True)
-            os.replace(aside, path)
+            os.replace(temporary, path)
         placed = [self.folder / name for name in self._asides]
         self._asides = {}
         return placed

@@ -80,7 +80,7 @@ class Shelves:
         return path, []
 
     def _unknown(self, name: str, span: Span, file: Path | None) -> Problem:
-        """That there is no such shelf where shelves are looked for, and where there is one."""
+        """The problem of a shelf that was not found, with a folder that has it, if any."""
         shelf = f"{name}{SHELF_SUFFIX}"
         whole = self._whole_folder(shelf)
         below = min(self.folder.glob(f"*/{SHELF_FOLDER}/{shelf}"), default=None)
@@ -94,9 +94,9 @@ class Shelves:
         )
 
     def _whole_folder(self, shelf: str) -> Path | None:
-        """The folder above this one in whose folder of shelves there is a file of this name.
+        """A folder above this one whose shelf folder has a file of this name; None if none has.
 
-        It is the lessons folder of a lesson that was named by itself from a folder inside it.
+        It is the lessons folder if the command was given a single lesson in a subfolder.
         """
         for levels in range(1, _MOST_ABOVE + 1):
             folder = Path(normpath(self.folder.joinpath(*[".."] * levels)))
