@@ -48,10 +48,6 @@ def run(arguments: argparse.Namespace) -> int:
     return FINE
 
 
-def _codes() -> list[str]:
-    return [*KINDS, LEVELS]
-
-
 COMMAND = Command(
     "explain",
     "say what the code behind a problem means",
@@ -63,12 +59,13 @@ COMMAND = Command(
             f"the word in brackets behind a problem; `{LEVELS}` for what each level is asked; "
             "without it, a list of all codes",
             many="?",
-            known=_codes,
+            known=lambda: [*KINDS, LEVELS],
         ),
     ),
     options=data_options("explain", "the same"),
     examples=(
         "formsheet explain bend-too-deep",
+        "formsheet explain",
         "formsheet explain levels",
     ),
 )

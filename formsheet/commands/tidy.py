@@ -135,8 +135,7 @@ COMMAND = Command(
     arguments=(Argument("paths", "FILE|DIR", many="+"),),
     options=(
         Option(
-            "--mend",
-            "first correct what can only be meant in one way, and say what was corrected",
+            "--mend", "first correct what can only be meant in one way, and say what was corrected"
         ),
         Option("--check", "only say which files would change (status 1 if any)", rivals="only"),
         Option("--diff", "only show what would change", rivals="only"),
@@ -144,6 +143,5 @@ COMMAND = Command(
     examples=(
         "formsheet tidy lessons",
         "formsheet tidy lessons --diff",
-        "formsheet tidy --mend kitchen.lesson",
     ),
 )

@@ -57,7 +57,10 @@ def _read_row(line: ReedLine, floor: int) -> tuple[list[int], list[Problem]]:
     for word in line.notes:
         midi = _read_note(word, row[-1] if row else floor)
         if midi is None:
-            problems.append(kinds.TuningNote(word.span, found=word.text))
+            from formsheet.vocabulary.misnamed import note_meant
+
+            near = note_meant(word.text)
+            problems.append(kinds.TuningNote(word.span, found=word.text, near=near))
         elif not 0 <= midi - LOWEST_C <= _WIDEST:
             problems.append(kinds.TuningRange(word.span, found=word.text))
         else:

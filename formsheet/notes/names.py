@@ -99,8 +99,13 @@ class _Reader:
         try:
             midi = tuple(sorted({midi_of(part) for part in word.split("+")}))
         except ValueError:
+            from formsheet.vocabulary.misnamed import note_meant
+
+            meant = note_meant(word)
             raise NotesError(
-                f"unknown mark: {word}; write a pitch with its octave (Bb4), a value (q e h.), "
+                f"{word} is {meant} here; write {meant}"
+                if meant
+                else f"unknown mark: {word}; write a pitch with its octave (Bb4), a value (q e h.), "
                 "- for a rest, = to hold"
             ) from None
         self.tones.append(Tone(midi, self.at, self.at + self.length))

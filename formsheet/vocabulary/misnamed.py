@@ -24,10 +24,12 @@ _WRITTEN = (
     | {str(number): name for number, name in enumerate(POSITIONS, start=1)}
 )
 
-_KEY = r"([a-h])[ -]?(flat|sharp|b|#)?"
+_KEY = r"([a-g])[ -]?(flat|sharp|b|#)?"
 _SIGNS = {"flat": "b", "sharp": "#", "b": "b", "#": "#", None: ""}
 _LEFT_OUT = ("major", "maj", "harp", "richter", "diatonic", "standard")  # words that add nothing
-_GERMAN_B = "H"
+#: German note names that differ from the English ones; not B, which is another note there.
+_GERMAN = {"h": "B", "cis": "C#", "dis": "D#", "fis": "F#", "gis": "G#", "ais": "A#", "des": "Db",
+           "es": "Eb", "ges": "Gb", "as": "Ab"}  # fmt: skip
 _MINOR_WORDS, _MAJOR_WORDS = ("minor", "min", "m", "moll"), ("major", "maj", "dur")
 
 
@@ -44,21 +46,29 @@ def position_meant(text: str) -> tuple[str | None, str | None]:
 def key_meant(text: str) -> str | None:
     """The key that words mean, as a pitch name: "Bb" for "b flat"; None if there is none."""
     words = [word for word in text.casefold().split() if word not in _LEFT_OUT]
+    if len(words) == 1 and words[0] in _GERMAN:
+        return _GERMAN[words[0]]
     found = re.fullmatch(_KEY, " ".join(words))
     if not found:
         return None
-    letter = "B" if found[1].upper() == _GERMAN_B and not found[2] else found[1].upper()
-    key = letter + _SIGNS[found[2]]
+    key = found[1].upper() + _SIGNS[found[2]]
     return key if key in HARP_KEYS else None
 
 
 def harp_meant(text: str) -> tuple[str | None, str | None]:
-    """The harp that words mean (register and key), and the H in them that means B."""
+    """The harp that words mean (register and key), and the German note name in them."""
     words = plain_signs(text).casefold().split()
     register = next((word for word in words if word in REGISTERS), "")
     key = key_meant(" ".join(word for word in words if word != register))
-    german = _GERMAN_B if key and _GERMAN_B.casefold() in words else None
+    german = next((word.capitalize() for word in words if word in _GERMAN), None) if key else None
     return (f"{register} {key}".strip() if key else None), german
+
+
+def note_meant(text: str) -> str | None:
+    """The note that a German name means, its octave kept: "B4" for "H4"; None if it is none."""
+    found = re.fullmatch(r"([a-z]+)(\d*)", text.casefold())
+    name = _GERMAN.get(found[1]) if found else None
+    return name and f"{name}{found[2]}" if found else None
 
 
 def song_key_meant(text: str) -> str | None:

@@ -97,7 +97,7 @@ def test_a_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "message"),
     [
-        (("q H4",), "unknown mark: H4;"),
+        (("q H4",), "H4 is B4 here; write B4"),
         (("gone.mid",), "there is no file called gone.mid"),
         ((PLAIN, "--bars", "9-4"), "9-4 is no range of bars"),
         ((PLAIN, "--bars", "9"), "there are 3"),

@@ -54,7 +54,7 @@ def test_one_bar_alone_may_be_short() -> None:
 @pytest.mark.parametrize(
     ("text", "meter", "message"),
     [
-        ("q H4", "4/4", "unknown mark: H4;"),
+        ("q H4", "4/4", "H4 is B4 here; write B4"),
         ("q G", "4/4", "unknown mark: G;"),
         ("q G4+X4", "4/4", "unknown mark: "),
         ("G4 - =", "4/4", "none sounds before it"),

@@ -123,6 +123,8 @@ SAID = [
     ("position", "third position", "write `3rd`"),
     ("position", "13th", "write `1st`, `2nd`, `3rd` and so on up to `12th`"),
     ("harp", "H", "`H` is `B` here"),
+    ("harp", "low Es", "`Es` is `Eb` here"),
+    ("harp", "fis", "did you mean `F#`?"),
     ("harp", "B flat", "did you mean `Bb`?"),
     ("harp", "C Richter", "did you mean `C`?"),
     ("harp", "lo F", "did you mean `low`?"),
@@ -171,7 +173,7 @@ def test_capitals_are_no_matter_in_an_option(fact: str, words: str, same: str) -
 @pytest.mark.parametrize(
     ("words", "right"),
     [("H", "'B'"), ("h-moll", "'B minor'"), ("B flat minor", "'Bb minor'"), ("C dur", "'C'"),
-     ("P", "G or 'G minor'")],
+     ("es-moll", "'Eb minor'"), ("P", "G or 'G minor'")],
 )  # fmt: skip
 def test_keys_of_a_song_as_players_say_them(words: str, right: str) -> None:
     with pytest.raises(UsageError, match=f"write {right}$"):

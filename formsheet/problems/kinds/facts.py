@@ -43,7 +43,7 @@ class LanguageUnknown(Problem):
 
     code = "language-unknown"
     severity = ERROR
-    bad = "language new"
+    bad = "language 1.o"
     good = "language 1.1"
 
     found: str
@@ -109,7 +109,7 @@ class LinkAddress(Problem):
 
     code = "link-address"
     severity = ERROR
-    bad = 'link "Watch the lesson" class/27'
+    bad = 'link "Watch the lesson" class.example/27'
     good = 'link "Watch the lesson" https://class.example/27'
 
     found: str
@@ -847,11 +847,14 @@ class TuningNote(Problem):
         """
 
     found: str
+    near: str | None
 
     def message(self) -> str:
         return f"{code(self.found)} is no note"
 
     def hints(self) -> Iterator[Hint]:
+        if self.near:
+            yield did_you_mean(self.near, self.span)
         yield Hint("write `C`, `Bb`, `F#`, or with octave `C5`")
 
 
