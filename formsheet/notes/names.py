@@ -105,8 +105,8 @@ class _Reader:
             raise NotesError(
                 f"{word} is {meant} here; write {meant}"
                 if meant
-                else f"unknown mark: {word}; write a pitch with its octave (Bb4), a value (q e h.), "
-                "- for a rest, = to hold"
+                else f"unknown mark: {word}; write a pitch with its octave (Bb4), "
+                "a value (q e h.), - for a rest, = to hold"
             ) from None
         self.tones.append(Tone(midi, self.at, self.at + self.length))
         self.at += self.length
