@@ -11,15 +11,15 @@ from formsheet.commands.files import CLOSED_EARLY, INTERRUPTED, USAGE, UsageErro
 from formsheet.commands.parser import COMMANDS, all_declared, declared, parser_of, whole_parser
 from formsheet.commands.streams import flush_output, give_up_output, prepare_streams, say_failed
 
-#: New objects after which Python looks for unreachable circles. Its own number is 700; a lesson
-#: makes thousands of objects, few of them in circles, and so does the import of a library.
+#: Number of new objects after which Python collects reference cycles. The default is 700; a lesson
+#: and the import of a library make thousands of objects, few of them in cycles.
 _NEW_OBJECTS = 50_000
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run a command; returns the exit status."""
     gc.set_threshold(_NEW_OBJECTS)
-    atexit.register(gc.freeze)  # no last look through all that goes with the process anyway
+    atexit.register(gc.freeze)  # skip the collection at exit
     prepare_streams()
     try:
         try:
@@ -55,7 +55,7 @@ def _run(words: Sequence[str]) -> int:
     else:
         parser = whole_parser(all_declared())
     arguments, others = parser.parse_known_args(words)
-    if hasattr(arguments, "licks"):  # names may stand after the options too
+    if hasattr(arguments, "licks"):  # names may follow the options
         arguments.licks += [word for word in others if not word.startswith("-")]
         others = [word for word in others if word.startswith("-")]
     if others:

@@ -1,4 +1,4 @@
-"""Texts for print that hold characters which the sheet's typeface lacks."""
+"""Printed texts with characters that the typeface of the sheet does not have."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from formsheet.lesson.printed import printed_texts
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 
-_MOST = 8  # characters named
+_MOST = 8  # characters listed
 
 
 def glyph_findings(tree: t.FileTree) -> list[Problem]:
-    """One warning a file, at the first text that would be printed in another face, or as boxes."""
+    """One warning a file, at the first text that would be printed in another face or as boxes."""
     texts = [word for word in printed_texts(tree) if missing(word.text)]
     if not texts:
         return []

@@ -1,4 +1,4 @@
-"""Harps and positions as players say them, and how the language writes them.
+"""Other names that players have for harps and positions, and those of the language.
 
 Names of positions and of notes: common practice, no source.
 """
@@ -11,7 +11,7 @@ from formsheet.music.harp import HARP_KEYS, REGISTERS
 from formsheet.music.key import POSITIONS
 from formsheet.music.pitch import plain_signs
 
-#: What players call the positions.
+#: Players' names for positions.
 NICKNAMES = {"straight": "1st", "cross": "2nd", "slant": "3rd"}
 _ORDINAL_WORDS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth",
                   "ninth", "tenth", "eleventh", "twelfth")  # fmt: skip
@@ -26,15 +26,15 @@ _WRITTEN = (
 
 _KEY = r"([a-g])[ -]?(flat|sharp|b|#)?"
 _SIGNS = {"flat": "b", "sharp": "#", "b": "b", "#": "#", None: ""}
-_LEFT_OUT = ("major", "maj", "harp", "richter", "diatonic", "standard")  # goes without saying
-#: German names of notes that are not read as they are; its B alone is, as another note.
+_LEFT_OUT = ("major", "maj", "harp", "richter", "diatonic", "standard")  # words that add nothing
+#: German note names that differ from the English ones; not B, which is another note there.
 _GERMAN = {"h": "B", "cis": "C#", "dis": "D#", "fis": "F#", "gis": "G#", "ais": "A#", "des": "Db",
            "es": "Eb", "ges": "Gb", "as": "Ab"}  # fmt: skip
 _MINOR_WORDS, _MAJOR_WORDS = ("minor", "min", "m", "moll"), ("major", "maj", "dur")
 
 
 def position_meant(text: str) -> tuple[str | None, str | None]:
-    """The position that words mean, and the nickname among them; None for what is not there."""
+    """The position that words mean, and the nickname in them; None for what is missing."""
     words = re.findall(r"[a-z]+|\d+[a-z]*", text.casefold())
     nickname = next((word for word in words if word in NICKNAMES), None)
     meant = {_WRITTEN[word] for word in words if word in _WRITTEN}
@@ -44,7 +44,7 @@ def position_meant(text: str) -> tuple[str | None, str | None]:
 
 
 def key_meant(text: str) -> str | None:
-    """The key that words mean, in capitals and signs: "Bb" for "b flat"; None if it is none."""
+    """The key that words mean, as a pitch name: "Bb" for "b flat"; None if there is none."""
     words = [word for word in text.casefold().split() if word not in _LEFT_OUT]
     if len(words) == 1 and words[0] in _GERMAN:
         return _GERMAN[words[0]]
@@ -56,7 +56,7 @@ def key_meant(text: str) -> str | None:
 
 
 def harp_meant(text: str) -> tuple[str | None, str | None]:
-    """The harp that words mean, register and key, and the German name of a note in them."""
+    """The harp that words mean (register and key), and the German note name in them."""
     words = plain_signs(text).casefold().split()
     register = next((word for word in words if word in REGISTERS), "")
     key = key_meant(" ".join(word for word in words if word != register))
@@ -72,7 +72,7 @@ def note_meant(text: str) -> str | None:
 
 
 def song_key_meant(text: str) -> str | None:
-    """The key of a song that words mean: "B minor" for "h-moll"; None if it is none."""
+    """The key of a song that words mean: "B minor" for "h-moll"; None if there is none."""
     words = re.sub(r"[-\s]+", " ", plain_signs(text).casefold()).split()
     minor = any(word in _MINOR_WORDS for word in words)
     key = key_meant(" ".join(word for word in words if word not in (*_MINOR_WORDS, *_MAJOR_WORDS)))
