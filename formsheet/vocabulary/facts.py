@@ -33,7 +33,7 @@ SLOWEST, FASTEST = 20, 300  # beats a minute: the range of a metronome
 MOST_COUNT_IN = 4  # bars; our own choice
 
 #: The newest version of the language that is read here.
-LANGUAGE = (1, 1)
+NEWEST_LANGUAGE = (1, 1)
 
 _ORDINAL = r"(\d{1,2})(st|nd|rd|th)?"
 _NUMBER = re.compile(r"\d{1,6}(\.\d{1,6})?")
@@ -143,10 +143,10 @@ def language(said: Said) -> str | Problem:
     """A supported version of the language, such as "1.1"."""
     found = re.fullmatch(_VERSION, said.text)
     if not found or found[1] == "0":
-        newest = ".".join(map(str, LANGUAGE))
+        newest = ".".join(map(str, NEWEST_LANGUAGE))
         return kinds.LanguageUnknown(said.span, found=said.text, newest=newest)
-    if (int(found[1]), int(found[2] or 0)) > LANGUAGE:
-        newest = ".".join(map(str, LANGUAGE))
+    if (int(found[1]), int(found[2] or 0)) > NEWEST_LANGUAGE:
+        newest = ".".join(map(str, NEWEST_LANGUAGE))
         return kinds.LanguageNewer(said.span, found=said.text, newest=newest)
     return said.text
 
