@@ -11,8 +11,8 @@ from formsheet.commands.files import CLOSED_EARLY, INTERRUPTED, USAGE, UsageErro
 from formsheet.commands.parser import COMMANDS, all_declared, declared, parsed, whole_parser
 from formsheet.commands.streams import flush_output, give_up_output, prepare_streams, say_failed
 
-#: New objects after which Python looks for unreachable circles. Its own number is 700; a lesson
-#: makes thousands of objects, few of them in circles, and so does the import of a library.
+#: Number of new objects after which Python collects reference cycles. The default is 700; a lesson
+#: and the import of a library make thousands of objects, few of them in cycles.
 _NEW_OBJECTS = 50_000
 
 
@@ -20,7 +20,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Run a command; returns the exit status."""
     words = sys.argv[1:] if argv is None else argv
     gc.set_threshold(_NEW_OBJECTS)
-    atexit.register(gc.freeze)  # no last look through all that goes with the process anyway
+    atexit.register(gc.freeze)  # skip the collection at exit
     prepare_streams()
     try:
         try:

@@ -56,7 +56,7 @@ def test_fit_over_all_forms(capsys: pytest.CaptureFixture[str]) -> None:
         (("fit", SHELF), "a shelf has no form of its own"),
         (("fit", LESSON, "--form", "9-bar"), "there is no form called `9-bar`"),
         (("chords", "--harp", "H"), "no harp is stamped `H`"),
-        (("chords", "--position", "13th"), "`13th` is no position"),
+        (("chords", "--position", "13th"), "`13th` is not a position"),
         (("chords", "--tuning", "natral minor"), "did you mean `natural minor`?"),
         (("joins", SHELF), "does not end in .lesson"),
         (("joins", str(LESSONS)), "is a folder; name one file"),

@@ -48,10 +48,6 @@ def run(arguments: argparse.Namespace) -> int:
     return FINE
 
 
-def _codes() -> list[str]:
-    return [*KINDS, LEVELS]
-
-
 COMMAND = Command(
     "explain",
     "explain the code of a problem",
@@ -63,12 +59,13 @@ COMMAND = Command(
             f"the word in brackets after a problem; `{LEVELS}` for what each level expects; "
             "without it, a list of all codes",
             many="?",
-            known=_codes,
+            known=lambda: [*KINDS, LEVELS],
         ),
     ),
     options=data_options("explain", "the explanation"),
     examples=(
         "formsheet explain bend-too-deep",
+        "formsheet explain",
         "formsheet explain levels",
     ),
 )

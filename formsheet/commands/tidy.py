@@ -143,6 +143,5 @@ COMMAND = Command(
     examples=(
         "formsheet tidy lessons",
         "formsheet tidy lessons --diff",
-        "formsheet tidy --mend kitchen.lesson",
     ),
 )

@@ -101,7 +101,7 @@ def _plain(line: t.Line) -> str:
             titled = f" {quoted(title.text)}" if title else ""
             return f"{keyword.text}{titled}{f' {count.text}' if count else ''}"
         case _:
-            raise TypeError(f"no line that stands by itself: {line}")
+            raise TypeError(f"not a line of its own: {line}")
 
 
 def _taken(item: t.UseItem) -> str:
@@ -177,7 +177,7 @@ def _under_rhythm(rest: Sequence[t.Line], found: Columns) -> list[str]:
 
 
 def _play_column(lines: Sequence[t.Line]) -> int:
-    """Where licks are placed in all plays of a file; a long `last time` line stands out."""
+    """The column of the licks in all plays of a file; long `last time` lines do not count."""
     heads = [
         _play_parts(line)[0]
         for line in lines

@@ -34,7 +34,7 @@ class LineBuilder(Transformer[Token, Any]):
         self._read = _Read()
 
     def begin(self, source: Source) -> None:
-        """Say what the parser is given next in this thread: that is where the words stand."""
+        """Set the source that this thread parses next; the words get their places in it."""
         self._read.source = source
 
     # -- words and places

@@ -26,7 +26,7 @@ def read_grammar() -> str:
 
 
 def _options(transformer: Transformer[Token, Any] | None) -> dict[str, Any]:
-    """What is no matter of the tables. Only trees of the parser's own are told their places."""
+    """Options that the tables do not hold. Places are kept by our own tree, not the parser's."""
     return {"transformer": transformer, "propagate_positions": transformer is None}
 
 

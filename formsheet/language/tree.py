@@ -33,7 +33,7 @@ class Sign(Enum):
 
 
 class Mark(NamedTuple):
-    """A mark that is no note: a value, a rest, a bar line, a bracket, ..."""
+    """A mark other than a note: a value, a rest, a bar line, a bracket, ..."""
 
     sign: Sign
     text: str
@@ -69,7 +69,7 @@ class Fact(NamedTuple):
 
     @property
     def value(self) -> Span:
-        """Where the fact's words stand."""
+        """The place of the fact's words."""
         return self.words[0].span.to(self.words[-1].span)
 
 

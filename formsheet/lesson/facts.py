@@ -24,7 +24,7 @@ MOST_FORM_BARS = 64
 
 
 class _Reader:
-    """Reads facts one by one, remembering where each stood and what went wrong."""
+    """Reads facts one by one; collects the span of each and the problems."""
 
     def __init__(self, tree: t.FileTree) -> None:
         self.tree = tree
@@ -50,7 +50,7 @@ class _Reader:
         self.unread.add(keyword)
 
     def value(self, fact: Fact[Any]) -> Any:
-        """What a fact says; None where it is absent or wrong."""
+        """The value of a fact; None if it is absent or wrong."""
         lines = self.lines.get(fact.word)
         if not lines:
             return None
@@ -137,7 +137,7 @@ class _Reader:
 
 
 def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
-    """The facts of a lesson, or of a shelf (`lesson` False), with defaults for what is absent."""
+    """The facts of a lesson, or of a shelf (`lesson` False), with defaults; and the problems."""
     reader = _Reader(tree)
     tuning = reader.tuning()
     form = reader.form()
@@ -160,7 +160,7 @@ def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
 
 
 def _learn_too_fast(facts: Facts) -> list[Problem]:
-    """A student who would start above the tempo of the tune."""
+    """A problem if the start tempo is above the tempo of the tune."""
     if facts.learn is None or facts.learn <= facts.tempo or "tempo" not in facts.places:
         return []
     place = facts.places["learn"]
@@ -168,7 +168,7 @@ def _learn_too_fast(facts: Facts) -> list[Problem]:
 
 
 def _missing(tree: t.FileTree, facts: Facts) -> list[Problem]:
-    """What a lesson cannot do without."""
+    """Problems for missing facts that a lesson requires."""
     top = Span(tree.source, 0, 0)
     return [
         fact.missing(top)

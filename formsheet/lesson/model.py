@@ -1,4 +1,4 @@
-"""What a lesson holds once it is read: facts, licks bar by bar, and what is to be played."""
+"""The data of a lesson: facts, licks bar by bar, and the choruses to play."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from formsheet.music.tab import Tab
 from formsheet.source import Span
 from formsheet.vocabulary.facts import Level, Link
 
-#: How often a lick may be asked for in one place.
+#: The highest count of a lick in one place.
 MOST_ROUNDS = 64
 
 
@@ -34,7 +34,7 @@ class LickMark(NamedTuple):
     """One written mark of a lick, at its place in the bar."""
 
     kind: Kind
-    onset: Fraction  # from the bar line, in quarters; of a pick-up: from its first mark
+    onset: Fraction  # in quarters from the bar line; of a pick-up: from its first mark
     value: Value
     span: Span
     tab: Tab | None = None  # of a note
@@ -76,19 +76,19 @@ class Lick:
 
 
 def default_title(name: str) -> str:
-    """The title of a lick that gives none."""
+    """The title of a lick without one."""
     return name.replace("-", " ").capitalize()
 
 
 class Shelved(NamedTuple):
-    """A lick that lies on a shelf of the lesson but is not taken from it."""
+    """A lick on a shelf of the lesson that the lesson does not use."""
 
     lick: Lick
     shelf: str
 
 
 class Placed(NamedTuple):
-    """A lick's name, or a rest, and how often it is asked for; None: until its bars are full."""
+    """The name of a lick, or a rest, and its count; None: repeated until its bars are full."""
 
     name: str
     rest: bool
@@ -115,7 +115,7 @@ class BarsPlaced(NamedTuple):
 
 
 class Play(NamedTuple):
-    """A chorus, and how often."""
+    """A chorus and how often it is played."""
 
     title: str
     times: int
@@ -127,7 +127,7 @@ class Play(NamedTuple):
     last_ending: Bars = ()  # in place of the last ones the last time; none: as every time
 
     def form(self, form: Form, last_time: bool) -> Form:
-        """The form as a chorus of this play goes."""
+        """The form of a chorus of this play, with its ending."""
         form = with_ending(form, self.ending)
         return with_ending(form, self.last_ending) if last_time else form
 
@@ -137,7 +137,7 @@ _HARP_IN_C = Harp("C")
 
 @dataclass(frozen=True)
 class Facts:
-    """The facts of a file, with their defaults. `places` is where each was written."""
+    """The facts of a file, with their defaults. `places` has the span of each that is written."""
 
     language: str = ""  # the version of the language that the file names
     title: str = ""

@@ -1,4 +1,4 @@
-"""The texts of a file that go on the sheet."""
+"""The texts of a file that are printed on the sheet."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from formsheet.vocabulary.facts import FACT_OF
 
 
 def printed_texts(tree: t.FileTree) -> Iterator[t.Word]:
-    """Every text of the file that goes on the sheet."""
+    """Every text of the file that is printed on the sheet."""
     for fact in tree.facts:
         if FACT_OF[fact.keyword.text].printed:
             yield from fact.words

@@ -1,4 +1,4 @@
-"""A tuning that a file defines: notes on a C harp to reeds."""
+"""Read a tuning: notes on a C harp to reeds."""
 
 from __future__ import annotations
 
@@ -15,11 +15,11 @@ from formsheet.vocabulary.lines import USAGE
 
 _NOTE = re.compile(r"([A-G](?:bb?|##?)?)(\d)?")
 LOWEST_C = 60  # hole 1 blow of a C harp is middle C
-_WIDEST = 60  # semitones above hole 1 blow: no reed of a harp lies higher
+_WIDEST = 60  # semitones above hole 1 blow: no reed of a harp is higher
 
 
 def read_tuning(block: TuningBlock) -> tuple[Tuning | None, list[Problem]]:
-    """A built-in tuning by its name, or the one that the block's reed lines define."""
+    """A built-in tuning by name, or the one defined by reed lines; None with problems."""
     name = block.line.name
     if not block.reeds:
         tuning = read_name(Said("tuning", (name,)))

@@ -1,4 +1,4 @@
-"""The facts of a lesson as lines of the language, those that go without saying left out."""
+"""Write the facts of a lesson as lines of the language; defaults are left out."""
 
 from __future__ import annotations
 
@@ -13,12 +13,12 @@ from formsheet.music.form import Bars, Form, built_in_form
 from formsheet.music.tunings import RICHTER, TUNINGS, Tuning
 from formsheet.vocabulary.facts import FACTS, FORM, TUNING, Fact, Shape
 
-#: The notes of a row as players of a C harp name them.
+#: Names of the notes of a row on a C harp.
 _NOTES = ("C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B")
 
 
 def fact_lines(facts: Facts) -> list[t.Line]:
-    """Facts in the order in which a teacher writes them."""
+    """The lines of facts, in the usual order."""
     default = Facts()
     lines: list[t.Line] = []
     for fact in FACTS:
@@ -72,7 +72,7 @@ def _tuning(tuning: Tuning) -> list[t.Line]:
 
 
 def _row(reeds: Sequence[int], floor: int) -> list[str]:
-    """A row on a C harp; an octave after each note that is not the nearest at or above `floor`."""
+    """A row on a C harp; a note that is not the nearest one at or above `floor` has its octave."""
     names = []
     for reed in reeds:
         octave, pitch_class = divmod(LOWEST_C + reed, 12)

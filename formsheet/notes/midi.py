@@ -1,4 +1,4 @@
-"""Notes out of a MIDI file: the part that carries the melody, its top line, in quarters."""
+"""Read a MIDI file: the top line of the part with the melody, in quarters."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ _MICROSECONDS = 60_000_000
 
 @dataclass
 class _File:
-    """What stands in the file, times in quarters."""
+    """The content of the file, times in quarters."""
 
     quarter: int  # ticks
     meters: list[str] = field(default_factory=list)
@@ -33,7 +33,7 @@ class _File:
 
 
 def read_midi(path: Path) -> Reading:
-    """The melody of a MIDI file; NotesError where there is none."""
+    """The melody of a MIDI file; NotesError if it is unreadable or has no melody."""
     import mido
 
     try:
@@ -78,7 +78,7 @@ def _read_track(found: _File, index: int, track: Sequence[Any]) -> None:
 
 
 def _tempo(found: _File) -> Fraction | None:
-    """Quarters a minute; the file rounds to microseconds a quarter."""
+    """The tempo in quarters a minute; the file has whole microseconds a quarter."""
     if not found.tempos or not found.tempos[0]:
         return None
     return Fraction(_MICROSECONDS, found.tempos[0]).limit_denominator(100)

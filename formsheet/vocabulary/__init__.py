@@ -1,4 +1,4 @@
-"""The words of the language in one table each: facts, other lines, techniques.
+"""The words of the language, in tables: facts, other lines, techniques.
 
-Parser, printer, hints, reference, completion and the options of commands follow from the tables.
+Parser, printer, hints, reference, completion and command options are derived from these tables.
 """

@@ -1,8 +1,8 @@
-"""The facts of a lesson: one row each, with its keyword, how it is read, and how it is written.
+"""The facts of a lesson: one row each, with its keyword, its reader and its writer.
 
-A reader takes what is written and returns the value, or the problem that says what is wrong. The
-same reader serves a line of a lesson and an option of a command, so that both know the same words.
-To add a fact, write its row here and a field with its default in `formsheet/lesson/model.py`.
+A reader returns the value of the written words, or the problem with them. Lines of a lesson and
+options of commands have the same reader, so that both accept the same words. To add a fact, add
+its row here and a field with its default in `formsheet/lesson/model.py`.
 """
 
 from __future__ import annotations
@@ -29,11 +29,11 @@ from formsheet.vocabulary.quotes import quoted_parts, unquoted
 
 T = TypeVar("T")
 
-SLOWEST, FASTEST = 20, 300  # beats a minute: what a metronome offers
+SLOWEST, FASTEST = 20, 300  # beats a minute: the range of a metronome
 MOST_COUNT_IN = 4  # bars; our own choice
 
 #: The newest version of the language that is read here.
-LANGUAGE = (1, 1)
+NEWEST_LANGUAGE = (1, 1)
 
 _ORDINAL = r"(\d{1,2})(st|nd|rd|th)?"
 _NUMBER = re.compile(r"\d{1,6}(\.\d{1,6})?")
@@ -46,13 +46,13 @@ _FEELS_MEANT = {"shuffle": "swing", "shuffled": "swing", "swung": "swing", "even
 class Shape(Enum):
     """What follows the keyword of a fact."""
 
-    TEXT = "text"  # the rest of the line, quotes around the whole taken off
+    TEXT = "text"  # the rest of the line, without quotes around all of it
     WORDS = "words"
     BLOCK = "block"  # by a rule of the grammar of its own; lines below may belong to it
 
 
 class Said(NamedTuple):
-    """What is written of a fact: in a line of a file, or as an option of a command."""
+    """The written words of a fact: in a line of a file, or as an option of a command."""
 
     fact: str
     words: tuple[Word, ...]
@@ -65,7 +65,7 @@ class Said(NamedTuple):
 
     @property
     def text(self) -> str:
-        """The words with single spaces between."""
+        """The words, joined by single spaces."""
         return " ".join(word.text for word in self.words)
 
     @property
@@ -80,25 +80,25 @@ class Fact(NamedTuple, Generic[T]):
     word: str
     shape: Shape
     sample: str  # a whole line
-    field: str = ""  # of `Facts`; "" where it has none of its own
+    field: str = ""  # of `Facts`; "" if it has none
     read: Callable[[Said], T | Problem] | None = None  # of a block: reads its name
     write: Callable[[T], str] | None = None
     repeats: bool = False  # the field is a tuple of values
     missing: Callable[[Span], Problem] | None = None  # the problem of a lesson without it
-    always: bool = False  # written even where it is the default
-    printed: bool = False  # a text that is printed as it is written
-    value: str = ""  # the value of the option of this name, in a command's help; "": no option
-    says: str = ""  # the help of that option
+    always: bool = False  # written even if it is the default
+    printed: bool = False  # a text that is printed as written
+    value: str = ""  # placeholder of the option's value in help; "": there is no option
+    says: str = ""  # help text of the option
     known: Sequence[str] = ()  # the values that can be listed
 
     @property
     def option(self) -> str:
-        """The option of a command that gives this fact."""
+        """The command option for this fact."""
         return f"--{self.word}"
 
 
 class Level(Enum):
-    """How far the student is: what is a remark for one is a warning for another."""
+    """The level of the student; it sets the limits of the checks."""
 
     BEGINNER = "beginner"
     IMPROVER = "improver"
@@ -108,17 +108,17 @@ class Level(Enum):
 class Link(NamedTuple):
     """An address on the web (http or https), with the title to show for it."""
 
-    title: str  # "" where the address alone is given
+    title: str  # "" if only the address is given
     address: str
 
     @property
     def words(self) -> str:
-        """What is shown: the title, or the address."""
+        """The shown text: the title, or the address."""
         return self.title or self.address
 
     @property
     def ascii_address(self) -> str:
-        """The address in ASCII alone, as a PDF takes it (RFC 3987, 3.1)."""
+        """The address in ASCII, as required in a PDF (RFC 3987, 3.1)."""
         from urllib.parse import quote
 
         return quote(self.address, safe="%/:?#[]@!$&'()*+,;=~-._")
@@ -135,24 +135,24 @@ def text(said: Said) -> str | Problem:
 
 
 def any_text(said: Said) -> str:
-    """A text as it is."""
+    """Any text."""
     return said.text
 
 
 def language(said: Said) -> str | Problem:
-    """A version of the language that is read here, such as "1.1"."""
+    """A supported version of the language, such as "1.1"."""
     found = re.fullmatch(_VERSION, said.text)
     if not found or found[1] == "0":
-        newest = ".".join(map(str, LANGUAGE))
+        newest = ".".join(map(str, NEWEST_LANGUAGE))
         return kinds.LanguageUnknown(said.span, found=said.text, newest=newest)
-    if (int(found[1]), int(found[2] or 0)) > LANGUAGE:
-        newest = ".".join(map(str, LANGUAGE))
+    if (int(found[1]), int(found[2] or 0)) > NEWEST_LANGUAGE:
+        newest = ".".join(map(str, NEWEST_LANGUAGE))
         return kinds.LanguageNewer(said.span, found=said.text, newest=newest)
     return said.text
 
 
 def newer_language(source: Source) -> Problem | None:
-    """The problem of a file for a newer version of the language; None of any other file."""
+    """The problem of a file for a newer version of the language; None for any other file."""
     if "language" not in source.text:
         return None
     for found in re.finditer(r"(?m)^[^\S\n]*language[^\S\n]+([\d.]+)(?!\S)", source.text):
@@ -164,7 +164,7 @@ def newer_language(source: Source) -> Problem | None:
 
 
 def harp_words(text: str) -> tuple[str, str]:
-    """Register and key of what is said of a harp, known or not, with plain signs."""
+    """Register and key in the words for a harp, known or not, with plain signs."""
     *registers, key = plain_signs(text).split() or [""]
     return " ".join(registers), key
 
@@ -186,7 +186,7 @@ def harp(said: Said) -> Harp | Problem:
 
 
 def harp_name(harp: Harp) -> str:
-    """The harp as a lesson writes it: "C", "low F"."""
+    """The harp as in a lesson: "C", "low F"."""
     return harp.name
 
 
@@ -235,7 +235,7 @@ def meter(said: Said) -> Meter | Problem:
 
 
 def meter_text(meter: Meter) -> str:
-    """The meter as a lesson writes it."""
+    """The meter as in a lesson."""
     return meter.text
 
 
@@ -249,7 +249,7 @@ def tempo(said: Said) -> Fraction | Problem:
 
 
 def tempo_text(tempo: Fraction) -> str:
-    """Beats a minute as the lesson writes them: a whole number or a decimal fraction."""
+    """Beats a minute as in a lesson: a whole number or a decimal fraction."""
     return f"{Decimal(tempo.numerator) / tempo.denominator:f}"
 
 
@@ -270,7 +270,7 @@ def feel(said: Said) -> Feel | Problem:
 
 
 def feel_text(feel: Feel) -> str:
-    """The feel as the lesson writes it: "straight", "swing", "swing 3:2"."""
+    """The feel as in a lesson: "straight", "swing", "swing 3:2"."""
     if not feel.swings:
         return "straight"
     ratio = feel.ratio
@@ -278,7 +278,7 @@ def feel_text(feel: Feel) -> str:
 
 
 def count_in(said: Said) -> int | Problem:
-    """How many bars are counted before the tune, 0 to MOST_COUNT_IN."""
+    """The number of bars counted before the tune, 0 to MOST_COUNT_IN."""
     text = said.text
     if text.isdecimal() and len(text) == 1 and int(text) <= MOST_COUNT_IN:
         return int(text)
@@ -286,7 +286,7 @@ def count_in(said: Said) -> int | Problem:
 
 
 def level(said: Said) -> Level | Problem:
-    """How far the student is."""
+    """The level of the student."""
     known = [level.value for level in Level]
     if said.text in known:
         return Level(said.text)
@@ -295,13 +295,13 @@ def level(said: Said) -> Level | Problem:
 
 
 def level_word(level: Level) -> str:
-    """The level as a lesson writes it."""
+    """The level as in a lesson."""
     return level.value
 
 
-#: An address that a browser opens and that shows where it leads: http or https, a host of letters,
-#: digits and hyphens with a dot in it (RFC 1123), perhaps a port, and a path without signs that
-#: RFC 3986 excludes. No user name, which may hide where it leads (RFC 3986, 7.6).
+#: A web address that shows where it leads: http or https, a host of letters, digits and hyphens
+#: with a dot (RFC 1123), optionally a port, and a path of characters that RFC 3986 allows. No user
+#: name, which may disguise the host (RFC 3986, 7.6).
 _ADDRESS = (
     r"https?://(?:[a-z0-9](?:[a-z0-9-]{0,61}[a-z0-9])?\.)+[a-z][a-z0-9-]*[a-z0-9]"
     r'(?::\d{1,5})?(?:[/?#][^\s"<>\\^`{|}]*)?'
@@ -310,7 +310,7 @@ _NO_SCHEME = r"[\w-]+(\.[\w-]+)+(:\d+)?(/\S*)?"
 
 
 def link(said: Said) -> Link | Problem:
-    """A title in quotes and an address; or an address alone."""
+    """A title in quotes and an address, or only an address."""
     text = said.text
     start, end = next(iter(quoted_parts(text)), (0, 0))
     title = unquoted(text[start:end]).strip() if end and not start else ""
@@ -329,7 +329,7 @@ def link(said: Said) -> Link | Problem:
 
 
 def _last_word(said: Said, word: str) -> Span:
-    """Where the last word of a text stands; the whole text where it is in quotes."""
+    """The span of the last word of a text; of the whole text if it is in quotes."""
     span = said.span
     return Span(span.source, span.end - len(word), span.end) if span.text.endswith(word) else span
 
@@ -339,7 +339,7 @@ def _leads_somewhere(address: str) -> bool:
 
 
 def link_text(link: Link) -> str:
-    """The link as a lesson writes it."""
+    """The link as in a lesson."""
     if not link.title:
         return link.address
     title = f"“{link.title}”" if '"' in link.title else f'"{link.title}"'
@@ -408,13 +408,13 @@ LEVEL = Fact(
 )  # fmt: skip
 USE: Fact[None] = Fact("use", _BLOCK, "use home, walk as stroll from turnarounds", repeats=True)
 
-#: In the order in which a teacher writes them.
+#: All facts, in the usual order.
 FACTS: tuple[Fact[Any], ...] = (
     LANGUAGE_VERSION, TITLE, TEACHER, RIGHTS, DATE, SAY, LINK, HARP, TUNING, POSITION, FORM, METER,
     TEMPO, LEARN, FEEL, COUNT_IN, LEVEL, USE,
 )  # fmt: skip
 
-#: By their keywords.
+#: All facts by keyword.
 FACT_OF = {fact.word: fact for fact in FACTS}
 #: Facts that take the rest of their line as text.
 TEXT_FACTS = tuple(fact.word for fact in FACTS if fact.shape is Shape.TEXT)

@@ -12,12 +12,12 @@ class Keyword(NamedTuple):
 
     word: str
     terminal: str  # of the grammar
-    sample: str = ""  # a whole line that begins with it; "" where none does
-    expected: str = ""  # what a message calls it; "": the word itself
+    sample: str = ""  # a whole line that begins with it; "" if none does
+    expected: str = ""  # its name in messages; "": the word itself
 
     @property
     def called(self) -> str:
-        """What a message calls it where it could have followed."""
+        """Its name in a message about what could have followed."""
         return self.expected or f"`{self.word}`"
 
 
@@ -45,17 +45,17 @@ KEYWORDS = (
     Keyword("straight", "STRAIGHT"),
 )
 
-#: Keywords that begin a line which is no fact.
+#: Keywords that begin a line other than a fact.
 LINE_WORDS = tuple(keyword.word for keyword in KEYWORDS if keyword.sample)
 
-#: How each line of a file goes, by its first word: for hints and for the reference.
+#: The usage of each line by its first word, for hints and for the reference.
 USAGE = {
     **{fact.word: fact.sample for fact in FACTS},
     **{keyword.word.split()[0]: keyword.sample for keyword in KEYWORDS if keyword.sample},
     "|": "| I7 | IV7 | I7 IV7 | V7 |",
 }
 
-#: What a message calls each terminal of the grammar that stands for keywords.
+#: Names in messages for the terminals of the grammar that match keywords.
 KEYWORD_TERMINALS = {
     "TEXT_FACT": "a fact, such as `title`",
     "WORDS_FACT": "a fact, such as `harp`",
@@ -65,7 +65,7 @@ KEYWORD_TERMINALS = {
 
 
 def filled_in(grammar: str) -> str:
-    """The grammar with the words of the facts in the places that it leaves for them."""
+    """The grammar with the keywords of facts inserted at its placeholders."""
     for shape in (Shape.TEXT, Shape.WORDS):
         words = "|".join(fact.word for fact in FACTS if fact.shape is shape)
         grammar = grammar.replace(f"@{shape.value}", words)

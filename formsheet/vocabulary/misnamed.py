@@ -1,4 +1,4 @@
-"""Harps and positions as players say them, and how the language writes them.
+"""Other names that players have for harps and positions, and those of the language.
 
 Names of positions and of notes: common practice, no source.
 """
@@ -11,7 +11,7 @@ from formsheet.music.harp import HARP_KEYS, REGISTERS
 from formsheet.music.key import POSITIONS
 from formsheet.music.pitch import plain_signs
 
-#: What players call the positions.
+#: Players' names for positions.
 NICKNAMES = {"straight": "1st", "cross": "2nd", "slant": "3rd"}
 _ORDINAL_WORDS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth",
                   "ninth", "tenth", "eleventh", "twelfth")  # fmt: skip
@@ -26,8 +26,8 @@ _WRITTEN = (
 
 _KEY = r"([a-g])[ -]?(flat|sharp|b|#)?"
 _SIGNS = {"flat": "b", "sharp": "#", "b": "b", "#": "#", None: ""}
-_LEFT_OUT = ("major", "maj", "harp", "richter", "diatonic", "standard")  # goes without saying
-#: German names of notes that are not read as they are; its B alone is, as another note.
+_LEFT_OUT = ("major", "maj", "harp", "richter", "diatonic", "standard")  # words that add nothing
+#: German note names that differ from the English ones; not B, which is another note there.
 _GERMAN = {"h": "B", "cis": "C#", "dis": "D#", "fis": "F#", "gis": "G#", "ais": "A#", "des": "Db",
            "es": "Eb", "ges": "Gb", "as": "Ab"}  # fmt: skip
 #: The names by which notes are sung. In Italian and Spanish they are the names of the notes, in
@@ -44,7 +44,7 @@ _MINOR_WORDS, _MAJOR_WORDS = (
 
 
 def position_meant(text: str) -> tuple[str | None, str | None]:
-    """The position that words mean, and the nickname among them; None for what is not there."""
+    """The position that words mean, and the nickname in them; None for what is missing."""
     words = re.findall(r"[a-z]+|\d+[a-z]*", text.casefold())
     nickname = next((word for word in words if word in NICKNAMES), None)
     meant = {_WRITTEN[word] for word in words if word in _WRITTEN}
@@ -54,7 +54,7 @@ def position_meant(text: str) -> tuple[str | None, str | None]:
 
 
 def key_meant(text: str) -> str | None:
-    """The key that words mean, in capitals and signs: "Bb" for "b flat"; None if it is none."""
+    """The key that words mean, as a pitch name: "Bb" for "b flat"; None if there is none."""
     words = [word for word in text.casefold().split() if word not in _LEFT_OUT]
     if other := _other_name(" ".join(words)):
         return other if other in HARP_KEYS else None
@@ -93,7 +93,7 @@ def _other_name(text: str) -> str | None:
 
 
 def song_key_meant(text: str) -> str | None:
-    """The key of a song that words mean: "B minor" for "h-moll"; None if it is none."""
+    """The key of a song that words mean: "B minor" for "h-moll"; None if there is none."""
     words = re.sub(r"[-\s]+", " ", plain_signs(text).casefold()).split()
     minor = any(word in _MINOR_WORDS for word in words)
     key = key_meant(" ".join(word for word in words if word not in (*_MINOR_WORDS, *_MAJOR_WORDS)))

@@ -1,4 +1,4 @@
-"""A fact given by an option of a command or by a caller, read as a lesson would read it."""
+"""Read a fact from a command option or from a caller, as in a lesson."""
 
 from __future__ import annotations
 
@@ -14,9 +14,7 @@ T = TypeVar("T")
 
 
 def value_of(fact: Fact[T], words: str) -> T | Problem:
-    """The value, or the problem that a lesson would have with it; other than there, capitals are
-    no matter.
-    """
+    """The value, or the problem that a lesson would report; here case is ignored."""
     words = words.strip()
     value = _read(fact, words)
     if isinstance(value, Problem):
@@ -54,7 +52,7 @@ def _read(fact: Fact[T], words: str) -> T | Problem:
 
 
 def _meant(problem: Problem, words: str) -> list[str]:
-    """What the option would be with the changes that the problem offers."""
+    """The words with each change that the problem offers."""
     edits = [hint.edit for hint in problem.hints() if hint.edit]
     return [words[: e.span.start] + e.text + words[e.span.end :] for e in edits]
 

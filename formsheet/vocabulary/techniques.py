@@ -1,4 +1,4 @@
-"""The words that may stand in braces after a note."""
+"""The words that may be in braces after a note."""
 
 from __future__ import annotations
 
@@ -6,5 +6,5 @@ from __future__ import annotations
 TECHNIQUES = ("wah", "shake", "dip", "scoop", "vibrato", "flutter", "slap", "pull", "accent",
               "short")  # fmt: skip
 
-#: Those that begin or end in a bend of the same note. Common practice, no source.
+#: Techniques that begin or end in a bend of the same note. Common practice, no source.
 BENT_TECHNIQUES = frozenset({"dip", "scoop"})

@@ -76,8 +76,8 @@ def test_more_than_a_lesson_accepts(read: Callable[[str], Any], words: str, same
         (lambda words: named_harp(words, RICHTER), "H", "no harp is stamped `H`"),
         (lambda words: named_harp(words, RICHTER), "", "no harp is stamped"),
         (lambda words: named_harp(words, RICHTER), "C A G", "put commas between several"),
-        (named_position, "13th", "`13th` is no position"),
-        (named_position, "second", "`second` is no position"),
+        (named_position, "13th", "`13th` is not a position"),
+        (named_position, "second", "`second` is not a position"),
         (named_form, "9-bar", "there is no form called `9-bar`"),
         (named_form, "8-bar ending H", "8-bar ending H: `H` is not a chord; write I, IV"),
         (named_form, "8-bar ending I IV V", "in `I IV V` one has 3"),
@@ -87,9 +87,9 @@ def test_more_than_a_lesson_accepts(read: Callable[[str], Any], words: str, same
         (named_form, "8-bar ending", "there is no form called `8-bar ending`"),
         (named_form, "ending I", "there is no form called `ending I`"),
         (named_form, "", "there is no form called"),
-        (named_tempo, "19.5", "`19.5` is no tempo"),
-        (named_tempo, "300.1", "`300.1` is no tempo"),
-        (named_tempo, "1/2", "`1/2` is no tempo"),
+        (named_tempo, "19.5", "`19.5` is not a tempo"),
+        (named_tempo, "300.1", "`300.1` is not a tempo"),
+        (named_tempo, "1/2", "`1/2` is not a tempo"),
     ],
 )
 def test_what_is_none(read: Callable[[str], Any], words: str, message: str) -> None:

@@ -103,7 +103,7 @@ def test_a_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
         ((PLAIN, "--bars", "9"), "there are 3"),
         (("w C4" + " =" * 64, "--lesson"), "take a part with --bars"),
         ((PLAIN, "--key", "H"), "H is no key"),
-        ((PLAIN, "--meter", "5/4"), "5/4 has no place"),
+        ((PLAIN, "--meter", "5/4"), "a lesson cannot be in 5/4"),
         ((PLAIN, "--name", "rest"), "rest is no name of a lick"),
         ((PLAIN, "--harp", "H"), "no harp is stamped `H`"),
     ],

@@ -135,11 +135,13 @@ def test_tidy_keeps_both() -> None:
 # ---- Language ------------------------------------------------------------------------------
 
 
+@pytest.mark.limit("vocabulary.facts.NEWEST_LANGUAGE")
 @pytest.mark.parametrize("version", ["1", "1.0", "1.1"])
 def test_versions_that_are_read(version: str) -> None:
     assert lesson_of(f"language {version}\n" + lesson_text(MUSIC)).facts.language == version
 
 
+@pytest.mark.limit("vocabulary.facts.NEWEST_LANGUAGE")
 @pytest.mark.parametrize("version", ["1.2", "1.10", "2", "2.0", "13.4"])
 def test_a_newer_version_is_the_only_problem(version: str) -> None:
     text = f"# mine\n  language {version}\nnew things here\nplay backwards\n"

@@ -25,7 +25,7 @@ EVERY_NUMBER = ("judge", "language", "lesson", "library", "problems", "recast", 
                 "pack.view_practice")  # fmt: skip
 BY_NAME = ("music", "pack", "vocabulary")
 WORDS = {"MOST", "LEAST", "FEWEST", "LONGEST", "SHORTEST", "LARGEST", "WIDEST", "HIGHEST", "LOWEST",
-         "FASTEST", "SLOWEST", "LIMITS", "AWAY"}  # fmt: skip
+         "FASTEST", "SLOWEST", "NEWEST", "LIMITS", "AWAY"}  # fmt: skip
 
 
 class Limit(NamedTuple):

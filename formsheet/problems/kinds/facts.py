@@ -43,7 +43,7 @@ class LanguageUnknown(Problem):
 
     code = "language-unknown"
     severity = ERROR
-    bad = "language new"
+    bad = "language 1.o"
     good = "language 1.1"
 
     found: str
@@ -109,7 +109,7 @@ class LinkAddress(Problem):
 
     code = "link-address"
     severity = ERROR
-    bad = 'link "Watch the lesson" class/27'
+    bad = 'link "Watch the lesson" class.example/27'
     good = 'link "Watch the lesson" https://class.example/27'
 
     found: str
@@ -259,7 +259,7 @@ class HarpUnknown(Problem):
         if self.near:
             yield did_you_mean(self.near, self.span)
         if self.german and self.near:
-            yield Hint(f"{code(self.german)} is {code(self.near)} here")
+            yield Hint(f"German {code(self.german)} is written {code(self.near)}")
         yield Hint("harps come in C, Db, D, Eb, E, F, F#, G, Ab, A, Bb and B")
 
 
@@ -308,7 +308,7 @@ class PositionUnknown(Problem):
     plain: str | None
 
     def message(self) -> str:
-        return f"{code(self.found)} is no position"
+        return f"{code(self.found)} is not a position"
 
     def hints(self) -> Iterator[Hint]:
         if self.nickname and self.meant:
@@ -334,7 +334,7 @@ class MeterUnknown(Problem):
     known: Sequence[str]
 
     def message(self) -> str:
-        return f"{code(self.found)} is no meter that the sheet can count"
+        return f"{code(self.found)} is not a meter that the sheet can count"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(f"write {one_of(self.known)}")
@@ -354,7 +354,7 @@ class TempoUnknown(Problem):
     fact: str
 
     def message(self) -> str:
-        return f"{code(self.found)} is no tempo"
+        return f"{code(self.found)} is not a tempo"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(
@@ -378,7 +378,7 @@ class FeelUnknown(Problem):
     near: str | None
 
     def message(self) -> str:
-        return f"{code(self.found)} is no feel"
+        return f"{code(self.found)} is not a feel"
 
     def hints(self) -> Iterator[Hint]:
         if self.near:
@@ -425,7 +425,7 @@ class LevelUnknown(Problem):
     known: Sequence[str]
 
     def message(self) -> str:
-        return f"{code(self.found)} is no level of a student"
+        return f"{code(self.found)} is not a level"
 
     def hints(self) -> Iterator[Hint]:
         if self.near:
@@ -445,7 +445,7 @@ class CountInUnknown(Problem):
     most: int
 
     def message(self) -> str:
-        return f"{code(self.found)} is no count-in"
+        return f"{code(self.found)} is not a count-in"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(f"write how many bars are counted, 0 to {self.most}")
@@ -527,7 +527,7 @@ class FormOwnChords(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("take the chord lines out, or give your own form a name of its own")
+        yield Hint("remove the chord lines, or give your own form a name of its own")
 
 
 class FormPlainTriads(Problem):
@@ -591,10 +591,10 @@ class FormTooLong(Problem):
     most: int
 
     def message(self) -> str:
-        return f"this form has {self.length} bars; {self.most} is the most"
+        return f"this form has {self.length} bars; at most {self.most} are possible"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write one chorus only, and say at `play` how often it is played: `play x2`")
+        yield Hint("write one chorus only, and say in `play` how often it is played: `play x2`")
 
 
 class EndingTooLong(Problem):
@@ -652,7 +652,7 @@ class EndingTwice(Problem):
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(
-            "take one of the two lines out, or write `last time` before the one for the last chorus"
+            "remove one of the two lines, or write `last time` before the one for the last chorus"
         )
 
 
@@ -706,7 +706,7 @@ class ChordUnknown(Problem):
     key: str | None = None
 
     def message(self) -> str:
-        return f"{code(self.found)} is no chord that the tool knows"
+        return f"{code(self.found)} is not a chord that formsheet knows"
 
     def hints(self) -> Iterator[Hint]:
         if self.numerals and self.key:
@@ -850,7 +850,7 @@ class TuningNote(Problem):
     near: str | None
 
     def message(self) -> str:
-        return f"{code(self.found)} is no note"
+        return f"{code(self.found)} is not a note"
 
     def hints(self) -> Iterator[Hint]:
         if self.near:

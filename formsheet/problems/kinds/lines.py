@@ -57,7 +57,7 @@ class FileTooLong(Problem):
     most: int
 
     def message(self) -> str:
-        return f"the licks of this file come to more than {self.most} marks, repeats written out"
+        return f"the licks of this file have more than {self.most} marks, repeats included"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("put some of them into a file of their own")
@@ -102,7 +102,7 @@ class FileUnreadable(Problem):
         return f"{code(self.file)} cannot be read: {self.reason}"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("check who may read this file")
+        yield Hint("check the permissions of this file")
 
 
 class FileNotUtf8(Problem):
@@ -168,10 +168,10 @@ class ProblemsLeft(Problem):
         return self.gravest
 
     def message(self) -> str:
-        return f"the rest is not told here: {self.count} more"
+        return f"{self.count} more problem{'s' if self.count > 1 else ''} not shown"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("mend what is told, then check again")
+        yield Hint("fix these first, then check again")
 
 
 class WordUnknown(Problem):
@@ -192,7 +192,7 @@ class WordUnknown(Problem):
     plain: str | None
 
     def message(self) -> str:
-        return f"{code(self.found)} begins no line of a lesson, and is no mark of music"
+        return f"{code(self.found)} is an unknown word: neither a keyword nor a note"
 
     def hints(self) -> Iterator[Hint]:
         if self.near:
@@ -205,7 +205,7 @@ class WordUnknown(Problem):
                 "join the two"
             )
         if self.plain:
-            yield Hint(f"if {code(self.plain)} begins a remark of your own, write `#` before it")
+            yield Hint(f"if {code(self.plain)} begins a comment of yours, write `#` before it")
 
 
 class WordUnexpected(Problem):
@@ -234,7 +234,7 @@ class WordUnexpected(Problem):
     usage: str | None = None
 
     def message(self) -> str:
-        return f"{code(self.found)} cannot stand here; expected {any_of(self.wanted)}"
+        return f"{code(self.found)} does not belong here; expected {any_of(self.wanted)}"
 
     def hints(self) -> Iterator[Hint]:
         if self.numerals and self.key:
@@ -275,7 +275,7 @@ class LineUnfinished(Problem):
 
 
 class TextCut(Problem):
-    """Part of a text would not be printed, because a `#` begins a remark of your own.
+    """Part of a text would not be printed, because a `#` begins a comment of yours.
 
     Text in quotes may hold the sign.
     """
@@ -355,7 +355,7 @@ class CommentJoined(Problem):
     plain: str | None = None
 
     def message(self) -> str:
-        return f"{code(self.found)}: a `#` begins a remark of your own only at the start of a word"
+        return f"{code(self.found)}: a `#` begins a comment only at the start of a word"
 
     def hints(self) -> Iterator[Hint]:
         if self.guess:
@@ -393,7 +393,7 @@ class QuoteOpen(Problem):
             before = self.span.source.text[: self.span.start].rstrip(" \t")
             ticks = self.span._replace(start=len(before))
             yield Hint(words, Edit(ticks, "''"))
-        yield Hint('put a `"` at the end of the quoted words, or take this one out')
+        yield Hint('put a `"` at the end of the quoted words, or remove this one')
 
 
 class BraceOpen(Problem):
@@ -413,7 +413,7 @@ class BraceOpen(Problem):
     guess: str
 
     def message(self) -> str:
-        return "the brace that opens here is not closed; a technique stands in braces"
+        return "the brace that opens here is not closed; a technique is written in braces"
 
     def hints(self) -> Iterator[Hint]:
         yield write(self.guess, self.span)
@@ -462,7 +462,7 @@ class ChordsMisplaced(Problem):
         """
 
     def message(self) -> str:
-        return "chords stand here, but no `form` line is above them"
+        return "chords without a `form` line above them"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("write `form` and a name in quotes on the line before")
@@ -483,7 +483,7 @@ class MusicMisplaced(Problem):
         """
 
     def message(self) -> str:
-        return "music stands here, but no `lick`, `turnaround` or `rhythm` line is above it"
+        return "music without a `lick`, `turnaround` or `rhythm` line above it"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("write a first line for it, such as `lick porch on I`")
@@ -509,7 +509,7 @@ class FactLate(Problem):
     lick: Span | None  # of the first lick; None if lines below the fact belong to it
 
     def message(self) -> str:
-        return f"{code(self.fact)} stands after the first lick"
+        return f"{code(self.fact)} comes after the first lick"
 
     def hints(self) -> Iterator[Hint]:
         edit = moved_up(self.span, self.lick, certain=True) if self.lick else None

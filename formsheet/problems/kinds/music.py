@@ -41,7 +41,7 @@ class NoteBreath(Problem):
 
     def message(self) -> str:
         return (
-            f"{code(self.found)} is no note: after the holes comes the breath, `b` for blow "
+            f"{code(self.found)} is not a note: after the holes comes the breath, `b` for blow "
             "or `d` for draw"
         )
 
@@ -130,7 +130,7 @@ class TicksApart(Problem):
     guess: str
 
     def message(self) -> str:
-        return "the ticks of a bend stand at their note, with no space between"
+        return "the ticks of a bend follow their note without a space"
 
     def hints(self) -> Iterator[Hint]:
         yield write(self.guess, self.span)
@@ -191,9 +191,7 @@ class HolesParted(Problem):
     guess: str
 
     def message(self) -> str:
-        return (
-            f"{code(self.found)} parts the holes of a chord; they are written with nothing between"
-        )
+        return f"{code(self.found)} separates the holes of a chord; write them together"
 
     def hints(self) -> Iterator[Hint]:
         yield write(self.guess, self.span, certain=False)  # or notes in a row
@@ -221,7 +219,7 @@ class BracketsRound(Problem):
 
     def message(self) -> str:
         return (
-            f"{code(self.found)} has a word in round brackets; a technique stands in braces, "
+            f"{code(self.found)} has a word in round brackets; a technique is written in braces, "
             "a word to print under the note in quotes"
         )
 
@@ -249,8 +247,7 @@ class NoteTail(Problem):
 
     def message(self) -> str:
         return (
-            f"{code(self.found)} has a {code(self.tail)} behind the note; marks stand with "
-            "spaces between"
+            f"{code(self.found)} has a {code(self.tail)} after the note; separate marks with spaces"
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -304,7 +301,7 @@ class MarksTogether(Problem):
     chord: str | None
 
     def message(self) -> str:
-        return f"{code(self.found)} runs marks together; each stands by itself, with spaces between"
+        return f"{code(self.found)} runs marks together; separate them with spaces"
 
     def hints(self) -> Iterator[Hint]:
         alone = not self.chord and self.found[0].isalpha()  # a value; two notes may be a split
@@ -392,7 +389,7 @@ class CountStray(Problem):
     found: str
 
     def message(self) -> str:
-        return f"{code(self.found)} counts nothing here"
+        return f"{code(self.found)} has nothing to repeat here"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(f"a count follows a bracket: {code(f'[ 4d 5d ]{self.found}')}")
@@ -420,7 +417,7 @@ class ValueUnknown(Problem):
     guess: str | None
 
     def message(self) -> str:
-        return f"{code(self.found)} is no note value"
+        return f"{code(self.found)} is not a note value"
 
     def hints(self) -> Iterator[Hint]:
         if self.guess:
@@ -449,7 +446,7 @@ class MarkUnknown(Problem):
     words: str | None
 
     def message(self) -> str:
-        return f"{code(self.found)} is no mark of music"
+        return f"{code(self.found)} is not a mark of music"
 
     def hints(self) -> Iterator[Hint]:
         if self.guess == "|":
@@ -459,7 +456,7 @@ class MarkUnknown(Problem):
             yield write(self.guess, self.span, certain=self.found not in _MANY_MEANINGS)
         yield Hint("notes look like `4d`, values like `q`, a rest is `-`, a hold is `=`")
         if self.words:
-            yield Hint(f"if {code(self.words)} is a remark of your own, write `#` before it")
+            yield Hint(f"if {code(self.words)} is a comment of yours, write `#` before it")
 
 
 class TechniqueUnknown(Problem):
@@ -484,7 +481,7 @@ class TechniqueUnknown(Problem):
     known: Sequence[str]
 
     def message(self) -> str:
-        return f"{code(self.found)} is no technique"
+        return f"{code(self.found)} is not a technique"
 
     def hints(self) -> Iterator[Hint]:
         if self.near:
@@ -548,7 +545,7 @@ class ValueUnused(Problem):
         return f"{code(self.found)} has no note after it"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write the note, hold or rest that lasts so long, or take the value out")
+        yield Hint("write the note, hold or rest that lasts so long, or remove the value")
 
 
 class TripletBroken(Problem):
@@ -601,7 +598,7 @@ class ValueMissing(Problem):
     found: str
 
     def message(self) -> str:
-        return f"{code(self.found)} has no length: no note value stands before it"
+        return f"{code(self.found)} has no length: there is no note value before it"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("begin with a value, such as `q` for quarters or `e` for eighths")
@@ -646,7 +643,7 @@ class BracketNotOpen(Problem):
         return "this bracket closes a group that was never opened"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("put `[` before the first mark of the group, or take this bracket out")
+        yield Hint("put `[` before the first mark of the group, or remove this bracket")
 
 
 class BracketNotClosed(Problem):
@@ -738,7 +735,7 @@ class LickTooLong(Problem):
         return f"with all its repeats this lick has more than {self.most} marks"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("repeat the lick at `play` instead, such as `porch x4`")
+        yield Hint("repeat the lick in `play` instead, such as `porch x4`")
 
 
 class BarTooLong(Problem):
@@ -776,7 +773,7 @@ class BarTooLong(Problem):
         if self.before:
             words = f"a bar line `|` before {code(self.before)} would end the bar in time"
             yield Hint(words, inserted(self.span, "| "))
-        yield Hint("shorten a value, or take a mark out")
+        yield Hint("shorten a value, or remove a mark")
 
 
 class BarTooShort(Problem):
@@ -845,7 +842,7 @@ class BarEmpty(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("take this bar line out, or write a rest before it")
+        yield Hint("remove this bar line, or write a rest before it")
 
 
 class PickupBarLine(Problem):
@@ -876,7 +873,7 @@ class PickupBarLine(Problem):
         return "a pick-up has no bar line: it leads into the lick's first bar"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("take this bar line out", removed(self.span, certain=True))
+        yield Hint("remove this bar line", removed(self.span, certain=True))
 
 
 class PickupTooLong(Problem):
@@ -1164,7 +1161,7 @@ class RhythmAndMarks(Problem):
 
     def message(self) -> str:
         return (
-            f"{code(self.found)} cannot stand here: {code(self.lick)} takes its values and "
+            f"{code(self.found)} does not belong here: {code(self.lick)} takes its values and "
             f"rests from the rhythm {code(self.rhythm)}"
         )
 

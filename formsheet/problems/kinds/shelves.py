@@ -72,7 +72,7 @@ class ShelfOutside(Problem):
     found: str
 
     def message(self) -> str:
-        return f"{code(self.found)} leads out of the lessons folder"
+        return f"{code(self.found)} is outside the lessons folder"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(
@@ -106,7 +106,7 @@ class ShelfCircle(Problem):
         return f"these shelves use each other in a circle: {self.circle}"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("take one of their `use` lines out, and write those licks where they are used")
+        yield Hint("remove one of their `use` lines, and write those licks where they are used")
 
 
 class ShelfChain(Problem):
@@ -126,7 +126,7 @@ class ShelfChain(Problem):
     most: int
 
     def message(self) -> str:
-        return f"here more than {self.most} shelves take from one another in a row"
+        return f"more than {self.most} shelves use each other in a row here"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("take these licks from the shelf on which they are written")
