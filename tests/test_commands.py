@@ -52,8 +52,8 @@ def test_fit_over_all_forms(capsys: pytest.CaptureFixture[str]) -> None:
 @pytest.mark.parametrize(
     ("words", "message"),
     [
-        (("fit", LESSON, "porhc"), "there is no lick called porhc; did you mean porch?"),
-        (("fit", SHELF), "a shelf has no form of its own"),
+        (("fit", LESSON, "porhc"), 'unknown lick "porhc"; did you mean porch?'),
+        (("fit", SHELF), "a shelf has no form: give one with --form"),
         (("fit", LESSON, "--form", "9-bar"), "there is no form called `9-bar`"),
         (("chords", "--harp", "H"), "no harp is stamped `H`"),
         (("chords", "--position", "13th"), "`13th` is not a position"),

@@ -21,7 +21,6 @@ from formsheet.engine.tool import Tool
 from formsheet.pack.mark_styles import MARK_STYLES, mark_style
 from formsheet.pack.options import UPRIGHT, Options, PageSize
 from formsheet.pack.parts import ENDINGS, LIBRARY, PARTS
-from formsheet.problems.nearest import nearest
 from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
 
@@ -150,14 +149,14 @@ def _instead(words: str, word: str) -> str:
 def parts_meant(words: str) -> Sequence[str] | None:
     """The value of `--only` that is meant, and the option that makes MP3 files of the clips.
 
-    A part may be named by the ending of its files, or misspelt; None where one is not known.
+    A part may be named by the ending of its files; None where one is not known.
     """
     named = [word.removeprefix(".").lower() for word in re.findall(r"[^\s,]+", words)]
-    parts = [ENDINGS.get(each) or nearest(each, PARTS) for each in named]
-    if not parts or not all(parts):
+    parts = [ENDINGS.get(each, each) for each in named]
+    if not parts or not set(parts) <= set(PARTS):
         return None
     compressed = ["--compressed"] if "mp3" in named else []
-    return [",".join(dict.fromkeys(filter(None, parts))), *compressed]
+    return [",".join(dict.fromkeys(parts)), *compressed]
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -104,9 +104,12 @@ def form_meant(words: str) -> Sequence[str] | None:
 
 def harps_meant(words: str) -> Sequence[str] | None:
     """What to write for one harp or several; None where one of them cannot be meant."""
-    found = re.findall(r"(?:(?:low|high)\s+)?[^\s,]+", words, flags=re.IGNORECASE)
-    right = [corrected(HARP, each) for each in found]
-    return [",".join(filter(None, right))] if right and all(right) else None
+    one_by_one = re.findall(r"(?:(?:low|high)\s+)?[^\s,]+", words, flags=re.IGNORECASE)
+    for found in (one_by_one, [each for each in words.split(",") if each.strip()]):
+        right = [corrected(HARP, each) for each in found]
+        if right and all(right):
+            return [",".join(filter(None, right))]
+    return None
 
 
 def named_harp(name: str, tuning: Tuning) -> Harp:

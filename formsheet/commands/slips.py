@@ -270,22 +270,32 @@ class _Line:
     # -- Values of options
 
     def _join_values(self) -> None:
-        """Put a value of several words together that was typed without quotes."""
+        """Put a value of several words together that was typed without quotes.
+
+        The most words that are a value as they are, else the most that are one once corrected.
+        """
         for at, item in enumerate(self.items):
             if not isinstance(item, _Given) or item.value is None or not item.option.meant:
                 continue
-            spare = len(self._plain) - self._required
-            for count in range(min(self._run(at + 1), spare), 0, -1):
-                more = [each.text for each in self.items[at + 1 : at + 1 + count]
-                        if isinstance(each, _Plain)]  # fmt: skip
-                right = item.option.meant(" ".join([item.value, *more]))
+            spare = min(self._run(at + 1), len(self._plain) - self._required)
+            found = []
+            for count in range(spare, 0, -1):
+                more = [
+                    word for each in self.items[at + 1 : at + 1 + count] for word in _words(each)
+                ]
+                typed = " ".join([item.value, *more])
+                right = item.option.meant(typed)
                 if right and not any(map(_is_file, more)):
-                    self.items[at : at + 1 + count] = [item._replace(value=right[0])]
-                    self._say(
-                        "several words after an option need quotes: "
-                        f"{item.option.name} {_quoted(right[0])}"
+                    found.append(
+                        (_commas_left_out(right[0]) != _commas_left_out(typed), count, right)
                     )
-                    break
+            if found:
+                _, count, right = min(found, key=lambda each: (each[0], -each[1]))
+                self.items[at : at + 1 + count] = [item._replace(value=right[0])]
+                self._say(
+                    "several words after an option need quotes: "
+                    f"{item.option.name} {_quoted(right[0])}"
+                )
 
     def _run(self, at: int) -> int:
         """How many words that are no options follow each other from here."""
@@ -392,9 +402,9 @@ class _Line:
             self.reasons.append(f"{name} needs {missing}, as in: {sample}")
             self.changed = False
         elif not any(each.many in ("+", "*") for each in arguments) and len(plain) > len(arguments):
-            usage = " ".join([name, *(each.value for each in arguments)])
+            takes = " and ".join(each.value for each in arguments) or "options"
             over = " ".join(map(_quoted, plain[len(arguments) :]))
-            self.reasons.append(f"{over}: too much for {usage}")
+            self.reasons.append(f"{name} takes {takes} only; leave out {over}")
             self.changed = False
 
     # -- The line as it is to be typed
@@ -456,6 +466,10 @@ def _quoted(word: str) -> str:
 def _prints(option: Option) -> bool:
     """Whether the command does nothing but print a text with it."""
     return option is HELP or option.prints is not None
+
+
+def _commas_left_out(text: str) -> str:
+    return " ".join(text.replace(",", " ").split())
 
 
 def _value(option: Option) -> str:

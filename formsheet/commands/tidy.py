@@ -117,7 +117,7 @@ def _summary(files: Sequence[_File], done: bool) -> str:
     changed = sum(file.after != file.before and not file.unread for file in files)
     unread = sum(bool(file.unread) for file in files)
     verb = "tidied" if done else "to be tidied"
-    left = f"{unread} left alone, with errors"
+    left = f"{unread} left alone because of errors"
     parts = [f"{changed} of {len(files)} file{'s' if len(files) != 1 else ''} {verb}"]
     if any(file.mended for file in files):
         edits = sum(len(file.mended.changes) for file in files if file.mended)

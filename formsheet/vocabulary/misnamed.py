@@ -57,7 +57,7 @@ def key_meant(text: str) -> str | None:
     """The key that words mean, as a pitch name: "Bb" for "b flat"; None if there is none."""
     words = [word for word in text.casefold().split() if word not in _LEFT_OUT]
     if other := _other_name(" ".join(words)):
-        return other if other in HARP_KEYS else None
+        return other
     found = re.fullmatch(_KEY, " ".join(words))
     if not found:
         return None
@@ -70,6 +70,8 @@ def harp_meant(text: str) -> tuple[str | None, str | None]:
     words = plain_signs(text).casefold().split()
     register = next((word for word in words if word in REGISTERS), "")
     key = key_meant(" ".join(word for word in words if word != register))
+    if key not in HARP_KEYS:
+        return None, None
     other = next((word.capitalize() for word in words if _other_name(word)), None) if key else None
     return (f"{register} {key}".strip() if key else None), other
 

@@ -114,7 +114,7 @@ def test_all_kinds_by_severity(capsys: pytest.CaptureFixture[str]) -> None:
 def test_nearest_code_is_named(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["explain", "bendtodeep"]) == 2
     assert capsys.readouterr().err == (
-        "formsheet: there is no kind of problem called bendtodeep; did you mean bend-too-deep?\n"
+        'formsheet: unknown code "bendtodeep"; did you mean bend-too-deep?\n'
     )
 
 

@@ -77,11 +77,9 @@ def test_build_quiet_and_verbose(tmp_path: Path, capsys: pytest.CaptureFixture[s
     assert main([*words, "--quiet"]) == 0
     assert capsys.readouterr() == ("", "")
     assert main([*words, "-v"]) == 0
-    assert "a.lesson: not changed since made" in capsys.readouterr().err
+    assert "a.lesson: up to date" in capsys.readouterr().err
 
 
 def test_quiet_and_verbose_do_not_go_together(capsys: pytest.CaptureFixture[str]) -> None:
-    with pytest.raises(SystemExit) as stopped:
-        main(["build", "x", "-q", "-v"])
-    assert stopped.value.code == 2
+    assert main(["build", "x", "-q", "-v"]) == 2
     assert "not allowed with" in capsys.readouterr().err

@@ -42,7 +42,7 @@ def test_an_empty_shelf_has_no_lick_to_work_on(
     command, *rest = words
     status, out, err = run(capsys, command, str(shelf), *rest)
     assert (status, out) == (2, "")
-    assert f"there is no lick in {shelf}" in err
+    assert f"{shelf} has no licks" in err
 
 
 def test_an_empty_shelf_goes_to_another_position(

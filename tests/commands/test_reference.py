@@ -80,7 +80,7 @@ def test_defaults_are_told() -> None:
     flat = " ".join(said("text").split())
     assert "such as `position 2nd`; without it: 2nd" in flat
     assert "such as `tuning natural minor`; without it: richter" in flat
-    assert "where the handouts go (default: handouts)" in flat
+    assert "folder for the handouts (default: handouts)" in flat
 
 
 def test_a_new_command_is_in_it_by_itself() -> None:

@@ -82,7 +82,7 @@ def test_single_licks_are_a_shelf(capsys: pytest.CaptureFixture[str], tmp_path: 
     words = ("retab", LESSON, "porch", "creek", "--position", "3rd", "--out", str(path))
     status, out, err = run(capsys, *words)
     assert (status, out) == (0, "")
-    assert f"{path} written" in err
+    assert f"wrote {path}" in err
     found = examine_file(path, path.name, Shelves(tmp_path))
     assert found.shelf
     assert told(found.problems) == "no problems"
@@ -101,7 +101,7 @@ def test_nothing_is_written_over(capsys: pytest.CaptureFixture[str], lesson: Pat
     words = ("retab", str(lesson), "--position", "1st", "--out", str(lesson))
     status, _, err = run(capsys, *words)
     assert (status, lesson.read_text(encoding="utf-8")) == (2, NATURAL)
-    assert "--force writes over it" in err
+    assert "exists already; overwrite it with --force" in err
     assert run(capsys, *words, "--force")[0] == 0
     assert "harp      G" in lesson.read_text(encoding="utf-8")
 
@@ -109,12 +109,12 @@ def test_nothing_is_written_over(capsys: pytest.CaptureFixture[str], lesson: Pat
 @pytest.mark.parametrize(
     ("words", "message"),
     [
-        ((LESSON,), "say for what"),
+        ((LESSON,), "give --position"),
         ((LESSON, "--position", "13th"), "`13th` is not a position"),
-        ((LESSON, "--position", "1st", "--octave", "9"), "9 is no number of octaves"),
+        ((LESSON, "--position", "1st", "--octave", "9"), '"9" is not a number of octaves'),
         ((LESSON, "porhc", "--position", "1st"), "did you mean porch?"),
         ((str(LESSONS), "--position", "1st"), "is a folder; name one file"),
-        (("no.lesson", "--position", "1st"), "there is no file"),
+        (("no.lesson", "--position", "1st"), "file or folder not found: no.lesson"),
     ],
 )
 def test_usage(capsys: pytest.CaptureFixture[str], words: tuple[str, ...], message: str) -> None:

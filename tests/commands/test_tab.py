@@ -98,13 +98,13 @@ def test_a_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     ("words", "message"),
     [
         (("q H4",), "H4 is B4 here; write B4"),
-        (("gone.mid",), "there is no file called gone.mid"),
-        ((PLAIN, "--bars", "9-4"), "9-4 is no range of bars"),
-        ((PLAIN, "--bars", "9"), "there are 3"),
+        (("gone.mid",), "file not found: gone.mid"),
+        ((PLAIN, "--bars", "9-4"), '"9-4" is not a range of bars'),
+        ((PLAIN, "--bars", "9"), "the melody has 3 bars"),
         (("w C4" + " =" * 64, "--lesson"), "take a part with --bars"),
-        ((PLAIN, "--key", "H"), "H is no key"),
+        ((PLAIN, "--key", "H"), '"H" is not a key; write B'),
         ((PLAIN, "--meter", "5/4"), "a lesson cannot be in 5/4"),
-        ((PLAIN, "--name", "rest"), "rest is no name of a lick"),
+        ((PLAIN, "--name", "rest"), '"rest" cannot be the name of a lick'),
         ((PLAIN, "--harp", "H"), "no harp is stamped `H`"),
     ],
 )

@@ -55,7 +55,7 @@ def test_file_that_cannot_be_read_is_left(untidy: Path, capsys: pytest.CaptureFi
     broken.write_text("titel  B\n", encoding="utf-8")
     out = told(capsys, untidy, broken, status=1)
     assert "[word-unknown]" in out
-    assert out.endswith("1 of 2 files tidied; 1 left as it is: it cannot be read\n")
+    assert out.endswith("1 of 2 files tidied; 1 left alone because of errors\n")
     assert broken.read_text(encoding="utf-8") == "titel  B\n"
     assert untidy.read_text(encoding="utf-8") == TIDY
 

@@ -41,7 +41,7 @@ def test_what_changes_with_a_lick(capsys: pytest.CaptureFixture[str], name: str)
 
 def test_name_that_is_not_there(capsys: pytest.CaptureFixture[str]) -> None:
     out = printed(capsys, FOLDER, "--of", "turnaruonds", status=2)
-    assert "no lick, rhythm or file called turnaruonds; did you mean turnarounds?" in out
+    assert "lick, rhythm or file not found: turnaruonds; did you mean turnarounds?" in out
 
 
 def test_data(capsys: pytest.CaptureFixture[str]) -> None:

@@ -62,7 +62,7 @@ def test_a_slip_is_told_and_asked_again(
 def test_a_lesson_that_is_there_is_kept(capsys: pytest.CaptureFixture[str]) -> None:
     Path("ferry.lesson").write_text("mine", encoding="utf-8")
     assert main(["new", "ferry"]) == 2
-    assert "ferry.lesson is there already" in capsys.readouterr().err
+    assert "ferry.lesson exists already" in capsys.readouterr().err
     assert Path("ferry.lesson").read_text(encoding="utf-8") == "mine"
 
 
@@ -75,7 +75,7 @@ def test_a_lesson_that_is_there_is_kept(capsys: pytest.CaptureFixture[str]) -> N
         (("--tempo", "fast"), "`fast` is not a tempo"),
         (("--tempo", "999"), "`999` is not a tempo"),
         (("--title", " "), "a lesson needs a title"),
-        (("--title", "x" * 201), "a title of more than 200 letters"),
+        (("--title", "x" * 201), "a title may have 200 letters at most"),
         (("--title", "a\x1b[31mb"), "a character that cannot be printed"),
         (("--title", os.fsdecode(b"a\xff")), "a character that cannot be printed"),
     ],

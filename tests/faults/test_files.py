@@ -88,7 +88,7 @@ def test_name_that_would_lead_out_of_the_handouts(name: str, tmp_path: Path) -> 
     path.write_text(GOOD)
     done = run("build", f"lessons/{name}", "--out", "deep/out", cwd=tmp_path)
     assert (done.returncode, done.stdout) == (2, "")
-    assert "no folder can be named after" in done.stderr
+    assert "no folder can have its name" in done.stderr
     assert not (tmp_path / "deep").exists()
 
 
@@ -216,5 +216,5 @@ def test_index_of_another_page_stays_and_is_told(tmp_path: Path) -> None:
     (tmp_path / "index.html").write_text("mine")
     done = run("build", "a.lesson", "--out", ".", cwd=tmp_path)
     assert (done.returncode, done.stdout) == (0, "")
-    assert "index.html is none of ours and stays as it is" in done.stderr
+    assert "index.html was not made by formsheet; left alone" in done.stderr
     assert (tmp_path / "index.html").read_text() == "mine"

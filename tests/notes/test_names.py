@@ -57,7 +57,7 @@ def test_one_bar_alone_may_be_short() -> None:
         ("q H4", "4/4", "H4 is B4 here; write B4"),
         ("q G", "4/4", "unknown mark: G;"),
         ("q G4+X4", "4/4", "unknown mark: "),
-        ("G4 - =", "4/4", "none sounds before it"),
+        ("G4 - =", "4/4", "holds the note before it, and there is none"),
         ("", "4/4", "this melody has no notes"),
         ("- -", "4/4", "this melody has no notes"),
         ("q C4 | q D4 | w E4", "4/4", "bar 1 has 1 beat, and 4/4 has 4 beats"),

@@ -172,8 +172,9 @@ def test_capitals_are_no_matter_in_an_option(fact: str, words: str, same: str) -
 
 @pytest.mark.parametrize(
     ("words", "right"),
-    [("H", "'B'"), ("h-moll", "'B minor'"), ("B flat minor", "'Bb minor'"), ("C dur", "'C'"),
-     ("es-moll", "'Eb minor'"), ("P", "G or 'G minor'")],
+    [("H", "B"), ("h-moll", '"B minor"'), ("B flat minor", '"Bb minor"'), ("C dur", "C"),
+     ("es-moll", '"Eb minor"'), ("cis-moll", '"C# minor"'), ("la mineur", '"A minor"'),
+     ("si bémol", "Bb"), ("Fa#", "F#"), ("P", 'G or "G minor"')],
 )  # fmt: skip
 def test_keys_of_a_song_as_players_say_them(words: str, right: str) -> None:
     with pytest.raises(UsageError, match=f"write {right}$"):
