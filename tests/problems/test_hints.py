@@ -206,6 +206,10 @@ PASTED: list[tuple[str, int, Way]] = [
     ("note-held", 0, in_place),
     ("notes-at-once", 0, in_place),
     ("pickup-uncounted", 0, in_place),
+    ("value-behind", 0, in_place),
+    ("group-round", 0, in_place),
+    ("repeat-signs", 0, in_place),
+    ("repeat-signs", 2, in_place),
 ]
 
 #: Kinds whose hint, once followed, lets the next thing to say come to light, and what that is.

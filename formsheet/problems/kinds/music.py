@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from formsheet.problems.problem import ERROR, REMARK, Edit, Hint, Problem
 from formsheet.problems.words import (
@@ -14,6 +15,13 @@ from formsheet.problems.words import (
 )
 
 
+class ForeignBreath(NamedTuple):
+    """A letter for a breath in tab of another language."""
+
+    breath: str  # as it is written here
+    words: str  # what the letter is for: "draw (ziehen)"
+
+
 class NoteBreath(Problem):
     """TODO note-breath."""
 
@@ -23,6 +31,7 @@ class NoteBreath(Problem):
     found: str
     guess: str | None
     holes: str | None
+    foreign: ForeignBreath | None = None  # where the letter is that of a breath elsewhere
 
     def message(self) -> str:
         return (
@@ -33,7 +42,11 @@ class NoteBreath(Problem):
     def hints(self) -> Iterator[Hint]:
         if self.guess:
             yield write(self.guess, self.span)
-        if self.holes:
+        if self.foreign and self.holes:
+            meant, letter = f"{self.holes}{self.foreign.breath}", self.found[-1]
+            words = f"if {code(letter)} is for {self.foreign.words}, write {code(meant)}"
+            yield Hint(words, Edit(self.span, meant, certain=False))
+        elif self.holes:
             yield Hint(f"write {code(f'{self.holes}b')} or {code(f'{self.holes}d')}")
 
 
@@ -125,6 +138,11 @@ class HolesParted(Problem):
     guess: str
 
     def message(self) -> str:
+        if self.found.startswith("("):
+            return (
+                f"{code(self.found)} has brackets; a chord is its holes, written together, "
+                "and then the breath once"
+            )
         return (
             f"{code(self.found)} parts the holes of a chord; they are written with nothing between"
         )
@@ -169,7 +187,8 @@ class NoteTail(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.guess, self.span)
+        words = f"write {code(self.guess)}"
+        yield Hint(words, Edit(self.span, self.guess, certain=not self.tail[0].isalnum()))
 
 
 class NoteMixed(Problem):
@@ -266,13 +285,16 @@ class ValueUnknown(Problem):
 
     found: str
     guess: str | None
+    certain: bool = True
 
     def message(self) -> str:
         return f"{code(self.found)} is no note value"
 
     def hints(self) -> Iterator[Hint]:
         if self.guess:
-            yield write(self.guess, self.span)
+            yield Hint(
+                f"write {code(self.guess)}", Edit(self.span, self.guess, certain=self.certain)
+            )
         yield Hint(
             "the values are `w`, `h`, `q`, `e` and `s`; `q.` is dotted, `e3` is in a triplet"
         )
@@ -286,7 +308,8 @@ class MarkUnknown(Problem):
 
     found: str
     guess: str | None
-    words: str | None
+    words: str | None  # what may be a remark of the teacher's own
+    last: bool = True  # no music follows on its line
 
     def message(self) -> str:
         return f"{code(self.found)} is no mark of music"
@@ -298,8 +321,13 @@ class MarkUnknown(Problem):
         if self.guess:
             yield write(self.guess, self.span)
         yield Hint("notes look like `4d`, values like `q`, a rest is `-`, a hold is `=`")
-        if self.words:
+        if self.words and self.last:
             yield Hint(f"if {code(self.words)} is a remark of your own, write `#` before it")
+        elif self.words:
+            yield Hint(
+                f"if {code(self.words)} is a remark of your own, move it to the end of the line, "
+                "behind a `#`"
+            )
 
 
 class TechniqueUnknown(Problem):
@@ -813,13 +841,23 @@ class NoteHeld(Problem):
     severity = ERROR
 
     found: str
-    guess: str
+    guess: str | None  # with the hold behind the note, in the same bar
+    tied: Edit | None = None  # with a hold in place of the same note, which follows
 
     def message(self) -> str:
+        if self.tied or not self.guess:
+            return (
+                f"{code(self.found)}: a tie is a hold, `=`, in place of the note that it leads to"
+            )
         return f"{code(self.found)}: a hold is a mark of its own, `=`, for one more value"
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.guess, self.span)
+        if self.tied:
+            yield Hint(f"write {code(' '.join(self.tied.text.split()))}", self.tied)
+        elif self.guess:
+            yield write(self.guess, self.span)
+        else:
+            yield Hint("take the sign out, and begin the next bar with `=` in the note's place")
 
 
 class NotesAtOnce(Problem):
@@ -854,3 +892,62 @@ class NotesAtOnce(Problem):
         yield Hint(words, Edit(self.span, self.apart, certain=False))
         if self.found.startswith("("):
             yield Hint(f"for a group that is repeated, write {code(f'[{self.apart}]x2')}")
+
+
+class ValueBehind(Problem):
+    """A note value joined to the end of its note. The value comes first, as a mark of its own."""
+
+    code = "value-behind"
+    severity = ERROR
+
+    found: str
+    guess: str
+    whole: bool  # nothing else is on the line, or in its bar
+
+    def message(self) -> str:
+        return f"{code(self.found)}: the value comes before the note, with a space between"
+
+    def hints(self) -> Iterator[Hint]:
+        words = f"write {code(self.guess)}"
+        yield Hint(words, Edit(self.span, self.guess, certain=self.whole))
+
+
+class GroupRound(Problem):
+    """A group that is repeated, in round brackets. Groups have square ones: `[ 4b 5b ]x4`."""
+
+    code = "group-round"
+    severity = ERROR
+
+    found: str
+    guess: str
+
+    def message(self) -> str:
+        return f"{code(self.found)}: a group that is repeated has square brackets"
+
+    def hints(self) -> Iterator[Hint]:
+        yield write(self.guess, self.span)
+
+
+class RepeatSigns(Problem):
+    """The repeat signs of standard notation. A lick is repeated where it is played."""
+
+    code = "repeat-signs"
+    severity = ERROR
+
+    music: str  # between the signs
+    placed: str | None  # how the lick is played: `every I porch`
+    both: bool  # the sign that opens and the one that closes
+
+    def message(self) -> str:
+        return "repeat signs are not written: a lick is played until its bars are full"
+
+    def hints(self) -> Iterator[Hint]:
+        by_itself = f"; {code(self.placed)} repeats it by itself" if self.placed else ""
+        if not self.both:
+            yield Hint(f"take the sign out{by_itself}", Edit(self.span, "", certain=False))
+            return
+        words = f"write {code(self.music)}{by_itself}"
+        yield Hint(words, Edit(self.span, self.music, certain=False))
+        twice = f"[ {self.music} | ]x2"
+        words = f"or, for a lick of both rounds, write {code(twice)}"
+        yield Hint(words, Edit(self.span, twice, certain=False))
