@@ -20,7 +20,7 @@ from formsheet.commands.streams import flush_output, give_up_output, prepare_str
 #: imported only when it is called or when help is asked for.
 COMMANDS = (
     "new", "check", "show", "joins", "fit", "chords", "uses", "retab", "recast", "tab", "tidy",
-    "build", "watch", "completion", "reference", "help",
+    "build", "watch", "explain", "completion", "reference", "help",
 )  # fmt: skip
 
 #: New objects after which Python looks for unreachable circles. Its own number is 700; a lesson

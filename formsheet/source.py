@@ -98,6 +98,12 @@ class Source:
         end = self._line_starts[line] - 1 if line < len(self._line_starts) else len(self.text)
         return self.text[start:end].rstrip("\r")
 
+    def written_range(self, start: int, end: int) -> tuple[int, int]:
+        """The range of `written` for one of `text`, hidden characters on its edges left out."""
+        hidden = self._as_read[1]
+        first = start + bisect_right(hidden, start)
+        return first, max(first, end + bisect_left(hidden, end))
+
     @property
     def end(self) -> Span:
         """The empty place after the last visible character."""

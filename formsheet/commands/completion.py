@@ -93,7 +93,14 @@ def _parts() -> Sequence[str]:
     return list(PARTS)
 
 
-#: By the option, whichever command it belongs to.
+def _codes() -> Sequence[str]:
+    from formsheet.commands.explain import LEVELS
+    from formsheet.problems.registry import KINDS
+
+    return [*KINDS, LEVELS]
+
+
+#: By the option, or what the help calls an argument, whichever command it belongs to.
 _WORDS: dict[str, Callable[[], Sequence[str]]] = {
     "--harp": _harps,
     "--position": _positions,
@@ -102,11 +109,12 @@ _WORDS: dict[str, Callable[[], Sequence[str]]] = {
     "--meter": _meters,
     "--feel": lambda: ["swing", "straight"],
     "--only": _parts,
+    "CODE": _codes,
 }
 
 
 def _words(action: argparse.Action) -> Sequence[str] | None:
-    for option in action.option_strings:
+    for option in (*action.option_strings, action.metavar):
         if option in _WORDS:
             return _WORDS[option]()
     return None
@@ -116,7 +124,7 @@ def _complete_words(
     action: argparse.Action, words: Sequence[str], preamble: dict[str, str]
 ) -> None:
     """Have a function of the script's own complete these words: some hold spaces."""
-    name = f"_formsheet_{action.option_strings[-1].strip('-').replace('-', '_')}"
+    name = f"_formsheet_{(action.option_strings or [action.dest])[-1].strip('-').replace('-', '_')}"
     lines = "\n".join(words)
     functions = {
         "bash": _BASH.format(name=name, lines=lines),

@@ -47,6 +47,11 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         'formsheet build lessons/kitchen.lesson --harp "C,A,low F"',
     ),
     "watch": ("formsheet watch --open", "formsheet watch lessons --port 0 --only sheet"),
+    "explain": (
+        "formsheet explain bend-too-deep",
+        "formsheet explain",
+        "formsheet explain levels",
+    ),
     "completion": (
         "formsheet completion bash > ~/.local/share/bash-completion/completions/formsheet",
         "formsheet completion fish > ~/.config/fish/completions/formsheet.fish",

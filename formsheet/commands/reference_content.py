@@ -89,7 +89,7 @@ def reference(parser: argparse.ArgumentParser) -> Section:
                 "Parts of a handout", (", ".join(PARTS),),
             ),
             Section(
-                "Problems", ("What is in capitals stands for what is found.",),
+                "Problems", ("`formsheet explain CODE` shows an example of each.",),
                 items=tuple(_problems()),
             ),
         ),

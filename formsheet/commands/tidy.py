@@ -1,12 +1,14 @@
-"""`formsheet tidy`: lessons and shelves set anew, what they say unchanged."""
+"""`formsheet tidy`: lessons and shelves set anew, what they say unchanged; mended if asked."""
 
 from __future__ import annotations
 
 import argparse
 import sys
 from codecs import BOM_UTF8
+from collections.abc import Iterator, Sequence
 from difflib import unified_diff
 from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
 
 from formsheet.commands.files import ERRORS, FINE, Job, Teller, jobs
 from formsheet.commands.parser import Commands
@@ -15,11 +17,21 @@ from formsheet.language.tidy import tidied
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 from formsheet.whole import write_whole
 
+if TYPE_CHECKING:
+    from formsheet.mend import Mended
+    from formsheet.problems.problem import Problem
+    from formsheet.source import Source
+
 
 def add(commands: Commands) -> None:
     """The command and its options."""
     command = commands.add_parser("tidy", help="line up lessons and shelves, comments kept")
     command.add_argument("paths", nargs="+", metavar="FILE|DIR")
+    command.add_argument(
+        "--mend",
+        action="store_true",
+        help="first correct what can only be meant in one way, and say what was corrected",
+    )
     which = command.add_mutually_exclusive_group()
     which.add_argument(
         "--check", action="store_true", help="only say which files would change (status 1 if any)"
@@ -28,25 +40,77 @@ def add(commands: Commands) -> None:
     command.set_defaults(run=run)
 
 
+class _File(NamedTuple):
+    """The text of a file as it is and as it is to be."""
+
+    before: str = ""
+    after: str = ""
+    unread: Sequence[Problem] = ()  # why it cannot be set anew
+    mended: Mended | None = None
+
+
 def run(arguments: argparse.Namespace) -> int:
-    """Set files anew in place; a file that cannot be read is told and left as it is."""
+    """Set files anew in place; a file that cannot be read is reported, and not set anew."""
     teller = Teller()
-    changed = unreadable = 0
+    files: list[_File] = []
     work = jobs(arguments.paths, (LESSON_SUFFIX, SHELF_SUFFIX))
+    if arguments.mend:  # shelves first: lessons take from them
+        work.sort(key=lambda job: job.path.suffix != SHELF_SUFFIX)
     for job in work:
-        source, problems = read_source(job.path, str(job.path))
-        text = None
-        if source:
-            text, problems = tidied(source)
-        if source is None or text is None:
-            teller.tell(problems)
-            unreadable += 1
-        elif text != source.written:
-            changed += 1
-            _tell(job, source.written, text, arguments)
+        file = _mended(job) if arguments.mend else _tidied(job)
+        files.append(file)
+        if file.mended and not arguments.diff:
+            print("".join(f"{line}\n" for line in _said(job, file)), end="")
+        teller.tell(file.unread)
+        if file.after != file.before:
+            _tell(job, file.before, file.after, arguments)
     if not arguments.diff:
-        print(_summary(len(work), changed, unreadable, done=not arguments.check))
-    return ERRORS if unreadable or (arguments.check and changed) else FINE
+        print(_summary(files, done=not arguments.check))
+    unread = any(file.unread for file in files)
+    changed = any(file.after != file.before for file in files)
+    return ERRORS if unread or (arguments.check and changed) else FINE
+
+
+def _tidied(job: Job) -> _File:
+    source, problems = read_source(job.path, str(job.path))
+    if source is None:
+        return _File(unread=problems)
+    text, problems = tidied(source)
+    return _File(source.written, source.written if text is None else text, problems)
+
+
+def _mended(job: Job) -> _File:
+    """The file mended, then set anew if it can be read."""
+    from formsheet.lesson.shelves import Shelves
+    from formsheet.mend import mended
+
+    source, problems = read_source(job.path, str(job.path))
+    if source is None:
+        return _File(unread=problems)
+    found = mended(source, Shelves(job.folder))
+    text, problems = tidied(found.source)
+    before = _as_stored(job.path, source)
+    if text is None:
+        return _File(before, found.applied(before), problems, found)
+    return _File(before, before if text == source.written else text, mended=found)
+
+
+def _as_stored(path: Path, source: Source) -> str:
+    """The text with its control characters and old line ends, which a source replaces."""
+    text = path.read_bytes().removeprefix(BOM_UTF8).decode("utf-8")
+    return text if len(text) == len(source.written) else source.written
+
+
+def _said(job: Job, file: _File) -> Iterator[str]:
+    """What was mended, a line each; of a file that was set anew, how many errors are left."""
+    if file.mended is None:
+        return
+    for change in file.mended.changes:
+        name, line, column = change.edit.span.place
+        yield f"{name}:{line}:{column}: {change.words} [{change.problem.code}]"
+    if file.mended.errors and not file.unread:
+        many = "s" if file.mended.errors != 1 else ""
+        yield f"{job.path}: {file.mended.errors} error{many} left, see formsheet check"
 
 
 def _tell(job: Job, before: str, after: str, arguments: argparse.Namespace) -> None:
@@ -65,11 +129,17 @@ def _write(path: Path, text: str) -> None:
     write_whole(path, mark + text.encode("utf-8"))
 
 
-def _summary(files: int, changed: int, unreadable: int, done: bool) -> str:
+def _summary(files: Sequence[_File], done: bool) -> str:
     """How many files were or would be set anew."""
+    changed = sum(file.after != file.before and not file.unread for file in files)
+    unread = sum(bool(file.unread) for file in files)
     verb = "tidied" if done else "to be tidied"
-    parts = [f"{changed} of {files} file{'s' if files != 1 else ''} {verb}"]
-    if unreadable:
-        they = "it is: it" if unreadable == 1 else "they are: they"
-        parts.append(f"{unreadable} left as {they} cannot be read")
-    return "; ".join(parts)
+    they = "it is: it" if unread == 1 else "they are: they"
+    left = f"{unread} left as {they} cannot be read"
+    parts = [f"{changed} of {len(files)} file{'s' if len(files) != 1 else ''} {verb}"]
+    if any(file.mended for file in files):
+        edits = sum(len(file.mended.changes) for file in files if file.mended)
+        verb = "made" if done else "to be made"
+        parts.insert(0, f"{edits} correction{'s' if edits != 1 else ''} {verb}")
+        left = f"{unread} cannot be read"
+    return "; ".join([*parts, left] if unread else parts)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from formsheet.music.swing import SHORTEST_SWUNG_NOTE
 from formsheet.problems import kinds
+from formsheet.problems.edits import fact_set
 from formsheet.problems.problem import Problem
 from formsheet.tune.swing_times import SwingTimes, feel_in_force
 from formsheet.tune.timeline import Tune
@@ -26,12 +27,15 @@ def feel_findings(tune: Tune) -> list[Problem]:
         return []
     span = facts.places.get("tempo") or facts.places["feel"]
     straightest = 1 - SHORTEST_SWUNG_NOTE * float(facts.tempo) / 60
+    share = f"{int(straightest * 100)}%" if straightest >= 0.5 else None
     return [
         kinds.SwingShortNote(
             span,
             tempo=facts.tempo,
             have=int(shortest * _MILLISECONDS),
             least=round(SHORTEST_SWUNG_NOTE * _MILLISECONDS),
-            share=f"{int(straightest * 100)}%" if straightest >= 0.5 else None,
+            share=share,
+            lighter=fact_set(facts.places, "feel", f"swing {share}") if share else None,
+            straight=fact_set(facts.places, "feel", "straight"),
         )
     ]

@@ -24,6 +24,7 @@ from formsheet.lesson.model import BENT_TECHNIQUES, Level
 from formsheet.music.tab import Tab
 from formsheet.music.tunings import HOLES
 from formsheet.problems import kinds
+from formsheet.problems.edits import fact_set
 from formsheet.problems.problem import Problem
 from formsheet.tune.timeline import Note, Tune
 
@@ -49,6 +50,7 @@ def overbends(tune: Tune, limits: Limits) -> Iterator[Problem]:
             level=_level_words(facts.level),
             beginner=facts.level is Level.BEGINNER,
             offers=_easier(tune, note),
+            advanced=fact_set(facts.places, "level", Level.ADVANCED.value),
         )
 
 
@@ -72,6 +74,7 @@ def deep_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
             bend=note.tab.bend,
             level=_level_words(facts.level),
             wanted=wanted.value if wanted else None,
+            further=fact_set(facts.places, "level", wanted.value) if wanted else None,
             offers=_easier(tune, note),
         )
 

@@ -1,6 +1,7 @@
 """What each level of student can be asked to do. All numbers are our own choice.
 
-Seconds are those between two onsets; a finding below them is a warning.
+Seconds are those between two onsets; a finding below them is a warning. `formsheet explain levels`
+prints the numbers with what `ASKED` and `ALIKE` say of them.
 """
 
 from __future__ import annotations
@@ -38,3 +39,63 @@ DEEP_BEND = 2
 TURNS_IN_A_ROW = 3
 #: Holes from which on a slide counts as wide.
 WIDE_SLIDE = 4
+
+
+class Asked(NamedTuple):
+    """A limit in words."""
+
+    what: str
+    unit: str
+    reason: str
+
+
+#: The fields of `Limits`.
+ASKED = {
+    "deepest_bend": Asked(
+        "deepest bend",
+        "half steps",
+        "A half step is the first bend that is learned; deeper ones need an ear for where to stop.",
+    ),
+    "overbends": Asked(
+        "overblows and overdraws",
+        "",
+        "They need a harp that is set up for them and a mouth that bends well already.",
+    ),
+    "bends_in_a_row": Asked(
+        "deep bends in a row",
+        "notes",
+        "Each takes strength and breath, and only a natural note lets the ear check the pitch.",
+    ),
+    "fastest_turn": Asked(
+        "quickest turn of the breath",
+        "seconds",
+        "To turn the breath the whole body changes direction; a few in a row are harder than one.",
+    ),
+    "slide_share": Asked(
+        "a wide slide",
+        "share of its time at ease",
+        "Beginners look for the hole and need a little more; advanced players know the way.",
+    ),
+}
+
+#: The limits that are the same for all levels, each with its value.
+ALIKE = (
+    (
+        DEEP_BEND,
+        Asked(
+            "a bend counts as deep from", "half steps", "From here on the tongue moves far back."
+        ),
+    ),
+    (
+        TURNS_IN_A_ROW,
+        Asked(
+            "turns of the breath count from",
+            "in a row",
+            "One quick turn is easily done; a chain of them is not.",
+        ),
+    ),
+    (
+        WIDE_SLIDE,
+        Asked("a slide counts as wide from", "holes", "The lips no longer feel where it ends."),
+    ),
+)

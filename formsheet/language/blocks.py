@@ -95,7 +95,7 @@ class _Gatherer:
         source, end = text.span.source, text.span.end
         if found := _NUMBERED.match(source.text, end):
             span = Span(source, found.start(1), found.end(1))
-            self.problems.append(kinds.TextCut(span, found=found[1]))
+            self.problems.append(kinds.TextCut(span, found=found[1], text=text.span))
 
     def _take(self, line: t.Line) -> None:
         match line:
@@ -197,7 +197,11 @@ class _Gatherer:
         self.block = None
         word = line.keyword
         if (self.tree.licks or self.tree.plays) and not self._given(word.text):
-            self.problems.append(kinds.FactLate(word.span, fact=word.text))
+            early = [lick.name.span for lick in self.tree.licks[:1]]
+            early += [play.line.keyword.span for play in self.tree.plays[:1]]
+            first = min(early, key=lambda span: span.start)
+            lick = first if isinstance(line, t.Fact | t.Use) else None
+            self.problems.append(kinds.FactLate(word.span, fact=word.text, lick=lick))
         match line:
             case t.Fact():
                 self.tree.facts.append(line)

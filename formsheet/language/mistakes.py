@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Collection
+from functools import lru_cache
 
 from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
@@ -11,7 +13,7 @@ from formsheet.language.expected import expected_words
 from formsheet.language.lines import without_comment
 from formsheet.language.nameless import name_missing
 from formsheet.language.quotes import DOUBLE, quoted_parts, unquoted
-from formsheet.language.strays import looks_like_chord
+from formsheet.language.strays import looks_like_chord, note_out_of_order
 from formsheet.language.tree import Word
 from formsheet.language.usage import USAGE
 from formsheet.problems import kinds
@@ -25,7 +27,11 @@ _NAMED = ("lick", "turnaround")
 _LICK = r"(?m)^[^\S\n]*(?:lick|turnaround)[^\S\n]+([^\W\d_][\w'’-]*)([^\n]*)"
 _PLACED = r"\s*(?P<keyword>lick|turnaround)\s+(?P<name>[^\W\d_][\w'’-]*)(\s+x\d{1,4})?\s*"
 _MORE_WORDS = r"(?:(?!x\d{1,4}\b)[^\W\d_][\w'’-]*\s*)+(?=$|x\d|,)"
-_HEAD = r"(?m)^[^\S\n]*(play|lick|turnaround|rhythm|form)\b"
+#: A line that begins a block, but for a lick that is placed by mistake in the same words.
+_HEAD = (
+    r"(?m)^[^\S\n]*(?:(play|rhythm|form)\b"
+    r"|(?:lick|turnaround)\b(?![^\S\n]+[^\W\d_][\w'’-]*(?:[^\S\n]+x\d{1,4})?[^\S\n]*$))"
+)
 
 
 def line_mistake(caught: UnexpectedInput, line: Span) -> Problem:
@@ -58,7 +64,7 @@ def line_mistake(caught: UnexpectedInput, line: Span) -> Problem:
             return kinds.TitleForName(quoted, found=text, name=_name_of_title(text, line.source))
         span = quoted
     if span.text[0] in "!{" and line.source.text[at - 1] not in " \t":
-        return kinds.NoteOrder(span, found=span.text)
+        return note_out_of_order(span)
     if several := _several_words(line, span, terminals):
         return several
     head, _, rest = span.text.partition("#")
@@ -93,18 +99,36 @@ def _name_of_title(title: str, source: Source) -> str | None:
     """The name of the lick with this title, or this name, where just one of the file has it."""
     wanted = title.casefold()
     found = set()
-    for name, rest in re.findall(_LICK, source.text):
-        titles = [unquoted(rest[start:end]) for start, end in quoted_parts(rest)[:1]]
-        if wanted in (name.casefold(), *(each.casefold() for each in titles)):
+    for name, title_of_it in _titles(source.text):
+        if wanted in (name.casefold(), title_of_it.casefold()):
             found.add(name)
     return found.pop() if len(found) == 1 else None
+
+
+@lru_cache(4)
+def _titles(text: str) -> list[tuple[str, str]]:
+    """Names and titles of the licks of a file, as they are written; "" where one has none."""
+    return [
+        (name, next((unquoted(rest[a:b]) for a, b in quoted_parts(rest)), ""))
+        for name, rest in re.findall(_LICK, text)
+    ]
+
+
+@lru_cache(4)
+def _heads(text: str) -> tuple[list[int], list[str]]:
+    """Where the blocks of a file begin, and their keywords."""
+    found = list(re.finditer(_HEAD, text))
+    return [each.start() for each in found], [each[1] or "lick" for each in found]
 
 
 def _placed_as_a_lick(line: Span) -> Problem | None:
     """A lick placed under `play` by the word that begins one: `turnaround home`."""
     found = re.fullmatch(_PLACED, line.text)
-    heads = re.findall(_HEAD, line.source.text[: line.start])
-    if not found or heads[-1:] != ["play"]:
+    if not found:
+        return None
+    places, keywords = _heads(line.source.text)
+    above = bisect_left(places, line.start)
+    if not above or keywords[above - 1] != "play":
         return None
     bars = _last_bars(found["name"], line.source.text) if found["keyword"] != "lick" else None
     span = Span(line.source, line.start + found.start("keyword"), line.end)

@@ -16,6 +16,10 @@ from formsheet.source import Span
 # Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
 
 _NOTE = r"\d{1,20}o?[bd]['’′]*"  # bounded: or digits without end are gone over again
+#: What may follow a note, in any order.
+_SIGN_BEHIND = r'!|\{[^\s{}"]*\}|"[^"\s]*"'
+_SIGNS_BEHIND = rf"(?P<note>{_NOTE})(?P<signs>({_SIGN_BEHIND})*)"
+_LONGEST_ROUND = 300  # letters that are looked at for notes in round brackets
 _LONGEST_NOTE = 30  # letters that are looked back for a note, the spaces after it included
 _NOTE_LIKE = r"(?P<holes>\d+)(\D.*)?"
 #: Holes with no breath after them, or with one letter that is none.
@@ -188,7 +192,7 @@ def _stray_mistake(span: Span) -> Problem:
     if text[0] == "{" and "}" not in text:
         return kinds.BraceOpen(span, guess=f"{text}}}")
     if text[0] in "!{":
-        return kinds.NoteOrder(span, found=text)
+        return note_out_of_order(span)
     if re.fullmatch(_TICKS, text) and (note := _note_before(span)):
         return kinds.TicksApart(note.to(span), guess=note.text + text)
     if re.fullmatch(_DOTS, text) and (undotted := _just_before(span, _DOTTED)):
@@ -219,11 +223,24 @@ def _stray_mistake(span: Span) -> Problem:
     return _no_mark(span)
 
 
+def note_out_of_order(span: Span) -> Problem:
+    """Signs behind a note in another order than the one that is read: `4d"ka"!`."""
+    source = span.source
+    start = max(source.text.rfind(space, 0, span.start) for space in " \t\n") + 1
+    word = Span(source, start, span.end)
+    found = re.fullmatch(_SIGNS_BEHIND, word.text)
+    signs = re.findall(_SIGN_BEHIND, found["signs"]) if found else []
+    if not found or len({sign[0] for sign in signs}) < len(signs):
+        return kinds.NoteOrder(span, found=span.text)
+    ordered = found["note"] + "".join(sorted(signs, key=lambda sign: '!{"'.index(sign[0])))
+    return kinds.NoteOrder(span, found=span.text, ordered=Edit(word, ordered))
+
+
 def _in_round(span: Span) -> Problem | None:
     """Notes in round brackets, which open in this word."""
     if span.text[0] != "(":
         return None
-    line = _rest_of_line(span.start, span)
+    line = span.source.text[span.start : span.start + _LONGEST_ROUND].partition("\n")[0]
     if group := re.match(_GROUP_ROUND, line):
         marks = group["marks"].split()
         if all(re.fullmatch(_IN_GROUP, mark) for mark in marks):

@@ -122,7 +122,8 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
         once = bar._replace(number=at + 1, slot=bar.slot._replace(round=1, rounds=1))
         view_bar = bars.drawn_up(once, before, after)
         drawn.append(replace(view_bar, lick=""))
-    opens = tune.pickup_once and tune.bars[1].lick is lick
+    first = tune.bars[1].lick if tune.pickup_once else None
+    opens = first is not None and first.name == lick.name
     led_in = not lick.pickup_once or opens
     numbers = sorted({bar.number for bar in tune.bars if bar.lick and bar.lick.name == lick.name})
     return view.Card(

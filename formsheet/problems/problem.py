@@ -59,6 +59,19 @@ class Hint(NamedTuple):
     edit: Edit | None = None
 
 
+class Sample(NamedTuple):
+    """A sample that is more than a piece of a lesson, or less.
+
+    The text is completed to a whole lesson if the name ends in `.lesson` and it is not bytes.
+    """
+
+    text: str | bytes | None  # of the file that is checked; None: there is no such file
+    name: str = "sample.lesson"  # of that file
+    beside: tuple[tuple[str, str], ...] = ()  # other files of the folder: name and text
+    without: tuple[str, ...] = ()  # blocks of the frame to leave out: `title`, `lick creek`
+    locked: bool = False  # nobody may read the file
+
+
 def _positional(*, kw_only: bool = False, default: Any = ...) -> Any:
     """A field that is given by its place; seen by the type checker alone."""
     return default
@@ -95,6 +108,16 @@ class Problem(_Fields):
     @abstractmethod
     def severity(self) -> Severity:
         """How grave problems of this kind are."""
+
+    @property
+    @abstractmethod
+    def bad(self) -> str | Sample:
+        """A piece of a lesson that has the problem, and as far as possible no other."""
+
+    @property
+    @abstractmethod
+    def good(self) -> str | Sample:
+        """The same piece without the problem."""
 
     @abstractmethod
     def message(self) -> str:

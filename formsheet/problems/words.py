@@ -47,14 +47,20 @@ def number(value: Fraction | int) -> str:
     return f"{float(value):g}"
 
 
-def write(text: str, span: Span) -> Hint:
-    """The only thing that can be meant, to be written in place of the span."""
-    return Hint(f"write {code(text)}", Edit(span, text))
+def write(text: str, span: Span, *, certain: bool = True) -> Hint:
+    """What is likely meant, in place of the span; certain: nothing else can be meant."""
+    return Hint(f"write {code(text)}", Edit(span, text, certain))
 
 
 def or_write(text: str, span: Span) -> Hint:
     """Another thing that can be meant, to be written in place of the span."""
     return Hint(f"or write {code(text)}", Edit(span, text, certain=False))
+
+
+def in_key(numerals: str, key: str, span: Span) -> Hint:
+    """Chords in letters as numerals; not certain: the key of the lesson may be the slip."""
+    words = f"write {code(numerals)}: that is what it is in {key}, the key of this lesson"
+    return Hint(words, Edit(span, numerals, certain=False))
 
 
 def did_you_mean(name: str, span: Span, text: str | None = None) -> Hint:

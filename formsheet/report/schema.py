@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-Described = Literal["check", "chords", "fit", "joins", "recast", "show", "uses"]
+Described = Literal["check", "chords", "explain", "fit", "joins", "recast", "show", "uses"]
 
 
 def schema_text(command: Described) -> str:

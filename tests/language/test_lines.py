@@ -310,8 +310,8 @@ def test_a_lick_whose_first_line_is_broken_keeps_its_name() -> None:
 @pytest.mark.parametrize(
     ("line", "slugs"),
     [
-        ("lick front porch on I", ["word-unexpected"]),
-        ("lick the front porch on I", ["word-unexpected", "lick-unknown"]),
+        ("lick front porch on I", ["name-of-words"]),
+        ("lick the front porch on I", ["name-of-words", "lick-unknown"]),
     ],
 )
 def test_a_name_is_looked_for_in_three_words(line: str, slugs: list[str]) -> None:

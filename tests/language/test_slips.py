@@ -138,6 +138,15 @@ def test_a_title_that_two_licks_have_offers_no_name() -> None:
     assert [hint for hint in problem.hints() if hint.edit] == []
 
 
+def test_several_licks_placed_so_are_all_reported() -> None:
+    text = "lick a on I\n w 2d\nplay\n lick a\n  turnaround a x2\nlick b\n"
+    assert [code for code, _ in spots_of(text)] == ["lick-in-play"] * 3
+
+
+def test_a_lick_without_its_chords_above_the_play_is_unfinished() -> None:
+    assert [code for code, _ in spots_of("lick a\n w 2d\nplay\n")] == ["line-unfinished"]
+
+
 @pytest.mark.parametrize(
     ("form", "on", "bars"),
     [
@@ -154,3 +163,10 @@ def test_the_bars_that_a_turnaround_is_for(form: str, on: str, bars: str | None)
     (problem,) = parse(Source("test.lesson", text))[1]
     assert isinstance(problem, kinds.LickInPlay)
     assert problem.bars == bars
+
+
+# Our own choice: round brackets are looked at for 300 characters, the spaces counted.
+@pytest.mark.limit("language.strays._LONGEST_ROUND")
+@pytest.mark.parametrize(("spaces", "code"), [(294, "notes-at-once"), (295, "mark-unknown")])
+def test_round_brackets_of_any_length(spaces: int, code: str) -> None:
+    assert spots_of(f"lick a on I\n q (4b{' ' * spaces}5b)\n")[0][0] == code

@@ -417,3 +417,23 @@ def test_fifty_shelves_are_searched_for_a_lick(
         lessons.write(f"shelf/s{each:02}.licks", HOME if each == number else "lick a on I\n w 2d\n")
     problems = lessons.examined(lesson_text("play\n  bars 1-12 home")).problems
     assert [problem.fields["shelf"] for problem in problems] == [shelf]
+
+
+# Our own choice: a shelf is looked for, to name its folder, in three folders above.
+@pytest.mark.limit("lesson.shelves._MOST_ABOVE")
+@pytest.mark.parametrize(("levels", "found"), [(3, True), (4, False)])
+def test_three_folders_above_are_searched_for_a_shelf(
+    tmp_path: Path, levels: int, found: bool
+) -> None:
+    (tmp_path / "shelf").mkdir()
+    (tmp_path / "shelf" / "corner.licks").write_text(HOME, encoding="utf-8")
+    folder = tmp_path.joinpath(*"abcd"[:levels])
+    folder.mkdir(parents=True)
+    path = folder / "tune.lesson"
+    path.write_text(using("use home from corner"), encoding="utf-8")
+    (problem,) = [
+        each
+        for each in examine_file(path, path.name, Shelves(folder)).problems
+        if each.code == "shelf-unknown"
+    ]
+    assert bool(problem.fields["whole"]) is found

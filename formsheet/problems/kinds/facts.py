@@ -6,11 +6,12 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from formsheet.listing import listed
-from formsheet.problems.problem import ERROR, REMARK, WARNING, Edit, Hint, Problem
+from formsheet.problems.problem import ERROR, REMARK, WARNING, Edit, Hint, Problem, Sample
 from formsheet.problems.words import (
     bar_count,
     code,
     did_you_mean,
+    in_key,
     number,
     one_of,
     write,
@@ -18,10 +19,15 @@ from formsheet.problems.words import (
 
 
 class TextEmpty(Problem):
-    """TODO text-empty."""
+    """A text has quotes with nothing between them.
+
+    The student would see an empty line.
+    """
 
     code = "text-empty"
     severity = ERROR
+    bad = 'title ""'
+    good = 'title "Kitchen Shuffle"'
 
     fact: str
 
@@ -33,10 +39,21 @@ class TextEmpty(Problem):
 
 
 class LearnAboveTempo(Problem):
-    """TODO learn-above-tempo."""
+    """The student would begin to practise faster than the tune is played.
+
+    Practice begins where the hardest move is easy, and works up to the tempo of the tune.
+    """
 
     code = "learn-above-tempo"
     severity = WARNING
+    bad = """
+        tempo 100
+        learn 120
+        """
+    good = """
+        tempo 100
+        learn 60
+        """
 
     learn: Fraction
     tempo: Fraction
@@ -50,10 +67,15 @@ class LearnAboveTempo(Problem):
 
 
 class TitleMissing(Problem):
-    """TODO title-missing."""
+    """The lesson has no title, so the sheet has no heading and no name."""
 
     code = "title-missing"
     severity = ERROR
+    bad = Sample("teacher The Mill Lane Harp Class", without=("title",))
+    good = """
+        title   Kitchen Shuffle
+        teacher The Mill Lane Harp Class
+        """
 
     def message(self) -> str:
         return "the lesson has no title"
@@ -63,10 +85,18 @@ class TitleMissing(Problem):
 
 
 class HarpMissing(Problem):
-    """TODO harp-missing."""
+    """Without the key of the harp no note of the tab has a pitch.
+
+    Tab names holes; which notes they are depends on the harp.
+    """
 
     code = "harp-missing"
     severity = ERROR
+    bad = Sample("position 2nd", without=("harp",))
+    good = """
+        harp     C
+        position 2nd
+        """
 
     def message(self) -> str:
         return "the lesson does not say for which harp it is"
@@ -76,10 +106,18 @@ class HarpMissing(Problem):
 
 
 class FormMissing(Problem):
-    """TODO form-missing."""
+    """Without a form there are no bars to lay the licks over.
+
+    The form says how many bars a chorus has, and which chord each of them is on.
+    """
 
     code = "form-missing"
     severity = ERROR
+    bad = Sample("tempo 100", without=("form",))
+    good = """
+        form  12-bar standard
+        tempo 100
+        """
 
     def message(self) -> str:
         return "the lesson does not say which form it follows"
@@ -89,10 +127,18 @@ class FormMissing(Problem):
 
 
 class TempoMissing(Problem):
-    """TODO tempo-missing."""
+    """Without a tempo nothing can be played to the student.
+
+    How hard a move is depends on the tempo too.
+    """
 
     code = "tempo-missing"
     severity = ERROR
+    bad = Sample("feel swing", without=("tempo",))
+    good = """
+        tempo 100
+        feel  swing
+        """
 
     def message(self) -> str:
         return "the lesson has no tempo"
@@ -102,10 +148,16 @@ class TempoMissing(Problem):
 
 
 class HarpUnknown(Problem):
-    """TODO harp-unknown."""
+    """No harp is made in a key of this name.
+
+    The key is the one stamped on the cover, in English spelling: B is the note a half step below C,
+    Bb the one below that.
+    """
 
     code = "harp-unknown"
     severity = ERROR
+    bad = "harp H"
+    good = "harp B"
 
     found: str
     near: str | None
@@ -123,10 +175,15 @@ class HarpUnknown(Problem):
 
 
 class HarpRegister(Problem):
-    """TODO harp-register."""
+    """The word before the key of the harp is neither `low` nor `high`.
+
+    A low harp sounds an octave below the usual one of its key, a high one an octave above.
+    """
 
     code = "harp-register"
     severity = ERROR
+    bad = "harp lo F"
+    good = "harp low F"
 
     found: str
     key: str
@@ -145,10 +202,16 @@ class HarpRegister(Problem):
 
 
 class PositionUnknown(Problem):
-    """TODO position-unknown."""
+    """The position is not written as a number from 1st to 12th.
+
+    Positions are counted round the circle of fifths from the key of the harp: 1st is the harp's own
+    key, 2nd a fifth above.
+    """
 
     code = "position-unknown"
     severity = ERROR
+    bad = "position second"
+    good = "position 2nd"
 
     found: str
     nickname: str | None
@@ -168,10 +231,15 @@ class PositionUnknown(Problem):
 
 
 class MeterUnknown(Problem):
-    """TODO meter-unknown."""
+    """The sheet has no way of counting this meter.
+
+    The count below each bar, the swing and the beams depend on it.
+    """
 
     code = "meter-unknown"
     severity = ERROR
+    bad = "meter 5/4"
+    good = "meter 4/4"
 
     found: str
     known: Sequence[str]
@@ -184,10 +252,12 @@ class MeterUnknown(Problem):
 
 
 class TempoUnknown(Problem):
-    """TODO tempo-unknown."""
+    """The tempo is not a number of beats a minute within reach of a player."""
 
     code = "tempo-unknown"
     severity = ERROR
+    bad = "tempo slow"
+    good = "tempo 60"
 
     found: str
     slowest: int
@@ -205,10 +275,15 @@ class TempoUnknown(Problem):
 
 
 class FeelUnknown(Problem):
-    """TODO feel-unknown."""
+    """The feel is neither swing nor straight.
+
+    It decides how each pair of eighths divides its beat, in the count, the sound and the page.
+    """
 
     code = "feel-unknown"
     severity = ERROR
+    bad = "feel swng"
+    good = "feel swing"
 
     found: str
     near: str | None
@@ -223,10 +298,16 @@ class FeelUnknown(Problem):
 
 
 class FeelRatio(Problem):
-    """TODO feel-ratio."""
+    """The swing is given in a way that does not divide a pair of eighths.
+
+    The first note of a pair takes half of the beat or more: 2:1 is a triplet feel, 3:2 a lighter
+    one.
+    """
 
     code = "feel-ratio"
     severity = ERROR
+    bad = "feel swing 40%"
+    good = "feel swing 60%"
 
     found: str
 
@@ -240,10 +321,15 @@ class FeelRatio(Problem):
 
 
 class LevelUnknown(Problem):
-    """TODO level-unknown."""
+    """The level of the student is none of those that the limits are known for.
+
+    The level decides which bends, turns of the breath and slides pass without a warning.
+    """
 
     code = "level-unknown"
     severity = ERROR
+    bad = "level begginer"
+    good = "level beginner"
 
     found: str
     near: str | None
@@ -259,10 +345,12 @@ class LevelUnknown(Problem):
 
 
 class CountInUnknown(Problem):
-    """TODO count-in-unknown."""
+    """The number of bars counted before the tune is not one that a player would wait for."""
 
     code = "count-in-unknown"
     severity = ERROR
+    bad = "count-in 8"
+    good = "count-in 2"
 
     found: str
     most: int
@@ -275,10 +363,16 @@ class CountInUnknown(Problem):
 
 
 class FormUnknown(Problem):
-    """TODO form-unknown."""
+    """No form has this name.
+
+    A form is one of those that are built in, or one that the lesson writes out, a row of chords for
+    each line.
+    """
 
     code = "form-unknown"
     severity = ERROR
+    bad = "form 12-bar blues"
+    good = "form 12-bar standard"
 
     found: str
     near: str | None
@@ -297,10 +391,15 @@ class FormUnknown(Problem):
 
 
 class FormEmpty(Problem):
-    """TODO form-empty."""
+    """The form has neither a name nor a row of chords."""
 
     code = "form-empty"
     severity = ERROR
+    bad = "form"
+    good = """
+        form "Pump house"
+          | I7 | IV7 | I7 | V7 |
+        """
 
     def message(self) -> str:
         return "this form has neither a name nor chords"
@@ -312,10 +411,21 @@ class FormEmpty(Problem):
 
 
 class FormOwnChords(Problem):
-    """TODO form-own-chords."""
+    """Chords are written below a form that has chords of its own by its name.
+
+    The chords that are written out are played. A student who knows the name expects the others.
+    """
 
     code = "form-own-chords"
     severity = REMARK
+    bad = """
+        form 8-bar
+          | I7 | IV7 | I7 | V7 |
+        """
+    good = """
+        form "Pump house"
+          | I7 | IV7 | I7 | V7 |
+        """
 
     found: str
 
@@ -330,10 +440,26 @@ class FormOwnChords(Problem):
 
 
 class FormPlainTriads(Problem):
-    """A form of one's own has plain triads alone, and the tune plays blue notes of its key."""
+    """A form of your own has plain triads alone, and the tune plays blue notes of its key.
+
+    In a blues the chords have their sevenths, and the blue notes sound right over them. Over plain
+    triads some of them clash.
+    """
 
     code = "form-plain-triads"
     severity = REMARK
+    bad = """
+        form "Pump house"
+          | I | IV | V | I |
+        lick porch on I
+          q 2d 3d 2d 5d
+        """
+    good = """
+        form "Pump house"
+          | I7 | IV7 | V7 | I7 |
+        lick porch on I
+          q 2d 3d 2d 5d
+        """
 
     degrees: Sequence[str]
     sevenths: str
@@ -350,10 +476,25 @@ class FormPlainTriads(Problem):
 
 
 class FormTooLong(Problem):
-    """TODO form-too-long."""
+    """The form is longer than a chorus can be.
+
+    A form is one chorus; how often it is played is said at `play`.
+    """
 
     code = "form-too-long"
     severity = ERROR
+    bad = (
+        'form "Long road"\n'
+        + "  | I7 | I7 | I7 | I7 | IV7 | IV7 | I7 | I7 | V7 | IV7 | I7 | V7 |\n" * 6
+    )
+    good = """
+        form "Long road"
+          | I7 | IV7 | I7 | I7 | IV7 | IV7 | I7 | I7 | V7 | I7 |
+        play x7
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
 
     length: int
     most: int
@@ -366,10 +507,21 @@ class FormTooLong(Problem):
 
 
 class EndingTooLong(Problem):
-    """An ending replaces the last bars of a form, as many as it names; the form has fewer."""
+    """An ending names more bars than the form has.
+
+    An ending replaces the last bars of a form, as many as it names.
+    """
 
     code = "ending-too-long"
     severity = ERROR
+    bad = """
+        form "Short walk" ending I7 | IV7 | I7 | V7 | I7
+          | I7 | IV7 | I7 | V7 |
+        """
+    good = """
+        form "Short walk" ending I7 | V7
+          | I7 | IV7 | I7 | V7 |
+        """
 
     length: int
     form: str
@@ -384,10 +536,25 @@ class EndingTooLong(Problem):
 
 
 class EndingTwice(Problem):
-    """TODO ending-twice."""
+    """Two lines give the same choruses different endings."""
 
     code = "ending-twice"
     severity = ERROR
+    bad = """
+        play x2
+          every I   porch
+          every IV  creek
+          every V   gate
+          last time ending I
+          last time ending V
+        """
+    good = """
+        play x2
+          every I   porch
+          every IV  creek
+          every V   gate
+          last time ending I
+        """
 
     def message(self) -> str:
         return "these choruses end in two ways"
@@ -399,10 +566,21 @@ class EndingTwice(Problem):
 
 
 class BarChords(Problem):
-    """TODO bar-chords."""
+    """A bar of the form has more chords than can be played over it.
+
+    A bar holds one chord, or two that change halfway. Most often a bar line is missing.
+    """
 
     code = "bar-chords"
     severity = ERROR
+    bad = """
+        form "Pump house"
+          | I7 | IV7 | I7 IV7 V7 | I7 |
+        """
+    good = """
+        form "Pump house"
+          | I7 | IV7 | I7 | IV7 | V7 |
+        """
 
     count: int
     apart: str
@@ -411,14 +589,26 @@ class BarChords(Problem):
         return f"{self.count} chords share this bar; a bar holds one, or two that change halfway"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"put `|` between the bars: {code(self.apart)}")
+        words = f"put `|` between the bars: {code(self.apart)}"
+        yield Hint(words, Edit(self.span, self.apart, certain=False))
 
 
 class ChordUnknown(Problem):
-    """TODO chord-unknown."""
+    """A chord is not written as a numeral that is known here.
+
+    Numerals count from the key of the tune, so that the same lesson serves a harp in any key.
+    """
 
     code = "chord-unknown"
     severity = ERROR
+    bad = """
+        form "Pump house"
+          | G7 | C7 | D7 | G7 |
+        """
+    good = """
+        form "Pump house"
+          | I7 | IV7 | V7 | I7 |
+        """
 
     found: str
     numerals: str | None = None
@@ -429,10 +619,7 @@ class ChordUnknown(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.numerals and self.key:
-            yield Hint(
-                f"write {code(self.numerals)}: that is what it is in {self.key}, the key of "
-                "this lesson"
-            )
+            yield in_key(self.numerals, self.key, self.span)
         yield Hint(
             "chords are numerals, small letters for minor, such as `I7`, `IV7`, `V7`, "
             "`ii7` or `bVI7`"
@@ -440,10 +627,15 @@ class ChordUnknown(Problem):
 
 
 class TuningUnknown(Problem):
-    """TODO tuning-unknown."""
+    """No tuning has this name.
+
+    The tuning decides which note each hole gives, and with it every bend and chord.
+    """
 
     code = "tuning-unknown"
     severity = ERROR
+    bad = "tuning richtr"
+    good = "tuning richter"
 
     found: str
     near: str | None
@@ -462,10 +654,22 @@ class TuningUnknown(Problem):
 
 
 class TuningRowMissing(Problem):
-    """TODO tuning-row-missing."""
+    """A tuning of your own has only one of its two rows.
+
+    A hole has two reeds. Which notes bend follows from both.
+    """
 
     code = "tuning-row-missing"
     severity = ERROR
+    bad = """
+        tuning ferry
+          blow C E G C E G C E G C
+        """
+    good = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F A
+        """
 
     name: str
     row: str
@@ -480,10 +684,21 @@ class TuningRowMissing(Problem):
 
 
 class TuningRowTwice(Problem):
-    """TODO tuning-row-twice."""
+    """A tuning of your own has the same row twice."""
 
     code = "tuning-row-twice"
     severity = ERROR
+    bad = """
+        tuning ferry
+          blow C E G C E G C E G C
+          blow D G B D F A B D F A
+          draw D G B D F A B D F A
+        """
+    good = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F A
+        """
 
     row: str
 
@@ -495,10 +710,20 @@ class TuningRowTwice(Problem):
 
 
 class TuningHoles(Problem):
-    """TODO tuning-holes."""
+    """A row of a tuning does not have a note for each hole."""
 
     code = "tuning-holes"
     severity = ERROR
+    bad = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F
+        """
+    good = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F A
+        """
 
     row: str
     count: int
@@ -513,10 +738,20 @@ class TuningHoles(Problem):
 
 
 class TuningNote(Problem):
-    """TODO tuning-note."""
+    """A word in a row of a tuning is not the name of a note."""
 
     code = "tuning-note"
     severity = ERROR
+    bad = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G H D F A B D F A
+        """
+    good = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F A
+        """
 
     found: str
 
@@ -528,10 +763,24 @@ class TuningNote(Problem):
 
 
 class TuningRange(Problem):
-    """TODO tuning-range."""
+    """A note of a tuning is higher or lower than any reed of a harp.
+
+    Without an octave, each note is the next one above the hole before it; a slip can send all those
+    after it up an octave.
+    """
 
     code = "tuning-range"
     severity = ERROR
+    bad = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F A9
+        """
+    good = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F A B D F A
+        """
 
     found: str
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from formsheet.listing import bars_words
+from formsheet.problems.edits import inserted
 from formsheet.problems.problem import REMARK, WARNING, Hint, Problem, Severity
 from formsheet.problems.words import (
     code,
@@ -27,10 +28,21 @@ class NoteAgainstChord(Problem):
 
 
 class NoteClash(NoteAgainstChord):
-    """TODO note-clash."""
+    """A note that does not belong to the chord is held or struck on a strong beat.
+
+    The ear hears it as a mistake there. Where it is meant, a `!` after the note says so.
+    """
 
     code = "note-clash"
     severity = WARNING
+    bad = """
+        lick creek on IV
+          q 3d 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     def message(self) -> str:
         how = "is held over" if self.held else "lands"
@@ -42,14 +54,30 @@ class NoteClash(NoteAgainstChord):
     def hints(self) -> Iterator[Hint]:
         if self.offers:
             yield Hint(f"nearest chord tones on this harp: {one_of(self.offers)}")
-        yield Hint(f"if the clash is meant, write {code(f'{self.tab}!')}")
+        end = self.span._replace(
+            start=self.span.start + len(self.tab), end=self.span.start + len(self.tab)
+        )
+        same = self.span.text.startswith(self.tab)
+        words = f"if the clash is meant, write {code(f'{self.tab}!')}"
+        yield Hint(words, inserted(end, "!") if same else None)
 
 
 class NoteRubs(NoteAgainstChord):
-    """TODO note-rubs."""
+    """A note against the chord on a weak beat does not move on by step.
+
+    In passing a strange note is fine; left by a leap it stays in the ear.
+    """
 
     code = "note-rubs"
     severity = REMARK
+    bad = """
+        lick creek on IV
+          q 4b e 5b 3d q 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b e 5b 4d q 4b 5b
+        """
 
     def message(self) -> str:
         return (
@@ -64,10 +92,21 @@ class NoteRubs(NoteAgainstChord):
 
 
 class NoteLeans(NoteAgainstChord):
-    """TODO note-leans."""
+    """A note a half step from the chord is struck first and then led home.
+
+    That is a good sound, if it is meant; it is worth a look because it is so close to a clash.
+    """
 
     code = "note-leans"
     severity = REMARK
+    bad = """
+        lick porch on I
+          e 2d' 2d q 3d 4d 2d
+        """
+    good = """
+        lick porch on I
+          e 1d 2d q 3d 4d 2d
+        """
 
     def message(self) -> str:
         return (
@@ -81,10 +120,21 @@ class NoteLeans(NoteAgainstChord):
 
 
 class NoteClashDeliberate(NoteAgainstChord):
-    """TODO note-clash-deliberate."""
+    """A clash is marked with `!` as meant.
+
+    It is listed so that a `!` that was left behind after a change can be found.
+    """
 
     code = "note-clash-deliberate"
     severity = REMARK
+    bad = """
+        lick creek on IV
+          q 3d! 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     def message(self) -> str:
         return (
@@ -94,9 +144,20 @@ class NoteClashDeliberate(NoteAgainstChord):
 
 
 class LandingMissing(Problem):
-    """TODO landing-missing."""
+    """No strong beat of the bar has a note of its chord.
+
+    Students hear the form through the notes that land. Without one, the change of chord is lost.
+    """
 
     code = "landing-missing"
+    bad = """
+        lick creek on IV
+          h 4d 6d
+        """
+    good = """
+        lick creek on IV
+          h 4b 6d
+        """
 
     letter: str
     blue: bool  # all notes that land are blue notes: a riff may stay on them

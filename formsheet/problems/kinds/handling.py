@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from formsheet.listing import bars_words
 from formsheet.music.steps import step_words
-from formsheet.problems.problem import REMARK, WARNING, Hint, Problem, Severity
+from formsheet.problems.problem import REMARK, WARNING, Edit, Hint, Problem, Severity
 from formsheet.problems.words import (
     code,
     number,
@@ -16,15 +16,24 @@ from formsheet.problems.words import (
 
 
 class OverbendTaught(Problem):
-    """TODO overbend-taught."""
+    """An overblow or overdraw is asked of a student who may not have learned it."""
 
     code = "overbend-taught"
+    bad = """
+        lick porch on I
+          q 2d 3d 6ob 6d
+        """
+    good = """
+        lick porch on I
+          q 2d 3d 6b 6d
+        """
 
     tab: str
     kind: str
     level: str
     beginner: bool
     offers: Sequence[str]
+    advanced: Edit | None = None  # of the lesson's level
 
     @property
     def severity(self) -> Severity:
@@ -37,22 +46,33 @@ class OverbendTaught(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `level advanced` if it is taught")
+        yield Hint("write `level advanced` if it is taught", self.advanced)
         if self.offers:
             yield Hint(f"the same note or a chord tone near it: {one_of(self.offers)}")
 
 
 class BendHard(Problem):
-    """TODO bend-hard."""
+    """A bend is deeper than students of this level can be expected to reach in tune."""
 
     code = "bend-hard"
     severity = WARNING
+    bad = """
+        level beginner
+        lick porch on I
+          q 2d 2d'' 3d 2d
+        """
+    good = """
+        level beginner
+        lick porch on I
+          q 2d 3d' 3d 2d
+        """
 
     tab: str
     bend: int
     level: str
     offers: Sequence[str]
     wanted: str | None
+    further: Edit | None = None  # of the lesson's level
 
     def message(self) -> str:
         return f"{code(self.tab)} bends {step_words(self.bend)}: deep for {self.level}"
@@ -61,14 +81,26 @@ class BendHard(Problem):
         if self.offers:
             yield Hint(f"the same note or a chord tone near it: {one_of(self.offers)}")
         if self.wanted:
-            yield Hint(f"write {code(f'level {self.wanted}')} if the student is further")
+            words = f"write {code(f'level {self.wanted}')} if the student is further"
+            yield Hint(words, self.further)
 
 
 class BendsRepeated(Problem):
-    """TODO bends-repeated."""
+    """Deep bends follow one another without a natural note between.
+
+    Each costs breath and strength, and without a natural note the ear has nothing to tune them by.
+    """
 
     code = "bends-repeated"
     severity = WARNING
+    bad = """
+        lick porch on I
+          e 2d'' 2d'' 2d'' 2d'' h 2d
+        """
+    good = """
+        lick porch on I
+          e 2d'' 2d 2d'' 2d h 2d
+        """
 
     count: int
     tab: str
@@ -85,10 +117,20 @@ class BendsRepeated(Problem):
 
 
 class TurnsFast(Problem):
-    """TODO turns-fast."""
+    """The breath changes direction several times in a row, faster than a student can turn it."""
 
     code = "turns-fast"
     severity = WARNING
+    bad = """
+        tempo 220
+        lick porch on I
+          e 2d 3b 2d 3b 2d 3b q 2d
+        """
+    good = """
+        tempo 220
+        lick porch on I
+          e 2d 3d 2d 3b q 2d 2d
+        """
 
     tab: str
     bars: Sequence[int]
@@ -106,10 +148,23 @@ class TurnsFast(Problem):
 
 
 class SlideTooFast(Problem):
-    """TODO slide-too-fast."""
+    """The mouth would have to move over many holes in less time than that takes.
+
+    The next note comes late, or on the wrong hole.
+    """
 
     code = "slide-too-fast"
     severity = WARNING
+    bad = """
+        tempo 120
+        lick porch on I
+          q 2d e 2d 9d h 9b
+        """
+    good = """
+        tempo 120
+        lick porch on I
+          q 2d e 2d 3d h 4d
+        """
 
     first: str
     tab: str
@@ -132,10 +187,18 @@ class SlideTooFast(Problem):
 
 
 class ShakeNowhere(Problem):
-    """TODO shake-nowhere."""
+    """A shake alternates with the next hole up, and hole 10 has none."""
 
     code = "shake-nowhere"
     severity = WARNING
+    bad = """
+        lick porch on I
+          h 10b{shake} 9b
+        """
+    good = """
+        lick porch on I
+          h 9b{shake} 9b
+        """
 
     tab: str
     lower: str
@@ -147,14 +210,25 @@ class ShakeNowhere(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"shake {code(self.lower)} instead")
+        end = self.span.start + len(self.tab)
+        note = self.span._replace(end=end)
+        edit = Edit(note, self.lower, certain=False) if note.text == self.tab else None
+        yield Hint(f"shake {code(self.lower)} instead", edit)
 
 
 class TechniqueNoBend(Problem):
-    """TODO technique-no-bend."""
+    """A technique begins or ends on a bend that the hole does not have."""
 
     code = "technique-no-bend"
     severity = WARNING
+    bad = """
+        lick porch on I
+          h 3b{scoop} 2d
+        """
+    good = """
+        lick porch on I
+          h 3d{scoop} 2d
+        """
 
     tab: str
     technique: str
@@ -172,15 +246,32 @@ class TechniqueNoBend(Problem):
 
 
 class SwingShortNote(Problem):
-    """TODO swing-short-note."""
+    """At this tempo the short note of a swung pair is shorter than players make it.
+
+    The faster the tune, the more even the eighths are played.
+    """
 
     code = "swing-short-note"
     severity = WARNING
+    bad = """
+        tempo 240
+        feel  swing
+        lick porch on I
+          q 2d e 4d 2d h 2d
+        """
+    good = """
+        tempo 240
+        feel  straight
+        lick porch on I
+          q 2d e 4d 2d h 2d
+        """
 
     tempo: Fraction
     have: int
     least: int
     share: str | None
+    lighter: Edit | None = None  # of the feel
+    straight: Edit | None = None
 
     def message(self) -> str:
         return (
@@ -190,5 +281,6 @@ class SwingShortNote(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.share:
-            yield Hint(f"write {code(f'feel swing {self.share}')}, or take it slower")
-        yield Hint("write `feel straight`: at this tempo eighths are played even")
+            words = f"write {code(f'feel swing {self.share}')}, or take it slower"
+            yield Hint(words, self.lighter)
+        yield Hint("write `feel straight`: at this tempo eighths are played even", self.straight)

@@ -15,10 +15,18 @@ from formsheet.problems.words import (
 
 
 class HolesOrder(Problem):
-    """TODO holes-order."""
+    """The holes of a chord are not written from low to high, each once."""
 
     code = "holes-order"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 54b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 45b 5b 6b 4b
+        """
 
     tab: str
     guess: str
@@ -31,10 +39,22 @@ class HolesOrder(Problem):
 
 
 class HolesGap(Problem):
-    """TODO holes-gap."""
+    """Holes are left out inside a chord, so that it is neither a block nor a split.
+
+    The lips cover neighbouring holes. The tongue can block those in the middle, and then only the
+    two outer ones sound.
+    """
 
     code = "holes-gap"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 124b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 14b 5b 6b 4b
+        """
 
     tab: str
     block: str
@@ -48,10 +68,18 @@ class HolesGap(Problem):
 
 
 class SplitTooWide(Problem):
-    """TODO split-too-wide."""
+    """The two holes of a split are farther apart than a mouth reaches."""
 
     code = "split-too-wide"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 17b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 14b 5b 6b 4b
+        """
 
     tab: str
     holes: int
@@ -67,14 +95,23 @@ class SplitTooWide(Problem):
         if self.octaves:
             yield Hint(f"for a {self.breath} octave write {one_of(self.octaves)}")
         first = "or write" if self.octaves else "write"
-        yield Hint(f"{first} {code(self.split)}, the widest from its lower hole")
+        words = f"{first} {code(self.split)}, the widest from its lower hole"
+        yield Hint(words, Edit(self.span, self.split, certain=False))
 
 
 class BlockTooWide(Problem):
-    """TODO block-too-wide."""
+    """A block covers more holes than a mouth does."""
 
     code = "block-too-wide"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 123456b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 123b 5b 6b 4b
+        """
 
     tab: str
     holes: int
@@ -85,14 +122,26 @@ class BlockTooWide(Problem):
         return f"the block {code(self.tab)} covers {self.holes} holes; a mouth covers {self.most}"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"write its lowest holes: {code(self.block)}")
+        words = f"write its lowest holes: {code(self.block)}"
+        yield Hint(words, Edit(self.span, self.block, certain=False))
 
 
 class BendOnChord(Problem):
-    """TODO bend-on-chord."""
+    """A chord has the ticks of a bend.
+
+    A bend is made for one reed; the same mouth cannot bend several of them by a known amount.
+    """
 
     code = "bend-on-chord"
     severity = ERROR
+    bad = """
+        lick porch on I
+          q 23d' 3d 4d 2d
+        """
+    good = """
+        lick porch on I
+          q 23d 3d 4d 2d
+        """
 
     tab: str
     plain: str
@@ -101,14 +150,27 @@ class BendOnChord(Problem):
         return f"{code(self.tab)} bends a chord; bends are for single notes"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"write {code(self.plain)} without the bend")
+        words = f"write {code(self.plain)} without the bend"
+        yield Hint(words, Edit(self.span, self.plain, certain=False))
 
 
 class BendTooDeep(Problem):
-    """TODO bend-too-deep."""
+    """A bend goes lower than the two reeds of its hole allow.
+
+    A natural bend stops a half step above the other reed of the hole: the closer the reeds, the
+    less there is to bend.
+    """
 
     code = "bend-too-deep"
     severity = ERROR
+    bad = """
+        lick porch on I
+          q 2d''' 3d 4d 2d
+        """
+    good = """
+        lick porch on I
+          q 2d'' 3d 4d 2d
+        """
 
     hole: int
     breath: str
@@ -123,14 +185,26 @@ class BendTooDeep(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.guess, self.span)
+        yield write(self.guess, self.span, certain=False)
 
 
 class BendMissing(Problem):
-    """TODO bend-missing."""
+    """The note does not bend at all on this breath.
+
+    Only the higher reed of a hole bends: the draw reed on holes 1 to 6, the blow reed on 7 to 10 of
+    the usual tuning, and not where the two are a half step apart.
+    """
 
     code = "bend-missing"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b' 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     hole: int
     breath: str
@@ -150,14 +224,24 @@ class BendMissing(Problem):
             yield Hint(words, Edit(self.span, self.guess, certain=False))
             yield or_write(self.plain, self.span)
         else:
-            yield write(self.plain, self.span)
+            yield write(self.plain, self.span, certain=False)
 
 
 class OverbendBent(Problem):
-    """TODO overbend-bent."""
+    """An overblow or overdraw has the ticks of a bend."""
 
     code = "overbend-bent"
     severity = ERROR
+    bad = """
+        level advanced
+        lick porch on I
+          q 2d 3d 6ob' 6b
+        """
+    good = """
+        level advanced
+        lick porch on I
+          q 2d 3d 6ob 6b
+        """
 
     tab: str
     kind: str
@@ -167,14 +251,27 @@ class OverbendBent(Problem):
         return f"{code(self.tab)} bends an {self.kind}; ticks bend natural notes only"
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.plain, self.span)
+        yield write(self.plain, self.span, certain=False)
 
 
 class OverbendMissing(Problem):
-    """TODO overbend-missing."""
+    """The hole has no overblow, or no overdraw.
+
+    In the usual tuning overblows are on holes 1 to 6, overdraws on 7 to 10. An overbend sounds a
+    half step above the higher reed of its hole.
+    """
 
     code = "overbend-missing"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 6od 5b 6b 4b
+        """
+    good = """
+        level advanced
+        lick creek on IV
+          q 6ob! 5b 6b 4b
+        """
 
     hole: int
     kind: str
@@ -186,4 +283,5 @@ class OverbendMissing(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.guess:
-            yield Hint(f"write {code(self.guess)}: it has an {self.other}")
+            words = f"write {code(self.guess)}: it has an {self.other}"
+            yield Hint(words, Edit(self.span, self.guess, certain=False))

@@ -4,21 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from formsheet.problems.problem import ERROR, REMARK, Edit, Hint, Problem, Severity
+from formsheet.problems.edits import line_end, moved_up
+from formsheet.problems.problem import ERROR, REMARK, Edit, Hint, Problem, Sample, Severity
 from formsheet.problems.words import (
     any_of,
     code,
     did_you_mean,
+    in_key,
     write,
 )
 from formsheet.source import Span
 
 
 class FileMissing(Problem):
-    """TODO file-missing."""
+    """No file has the name that was given.
+
+    A slip in the name, or another folder than the one you are in.
+    """
 
     code = "file-missing"
     severity = ERROR
+    bad = Sample(
+        None, name="kitchn.lesson", beside=(("kitchen.lesson", "title Kitchen Shuffle\n"),)
+    )
+    good = Sample("title Kitchen Shuffle", name="kitchen.lesson")
 
     file: str
 
@@ -30,10 +39,20 @@ class FileMissing(Problem):
 
 
 class FileTooLong(Problem):
-    """TODO file-too-long."""
+    """All licks of the file together are longer than any handout could be.
+
+    A bracket with a high count multiplies quickly: two inside each other already make hundreds of
+    notes. The limit keeps a slip from stopping the computer.
+    """
 
     code = "file-too-long"
     severity = ERROR
+    bad = "".join(f"lick walk-{n} on I\n  [[s 2d 4d 2d 4d]x4 |]x90\n" for n in range(11))
+    good = """
+        lick walk on I
+          [s 2d 4d 2d 4d]x4
+        bar 1 walk
+        """
 
     most: int
 
@@ -45,10 +64,15 @@ class FileTooLong(Problem):
 
 
 class FileTooLarge(Problem):
-    """TODO file-too-large."""
+    """The file holds far more text than any lesson does.
+
+    Most often it is something else, such as a recording, that was given the name of a lesson.
+    """
 
     code = "file-too-large"
     severity = ERROR
+    bad = Sample(b"# a remark of my own\n" * 5000)
+    good = "# a remark of my own"
 
     file: str
     most: int
@@ -61,10 +85,15 @@ class FileTooLarge(Problem):
 
 
 class FileUnreadable(Problem):
-    """TODO file-unreadable."""
+    """The computer does not let you read this file.
+
+    It may belong to somebody else, or lie on a drive that is not there at the moment.
+    """
 
     code = "file-unreadable"
     severity = ERROR
+    bad = Sample("title Kitchen Shuffle", locked=True)
+    good = "title Kitchen Shuffle"
 
     file: str
     reason: str
@@ -77,10 +106,16 @@ class FileUnreadable(Problem):
 
 
 class FileNotUtf8(Problem):
-    """TODO file-not-utf8."""
+    """The file's letters are stored in a way that cannot be read safely.
+
+    Lessons are stored as UTF-8, the usual choice of today's editors. An older encoding turns
+    accents and umlauts into other signs, and they would be printed wrong.
+    """
 
     code = "file-not-utf8"
     severity = ERROR
+    bad = Sample(b"title  Caf\xe9 Shuffle\n")
+    good = "title  Café Shuffle"
 
     file: str
 
@@ -92,10 +127,16 @@ class FileNotUtf8(Problem):
 
 
 class FileNotPlain(Problem):
-    """TODO file-not-plain."""
+    """The file was saved by a word processor in its own format.
+
+    Fonts and margins are stored between the words there. A lesson is plain text: save it as such,
+    or copy the text into a plain text editor.
+    """
 
     code = "file-not-plain"
     severity = ERROR
+    bad = Sample(rb"{\rtf1\ansi title Kitchen Shuffle}")
+    good = "title Kitchen Shuffle"
 
     file: str
 
@@ -107,9 +148,17 @@ class FileNotPlain(Problem):
 
 
 class ProblemsLeft(Problem):
-    """TODO problems-left."""
+    """The file has more problems than are printed at once.
+
+    The gravest are printed first. Mend those: often one of them is the cause of many others.
+    """
 
     code = "problems-left"
+    bad = "lick creek on IV\n  q" + " 4bb" * 201
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     count: int
     gravest: Severity
@@ -126,10 +175,15 @@ class ProblemsLeft(Problem):
 
 
 class WordUnknown(Problem):
-    """TODO word-unknown."""
+    """A line begins with a word that means nothing at the beginning of a line.
+
+    It is a slip of the pen, or a remark of your own that needs a `#` before it.
+    """
 
     code = "word-unknown"
     severity = ERROR
+    bad = Sample("temppo 100", without=("tempo",))
+    good = "tempo 100"
 
     found: str
     near: str | None
@@ -155,10 +209,22 @@ class WordUnknown(Problem):
 
 
 class WordUnexpected(Problem):
-    """TODO word-unexpected."""
+    """A word is in a place where a line of this kind has something else.
+
+    Each kind of line has its order: a lick, for example, has its name, its title in quotes, then
+    `on` and its chords.
+    """
 
     code = "word-unexpected"
     severity = ERROR
+    bad = """
+        lick creek IV
+          q 4b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     found: str
     wanted: Sequence[str]
@@ -172,19 +238,28 @@ class WordUnexpected(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.numerals and self.key:
-            yield Hint(
-                f"write {code(self.numerals)}: that is what it is in {self.key}, the key of "
-                "this lesson"
-            )
+            yield in_key(self.numerals, self.key, self.span)
         if self.usage:
             yield Hint(f"write it like this: {code(self.usage)}")
 
 
 class LineUnfinished(Problem):
-    """TODO line-unfinished."""
+    """A line stops before all its parts are there."""
 
     code = "line-unfinished"
     severity = ERROR
+    bad = """
+        play
+          every I   porch
+          every IV
+          every V   gate
+        """
+    good = """
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
 
     last: str
     wanted: Sequence[str]
@@ -200,25 +275,52 @@ class LineUnfinished(Problem):
 
 
 class TextCut(Problem):
-    """TODO text-cut."""
+    """Part of a text would not be printed, because a `#` begins a remark of your own.
+
+    Text in quotes may hold the sign.
+    """
 
     code = "text-cut"
     severity = REMARK
+    bad = "say Tap your #1 foot on all four beats."
+    good = 'say "Tap your #1 foot on all four beats."'
 
     found: str
+    text: Span  # that is printed
 
     def message(self) -> str:
         return f"from {code(self.found)} on this is a comment and is not printed"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("put the whole text in quotes to print it")
+        line = self.span.source.text[self.text.start :].partition("\n")[0].rstrip()
+        whole = self.text._replace(end=self.text.start + len(line))
+        edit = None if '"' in line else Edit(whole, f'"{line}"', certain=False)
+        yield Hint("put the whole text in quotes to print it", edit)
 
 
 class NameMissing(Problem):
-    """TODO name-missing."""
+    """A lick or a rhythm has a title but no name.
+
+    The title is printed for the student; the name, one word, is what `play` calls it by.
+    """
 
     code = "name-missing"
     severity = ERROR
+    bad = Sample(
+        """
+        lick "Down the creek" on IV
+          q 4b 5b 6b 4b
+        play
+          every I   porch
+          every IV  down-the-creek
+          every V   gate
+        """,
+        without=("lick creek",),
+    )
+    good = """
+        lick creek "Down the creek" on IV
+          q 4b 5b 6b 4b
+        """
 
     keyword: str
     before: str
@@ -228,14 +330,25 @@ class NameMissing(Problem):
         return f"a {self.keyword} needs a name, one word before {self.before}"
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.guess, self.span)
+        yield write(self.guess, self.span, certain=False)
 
 
 class CommentJoined(Problem):
-    """TODO comment-joined."""
+    """A `#` is written directly after a word, so that it could be part of it.
+
+    A remark of your own begins with a `#` that has a space before it.
+    """
 
     code = "comment-joined"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b 5b 6b 4b#slow
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b  # slow
+        """
 
     found: str
     guess: str | None
@@ -247,16 +360,27 @@ class CommentJoined(Problem):
     def hints(self) -> Iterator[Hint]:
         if self.guess:
             words = f"write {code(self.guess)}, with a space before the `#`"
-            yield Hint(words, Edit(self.span, self.guess))
+            yield Hint(words, Edit(self.span, self.guess, certain=not self.plain))
         if self.plain:
-            yield write(self.plain, self.span)
+            yield write(self.plain, self.span, certain=not self.guess)
 
 
 class QuoteOpen(Problem):
-    """TODO quote-open."""
+    """Quoted words begin but do not end on this line.
+
+    Titles, syllables and texts in quotes need the sign on both sides.
+    """
 
     code = "quote-open"
     severity = ERROR
+    bad = """
+        lick creek "Down the creek on IV
+          q 4b 5b 6b 4b
+        """
+    good = """
+        lick creek "Down the creek" on IV
+          q 4b 5b 6b 4b
+        """
 
     bend: str | None = None
 
@@ -265,15 +389,26 @@ class QuoteOpen(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.bend:
-            yield Hint(f"for a bend of a whole step, write two ticks: {code(self.bend)}")
+            words = f"for a bend of a whole step, write two ticks: {code(self.bend)}"
+            before = self.span.source.text[: self.span.start].rstrip(" \t")
+            ticks = self.span._replace(start=len(before))
+            yield Hint(words, Edit(ticks, "''"))
         yield Hint('put a `"` at the end of the quoted words, or take this one out')
 
 
 class BraceOpen(Problem):
-    """TODO brace-open."""
+    """A technique in braces has no closing brace."""
 
     code = "brace-open"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b{wah 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b{wah} 5b 6b 4b
+        """
 
     guess: str
 
@@ -285,10 +420,19 @@ class BraceOpen(Problem):
 
 
 class LineMisplaced(Problem):
-    """TODO line-misplaced."""
+    """A line that belongs to a lick, a form or a tuning is not below one.
+
+    A tip, for example, is printed on the card of the lick above it.
+    """
 
     code = "line-misplaced"
     severity = ERROR
+    bad = "tip Breathe low and easy."
+    good = """
+        lick porch on I
+          q 2d 3d 4d 2d
+          tip Breathe low and easy.
+        """
 
     found: str
     owner: str
@@ -304,10 +448,18 @@ class LineMisplaced(Problem):
 
 
 class ChordsMisplaced(Problem):
-    """TODO chords-misplaced."""
+    """A row of chords is not below a `form` line."""
 
     code = "chords-misplaced"
     severity = ERROR
+    bad = """
+        tempo 100
+          | I7 | IV7 | I7 | V7 |
+        """
+    good = """
+        form "Pump house"
+          | I7 | IV7 | I7 | V7 |
+        """
 
     def message(self) -> str:
         return "chords stand here, but no `form` line is above them"
@@ -317,10 +469,18 @@ class ChordsMisplaced(Problem):
 
 
 class MusicMisplaced(Problem):
-    """TODO music-misplaced."""
+    """Notes are written where no lick or rhythm has begun.
+
+    Every line of music belongs to the lick or rhythm above it.
+    """
 
     code = "music-misplaced"
     severity = ERROR
+    bad = "q 2d 3d 4d 2d"
+    good = """
+        lick porch on I
+          q 2d 3d 4d 2d
+        """
 
     def message(self) -> str:
         return "music stands here, but no `lick`, `turnaround` or `rhythm` line is above it"
@@ -330,25 +490,42 @@ class MusicMisplaced(Problem):
 
 
 class FactLate(Problem):
-    """TODO fact-late."""
+    """A fact about the whole lesson is written below a lick.
+
+    Harp, tempo, form and the like come first, so that whoever reads the file knows them before the
+    music.
+    """
 
     code = "fact-late"
     severity = ERROR
+    bad = """
+        lick gate on V
+          q 4d 5d 4d 1d
+        learn 60
+        """
+    good = "learn 60"
 
     fact: str
+    lick: Span | None  # of the first lick; None if lines below the fact belong to it
 
     def message(self) -> str:
         return f"{code(self.fact)} stands after the first lick"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("move this line to the top, before the first lick")
+        edit = moved_up(self.span, self.lick, certain=True) if self.lick else None
+        yield Hint("move this line to the top, before the first lick", edit)
 
 
 class FactTwice(Problem):
-    """TODO fact-twice."""
+    """The same fact is written twice, and only one of the two can be meant."""
 
     code = "fact-twice"
     severity = ERROR
+    bad = """
+        harp C
+        harp A
+        """
+    good = "harp C"
 
     fact: str
 
@@ -360,10 +537,29 @@ class FactTwice(Problem):
 
 
 class TitleForName(Problem):
-    """Words in quotes stand where a lick is placed. Licks are placed by name, not by title."""
+    """A lick is placed by its title in quotes.
+
+    The title is printed for the student. What places a lick is its name, the word behind `lick`.
+    """
 
     code = "title-for-name"
     severity = ERROR
+    bad = """
+        lick creek "Down the creek" on IV
+          q 4b 5b 6b 4b
+        play
+          every I   porch
+          every IV  "Down the creek"
+          every V   gate
+        """
+    good = """
+        lick creek "Down the creek" on IV
+          q 4b 5b 6b 4b
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
 
     found: str
     name: str | None
@@ -379,10 +575,28 @@ class TitleForName(Problem):
 
 
 class LickInPlay(Problem):
-    """A lick's first line under `play`, where licks are placed by the bars they are played in."""
+    """The first line of a lick is below `play`, where licks are placed by their bars."""
 
     code = "lick-in-play"
     severity = ERROR
+    bad = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d | 4d 5d 4d 1d
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+          turnaround home
+        """
+    good = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d | 4d 5d 4d 1d
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+          bars 11-12 home
+        """
 
     keyword: str
     name: str
@@ -403,10 +617,23 @@ class LickInPlay(Problem):
 
 
 class NameOfWords(Problem):
-    """A name of several words. Names of licks and rhythms are one word; hyphens may join parts."""
+    """The name of a lick or a rhythm has several words.
+
+    A name is one word, so that a count or a chord can follow it; hyphens may join its parts.
+    """
 
     code = "name-of-words"
     severity = ERROR
+    bad = """
+        lick front porch on I
+          q 2d 3d 4d 2d
+        bar 1 front-porch
+        """
+    good = """
+        lick front-porch on I
+          q 2d 3d 4d 2d
+        bar 1 front-porch
+        """
 
     keyword: str
     guess: str
@@ -419,10 +646,15 @@ class NameOfWords(Problem):
 
 
 class FactsOnALine(Problem):
-    """Two facts on one line. Each fact has a line of its own."""
+    """Two facts are on one line; each has a line of its own."""
 
     code = "facts-on-a-line"
     severity = ERROR
+    bad = Sample("harp C position 2nd", without=("position",))
+    good = """
+        harp C
+        position 2nd
+        """
 
     first: str
     second: str
@@ -437,4 +669,4 @@ class FactsOnALine(Problem):
     def hints(self) -> Iterator[Hint]:
         words = f"begin a new line before {code(self.second)}"
         gap = Span(self.span.source, self.at, self.span.start)
-        yield Hint(words, Edit(gap, "\n"))
+        yield Hint(words, Edit(gap, line_end(gap.source)))

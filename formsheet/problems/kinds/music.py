@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from formsheet.problems.edits import inserted, removed
 from formsheet.problems.problem import ERROR, REMARK, Edit, Hint, Problem
 from formsheet.problems.words import (
     bar_count,
@@ -13,6 +14,9 @@ from formsheet.problems.words import (
     one_of,
     write,
 )
+
+_STOPS = (",", ".", ";", ":")  # behind a note, out of habit
+_MANY_MEANINGS = ("~", "_")  # signs that other hands use for holds, rests and shakes
 
 
 class ForeignBreath(NamedTuple):
@@ -23,10 +27,21 @@ class ForeignBreath(NamedTuple):
 
 
 class NoteBreath(Problem):
-    """TODO note-breath."""
+    """A note has no breath, or one that is written in another way.
+
+    The hole alone does not name a note: every hole has one for blow and one for draw.
+    """
 
     code = "note-breath"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     found: str
     guess: str | None
@@ -51,10 +66,21 @@ class NoteBreath(Problem):
 
 
 class NoteCapital(Problem):
-    """TODO note-capital."""
+    """The breath is written with a capital letter.
+
+    Small letters are the breath, so that a `B` or `D` can never be taken for a note of that name.
+    """
 
     code = "note-capital"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4B 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     found: str
     guess: str
@@ -70,10 +96,21 @@ class NoteCapital(Problem):
 
 
 class NoteQuote(Problem):
-    """TODO note-quote."""
+    """A bend is written with a quotation mark in place of ticks.
+
+    Word processors turn two ticks into one such sign by themselves.
+    """
 
     code = "note-quote"
     severity = ERROR
+    bad = """
+        lick porch on I
+          q 2d” 3d 4d 2d
+        """
+    good = """
+        lick porch on I
+          q 2d'' 3d 4d 2d
+        """
 
     found: str
     sign: str
@@ -90,10 +127,18 @@ class NoteQuote(Problem):
 
 
 class TicksApart(Problem):
-    """TODO ticks-apart."""
+    """There is a space between a note and the ticks of its bend."""
 
     code = "ticks-apart"
     severity = ERROR
+    bad = """
+        lick porch on I
+          q 2d '' 3d 4d 2d
+        """
+    good = """
+        lick porch on I
+          q 2d'' 3d 4d 2d
+        """
 
     guess: str
 
@@ -105,10 +150,22 @@ class TicksApart(Problem):
 
 
 class NoteAccidental(Problem):
-    """TODO note-accidental."""
+    """A note of the tab has a sharp or a flat.
+
+    Tab names what the player does, not the pitch: a lower note on the same hole is a bend, one tick
+    for each half step.
+    """
 
     code = "note-accidental"
     severity = ERROR
+    bad = """
+        lick porch on I
+          q 3db 3d 4d 2d
+        """
+    good = """
+        lick porch on I
+          q 3d' 3d 4d 2d
+        """
 
     found: str
     sign: str
@@ -123,16 +180,25 @@ class NoteAccidental(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.bent:
-            yield Hint(f"write {code(self.bent)} for the bend", Edit(self.span, self.bent))
+            words = f"write {code(self.bent)} for the bend"
+            yield Hint(words, Edit(self.span, self.bent, certain=False))
         words = f"write {code(self.plain)} for the note without a {self.sign}"
-        yield Hint(words, Edit(self.span, self.plain))
+        yield Hint(words, Edit(self.span, self.plain, certain=False))
 
 
 class HolesParted(Problem):
-    """TODO holes-parted."""
+    """The holes of a chord have a sign between them."""
 
     code = "holes-parted"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b 4-5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 45b 6b 4b
+        """
 
     found: str
     guess: str
@@ -148,14 +214,26 @@ class HolesParted(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.guess, self.span)
+        in_brackets = self.found.startswith("(")
+        yield write(self.guess, self.span, certain=in_brackets)  # else notes in a row may be meant
 
 
 class BracketsRound(Problem):
-    """TODO brackets-round."""
+    """A word after a note is in round brackets.
+
+    A technique is in braces; a word to say or to print under the note is in quotes.
+    """
 
     code = "brackets-round"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b(wah) 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b{wah} 5b 6b 4b
+        """
 
     found: str
     guess: str
@@ -171,10 +249,18 @@ class BracketsRound(Problem):
 
 
 class NoteTail(Problem):
-    """TODO note-tail."""
+    """Something is written directly after a note that is no part of it."""
 
     code = "note-tail"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b, 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     found: str
     tail: str
@@ -187,15 +273,25 @@ class NoteTail(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        words = f"write {code(self.guess)}"
-        yield Hint(words, Edit(self.span, self.guess, certain=not self.tail[0].isalnum()))
+        yield write(self.guess, self.span, certain=self.tail in _STOPS)
 
 
 class NoteMixed(Problem):
-    """TODO note-mixed."""
+    """One chord has holes on both breaths.
+
+    A player breathes in or out, never both at once.
+    """
 
     code = "note-mixed"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b 5b 6b5d
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 5d
+        """
 
     found: str
     apart: str
@@ -205,14 +301,22 @@ class NoteMixed(Problem):
 
     def hints(self) -> Iterator[Hint]:
         words = f"write the notes one after the other: {code(self.apart)}"
-        yield Hint(words, Edit(self.span, self.apart))
+        yield Hint(words, Edit(self.span, self.apart, certain=False))
 
 
 class MarksTogether(Problem):
-    """TODO marks-together."""
+    """Two notes or values have no space between them."""
 
     code = "marks-together"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     found: str
     apart: str
@@ -222,17 +326,26 @@ class MarksTogether(Problem):
         return f"{code(self.found)} runs marks together; each stands by itself, with spaces between"
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.apart, self.span)
+        alone = not self.chord and self.found[0].isalpha()  # a value; two notes may be a split
+        yield write(self.apart, self.span, certain=alone)
         if self.chord:
             words = f"or, as one chord, {code(self.chord)}"
             yield Hint(words, Edit(self.span, self.chord, certain=False))
 
 
 class NoteHole(Problem):
-    """TODO note-hole."""
+    """A note has a hole that the harp lacks."""
 
     code = "note-hole"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b 5b 6b 11b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 10b
+        """
 
     found: str
     hole: int
@@ -245,12 +358,25 @@ class NoteHole(Problem):
 
 
 class NoteOrder(Problem):
-    """TODO note-order."""
+    """The signs after a note are in another order than the one that is read.
+
+    After the note comes `!` for a clash that is meant, then the technique in braces, then the word
+    in quotes.
+    """
 
     code = "note-order"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b"ka"! 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b!"ka" 5b 6b 4b
+        """
 
     found: str
+    ordered: Edit | None = None  # of the whole note, where its parts are known
 
     def message(self) -> str:
         return (
@@ -259,14 +385,28 @@ class NoteOrder(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint('write it like this: `4d!{wah}"ka"`')
+        if self.ordered:
+            yield Hint(f"write {code(self.ordered.text)}", self.ordered)
+        else:
+            yield Hint('write it like this: `4d!{wah}"ka"`')
 
 
 class CountStray(Problem):
-    """TODO count-stray."""
+    """A count is written where no bracket has closed.
+
+    Only a group in brackets is played several times.
+    """
 
     code = "count-stray"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b 5b x2
+        """
+    good = """
+        lick creek on IV
+          [q 4b 5b]x2
+        """
 
     found: str
 
@@ -278,10 +418,22 @@ class CountStray(Problem):
 
 
 class ValueUnknown(Problem):
-    """TODO value-unknown."""
+    """A word looks like a note value but is none that is read.
+
+    Values are letters, from `w` for a whole note to `s` for a sixteenth; a dot lengthens them by
+    half, a `3` puts them into a triplet.
+    """
 
     code = "value-unknown"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q... 4b e 5b h 6b
+        """
+    good = """
+        lick creek on IV
+          q. 4b e 5b h 6b
+        """
 
     found: str
     guess: str | None
@@ -292,19 +444,25 @@ class ValueUnknown(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.guess:
-            yield Hint(
-                f"write {code(self.guess)}", Edit(self.span, self.guess, certain=self.certain)
-            )
+            yield write(self.guess, self.span, certain=self.certain)
         yield Hint(
             "the values are `w`, `h`, `q`, `e` and `s`; `q.` is dotted, `e3` is in a triplet"
         )
 
 
 class MarkUnknown(Problem):
-    """TODO mark-unknown."""
+    """A sign in a line of music is not one that is read."""
 
     code = "mark-unknown"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b 5b ~ 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b = 4b
+        """
 
     found: str
     guess: str | None
@@ -319,7 +477,7 @@ class MarkUnknown(Problem):
             yield Hint("a bar line is `|`", Edit(self.span, "|"))
             return
         if self.guess:
-            yield write(self.guess, self.span)
+            yield write(self.guess, self.span, certain=self.found not in _MANY_MEANINGS)
         yield Hint("notes look like `4d`, values like `q`, a rest is `-`, a hold is `=`")
         if self.words and self.last:
             yield Hint(f"if {code(self.words)} is a remark of your own, write `#` before it")
@@ -331,10 +489,21 @@ class MarkUnknown(Problem):
 
 
 class TechniqueUnknown(Problem):
-    """TODO technique-unknown."""
+    """The word in braces is not the name of a technique.
+
+    The sheet prints a sign for each technique and the sound plays it, so both must know the word.
+    """
 
     code = "technique-unknown"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b{wahh} 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b{wah} 5b 6b 4b
+        """
 
     found: str
     near: str | None
@@ -350,10 +519,22 @@ class TechniqueUnknown(Problem):
 
 
 class ValueCarriedRound(Problem):
-    """TODO value-carried-round."""
+    """A repeated group begins in one value the first time and in another each time after.
+
+    A value is in force until the next one, so the last value of the group carries over into its
+    next round. That can be meant.
+    """
 
     code = "value-carried-round"
     severity = REMARK
+    bad = """
+        lick porch on I
+          q [2d e 4d 2d]x2 -
+        """
+    good = """
+        lick porch on I
+          [q 2d e 4d 2d]x2
+        """
 
     first: str
     last: str
@@ -365,14 +546,27 @@ class ValueCarriedRound(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"if all rounds are meant alike, write {code(self.first)} after the `[`")
+        words = f"if all rounds are meant alike, write {code(self.first)} after the `[`"
+        bracket = self.related[0].span
+        before = bracket.source.text[: bracket.start].rstrip(" \t")
+        moved = before.endswith(f" {self.first}")  # before the bracket it would have no note
+        start = len(before) - len(self.first) if moved else bracket.start
+        yield Hint(words, Edit(bracket._replace(start=start), f"[{self.first} ", certain=False))
 
 
 class ValueUnused(Problem):
-    """TODO value-unused."""
+    """A note value has no note, rest or hold after it."""
 
     code = "value-unused"
     severity = ERROR
+    bad = """
+        lick porch on I
+          q e 2d 3d 4d 3d h 2d
+        """
+    good = """
+        lick porch on I
+          e 2d 3d 4d 3d h 2d
+        """
 
     found: str
 
@@ -384,10 +578,18 @@ class ValueUnused(Problem):
 
 
 class TripletBroken(Problem):
-    """TODO triplet-broken."""
+    """A triplet does not come out: three of its notes take the time of two."""
 
     code = "triplet-broken"
     severity = ERROR
+    bad = """
+        lick porch on I
+          q 2d e3 3d 4d q 4d 2d
+        """
+    good = """
+        lick porch on I
+          q 2d e3 3d 4d 3d q 4d 2d
+        """
 
     count: int
     guess: str | None
@@ -399,7 +601,8 @@ class TripletBroken(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.guess:
-            yield Hint(f"write {code(self.guess)}, or a note in place of a rest")
+            words = f"write {code(self.guess)}, or a note in place of a rest"
+            yield Hint(words, Edit(self.span, self.guess, certain=False))
         if self.rests:
             yield Hint(
                 f"fill it up in its own value, {code(self.value)}, with notes or rests: "
@@ -408,10 +611,18 @@ class TripletBroken(Problem):
 
 
 class ValueMissing(Problem):
-    """TODO value-missing."""
+    """A note comes before any value, so nobody can say how long it lasts."""
 
     code = "value-missing"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          4b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     found: str
 
@@ -423,23 +634,39 @@ class ValueMissing(Problem):
 
 
 class HoldNothing(Problem):
-    """TODO hold-nothing."""
+    """A hold has no note before it to lengthen."""
 
     code = "hold-nothing"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q = 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b = 6b 4b
+        """
 
     def message(self) -> str:
         return "there is no note before this `=` to hold"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `-` for a rest, or a note")
+        yield Hint("write `-` for a rest, or a note", Edit(self.span, "-", certain=False))
 
 
 class BracketNotOpen(Problem):
-    """TODO bracket-not-open."""
+    """A bracket closes a group that has no beginning."""
 
     code = "bracket-not-open"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b 5b ]x2
+        """
+    good = """
+        lick creek on IV
+          [q 4b 5b ]x2
+        """
 
     def message(self) -> str:
         return "this bracket closes a group that was never opened"
@@ -449,10 +676,18 @@ class BracketNotOpen(Problem):
 
 
 class BracketNotClosed(Problem):
-    """TODO bracket-not-closed."""
+    """A group of notes begins but has no end."""
 
     code = "bracket-not-closed"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          [q 4b 5b
+        """
+    good = """
+        lick creek on IV
+          [q 4b 5b]x2
+        """
 
     def message(self) -> str:
         return "this bracket is not closed"
@@ -462,23 +697,39 @@ class BracketNotClosed(Problem):
 
 
 class BracketNoCount(Problem):
-    """TODO bracket-no-count."""
+    """A group in brackets does not say how often it is played."""
 
     code = "bracket-no-count"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          [q 4b 5b]
+        """
+    good = """
+        lick creek on IV
+          [q 4b 5b]x2
+        """
 
     def message(self) -> str:
         return "this group does not say how often it is played"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `]x2` to play it twice")
+        yield Hint("write `]x2` to play it twice", Edit(self.span, "]x2", certain=False))
 
 
 class BracketTimes(Problem):
-    """TODO bracket-times."""
+    """A group is played not at all, or more often than anybody counts."""
 
     code = "bracket-times"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          [q 4b 5b]x0
+        """
+    good = """
+        lick creek on IV
+          [q 4b 5b]x2
+        """
 
     most: int
     times: int
@@ -487,14 +738,25 @@ class BracketTimes(Problem):
         return f"a group is played 1 to {self.most} times, not {self.times}"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `]x2` to play it twice")
+        yield Hint("write `]x2` to play it twice", Edit(self.span, "]x2", certain=False))
 
 
 class LickTooLong(Problem):
-    """TODO lick-too-long."""
+    """A lick is longer than a student can learn in one piece.
+
+    A lick that is repeated is written once and placed several times at `play`.
+    """
 
     code = "lick-too-long"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          [[q 4b 5b 6b 4b |]x99]x9
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     most: int
 
@@ -506,10 +768,21 @@ class LickTooLong(Problem):
 
 
 class BarTooLong(Problem):
-    """TODO bar-too-long."""
+    """A bar holds more beats than its meter has.
+
+    The notes of the bar, the count below it and the chord above would no longer agree.
+    """
 
     code = "bar-too-long"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b 5b 6b 5b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b e 5b 4b
+        """
 
     bar: int
     lick: str
@@ -527,15 +800,27 @@ class BarTooLong(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.before:
-            yield Hint(f"a bar line `|` before {code(self.before)} would end the bar in time")
+            words = f"a bar line `|` before {code(self.before)} would end the bar in time"
+            yield Hint(words, inserted(self.span, "| "))
         yield Hint("shorten a value, or take a mark out")
 
 
 class BarTooShort(Problem):
-    """TODO bar-too-short."""
+    """A bar holds fewer beats than its meter has.
+
+    Silence is written as a rest, so that the student counts through it.
+    """
 
     code = "bar-too-short"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b 5b 6b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b -
+        """
 
     bar: int
     lick: str
@@ -553,14 +838,27 @@ class BarTooShort(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.rest:
-            yield Hint(f"lengthen a note, or fill the bar with rest: {code(self.rest)}")
+            words = f"lengthen a note, or fill the bar with rest: {code(self.rest)}"
+            end = self.span._replace(start=self.span.end)
+            yield Hint(words, inserted(end, f" {self.rest}"))
 
 
 class BarEmpty(Problem):
-    """TODO bar-empty."""
+    """There is nothing between two bar lines, or after the last one.
+
+    A bar of silence is written as a rest.
+    """
 
     code = "bar-empty"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b 5b 6b 4b ||
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b |
+        """
 
     bar: int
     lick: str
@@ -577,23 +875,59 @@ class BarEmpty(Problem):
 
 
 class PickupBarLine(Problem):
-    """TODO pickup-bar-line."""
+    """A pick-up has a bar line, but it is played before the first bar of its lick."""
 
     code = "pickup-bar-line"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          pickup e 4b | 5b
+          q 4b 5b 6b -
+        lick porch on I
+          q 2d 3d 4d -
+        lick gate on V
+          q 4d 5d 4d -
+        """
+    good = """
+        lick creek on IV
+          pickup e 4b 5b
+          q 4b 5b 6b -
+        lick porch on I
+          q 2d 3d 4d -
+        lick gate on V
+          q 4d 5d 4d -
+        """
 
     def message(self) -> str:
         return "a pick-up has no bar line: it leads into the lick's first bar"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("take this bar line out", Edit(self.span, ""))
+        yield Hint("take this bar line out", removed(self.span, certain=True))
 
 
 class PickupTooLong(Problem):
-    """TODO pickup-too-long."""
+    """A pick-up is as long as a whole bar or longer.
+
+    A pick-up leads into the first beat from the end of the bar before. What fills a bar is a bar of
+    the lick.
+    """
 
     code = "pickup-too-long"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          pickup q 4b 5b 6b 4b
+          q 4b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          pickup e 4b 5b
+          q 4b 5b 6b -
+        lick porch on I
+          q 2d 3d 4d -
+        lick gate on V
+          q 4d 5d 4d -
+        """
 
     lick: str
     have: str
@@ -610,10 +944,25 @@ class PickupTooLong(Problem):
 
 
 class PickupTwice(Problem):
-    """TODO pickup-twice."""
+    """A lick has two pick-ups, and only one can lead into it."""
 
     code = "pickup-twice"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          pickup e 5b
+          pickup e 6b
+          q 4b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          pickup e 5b
+          q 4b 5b 6b -
+        lick porch on I
+          q 2d 3d 4d -
+        lick gate on V
+          q 4d 5d 4d -
+        """
 
     lick: str
 
@@ -625,10 +974,23 @@ class PickupTwice(Problem):
 
 
 class LickTwice(Problem):
-    """TODO lick-twice."""
+    """Two licks of the file have the same name, so `play` could mean either."""
 
     code = "lick-twice"
     severity = ERROR
+    bad = """
+        lick porch on I
+          q 2d 3d 4d 2d
+        lick porch on I
+          w 2d
+        """
+    good = """
+        lick porch on I
+          q 2d 3d 4d 2d
+        lick yard on I
+          w 2d
+        bar 4 yard
+        """
 
     name: str
 
@@ -640,10 +1002,18 @@ class LickTwice(Problem):
 
 
 class LickNamedRest(Problem):
-    """TODO lick-named-rest."""
+    """A lick has the name `rest`, which at `play` means silence."""
 
     code = "lick-named-rest"
     severity = ERROR
+    bad = """
+        lick rest on V
+          q 4d 5d 4d 1d
+        """
+    good = """
+        lick gate on V
+          q 4d 5d 4d 1d
+        """
 
     def message(self) -> str:
         return "a lick cannot be called `rest`: in `play`, `rest` leaves a bar silent"
@@ -653,10 +1023,18 @@ class LickNamedRest(Problem):
 
 
 class RhythmTwice(Problem):
-    """TODO rhythm-twice."""
+    """Two rhythms of the file have the same name, so a lick could mean either."""
 
     code = "rhythm-twice"
     severity = ERROR
+    bad = """
+        rhythm trot q x x x x
+        rhythm trot e x x q x h x
+        """
+    good = """
+        rhythm trot q x x x x
+        rhythm amble e x x q x h x
+        """
 
     name: str
 
@@ -668,10 +1046,19 @@ class RhythmTwice(Problem):
 
 
 class LickWithoutMusic(Problem):
-    """TODO lick-without-music."""
+    """A lick has a first line but no notes."""
 
     code = "lick-without-music"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          tip Let it ring.
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+          tip Let it ring.
+        """
 
     lick: str
 
@@ -683,10 +1070,12 @@ class LickWithoutMusic(Problem):
 
 
 class RhythmWithoutMusic(Problem):
-    """TODO rhythm-without-music."""
+    """A rhythm has a name but no values."""
 
     code = "rhythm-without-music"
     severity = ERROR
+    bad = "rhythm trot"
+    good = "rhythm trot q x e x x h x"
 
     name: str
 
@@ -698,10 +1087,16 @@ class RhythmWithoutMusic(Problem):
 
 
 class RhythmNote(Problem):
-    """TODO rhythm-note."""
+    """A rhythm has a note in it, but a rhythm only keeps places for notes.
+
+    Each `x` is filled by a note of the lick that uses the rhythm, so that one rhythm serves many
+    licks.
+    """
 
     code = "rhythm-note"
     severity = ERROR
+    bad = "rhythm trot q x x x 4d"
+    good = "rhythm trot q x x x x"
 
     found: str
 
@@ -713,10 +1108,19 @@ class RhythmNote(Problem):
 
 
 class PlaceInLick(Problem):
-    """TODO place-in-lick."""
+    """A lick has an `x` where a note should be."""
 
     code = "place-in-lick"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q x x x x
+        """
+    good = """
+        rhythm trot q x x x x
+        lick creek on IV in trot
+          4b 5b 6b 4b
+        """
 
     lick: str
 
@@ -728,10 +1132,20 @@ class PlaceInLick(Problem):
 
 
 class RhythmUnknown(Problem):
-    """TODO rhythm-unknown."""
+    """A lick asks for a rhythm that the file does not have."""
 
     code = "rhythm-unknown"
     severity = ERROR
+    bad = """
+        rhythm trot q x x x x
+        lick creek on IV in trott
+          4b 5b 6b 4b
+        """
+    good = """
+        rhythm trot q x x x x
+        lick creek on IV in trot
+          4b 5b 6b 4b
+        """
 
     found: str
     near: str | None
@@ -752,10 +1166,23 @@ class RhythmUnknown(Problem):
 
 
 class RhythmAndMarks(Problem):
-    """TODO rhythm-and-marks."""
+    """A lick that uses a rhythm has values, rests or bar lines of its own as well.
+
+    The rhythm gives all of these; the lick lists its notes.
+    """
 
     code = "rhythm-and-marks"
     severity = ERROR
+    bad = """
+        rhythm trot q x x x x
+        lick creek on IV in trot
+          q 4b 5b 6b 4b
+        """
+    good = """
+        rhythm trot q x x x x
+        lick creek on IV in trot
+          4b 5b 6b 4b
+        """
 
     found: str
     lick: str
@@ -768,14 +1195,24 @@ class RhythmAndMarks(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write only its notes, one for each `x`")
+        yield Hint("write only its notes, one for each `x`", removed(self.span))
 
 
 class RhythmCount(Problem):
-    """TODO rhythm-count."""
+    """A lick has more or fewer notes than its rhythm has places."""
 
     code = "rhythm-count"
     severity = ERROR
+    bad = """
+        rhythm trot q x x x x
+        lick creek on IV in trot
+          4b 5b 6b
+        """
+    good = """
+        rhythm trot q x x x x
+        lick creek on IV in trot
+          4b 5b 6b 4b
+        """
 
     lick: str
     notes: int
@@ -793,10 +1230,23 @@ class RhythmCount(Problem):
 
 
 class OnCount(Problem):
-    """TODO on-count."""
+    """A lick is written on a number of chords that is not the number of its bars.
+
+    One chord serves all bars of a lick; otherwise each bar names its own.
+    """
 
     code = "on-count"
     severity = ERROR
+    bad = """
+        turnaround home on I | V | I
+          q 2d 3d 4d 2d | 4d 5d 4d 1d
+        bars 11-12 home
+        """
+    good = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d | 4d 5d 4d 1d
+        bars 11-12 home
+        """
 
     lick: str
     asked: int
@@ -813,10 +1263,18 @@ class OnCount(Problem):
 
 
 class ValueFraction(Problem):
-    """A note value written as a fraction. Values are letters: `w`, `h`, `q`, `e`, `s`."""
+    """A note value is written as a fraction; values are letters, such as `q` for a quarter."""
 
     code = "value-fraction"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          1/4 4b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     found: str
     guess: str | None
@@ -835,10 +1293,21 @@ class ValueFraction(Problem):
 
 
 class NoteHeld(Problem):
-    """A sign for a hold joined to its note. A hold is a mark of its own: `=`."""
+    """A sign for a hold is joined to its note.
+
+    A hold is a mark of its own: the note before sounds on for one more value.
+    """
 
     code = "note-held"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          q 4b 5b~ 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b = 4b
+        """
 
     found: str
     guess: str | None  # with the hold behind the note, in the same bar
@@ -861,13 +1330,22 @@ class NoteHeld(Problem):
 
 
 class NotesAtOnce(Problem):
-    """Notes joined by a plus sign, or in round brackets. A chord is written as one note: `34d`.
+    """Notes are joined by a plus sign, or are in round brackets.
 
-    Only neighbouring holes on one breath sound together, or a split; a bent note sounds alone.
+    A chord is written as one note: its holes, then the breath. Only neighbouring holes on one
+    breath sound together, or the two of a split; a bent note sounds alone.
     """
 
     code = "notes-at-once"
     severity = ERROR
+    bad = """
+        lick porch on I
+          q 2d 3d+4d 5d 2d
+        """
+    good = """
+        lick porch on I
+          q 2d 34d 5d 2d
+        """
 
     found: str
     mixed: bool  # blow and draw
@@ -899,6 +1377,14 @@ class ValueBehind(Problem):
 
     code = "value-behind"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          4bq 5be 6be 5bq 4bq
+        """
+    good = """
+        lick creek on IV
+          q 4b e 5b 6b q 5b 4b
+        """
 
     found: str
     guess: str
@@ -908,8 +1394,7 @@ class ValueBehind(Problem):
         return f"{code(self.found)}: the value comes before the note, with a space between"
 
     def hints(self) -> Iterator[Hint]:
-        words = f"write {code(self.guess)}"
-        yield Hint(words, Edit(self.span, self.guess, certain=self.whole))
+        yield write(self.guess, self.span, certain=self.whole)
 
 
 class GroupRound(Problem):
@@ -917,6 +1402,14 @@ class GroupRound(Problem):
 
     code = "group-round"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          e ( 4b 5b )x4
+        """
+    good = """
+        lick creek on IV
+          e [ 4b 5b ]x4
+        """
 
     found: str
     guess: str
@@ -933,6 +1426,14 @@ class RepeatSigns(Problem):
 
     code = "repeat-signs"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          |: q 4b e 5b 6b q 5b 4b :|
+        """
+    good = """
+        lick creek on IV
+          q 4b e 5b 6b q 5b 4b
+        """
 
     music: str  # between the signs
     placed: str | None  # how the lick is played: `every I porch`
@@ -949,5 +1450,4 @@ class RepeatSigns(Problem):
         words = f"write {code(self.music)}{by_itself}"
         yield Hint(words, Edit(self.span, self.music, certain=False))
         twice = f"[ {self.music} | ]x2"
-        words = f"or, for a lick of both rounds, write {code(twice)}"
-        yield Hint(words, Edit(self.span, twice, certain=False))
+        yield Hint(f"or, for a lick of both rounds, write {code(twice)}")

@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from formsheet.listing import bars_words
 from formsheet.music.form import FormBar
-from formsheet.problems.problem import ERROR, Hint, Problem
+from formsheet.problems.edits import line_above, line_below
+from formsheet.problems.problem import ERROR, Edit, Hint, Problem, Sample
 from formsheet.problems.words import (
     bar_count,
     code,
@@ -20,10 +21,17 @@ _MOST_OFFERS = 3  # licks that are named
 
 
 class PlayMissing(Problem):
-    """TODO play-missing."""
+    """The licks are there, but nothing says which of them is played where."""
 
     code = "play-missing"
     severity = ERROR
+    bad = Sample("lick gate on V\n  q 4d 5d 4d 1d", without=("play",))
+    good = """
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
 
     def message(self) -> str:
         return "nothing is played: the lesson has no `play` line"
@@ -33,10 +41,17 @@ class PlayMissing(Problem):
 
 
 class PlayForgotten(Problem):
-    """TODO play-forgotten."""
+    """Lines that place licks have no `play` line above them."""
 
     code = "play-forgotten"
     severity = ERROR
+    bad = Sample("every I   porch\nevery IV  creek\nevery V   gate", without=("play",))
+    good = """
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
 
     found: str
 
@@ -44,14 +59,27 @@ class PlayForgotten(Problem):
         return f"{code(self.found)} belongs under a `play` line, and this lesson has none"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `play` on a line of its own above this line")
+        words = "write `play` on a line of its own above this line"
+        yield Hint(words, line_above(self.span, "play", certain=True))
 
 
 class LickUnknown(Problem):
-    """TODO lick-unknown."""
+    """At `play` a lick has a name that no lick of the lesson has."""
 
     code = "lick-unknown"
     severity = ERROR
+    bad = """
+        play
+          every I   porch
+          every IV  creak
+          every V   gate
+        """
+    good = """
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
 
     found: str
     shelf: str | None
@@ -74,10 +102,12 @@ class LickUnknown(Problem):
 
 
 class CountRange(Problem):
-    """TODO count-range."""
+    """The number of times that a lick or a chorus is played makes no sense."""
 
     code = "count-range"
     severity = ERROR
+    bad = "bars 1-4 porch x0"
+    good = "bars 1-4 porch x4"
 
     found: str
     most: int
@@ -90,10 +120,12 @@ class CountRange(Problem):
 
 
 class BarsRange(Problem):
-    """TODO bars-range."""
+    """The bars are given in a way that names no bar, such as backwards."""
 
     code = "bars-range"
     severity = ERROR
+    bad = "bars 4-1 porch"
+    good = "bars 1-4 porch"
 
     found: str
 
@@ -105,10 +137,12 @@ class BarsRange(Problem):
 
 
 class BarsOutside(Problem):
-    """TODO bars-outside."""
+    """A line places a lick in a bar that the form does not have."""
 
     code = "bars-outside"
     severity = ERROR
+    bad = "bar 13 gate"
+    good = "bar 12 gate"
 
     form: str
     form_bars: int
@@ -122,10 +156,18 @@ class BarsOutside(Problem):
 
 
 class BarTwice(Problem):
-    """TODO bar-twice."""
+    """Two lines place different things in the same bar."""
 
     code = "bar-twice"
     severity = ERROR
+    bad = """
+        bars 1-4 porch
+        bar 4 rest
+        """
+    good = """
+        bars 1-3 porch
+        bar 4 rest
+        """
 
     bar: int
 
@@ -172,10 +214,25 @@ class LickWanted(Problem):
 
 
 class BarWithoutLick(LickWanted):
-    """TODO bar-without-lick."""
+    """Nothing is played in some bars of the form.
+
+    Every bar of a sheet shows a lick or a rest: a student cannot know whether an empty bar is
+    meant.
+    """
 
     code = "bar-without-lick"
     severity = ERROR
+    bad = """
+        play
+          every I   porch
+          every IV  creek
+        """
+    good = """
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
 
     bars: Sequence[int]
     when: str
@@ -185,19 +242,27 @@ class BarWithoutLick(LickWanted):
 
     def hints(self) -> Iterator[Hint]:
         if self.fitting:
-            yield Hint(
-                f"{one_of(self.fitting)} would fit: add "
-                f"{code(f'every {self.chord} {self.fitting[0]}')} below"
-            )
+            line = f"every {self.chord} {self.fitting[0]}"
+            words = f"{one_of(self.fitting)} would fit: add {code(line)} below"
+            yield Hint(words, self._added(line))
         yield from self.other_hints()
-        yield Hint(f"to leave silence there, add {code(f'every {self.chord} rest')}")
+        silence = f"every {self.chord} rest"
+        yield Hint(f"to leave silence there, add {code(silence)}", self._added(silence))
+
+    def _added(self, line: str) -> Edit | None:
+        return line_below(self.span, line) if self.span.text.startswith("play") else None
 
 
 class LickWrongChord(LickWanted):
-    """TODO lick-wrong-chord."""
+    """A lick is played over another chord than the one it is written for.
+
+    Its strong notes were chosen from the chord that it names, and may clash with another.
+    """
 
     code = "lick-wrong-chord"
     severity = ERROR
+    bad = "bar 9 creek"
+    good = "bar 9 gate"
 
     asked: str
     bars: Sequence[int]
@@ -212,23 +277,41 @@ class LickWrongChord(LickWanted):
 
     def hints(self) -> Iterator[Hint]:
         if self.fitting:
-            yield Hint(
-                f"play a lick that is written for {self.chord}, the best first: "
-                f"{one_of(self.fitting)}"
-            )
+            words = f"play a lick that is written for {self.chord}, the best first: "
+            (best, *others) = self.fitting
+            edit = None if others else self._instead(best)
+            yield Hint(words + one_of(self.fitting), edit)
         yield from self.other_hints()
         if self.both:
-            yield Hint(
-                f"if it is meant for this bar too, write {code(f'on {self.both}')} in its "
-                "first line"
-            )
+            chords = code(f"on {self.both}")
+            words = f"if it is meant for this bar too, write {chords} in its first line"
+            yield Hint(words, Edit(self.related[0].span, self.both, certain=False))
+
+    def _instead(self, lick: str) -> Edit:
+        name = self.span._replace(end=self.span.start + len(self.lick or ""))
+        return Edit(name, lick, certain=False)
 
 
 class LickWrongLast(LickWanted):
-    """TODO lick-wrong-last."""
+    """In the last chorus the ending changes a chord, and the lick that is there does not fit it."""
 
     code = "lick-wrong-last"
     severity = ERROR
+    bad = """
+        play x2
+          every I   porch
+          every IV  creek
+          every V   gate
+          bar 12    gate
+          last time ending I
+        """
+    good = """
+        play x2
+          every I   porch
+          every IV  creek
+          every V   gate
+          last time ending I
+        """
 
     asked: str
     bars: Sequence[int]
@@ -244,20 +327,32 @@ class LickWrongLast(LickWanted):
     def hints(self) -> Iterator[Hint]:
         if self.fitting:
             last = f"last time {self.where} {self.fitting[0]}"
-            yield Hint(f"for the last time add {code(last)} below")
+            yield Hint(f"for the last time add {code(last)} below", line_below(self.span, last))
         yield from self.other_hints()
         if self.both:
-            yield Hint(
-                f"if it is meant for the last time too, write {code(f'on {self.both}')} in "
-                "its first line"
-            )
+            chords = code(f"on {self.both}")
+            words = f"if it is meant for the last time too, write {chords} in its first line"
+            yield Hint(words, Edit(self.related[0].span, self.both, certain=False))
 
 
 class EveryNowhere(Problem):
-    """TODO every-nowhere."""
+    """A line places a lick on every bar of a chord that the form never has."""
 
     code = "every-nowhere"
     severity = ERROR
+    bad = """
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+          every ii  gate
+        """
+    good = """
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
 
     form: str
     found: str
@@ -275,10 +370,12 @@ class EveryNowhere(Problem):
 
 
 class CountMismatch(Problem):
-    """TODO count-mismatch."""
+    """Licks and counts do not add up to the bars that they are placed in."""
 
     code = "count-mismatch"
     severity = ERROR
+    bad = "bars 1-4 porch x3"
+    good = "bars 1-4 porch x4"
 
     have: int
     want: int
@@ -293,14 +390,16 @@ class CountMismatch(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.fixed:
-            yield write(self.fixed, self.span)
+            yield write(self.fixed, self.span, certain=False)
 
 
 class CountsWanted(Problem):
-    """TODO counts-wanted."""
+    """Several licks share some bars, and nothing says how often each is played."""
 
     code = "counts-wanted"
     severity = ERROR
+    bad = "bars 1-4 porch, rest"
+    good = "bars 1-4 porch x3, rest"
 
     want: int
     where: str
@@ -318,10 +417,23 @@ class CountsWanted(Problem):
 
 
 class LickDoesNotFill(Problem):
-    """TODO lick-does-not-fill."""
+    """A lick repeats until its bars are full, and this one does not come out even.
+
+    A lick of two bars fills two or four bars, but not three.
+    """
 
     code = "lick-does-not-fill"
     severity = ERROR
+    bad = """
+        lick stairs on I
+          q 2d 3d 4d 2d | 4d 3d 2d 2d
+        bars 1-3 stairs
+        """
+    good = """
+        lick stairs on I
+          q 2d 3d 4d 2d | 4d 3d 2d 2d
+        bars 1-4 stairs
+        """
 
     lick: str
     one: int
@@ -342,10 +454,23 @@ class LickDoesNotFill(Problem):
 
 
 class BarLineMissing(Problem):
-    """TODO bar-line-missing."""
+    """Two chords are written as if they shared a bar, but the lick is played over a chord a bar.
+
+    Without a bar line between them, two chords change in the middle of one bar.
+    """
 
     code = "bar-line-missing"
     severity = ERROR
+    bad = """
+        turnaround home on I V
+          q 2d 3d 4d 2d | 4d 5d 4d 1d
+        bars 11-12 home
+        """
+    good = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d | 4d 5d 4d 1d
+        bars 11-12 home
+        """
 
     asked: str
     bars: Sequence[int]
@@ -359,14 +484,27 @@ class BarLineMissing(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"for a chord a bar write {code(f'on {self.apart}')}")
+        words = f"for a chord a bar write {code(f'on {self.apart}')}"
+        yield Hint(words, Edit(self.span, self.apart, certain=False))
 
 
 class ThirdUnlike(Problem):
-    """TODO third-unlike."""
+    """A lick written for a minor chord is played over a major one, or the other way round.
+
+    The third decides between the two, and the third of one is the note that hurts most over the
+    other.
+    """
 
     code = "third-unlike"
     severity = ERROR
+    bad = """
+        lick creek on iv
+          q 4b 5b 6b 4b
+        """
+    good = """
+        lick creek on IV
+          q 4b 5b 6b 4b
+        """
 
     asked: str
     third: str
@@ -383,17 +521,37 @@ class ThirdUnlike(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(
+        words = (
             f"if the numeral is a slip, write {code(f'on {self.meant}')}; else play a "
             f"lick written for {code(self.chord)}"
         )
+        yield Hint(words, Edit(self.span, self.meant, certain=False))
 
 
 class PickupNoRoom(Problem):
-    """TODO pickup-no-room."""
+    """A pick-up would sound over notes of the bar before it.
+
+    A harp plays one thing at a time: the bar before a pick-up has a rest at its end.
+    """
 
     code = "pickup-no-room"
     severity = ERROR
+    bad = """
+        lick creek on IV
+          pickup e 3b 4b
+          q 4b 5b 6b -
+        lick porch on I
+          q 2d 3d 4d -
+        """
+    good = """
+        lick creek on IV
+          pickup e 3b 4b
+          q 4b 5b 6b -
+        lick porch on I
+          q 2d 3d 4d -
+        lick gate on V
+          q 4d 5d 4d -
+        """
 
     lick: str
     length: str
@@ -411,10 +569,26 @@ class PickupNoRoom(Problem):
 
 
 class TuneTooLong(Problem):
-    """TODO tune-too-long."""
+    """All choruses together are longer than any tune."""
 
     code = "tune-too-long"
     severity = ERROR
+    bad = """
+        play x50
+          every I   porch
+          every IV  creek
+          every V   gate
+        play x50
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
+    good = """
+        play x3
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
 
     length: int
     most: int

@@ -14,10 +14,29 @@ from formsheet.problems.words import (
 
 
 class LickCut(Problem):
-    """TODO lick-cut."""
+    """Only a part of a longer lick is played in some bars, because another line takes the rest."""
 
     code = "lick-cut"
     severity = REMARK
+    bad = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d | 4d 5d h -
+        play x2
+          every I    porch
+          every IV   creek
+          every V    gate
+          bars 11-12 home
+          last time bar 12 gate
+        """
+    good = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d | 4d 5d h -
+        play x2
+          every I    porch
+          every IV   creek
+          every V    gate
+          bars 11-12 home
+        """
 
     lick: str
     whole: int
@@ -35,10 +54,29 @@ class LickCut(Problem):
 
 
 class LickNowhereWhole(Problem):
-    """TODO lick-nowhere-whole."""
+    """A lick of several bars is never played from beginning to end.
+
+    The student gets no card and no clip of it, because there is no place in the tune where it can
+    be practised whole.
+    """
 
     code = "lick-nowhere-whole"
     severity = WARNING
+    bad = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d | 4d 5d h -
+        play
+          every I    porch
+          every IV   creek
+          every V    gate
+          bars 11-12 home
+          last time bar 11 porch
+        """
+    good = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d | 4d 5d h -
+        bars 11-12 home
+        """
 
     lick: str
     whole: int
@@ -57,10 +95,12 @@ class LickNowhereWhole(Problem):
 
 
 class TextTooLong(Problem):
-    """TODO text-too-long."""
+    """A text is longer than a handout has room for."""
 
     code = "text-too-long"
     severity = ERROR
+    bad = "say " + "Breathe low and easy. " * 190
+    good = "say Breathe low and easy."
 
     letters: int
     most: int
@@ -73,10 +113,12 @@ class TextTooLong(Problem):
 
 
 class WordTooLong(Problem):
-    """TODO word-too-long."""
+    """A word is longer than a line of the sheet."""
 
     code = "word-too-long"
     severity = ERROR
+    bad = "say Slow" + "ly" * 100
+    good = "say Slowly"
 
     most: int
 
@@ -88,10 +130,15 @@ class WordTooLong(Problem):
 
 
 class GlyphMissing(Problem):
-    """TODO glyph-missing."""
+    """The typeface of the sheet lacks some letters of a text.
+
+    The computer that prints the sheet may have another typeface with them, or may print a box.
+    """
 
     code = "glyph-missing"
     severity = WARNING
+    bad = "title Утро на кухне"
+    good = "title Kitchen Shuffle"
 
     signs: str
     more: str
@@ -107,10 +154,19 @@ class GlyphMissing(Problem):
 
 
 class LickUnused(Problem):
-    """TODO lick-unused."""
+    """A lick of the lesson is played nowhere in the tune."""
 
     code = "lick-unused"
     severity = REMARK
+    bad = """
+        lick stairs on I
+          q 2d 3d 4d 2d
+        """
+    good = """
+        lick stairs on I
+          q 2d 3d 4d 2d
+        bar 1 stairs
+        """
 
     lick: str
 
@@ -122,10 +178,23 @@ class LickUnused(Problem):
 
 
 class PickupUnplayed(Problem):
-    """A pick-up with `once`, of a lick with which the tune does not begin: it is not played."""
+    """A pick-up with `once` is not played, because the tune does not begin with its lick.
+
+    `once` is for a pick-up into the first bar of the tune: it sounds in the count-in.
+    """
 
     code = "pickup-unplayed"
     severity = REMARK
+    bad = """
+        lick creek on IV
+          pickup once e 4b 4d
+          q 4b 5b 6b 4b
+        """
+    good = """
+        lick porch on I
+          pickup once e 1d 2b
+          q 2d 3d 4d 2d
+        """
 
     lick: str
     first: str | None
@@ -139,13 +208,25 @@ class PickupUnplayed(Problem):
 
 
 class PickupUncounted(Problem):
-    """The tune begins with a pick-up and has no count-in: one bar is counted all the same."""
+    """The tune begins with a pick-up and has no count-in, so one bar is counted all the same."""
 
     code = "pickup-uncounted"
     severity = REMARK
+    bad = """
+        count-in 0
+        lick porch on I
+          pickup once e 1d 2b
+          q 2d 3d 4d 2d
+        """
+    good = """
+        count-in 1
+        lick porch on I
+          pickup once e 1d 2b
+          q 2d 3d 4d 2d
+        """
 
     def message(self) -> str:
         return "the tune begins with a pick-up: one bar is counted, so that it has room"
 
     def hints(self) -> Iterator[Hint]:
-        yield write("1", self.span)
+        yield write("1", self.span, certain=False)

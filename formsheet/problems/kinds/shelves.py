@@ -4,19 +4,33 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from formsheet.problems.problem import ERROR, Hint, Problem
+from formsheet.problems.problem import ERROR, Hint, Problem, Sample
 from formsheet.problems.words import (
     code,
     did_you_mean,
     one_of,
 )
 
+#: What the lessons of the samples take, and the shelf that they take it from.
+_USE = "use home from turnarounds\nbars 11-12 home"
+_HOME = "turnaround home on I | V\n  q 2d 3d 4d 2d | 4d 5d 4d 1d\n"
+_SHELF = ("turnarounds.licks", f"position 2nd\n{_HOME}")
+
+
+def _shelf(text: str) -> tuple[str, str]:
+    return (_SHELF[0], text)
+
 
 class ShelfUnknown(Problem):
-    """TODO shelf-unknown."""
+    """The lesson takes licks from a shelf that is not there.
+
+    A shelf is looked for beside the lesson, then in the folder `shelf` of the lessons folder.
+    """
 
     code = "shelf-unknown"
     severity = ERROR
+    bad = Sample(_USE.replace("turnarounds", "turnaround"), beside=(_SHELF,))
+    good = Sample(_USE, beside=(_SHELF,))
 
     file: str
     searched: str  # the folder of shelves of the lessons folder
@@ -44,10 +58,16 @@ class ShelfUnknown(Problem):
 
 
 class ShelfOutside(Problem):
-    """TODO shelf-outside."""
+    """The name of a shelf leads to a place outside the lessons folder.
+
+    A lessons folder that is copied to another computer takes everything that its lessons use with
+    it.
+    """
 
     code = "shelf-outside"
     severity = ERROR
+    bad = Sample(_USE.replace("turnarounds", "../turnarounds"), beside=(_SHELF,))
+    good = Sample(_USE, beside=(_SHELF,))
 
     found: str
 
@@ -61,10 +81,24 @@ class ShelfOutside(Problem):
 
 
 class ShelfCircle(Problem):
-    """TODO shelf-circle."""
+    """Shelves take licks from one another in a circle, so that no one of them can be read first."""
 
     code = "shelf-circle"
     severity = ERROR
+    bad = Sample(
+        _USE,
+        beside=(
+            _shelf(f"use walk from walks\n{_HOME}"),
+            ("walks.licks", "use home from turnarounds\nlick walk on I\n  q 2d 3d 4d 2d\n"),
+        ),
+    )
+    good = Sample(
+        _USE,
+        beside=(
+            _shelf(f"use walk from walks\n{_HOME}"),
+            ("walks.licks", "lick walk on I\n  q 2d 3d 4d 2d\n"),
+        ),
+    )
 
     circle: str
 
@@ -76,10 +110,18 @@ class ShelfCircle(Problem):
 
 
 class ShelfChain(Problem):
-    """TODO shelf-chain."""
+    """A lick is passed on from shelf to shelf more often than anybody can follow."""
 
     code = "shelf-chain"
     severity = ERROR
+    bad = Sample(
+        _USE.replace("turnarounds", "shelf-1"),
+        beside=(
+            *((f"shelf-{n}.licks", f"use home from shelf-{n + 1}\n") for n in range(1, 9)),
+            ("shelf-9.licks", _HOME),
+        ),
+    )
+    good = Sample(_USE.replace("turnarounds", "shelf-9"), beside=(("shelf-9.licks", _HOME),))
 
     most: int
 
@@ -91,10 +133,16 @@ class ShelfChain(Problem):
 
 
 class ShelfUnlike(Problem):
-    """TODO shelf-unlike."""
+    """A shelf is written for another position or tuning than the lesson that uses it.
+
+    The same holes would be other degrees of the key there, and the licks would not fit their
+    chords.
+    """
 
     code = "shelf-unlike"
     severity = ERROR
+    bad = Sample(_USE, beside=(_shelf(f"position 3rd\n{_HOME}"),))
+    good = Sample(_USE, beside=(_SHELF,))
 
     shelf: str
     fact: str
@@ -114,10 +162,12 @@ class ShelfUnlike(Problem):
 
 
 class ShelfForm(Problem):
-    """TODO shelf-form."""
+    """A shelf has a form, but it holds licks for tunes of any form."""
 
     code = "shelf-form"
     severity = ERROR
+    bad = Sample(_USE, beside=(_shelf(f"form 12-bar standard\n{_HOME}"),))
+    good = Sample(_USE, beside=(_SHELF,))
 
     def message(self) -> str:
         return "a shelf holds licks and rhythms only: `form` belongs in a lesson"
@@ -127,10 +177,12 @@ class ShelfForm(Problem):
 
 
 class ShelfPlay(Problem):
-    """TODO shelf-play."""
+    """A shelf has a `play`, but what is played where is said by the lesson that uses it."""
 
     code = "shelf-play"
     severity = ERROR
+    bad = Sample(_USE, beside=(_shelf(f"{_HOME}play\n  bars 11-12 home\n"),))
+    good = Sample(_USE, beside=(_SHELF,))
 
     def message(self) -> str:
         return "a shelf holds licks and rhythms only: `play` belongs in a lesson"
@@ -140,10 +192,12 @@ class ShelfPlay(Problem):
 
 
 class LickNotOnShelf(Problem):
-    """TODO lick-not-on-shelf."""
+    """The shelf has no lick of the name that the lesson takes from it."""
 
     code = "lick-not-on-shelf"
     severity = ERROR
+    bad = Sample(_USE.replace("home from", "hoem as home from"), beside=(_SHELF,))
+    good = Sample(_USE, beside=(_SHELF,))
 
     shelf: str
     found: str
