@@ -9,12 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from formsheet.lesson.model import Lick, LickMark
+from formsheet.music import pitch
 from formsheet.music.harp import Harp
 from formsheet.music.tab import WIDEST_REACH, Breath, Shape, Tab
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
-
-_OCTAVE = 12  # semitones
 
 Check = Callable[[LickMark, Tab, Harp], Problem | None]
 
@@ -68,7 +67,7 @@ def _octaves_near(tab: Tab, harp: Harp) -> list[str]:
     octaves = []
     for split in splits:
         first, second = harp.pitches(split)
-        if second - first == _OCTAVE:
+        if second - first == pitch.OCTAVE:
             octaves.append(str(split))
     return octaves
 

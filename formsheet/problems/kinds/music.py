@@ -14,6 +14,7 @@ from formsheet.problems.words import (
     one_of,
     write,
 )
+from formsheet.source import Span
 
 _STOPS = (",", ".", ";", ":")  # behind a note, out of habit
 _MANY_MEANINGS = ("~", "_")  # signs that other hands use for holds, rests and shakes
@@ -791,6 +792,8 @@ class BarTooLong(Problem):
     meter: str
     want: str
     before: str | None
+    full_at: Span | None  # the end of a line at which the bar is full
+    whole_bars: bool  # with a bar line there, all is bars that are full
 
     def message(self) -> str:
         return (
@@ -799,10 +802,22 @@ class BarTooLong(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
+        if self.full_at:
+            words = f"a new line does not end a bar: end line {self.full_at.line} with `|`"
+            yield Hint(words, Edit(self.full_at, " |", certain=self.whole_bars))
+            return
         if self.before:
             words = f"a bar line `|` before {code(self.before)} would end the bar in time"
             yield Hint(words, inserted(self.span, "| "))
         yield Hint("shorten a value, or take a mark out")
+
+
+class StillHolds(NamedTuple):
+    """A value in force for marks that were meant to be longer."""
+
+    value: str
+    marks: Span  # the last ones of a bar
+    meant: str
 
 
 class BarTooShort(Problem):
@@ -829,6 +844,7 @@ class BarTooShort(Problem):
     meter: str
     want: str
     rest: str | None
+    still: StillHolds | None
 
     def message(self) -> str:
         return (
@@ -837,6 +853,16 @@ class BarTooShort(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
+        if self.still:
+            value, marks, meant = self.still
+            several = len(marks.text.split()) > 1
+            first = code(marks.text.split()[0]) if several else "it"
+            which = code(marks.text) if several else f"the last {code(marks.text)}"
+            words = (
+                f"{code(value)} still holds for {which}: with {code(meant)} before {first} the "
+                "bar is full"
+            )
+            yield Hint(words, inserted(marks, f"{meant} "))
         if self.rest:
             words = f"lengthen a note, or fill the bar with rest: {code(self.rest)}"
             end = self.span._replace(start=self.span.end)
