@@ -103,8 +103,9 @@ def _with_repairs(problems: list[Problem], lesson: Lesson) -> list[Problem]:
     """The problems; those that something of the lesson would mend carry it."""
     from formsheet.judge.assign import with_offers  # most lessons have no problem
     from formsheet.lesson.letters import with_numerals
+    from formsheet.lesson.misnamed import with_forms
 
-    problems = with_numerals(problems, lesson)
+    problems = with_forms(with_numerals(problems, lesson))
     if not lesson.facts.known("tuning", "position", "meter"):
         return problems
     return with_offers(problems, lesson)

@@ -202,11 +202,9 @@ class _Reader:
             return None
         form = built_in_form(line.name.text)
         if form is None:
-            name = " ".join(line.name.text.casefold().split())
-            plain = name.removesuffix("blues").strip()
-            near = nearest(plain, FORMS) or next(
-                (form for form in FORMS if plain and plain in form), None
-            )
+            from formsheet.lesson.misnamed import form_meant
+
+            near = form_meant(line.name.text)
             problem = kinds.FormUnknown(
                 line.name.span, found=line.name.text, near=near, known=list(FORMS)
             )

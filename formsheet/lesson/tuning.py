@@ -58,6 +58,8 @@ def _read_row(line: ReedLine, floor: int) -> tuple[list[int], list[Problem]]:
     """MIDI numbers of a row on a C harp, each note the nearest at or above the one before."""
     row: list[int] = []
     problems: list[Problem] = []
+    if other := _other_names(line):
+        return [], [other]
     for word in line.notes:
         midi = _read_note(word, row[-1] if row else floor)
         if midi is None:
@@ -73,6 +75,25 @@ def _read_row(line: ReedLine, floor: int) -> tuple[list[int], list[Problem]]:
                   usage=USAGE[line.keyword.text])
         )  # fmt: skip
     return row, problems
+
+
+def _other_names(line: ReedLine) -> Problem | None:
+    """A row with names of notes in another language, as a whole."""
+    if all(_read_note(word, LOWEST_C) is not None for word in line.notes):
+        return None
+    from formsheet.lesson.misnamed import row_meant  # most tunings are in English
+
+    meant = row_meant([pitch.plain_signs(word.text) for word in line.notes])
+    if not meant:
+        return None
+    span = line.notes[0].span.to(line.notes[-1].span)
+    wrong = [word.text for word in line.notes if _read_note(word, LOWEST_C) is None]
+    return kinds.TuningNames(
+        span,
+        found=list(dict.fromkeys(wrong)),
+        row=" ".join(meant),
+        certain=not any(word.text.rstrip("0123456789") == "B" for word in line.notes),
+    )
 
 
 def _read_note(word: Word, floor: int) -> int | None:

@@ -133,6 +133,7 @@ PASTED: list[tuple[str, int, Way]] = [
     ("tuning-holes", 0, instead_of_line),
     ("tuning-note", 0, in_place),
     ("tuning-note", 1, in_place),
+    ("tuning-names", 0, in_place),
     ("tuning-range", 0, in_place),
     ("note-breath", 0, in_place),
     ("note-breath", 1, in_place),
