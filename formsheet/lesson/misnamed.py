@@ -89,7 +89,7 @@ def _note_meant(name: str, german: bool) -> str | None:
     if stem in _SYLLABLES:
         return _SYLLABLES[stem] + sign
     found = re.fullmatch(_GERMAN, folded)
-    if not found or (found[2] == "s" and found[1] not in "ae"):
+    if not found or name[0].islower() or (found[2] == "s" and found[1] not in "ae"):
         return None
     letter = found[1].upper()
     if letter == _GERMAN_B:
