@@ -50,7 +50,7 @@ OTHER_WORDS = {
 
 _BULLET = r"[•●○◦▪▫■□‣⁃·∙➢➤]"
 _NUMBER_OR_DASH = r"[*+>–—-]|\d{1,2}[.)]"  # a bullet only before a word that begins a line
-_FIRST_WORDS = frozenset(word.split()[0] for word in (*FACT_WORDS, *BLOCK_WORDS))
+_FIRST_WORDS = frozenset((*FACT_WORDS, *BLOCK_WORDS, "last"))
 _FENCE = r"(?:`{3,}|~{3,})[\w-]*"
 _NUMBERED = re.compile(r"[^\S\n]*(#\d\S*)")
 
