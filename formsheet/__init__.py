@@ -1,6 +1,6 @@
 """formsheet: from a plain-text harmonica lesson to a handout that a student can learn from.
 
-What the commands do, for other programs:
+The functions of the commands, for other programs:
 
     import formsheet
 
@@ -16,7 +16,7 @@ What the commands do, for other programs:
 
 A lesson's mistakes are data, never exceptions: `Problem` has `code`, `severity`, `span`,
 `message()` and `hints()`; a hint has an `edit` where there is exactly one. `formsheet explain CODE`
-says what a code means. Nothing is imported before it is needed.
+prints what a code means. Modules are imported when they are first used.
 """
 
 from __future__ import annotations
@@ -63,7 +63,7 @@ def __getattr__(name: str) -> Any:
 
 
 class LessonError(ValueError):
-    """A lesson has errors, so that no handout can be made of it."""
+    """A lesson has errors, so no handout can be made; `problems` has them."""
 
     def __init__(self, problems: Sequence[Problem]) -> None:
         self.problems = tuple(problems)  # errors, warnings and remarks in the order of the text
@@ -71,10 +71,10 @@ class LessonError(ValueError):
 
 
 class Handout(NamedTuple):
-    """The handout of a lesson on the disk."""
+    """The handout of a lesson, on the disk."""
 
     folder: Path
-    files: tuple[Path, ...]  # written now; none where nothing had changed since the last time
+    files: tuple[Path, ...]  # written now; empty if nothing changed since the last build
     problems: tuple[Problem, ...]  # warnings and remarks
 
 
@@ -85,7 +85,7 @@ def check(
     folder: str | PathLike[str] = ".",
     harp: str | None = None,
 ) -> Examined:
-    """Read and judge the text of a lesson, or of a shelf if `name` ends in `.licks`.
+    """Read and check the text of a lesson, or of a shelf if `name` ends in `.licks`.
 
     `name` is how problems call it. Its shelves are looked for in `folder` and in `shelf` there.
     `harp` takes the place of the lesson's own, as it is stamped: `C`, `Bb`, `low F`; ValueError if
@@ -103,7 +103,7 @@ def check(
 
 
 def check_file(path: str | PathLike[str], *, harp: str | None = None) -> Examined:
-    """Read and judge a lesson or a shelf on the disk; its shelves are looked for beside it.
+    """Read and check a lesson or a shelf on the disk; its shelves are searched beside it.
 
     A file that cannot be read is a problem like any other. `harp` as in `check`.
     """
@@ -169,11 +169,14 @@ def shown(problem: Problem) -> str:
 
 
 def _harp(name: str | None) -> Harp | None:
-    from formsheet.lesson.fact_values import harp_of
+    from formsheet.problems.drawing import hint_texts
+    from formsheet.problems.problem import Problem
+    from formsheet.vocabulary.facts import HARP
+    from formsheet.vocabulary.option import value_of
 
     if name is None:
         return None
-    harp = harp_of(name)
-    if harp is None:
-        raise ValueError(f"unknown harp: {name}; harps are `C`, `Bb`, `low F` and so on")
+    harp = value_of(HARP, name)
+    if isinstance(harp, Problem):
+        raise ValueError("; ".join([harp.message(), *hint_texts(harp)]))
     return harp

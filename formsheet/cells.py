@@ -1,10 +1,10 @@
-"""How wide a text stands where every letter has a place of one width: the cells it takes."""
+"""The width of a text in a fixed-pitch face, in cells."""
 
 from __future__ import annotations
 
 import unicodedata
 
-#: Marks on the letter before, and characters that only shape or order others.
+#: Unicode categories without a cell: combining marks and format characters.
 _WITHOUT_CELL = ("Mn", "Me", "Cf")
 _WIDE = "FW"
 
@@ -26,6 +26,6 @@ def _cells_of(sign: str) -> int:
 
 
 def filled(text: str, width: int, right: bool = False) -> str:
-    """A text with spaces up to a width in cells, behind it or, flush right, before it."""
+    """A text padded with spaces to a width in cells; `right`: flush right. Never cut."""
     room = " " * (width - cells(text))
     return room + text if right else text + room

@@ -1,6 +1,6 @@
-"""Which characters the typeface of the sheet has; a test holds this against its files.
+"""Which characters the typeface of the sheet has; a test compares this list with the font files.
 
-The list stands here, since a check of a lesson is not to wait for the reading of a font file.
+The list is kept in code so that checking a lesson does not have to read a font file.
 """
 
 from __future__ import annotations
@@ -17,13 +17,13 @@ _MORE = frozenset(
 
 
 def in_face(character: str) -> bool:
-    """Whether the sheet's own typeface prints a character; spaces and the like print nothing."""
+    """Whether the sheet's typeface can print a character; True for what needs no glyph (spaces)."""
     printable = category(character)[0] not in "CZ"
     return character.isascii() or not printable or character in _MORE
 
 
 def missing(text: str) -> str:
-    """The characters of a text that the typeface lacks, each once, in their order."""
+    """The characters of a text that the typeface lacks, each once, in order of appearance."""
     if text.isascii():
         return ""
     return "".join(dict.fromkeys(c for c in text if not in_face(c)))

@@ -1,4 +1,4 @@
-"""Which files of a kind lie in a folder and below it."""
+"""Find files of a kind in a folder and its subfolders."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ from pathlib import Path
 
 
 def files_below(home: Path, suffixes: Sequence[str]) -> list[tuple[str, os.DirEntry[str]]]:
-    """The files with one of these suffixes: path from `home`, with `/`, and entry; in order.
+    """The files with one of these suffixes, sorted: path relative to `home` (with `/`), and entry.
 
-    Hidden files and folders are left out (editors put their own there), and so is what a link
-    names outside the folder. What has just gone or may not be read is left out too.
+    Skipped: hidden files and folders (editors keep temporary files there), links that lead out of
+    the folder, and whatever has just been removed or cannot be read.
     """
     root = os.path.realpath(home)
     found = _below(os.fspath(home), "", tuple(suffixes), root)

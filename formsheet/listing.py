@@ -1,11 +1,11 @@
-"""Things and bar numbers one after another in words, the same wherever they are told."""
+"""Lists of things and of bar numbers in words, the same in every message."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import groupby
 
-_SHORTEST_RANGE = 3  # numbers that are told as "1-3"; two are told by name
+_SHORTEST_RANGE = 3  # numbers written as "1-3"; two are written one by one
 
 
 def listed(items: Sequence[str], last: str) -> str:
@@ -16,13 +16,13 @@ def listed(items: Sequence[str], last: str) -> str:
 
 
 def runs(numbers: Sequence[int]) -> list[list[int]]:
-    """Numbers that follow one another, run by run: 1, 2, 3, 7 is [1, 2, 3], [7]."""
+    """Sorted numbers grouped into runs of consecutive ones: 1, 2, 3, 7 is [1, 2, 3], [7]."""
     found = groupby(enumerate(numbers), lambda pair: pair[1] - pair[0])
     return [[number for _, number in run] for _, run in found]
 
 
 def run_words(numbers: Sequence[int]) -> list[str]:
-    """Numbers with their longer runs drawn together: "1-4", "7", "8", "11"."""
+    """Sorted numbers, runs of three or more written as a range: "1-4", "7", "8", "11"."""
     words: list[str] = []
     for run in runs(numbers):
         long = len(run) >= _SHORTEST_RANGE

@@ -1,4 +1,4 @@
-"""A file mended: every edit made that is the only one possible, and no other."""
+"""Mend a file: apply every edit that is the only one possible for its problem."""
 
 from __future__ import annotations
 
@@ -12,23 +12,23 @@ from formsheet.problems.words import code
 from formsheet.source import Source
 from formsheet.stages import examine_any
 
-#: Times that a file is examined anew: an edit can bring to light what another one mends.
+#: Most rounds of checks: an edit can reveal a problem that another edit mends.
 _MOST_ROUNDS = 20
-#: Edits that are tried one by one where they cannot all be made.
+#: Most edits that are tried one by one if they cannot all be made.
 _MOST_TRIED = 400
 
 
 class Change(NamedTuple):
-    """An edit that is made, and the problem that it mends."""
+    """An applied edit, and the problem that it mends."""
 
     problem: Problem
     edit: Edit
 
     @property
     def words(self) -> str:
-        """What becomes of what: "`Title` becomes `title`", in the words of a list of changes."""
+        """The change in words: "`Title` becomes `title`"."""
         old, new = self.edit.span.text.strip(), self.edit.text.strip()
-        if _filled(old) == _filled(new):  # the same lines, the first from below
+        if _filled(old) == _filled(new):  # the same lines, the first moved up from below
             return f"moved up: {code(new.splitlines()[0])}"
         if not old:
             return f"added: {code(new)}"
@@ -43,44 +43,44 @@ def _filled(text: str) -> list[str]:
 
 
 class Mended(NamedTuple):
-    """A file with its edits made, round by round; the places of a round are in one text."""
+    """A file with its edits, round by round; the spans of a round are in the same text."""
 
     source: Source
-    problems: tuple[Problem, ...]  # that are left
+    problems: tuple[Problem, ...]  # that remain
     rounds: tuple[tuple[Change, ...], ...] = ()
 
     @property
     def changes(self) -> list[Change]:
-        """All edits in their order."""
+        """All edits in order."""
         return [change for each in self.rounds for change in each]
 
     @property
     def errors(self) -> int:
-        """How many errors are left."""
+        """The number of errors that remain."""
         return sum(problem.severity is Severity.ERROR for problem in self.problems)
 
     def applied(self, text: str) -> str:
-        """The same edits made in a text of the same length as `written`, such as the file's own."""
+        """The edits applied to a text of the same length as `written`, such as that of the file."""
         for changes in self.rounds:
             text = _applied(text, changes)
         return text
 
 
 def mended(source: Source, shelves: Shelves) -> Mended:
-    """A lesson or a shelf with every edit made that nothing else can be meant by.
+    """A lesson or a shelf with every unambiguous edit applied.
 
-    An edit is made if its problem is then gone, its line can be read as far as before, and the file
-    has no more errors than before. The text outside the edits stays as it is. Of a lesson that
-    takes licks from a shelf only the lesson is mended.
+    An edit is kept if its problem is then gone, its line can be read at least as far as before, and
+    the file has no more errors than before. The rest of the text is not changed. If a lesson takes
+    licks from a shelf, only the lesson is mended.
     """
     start = Mended(source, examine_any(source, shelves).problems)
     end = _together(start, shelves)
-    # What was hidden behind a mended error may be more than was mended; then with more caution.
+    # Mended errors may have hidden more errors than were mended; then each edit is tried alone.
     return end if end.errors <= start.errors else _one_by_one(start, shelves)
 
 
 def _together(state: Mended, shelves: Shelves) -> Mended:
-    """Round by round all edits that can be made at once."""
+    """Apply all possible edits at once, round by round."""
     for _ in range(_MOST_ROUNDS):
         changes = _apart(_possible(state))
         while changes:
@@ -96,9 +96,9 @@ def _together(state: Mended, shelves: Shelves) -> Mended:
 
 
 def _one_by_one(state: Mended, shelves: Shelves) -> Mended:
-    """One edit after the other, each only if it brings no more errors than there were."""
+    """Apply one edit after the other, each only if the number of errors does not rise."""
     left = _MOST_TRIED
-    at = 0  # edits before this place were tried in vain
+    at = 0  # edits before this place have failed
     while left:
         change = next((each for each in _possible(state) if each.edit.span.start >= at), None)
         if change is None:
@@ -113,7 +113,7 @@ def _one_by_one(state: Mended, shelves: Shelves) -> Mended:
 
 
 def _possible(state: Mended) -> list[Change]:
-    """The edits of this file that nothing else can be meant by, in the order of the text."""
+    """The unambiguous edits of this file, in the order of the text."""
     changes = [
         Change(problem, hint.edit)
         for problem in state.problems
@@ -124,7 +124,7 @@ def _possible(state: Mended) -> list[Change]:
 
 
 def _apart(changes: Sequence[Change]) -> list[Change]:
-    """Of edits that touch or overlap the first."""
+    """The edits without those that touch or overlap an earlier one."""
     apart: list[Change] = []
     for change in changes:
         if not apart or change.edit.span.start > apart[-1].edit.span.end:
@@ -147,9 +147,9 @@ def _after(state: Mended, changes: Sequence[Change], shelves: Shelves) -> Mended
 
 
 def _failed(before: Mended, after: Mended, changes: Sequence[Change]) -> list[Change]:
-    """Edits after which their problem is there still, or their line cannot be read any more."""
+    """Edits whose problem is still there, or whose line can no longer be read."""
     failed = []
-    shift = 0  # of the places behind the edits so far
+    shift = 0  # offset added by the edits so far
     for change in changes:
         problem, edit = change
         start = edit.span.start + shift
@@ -164,7 +164,7 @@ def _failed(before: Mended, after: Mended, changes: Sequence[Change]) -> list[Ch
 
 
 def _unread(state: Mended, line: int) -> set[str]:
-    """Codes of what keeps a line from being read."""
+    """The codes of problems that keep a line from being read."""
     return {
         problem.code
         for problem in _own(state)

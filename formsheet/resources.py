@@ -16,7 +16,7 @@ _HOMES = (_PACKAGE / "_data", _PACKAGE.parent)
 
 
 def resource_folder(kind: Kind) -> Path:
-    """The folder of all resources of a kind."""
+    """The folder of all resources of a kind; FileNotFoundError where the installation is broken."""
     for home in _HOMES:
         if (home / kind).is_dir():
             return home / kind
@@ -24,7 +24,7 @@ def resource_folder(kind: Kind) -> Path:
 
 
 def resource(kind: Kind, name: str) -> Path:
-    """The file `name` among the resources of a kind."""
+    """The path of a resource file; FileNotFoundError where the installation is broken."""
     path = resource_folder(kind) / name
     if not path.is_file():
         raise FileNotFoundError(f"the file {kind}/{name} of formsheet is missing: install it again")

@@ -1,6 +1,6 @@
-"""A lesson's text and places in it.
+"""The text of a file, and places in it.
 
-Places are kept as offsets into the text; line and column are worked out when they are shown.
+A place is an offset into the text; line and column are computed only when they are shown.
 """
 
 from __future__ import annotations
@@ -15,12 +15,15 @@ from typing import NamedTuple
 
 
 def shown_name(path: Path) -> str:
-    """A path as it can be printed, in any encoding: without what a terminal or a page obeys."""
+    """A path that is safe to print: control characters and undecodable bytes are replaced."""
     return "".join("\N{REPLACEMENT CHARACTER}" if _unprintable(c) else c for c in str(path))
 
 
 def _unprintable(char: str) -> bool:
-    """A control character, one that ends or turns a line, or what stands for a byte of no text."""
+    """Whether a character is a control, a line separator, a change of direction, or a surrogate.
+
+    A lone surrogate is how Python decodes a byte of a path that is not valid text.
+    """
     return (
         char < " "
         or "\x7f" <= char <= "\x9f"
@@ -56,10 +59,10 @@ def read_text(written: str) -> tuple[str, tuple[int, ...]]:
 
 @dataclass(frozen=True, eq=False)
 class Source:
-    """One file, with the name under which it is shown.
+    """The text of a file, and the name by which messages call it.
 
-    `written` is what the file holds, `text` what is read of it (`read_text`): offsets are places
-    in `text`, columns places in the file.
+    `written` is the content of the file, `text` what is read of it (`read_text`): offsets are
+    places in `text`, columns are places in the file.
     """
 
     name: str
@@ -106,13 +109,13 @@ class Source:
 
     @property
     def end(self) -> Span:
-        """The empty place after the last visible character."""
+        """The empty span after the last visible character."""
         at = len(self.text.rstrip())
         return Span(self, at, at)
 
 
 class Span(NamedTuple):
-    """A stretch of a source, from `start` up to but not including `end`."""
+    """A range of a source in characters, from `start` up to but not including `end`."""
 
     source: Source
     start: int
@@ -141,3 +144,10 @@ class Span(NamedTuple):
     def to(self, other: Span) -> Span:
         """From the start of this span to the end of another."""
         return Span(self.source, self.start, max(self.end, other.end))
+
+
+class Word(NamedTuple):
+    """A word of a source, quotes and the like taken off, with its place."""
+
+    text: str
+    span: Span

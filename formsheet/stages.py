@@ -1,4 +1,4 @@
-"""The stages in order: text, tree, lesson, tune, judgement. The commands begin here."""
+"""The stages in order: text, tree, lesson, tune, checks. The commands call these functions."""
 
 from __future__ import annotations
 
@@ -32,7 +32,10 @@ from formsheet.tune.timeline import Tune
 
 
 class Examined(NamedTuple):
-    """A lesson or a shelf as far as the stages could take it, and all that is to be said."""
+    """The result of the stages for one file; a stage that could not be reached is None or empty.
+
+    `problems` are sorted by place; `fits` has one entry a bar of the tune.
+    """
 
     name: str  # of the file, as shown
     path: Path | None
@@ -44,19 +47,20 @@ class Examined(NamedTuple):
 
     @property
     def file_name(self) -> str:
-        """The name of the file alone, without its folder."""
+        """The file name without its folder."""
         return Path(self.name).name
 
     @property
     def in_order(self) -> bool:
-        """Whether a handout can be made."""
+        """Whether a handout can be made: there are no errors (warnings and remarks may be)."""
         return not has_errors(self.problems)
 
 
 def examine_file(path: Path, name: str, shelves: Shelves, harp: Harp | None = None) -> Examined:
-    """Read and judge a lesson or a shelf; `name` is the path as the teacher gave it.
+    """Read and check a lesson or a shelf; `name` is the path as the teacher gave it.
 
-    `harp` takes the place of the lesson's own; its tuning stays the lesson's.
+    `harp` replaces the harp of the lesson, but not its tuning. A file that cannot be read gives
+    a problem, not an exception.
     """
     source, problems = read_source(path, name)
     if source is None:
@@ -65,15 +69,17 @@ def examine_file(path: Path, name: str, shelves: Shelves, harp: Harp | None = No
 
 
 def examine_any(source: Source, shelves: Shelves, harp: Harp | None = None) -> Examined:
-    """Read and judge a lesson, or a shelf where the name says that it is one."""
+    """Read and check a lesson, or a shelf if the name ends in `.licks`."""
     if source.name.endswith(SHELF_SUFFIX):
         return _examine_shelf(source, shelves)
     return examine(source, shelves, harp)
 
 
 def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Examined:
-    """Read and judge a lesson, for another `harp` than its own if one is given."""
+    """Read and check a lesson; `harp`, if given, replaces its own."""
     tree, problems = parse(source)
+    if tree.newer:
+        return Examined(source.name, source.path, problems=tuple(problems))
     lesson, found = read_lesson(tree, shelves)
     if harp:
         lesson = on_harp(lesson, harp)
@@ -100,10 +106,10 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
 
 
 def _with_repairs(problems: list[Problem], lesson: Lesson) -> list[Problem]:
-    """The problems; those that something of the lesson would mend carry it."""
+    """The problems, with repairs added where the lesson itself offers one: licks, numerals."""
     from formsheet.judge.assign import with_offers  # most lessons have no problem
+    from formsheet.lesson.form_names import with_forms
     from formsheet.lesson.letters import with_numerals
-    from formsheet.lesson.misnamed import with_forms
 
     problems = with_forms(with_numerals(problems, lesson))
     if not lesson.facts.known("tuning", "position", "meter"):
@@ -112,7 +118,7 @@ def _with_repairs(problems: list[Problem], lesson: Lesson) -> list[Problem]:
 
 
 def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
-    """A tune that can be played: how each bar fits, and all that is to be said of it."""
+    """The fit of each bar of a tune, and the findings of every check of the tune."""
     fits = judge_fit(tune)
     problems = fit_findings(tune, fits) + landing_findings(tune, fits)
     problems += handling_findings(tune)
@@ -122,6 +128,8 @@ def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
 
 def _examine_shelf(source: Source, shelves: Shelves) -> Examined:
     tree, problems = parse(source)
+    if tree.newer:
+        return Examined(source.name, source.path, problems=tuple(problems))
     circle = (source.path.resolve(),) if source.path else ()
     shelf = shelves.read_tree(tree, problems, circle)
     found = list(shelf.problems) + glyph_findings(tree) + long_texts(tree)

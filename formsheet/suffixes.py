@@ -1,4 +1,4 @@
-"""How the names of our files end."""
+"""The suffixes of lesson files and shelf files."""
 
 from __future__ import annotations
 

@@ -1,7 +1,6 @@
-"""Files written whole or not at all: aside first, synced, then moved into place.
+"""Atomic writes: a temporary file is written and synced, then moved into place.
 
-What is written aside bears a name of our own, so that what is left by one who was killed is known
-and can be swept up.
+Temporary files have a recognisable name, so that leftovers of a killed build can be removed.
 """
 
 from __future__ import annotations
@@ -9,17 +8,17 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-_MODE = 0o644  # of a new file
+_MODE = 0o644  # permissions of a new file
 _ASIDE_START, _ASIDE_END = ".formsheet-", ".part"
 
 
 def is_aside(name: str) -> bool:
-    """Whether a file's name is a passing one of ours."""
+    """Whether a file name is that of a temporary file made by formsheet."""
     return name.startswith(_ASIDE_START) and name.endswith(_ASIDE_END)
 
 
 def write_aside(folder: Path, data: bytes, *, mode: int = _MODE, sync: bool = True) -> Path:
-    """Write a file under a passing name of ours in a folder that is there."""
+    """Write a temporary file in an existing folder; `sync` waits until it is on the disk."""
     import tempfile
 
     handle, name = tempfile.mkstemp(dir=folder, prefix=_ASIDE_START, suffix=_ASIDE_END)
@@ -39,13 +38,16 @@ def write_aside(folder: Path, data: bytes, *, mode: int = _MODE, sync: bool = Tr
 
 
 def write_whole(path: Path, data: bytes, *, sync: bool = True) -> Path:
-    """Put a file in place whole; one that was there keeps its permissions."""
+    """Write or replace a file atomically; an existing file keeps its permissions.
+
+    Missing folders are made. OSError where the file cannot be written; the old one then remains.
+    """
     path.parent.mkdir(parents=True, exist_ok=True)
     mode = path.stat().st_mode & 0o777 if path.exists() else _MODE
-    aside = write_aside(path.parent, data, mode=mode, sync=sync)
+    temporary = write_aside(path.parent, data, mode=mode, sync=sync)
     try:
-        os.replace(aside, path)
+        os.replace(temporary, path)
     except BaseException:
-        aside.unlink()
+        temporary.unlink()
         raise
     return path

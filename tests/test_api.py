@@ -68,7 +68,7 @@ def test_for_another_harp() -> None:
     checked = formsheet.check(good(), harp="low F")
     assert checked.tune
     assert checked.tune.lesson.facts.harp.name == "low F"
-    with pytest.raises(ValueError, match="unknown harp: H"):
+    with pytest.raises(ValueError, match="no harp is stamped `H`"):
         formsheet.check(good(), harp="H")
 
 

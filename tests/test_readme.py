@@ -58,7 +58,7 @@ def test_own_form_and_own_tuning_parse() -> None:
 
 def test_test_command_is_what_ci_runs() -> None:
     assert "```sh\nsh tests/run\n```" in README
-    assert "exec sh tests/run" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+    assert "\nsh tests/run\n" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
 
 
 def test_it_opens_with_the_job() -> None:

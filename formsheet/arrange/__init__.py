@@ -1,1 +1,1 @@
-"""The search: the same music laid on another harp, position or tuning."""
+"""The search for tab: the same music on another harp, in another position or tuning."""

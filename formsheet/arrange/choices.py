@@ -16,18 +16,18 @@ from formsheet.music.tab import WIDEST_REACH, Shape, Tab
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One way of playing a sound."""
+    """A way of playing a sound."""
 
     tab: Tab
     midi: Pitches  # what it sounds
     kept: Kept
     cost: Cost
-    slow: float = 0.0  # seconds more for a move into or out of it, see `cost.UNBENDING`
+    slow: float = 0.0  # extra seconds for a move to or from it, see `cost.UNBENDING`
 
 
 @cache
 def reach(harp: Harp, overbends: bool) -> Reach:
-    """Everything that a harp sounds: pitches, low to high, and the tabs that sound them."""
+    """Everything that a harp can sound: pitches (low to high) and the tabs that sound them."""
     found: dict[Pitches, list[Tab]] = {}
     for tab, midi in harp.single_notes(overbends):
         found.setdefault((midi,), []).append(tab)
@@ -40,7 +40,7 @@ def reach(harp: Harp, overbends: bool) -> Reach:
 
 
 def joined(first: Choice, second: Choice, gap: Fraction) -> Cost:
-    """What the move from one choice to the next costs, `gap` quarters being between onsets."""
+    """The cost of the move from one choice to the next; `gap` is in quarters between onsets."""
     return Cost(strain=strain(first.tab, second.tab, gap, first.slow + second.slow))
 
 
@@ -48,7 +48,7 @@ def joined(first: Choice, second: Choice, gap: Fraction) -> Cost:
 def choices(
     midi: Pitches, harp: Harp, overbends: bool, bends: bool, melody: bool
 ) -> tuple[Choice, ...]:
-    """All ways of playing some pitches, else of what keeps the most of them; never none.
+    """All ways of playing some pitches, else of the nearest substitute; never empty.
 
     `bends` and `melody` are those of the sound, see `sounds.Sound`.
     """
@@ -82,7 +82,7 @@ def _cost(tab: Tab, kept: Kept, bends: bool, harp: Harp) -> Cost:
 
 
 def _bent(tab: Tab, harp: Harp) -> bool:
-    """Whether a note is bent, or bends by a half step at least."""
+    """Whether a note is bent, or can be bent by at least a half step."""
     if tab.shape is not Shape.SINGLE:
         return False
     return tab.bend > 0 or tab.overbend or harp.deepest_bend(tab.holes[0], tab.breath) > 0

@@ -1,10 +1,10 @@
-"""What a tab costs its player, in the order in which a player would weigh it.
+"""The cost of a tab for the player, in order of importance.
 
-First everything must be there (`missing`), then chords as they were (`replaced`), then bends and
-the top of the harp (`burden`), then the moves from note to note (`strain`). Each is a sum over the
-line. Of two tabs at one pitch the earlier counts decide; where octaves, harps and positions are
-weighed against each other, `octaves.Arranged.rank` puts the first three into one number. The
-weights are our own choice, with reasons in DEVELOPERS.md.
+Missing notes first (`missing`), then changed chords (`replaced`), then bends and high holes
+(`burden`), then the moves from note to note (`strain`). Each is a sum over the line. For tabs of
+the same pitches the costs are compared in this order; to compare octaves, harps and positions,
+`octaves.Arranged.rank` adds the first three. The weights are our own choice, with reasons in
+DEVELOPERS.md.
 """
 
 from __future__ import annotations
@@ -16,30 +16,30 @@ from typing import NamedTuple
 from formsheet.judge.effort import move
 from formsheet.music.tab import Tab
 
-#: A bent note: the first half step, and each further one. Finding any bend in tune is most of it.
+#: A bent note: the first half step, and each further one. Playing any bend in tune is most of it.
 FIRST_BEND = 2
 FURTHER_BEND = 1
 #: An overblow or overdraw: more than the deepest bend.
 OVERBEND = 6
-#: A natural note on the top holes: small reeds, and blow and draw change places there.
+#: A natural note on the top holes: the reeds are small, and the blow reed is the higher one.
 HIGH_NOTE = 1
 FIRST_HIGH_HOLE = 8
-#: A note that is not there: as much as five bends.
+#: A note that the harp does not have: as much as five bends.
 MISSING = 10
-#: A note that should bend for its technique, and does not.
+#: A note that should bend for its technique, and cannot.
 STIFF = 1
 
-#: Seconds more that a move into or out of a natural note counts which does not bend, where
-#: another hole has the same note and does. Players take 2 draw for 3 blow, for its tone and its
-#: bends, unless 3 blow saves real work. Common practice, no source; the number is our own.
+#: Extra seconds for a move to or from a natural note that cannot be bent, if another hole has the
+#: same note and can. Players prefer 2 draw to 3 blow, for its tone and its bends, unless 3 blow is
+#: much easier to reach. Common practice, no source; the number is our own choice.
 UNBENDING = 0.05
 
-#: Seconds a quarter takes where none is said: the moves are weighed against each other only.
+#: Seconds for a quarter, whatever the tempo: moves are only compared with each other.
 _QUARTER_S = 0.6
 
 
 class Cost(NamedTuple):
-    """What a tab costs; smaller is better, the earlier counts decide."""
+    """The cost of a tab; smaller is better, compared field by field."""
 
     missing: int = 0  # notes that the harp does not have
     replaced: int = 0  # how far chords are from what was asked, see `fallbacks.Kept`
@@ -47,7 +47,7 @@ class Cost(NamedTuple):
     strain: float = 0.0  # sum over moves of (time needed / time there is) squared
 
     def plus(self, other: Cost) -> Cost:
-        """Both together."""
+        """The sum, field by field."""
         return Cost(
             self.missing + other.missing,
             self.replaced + other.replaced,
@@ -57,7 +57,7 @@ class Cost(NamedTuple):
 
 
 def burden(tab: Tab) -> int:
-    """What bend and hole of one note cost."""
+    """The cost of bend and hole of one note."""
     high = HIGH_NOTE if max(tab.holes) >= FIRST_HIGH_HOLE else 0
     if tab.overbend:
         return high + OVERBEND
@@ -67,10 +67,10 @@ def burden(tab: Tab) -> int:
 
 
 def strain(first: Tab, second: Tab, gap: Fraction, more: float = 0.0) -> float:
-    """What a move costs: the share of its time that it takes at ease, squared.
+    """The cost of a move: the time it takes without hurry over the time available, squared.
 
-    Squared, because one hard join trips a student where three easy ones do not. `more` is in
-    seconds, on top of the move's own.
+    Squared, because one hard move is worse than three easy ones. `gap` is in quarters between the
+    onsets; `more` are extra seconds.
     """
     return ((_seconds(first, second) + more) / (float(gap) * _QUARTER_S)) ** 2
 

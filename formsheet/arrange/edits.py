@@ -1,4 +1,4 @@
-"""Changes to a text."""
+"""Edits of a text."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, order=True)
 class Edit:
-    """New text for a stretch of the old one, by offsets."""
+    """New text for a range of the old one, given as offsets."""
 
     start: int
     end: int
@@ -16,7 +16,7 @@ class Edit:
 
 
 def edited(text: str, edits: Iterable[Edit]) -> str:
-    """The text with its changes; one that is given twice is made once."""
+    """The text with all edits applied; equal edits are applied once."""
     parts: list[str] = []
     at = 0
     for edit in sorted(set(edits)):

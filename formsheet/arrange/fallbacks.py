@@ -1,4 +1,4 @@
-"""What to take for pitches that a harp does not sound together, or not at all."""
+"""Substitutes for pitches that a harp cannot sound together, or not at all."""
 
 from __future__ import annotations
 
@@ -11,20 +11,20 @@ from formsheet.music.tab import Tab
 Pitches = tuple[int, ...]  # MIDI numbers, low to high
 Reach = Mapping[Pitches, tuple[Tab, ...]]
 
-#: A stand-in this near, in half steps, is heard as the note played off; beyond it, the same note
-#: in another octave is the better one.
+#: A substitute at most this far away, in half steps, is heard as a variant of the note; beyond
+#: that, the same note in another octave is better.
 NEAR = 2
-#: Farther than this the same note in another octave is no stand-in.
+#: Most half steps to the same note in another octave.
 _FAR = 24
-#: Different notes from which on an interval is a chord.
+#: Number of different notes that make a chord; fewer are an interval.
 _CHORD = 3
-#: Another voicing of a chord keeps its top note within this many half steps.
+#: Most half steps that another voicing of a chord may move its top note.
 _VOICING_REACH = 12
 _OCTAVE = 12
 
 
 class Kept(IntEnum):
-    """How much of what was asked a choice keeps; the number is its `Cost.replaced`."""
+    """How much of the original a choice keeps; the number is its `Cost.replaced`."""
 
     EXACT = 0
     VOICING = 1  # the same notes in another order or octave
@@ -36,9 +36,9 @@ class Kept(IntEnum):
 
 
 def fallbacks(midi: Pitches, known: Reach, melody: bool) -> Iterator[tuple[Kept, list[Pitches]]]:
-    """What to look for, the most faithful first, each with the pitches that there are of it.
+    """Substitutes in order of preference, each kind with the pitches that the harp has.
 
-    In a melody the top note stays or is missing; in an accompaniment the chord comes first.
+    In a melody the top note is kept or counts as missing; in an accompaniment the chord is kept.
     """
     yield Kept.EXACT, [each for each in (midi,) if each in known]
     chords = [each for each in known if len(each) > 1]
@@ -59,7 +59,7 @@ def fallbacks(midi: Pitches, known: Reach, melody: bool) -> Iterator[tuple[Kept,
 
 
 def _voicings(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
-    """Chords of the same notes, the top one nearest to where it was, then the most alike."""
+    """Chords of the same notes: nearest top note first, then the most similar."""
     classes = {each % _OCTAVE for each in midi}
     same = [
         each
@@ -78,7 +78,7 @@ def _voicings(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
 
 
 def _parts(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
-    """Chords of two or more of the notes below the same top note, the most of them first."""
+    """Chords of two or more of the notes with the same top note, those with most notes first."""
     classes = {each % _OCTAVE for each in midi}
     some = [
         each
@@ -98,7 +98,7 @@ def _parts(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
 
 
 def _some(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
-    """Of three notes or more, chords of some of them, the top one nearest to where it was."""
+    """For three or more notes, chords of some of them, nearest top note first."""
     classes = {each % _OCTAVE for each in midi}
     if len(classes) < _CHORD:
         return []
@@ -114,7 +114,7 @@ def _some(midi: Pitches, chords: list[Pitches]) -> list[Pitches]:
 
 
 def stand_ins(asked: int, known: Reach) -> list[Pitches]:
-    """The notes that come nearest to one that the harp does not have."""
+    """The notes nearest to one that the harp does not have."""
     single: list[Pitches] = [each for each in known if len(each) == 1]
     near = _nearest(single, lambda each: abs(each[0] - asked))
     if abs(near[0][0] - asked) <= NEAR:
@@ -126,7 +126,7 @@ def stand_ins(asked: int, known: Reach) -> list[Pitches]:
 
 
 def _nearest(found: list[Pitches], distance: Callable[[Pitches], Any]) -> list[Pitches]:
-    """Those of the least distance."""
+    """Those with the least distance."""
     if not found:
         return []
     least = min(map(distance, found))

@@ -9,7 +9,6 @@ from formsheet.arrange.rank import Layout
 from formsheet.arrange.search import Laid
 from formsheet.arrange.sounds import Line, Sound
 from formsheet.language.made import NOWHERE
-from formsheet.lesson.fact_values import FASTEST, SLOWEST
 from formsheet.lesson.model import (
     BarsPlaced,
     Facts,
@@ -26,13 +25,14 @@ from formsheet.music.form import BARS_A_LINE, Form
 from formsheet.music.key import Key
 from formsheet.notes.melody import Melody
 from formsheet.notes.values import Piece, pieces
+from formsheet.vocabulary.facts import FASTEST, SLOWEST
 
-#: Beats a minute of a melody that says none.
+#: Tempo in beats a minute of a melody without one. Our own choice.
 USUAL_TEMPO = Fraction(90)
 
 
 def melody_line(melody: Melody) -> Line:
-    """The melody as the search takes it."""
+    """The melody as input for the search."""
     bar = melody.meter.bar
     sounds = []
     before = melody.tones[0].start
@@ -52,7 +52,7 @@ def melody_line(melody: Melody) -> Line:
 
 
 def melody_lick(melody: Melody, laid: Laid, key: Key, name: str) -> Lick:
-    """The melody as a lick on the key's own chord."""
+    """The melody as a lick on the I of the key."""
     pickup, bars = pieces(melody)
     return Lick(
         name=name,
@@ -67,7 +67,7 @@ def melody_lick(melody: Melody, laid: Laid, key: Key, name: str) -> Lick:
 
 
 def melody_facts(melody: Melody, layout: Layout, form: Form | None = None) -> Facts:
-    """What a lesson says of the melody before its first lick."""
+    """The facts of a lesson with the melody."""
     tempo = melody.tempo or USUAL_TEMPO
     return Facts(
         title=melody.title or "Melody",
@@ -81,7 +81,7 @@ def melody_facts(melody: Melody, layout: Layout, form: Form | None = None) -> Fa
 
 
 def melody_lesson(melody: Melody, layout: Layout, key: Key, name: str) -> Lesson:
-    """The melody as a whole lesson: a form of its own that stays on the key's chord."""
+    """The melody as a whole lesson, with its own form that stays on I."""
     lick = melody_lick(melody, layout.arranged.laid[0], key, name)
     bars = ((_home(key),),) * len(lick.bars)
     rows = tuple(bars[at : at + BARS_A_LINE] for at in range(0, len(bars), BARS_A_LINE))

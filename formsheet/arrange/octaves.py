@@ -1,7 +1,7 @@
 """The best octave for some lines that are moved together.
 
-What is missing, changed and bent follows from the pitches alone, so it is summed up first, and only
-the octaves that are best in that are searched for their moves.
+Missing, changed and bent notes depend on the pitches alone, so they are summed first; only the
+octaves that are best in this are searched for their moves.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from formsheet.arrange.sounds import Line, moved
 from formsheet.music.harp import Harp
 
 OCTAVE = 12
-#: How far a line may be moved, in octaves.
+#: Most octaves that a line may be moved.
 MOST_OCTAVES = 3
 
 
@@ -27,26 +27,26 @@ class Arranged:
     octaves: int
     laid: tuple[Laid, ...]
     cost: Cost  # of all lines
-    moving: float  # what the octaves cost, in `Cost.burden`
+    moving: float  # cost of the octaves, in units of `Cost.burden`
 
     @property
     def missing(self) -> int:
-        """How many sounds the harp does not have."""
+        """The number of sounds that the harp does not have."""
         return self.cost.missing
 
     @property
     def notes(self) -> int:
-        """How many sounds there are."""
+        """The number of sounds."""
         return sum(len(laid.line) for laid in self.laid)
 
     @property
     def rank(self) -> tuple[bool, float, float, int]:
-        """For sorting, the best first: first of all, all of it must be there."""
+        """A sort key, the best first: nothing missing, then the other costs."""
         return *_weighed(self.cost, self.moving), self.cost.strain, abs(self.octaves)
 
 
 def _weighed(cost: Cost, moving: float) -> tuple[bool, float]:
-    """Whether something lacks, and all but the moves in one number."""
+    """Whether anything is missing, and the cost without moves as one number."""
     return cost.missing > 0, MISSING * cost.missing + cost.replaced + cost.burden + moving
 
 
@@ -58,9 +58,9 @@ def arrange(
     octave_cost: float = 0.0,
     octaves: Iterable[int] = range(-MOST_OCTAVES, MOST_OCTAVES + 1),
 ) -> Arranged:
-    """Lines on a harp in the octave that suits all of them best.
+    """Lines on a harp, in the octave that is best for all of them together.
 
-    `octave_cost` is what an octave away from the original costs for each note, in `Cost.burden`.
+    `octave_cost` is the cost of each octave of distance for each note, in units of `Cost.burden`.
     """
     notes = sum(map(len, lines))
     weighed = {}
@@ -85,7 +85,7 @@ def _arranged(
 
 
 def _still(lines: Sequence[Line], harp: Harp, overbends: bool) -> Cost:
-    """What lines cost without their moves: each sound at its cheapest."""
+    """The cost of lines without moves: the cheapest choice for each sound."""
     return _sum(
         min(choice.cost for choice in sound_choices(sound, harp, overbends))
         for line in lines

@@ -1,4 +1,4 @@
-"""What cannot be played, note by note, and the nearest that can."""
+"""Notes that cannot be played, and the nearest that can."""
 
 from __future__ import annotations
 
@@ -17,15 +17,15 @@ _OCTAVES = (-1, 1, -2, 2)  # nearest first
 
 @dataclass(frozen=True, slots=True)
 class Missing:
-    """A note that the harp does not have, and what it has."""
+    """A note that the harp does not have, and what could replace it."""
 
     index: int  # in its line
     bar: int  # from 1; 0 is the pick-up
     onset: Fraction  # from its bar line, in quarters
-    midi: int  # as asked, moved to the line's octave
-    stand_in: Choice  # what was taken: the nearest note there is
-    overbend: Tab | None  # plays it, where overbends are not allowed
-    octave: tuple[int, Tab] | None  # the nearest octave in which it is there, and how it is played
+    midi: int  # as wanted, in the octave of the line
+    stand_in: Choice  # the nearest note, used instead
+    overbend: Tab | None  # an overbend that would play it, if overbends are not allowed
+    octave: tuple[int, Tab] | None  # octaves to the nearest playable one, and its tab
 
 
 def missing_notes(laid: Laid, harp: Harp) -> Iterator[Missing]:

@@ -1,4 +1,4 @@
-"""Harps and positions for some lines, the best first."""
+"""Harps and positions for some lines, best first."""
 
 from __future__ import annotations
 
@@ -11,17 +11,18 @@ from formsheet.music.harp import Harp
 from formsheet.music.key import harp_key
 from formsheet.music.tunings import RICHTER, Tuning
 
-#: What an unfamiliar position costs for each note, in `Cost.burden`: first, second and third are
-#: everyone's, fourth, fifth and twelfth are taught, the others are rare. Common practice, no
-#: source; the numbers are our own.
+#: Cost of an unfamiliar position for each note, in units of `Cost.burden`: first, second and third
+#: are common, fourth, fifth and twelfth are taught, the others (`RARE`) are rare. Common practice,
+#: no source; the numbers are our own choice.
 FAMILIAR = {1: 0.0, 2: 0.0, 3: 0.0, 4: 0.2, 5: 0.2, 12: 0.2}
 RARE = 0.5
 POSITIONS = range(1, 13)
 
-#: An octave away from a written melody: little, for a melody on paper has no register of its own
-#: on a harp; enough to decide between two that are as easy.
+#: Cost of an octave of distance from a written melody: small, since it has no register of its own
+#: on a harp; enough to decide between two equally easy ones.
 PAPER_OCTAVE = 0.1
-#: An octave away from a lick: as much as a bend in every fourth note. It was made for its register.
+#: Cost of an octave of distance from a lick, which was made for its register: as much as a bend in
+#: every fourth note.
 LICK_OCTAVE = 0.5
 
 
@@ -35,14 +36,14 @@ class Layout:
 
     @property
     def rank(self) -> tuple[bool, float, float, int]:
-        """For sorting, the best first."""
+        """A sort key, the best first."""
         lacking, weight, strain, position = (*self.arranged.rank[:3], self.position)
         strange = FAMILIAR.get(position, RARE) * self.arranged.notes
         return lacking, weight + strange, strain, position
 
 
 def harps_for(tonic: str, register: str = "", tuning: Tuning = RICHTER) -> list[tuple[int, Harp]]:
-    """The harp of each position in which a key can be played."""
+    """Each position in which a key can be played, with its harp."""
     return [(each, Harp(harp_key(tonic, each), register, tuning)) for each in POSITIONS]
 
 
@@ -54,7 +55,7 @@ def ranked(
     octave_cost: float = PAPER_OCTAVE,
     octaves: Iterable[int] = range(-MOST_OCTAVES, MOST_OCTAVES + 1),
 ) -> list[Layout]:
-    """The lines on each harp, the best first."""
+    """The lines on each harp, best first."""
     octaves = tuple(octaves)
     found = [
         Layout(

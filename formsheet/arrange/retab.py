@@ -1,4 +1,4 @@
-"""The same music on another harp, in another position or tuning: which tab, lick by lick."""
+"""Find the tab of each lick for another harp, position or tuning; the music stays the same."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from formsheet.music.tunings import Tuning
 
 @dataclass(frozen=True)
 class Asked:
-    """What the teacher asked for; None where the lesson's own stays or follows."""
+    """The teacher's request; None: as in the lesson, or derived from the rest."""
 
     harp: Harp | None = None  # with the tuning asked for
     position: int | None = None
@@ -29,26 +29,26 @@ class Asked:
 
 @dataclass(frozen=True)
 class Retabbed:
-    """Licks on their new layout."""
+    """Licks with their new tab."""
 
     harp: Harp
     position: int
-    key: Key  # of the song, now
+    key: Key  # the new key of the song
     old_key: Key
-    half_steps: int  # from the old key to the new one, the octaves not counted
+    half_steps: int  # from the old key to the new one, without octaves
     arranged: Arranged
-    licks: Mapping[str, Lick]  # as they were, by name
-    laid: Mapping[str, Laid]  # by the lick's name
+    licks: Mapping[str, Lick]  # the original licks by name
+    laid: Mapping[str, Laid]  # by name of the lick
 
     def choices(self, name: str) -> dict[object, Choice]:
-        """The choice for each written note of a lick, by its place."""
+        """The choice for each written note of a lick, by its mark."""
         laid = self.laid[name]
         return {
             sound.mark: choice for sound, choice in zip(laid.line, laid.choices, strict=True)
         }  # fmt: skip
 
     def lick(self, name: str) -> Lick:
-        """A lick with its new tab, under the name that the lesson gives it."""
+        """A lick with its new tab, by its name in the lesson."""
         choices, old = self.choices(name), self.licks[name]
 
         def tabbed(bar: LickBar) -> LickBar:
@@ -62,10 +62,10 @@ class Retabbed:
 
 
 def target(facts: Facts, key: Key, asked: Asked) -> tuple[Harp, int]:
-    """The harp and position that follow from what was asked.
+    """The harp and position for a request.
 
-    With a position alone the song's key stays, and the harp follows; with a harp alone the key
-    stays too, and the position follows; with both, the song goes to the key that they give.
+    With only a position, the key of the song stays and the harp is derived; with only a harp, the
+    key stays and the position is derived; with both, the key changes.
     """
     tuning = asked.tuning or facts.harp.tuning
     if asked.harp:
@@ -77,7 +77,7 @@ def target(facts: Facts, key: Key, asked: Asked) -> tuple[Harp, int]:
 
 
 def retabbed(facts: Facts, key: Key, licks: Mapping[str, Lick], asked: Asked) -> Retabbed:
-    """Licks on the layout asked for, all in one octave."""
+    """The licks with new tab for a request, all moved by the same octaves."""
     harp, position = target(facts, key, asked)
     new_key = song_key(harp.key, position, key.minor)
     lines, half_steps = _lines(facts, key, licks.values(), new_key)
@@ -93,7 +93,7 @@ def retabbed(facts: Facts, key: Key, licks: Mapping[str, Lick], asked: Asked) ->
 
 
 def other_layouts(done: Retabbed, asked: Asked, old: Harp) -> list[Layout]:
-    """Harps on which the licks, in the same key, are all there; the best first."""
+    """Other harps that have all notes of the licks in the same key, best first."""
     back = -done.arranged.octaves * OCTAVE
     lines = [moved(laid.line, back) for laid in done.laid.values()]
     harps = harps_for(done.key.tonic, tuning=done.harp.tuning)
@@ -110,7 +110,7 @@ def other_layouts(done: Retabbed, asked: Asked, old: Harp) -> list[Layout]:
 def _lines(
     facts: Facts, key: Key, licks: Iterable[Lick], new_key: Key
 ) -> tuple[Sequence[Line], int]:
-    """What the licks sound, in the new key, and how far that is from the old one."""
+    """The sounds of the licks in the new key, and its distance from the old one in half steps."""
     up = (new_key.pitch_class - key.pitch_class) % OCTAVE
     half_steps = up if up <= OCTAVE // 2 else up - OCTAVE
     lines = [moved(lick_line(lick, facts.harp, facts.meter.bar), half_steps) for lick in licks]

@@ -1,4 +1,4 @@
-"""A lesson's text with its licks on a new layout: all that is not tab stays as it was written."""
+"""Rewrite the text of a lesson with new tab; everything else stays as written."""
 
 from __future__ import annotations
 
@@ -11,17 +11,17 @@ from formsheet.arrange.retab import Retabbed
 from formsheet.language import tree as t
 from formsheet.language.lines import without_comment
 from formsheet.language.recovery import Unread
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.writing import lick_text
+from formsheet.music.key import position_name
 from formsheet.source import Source, Span
 
-#: Words of a text that speak of how a note is played.
+#: Words in a text that describe how a note is played.
 _PLAYING = re.compile(
     r"\b(holes?|draws?|drawn|blows?|blown|bends?|bent|breath(e|es|ing)?)\b", re.IGNORECASE
 )
 
 
-#: What stands behind a text that may no longer be true.
+#: Comment after a text that may no longer be true.
 _READ_AGAIN = "# read again: the holes have changed"
 _MOVED = "# Moved from "
 _OLD_COMMENTS = "; comments below may speak of that."
@@ -30,10 +30,10 @@ _OLD_COMMENTS = "; comments below may speak of that."
 def rewritten(
     tree: t.FileTree, done: Retabbed, rhythms: Mapping[str, Sequence[t.AnyMark] | Unread]
 ) -> str:
-    """The text of a lesson or shelf on its new layout.
+    """The text of a lesson or shelf with the new tab.
 
-    Licks and rhythms that it took from shelves are written out before its first play line: the
-    shelf is for another position.
+    Licks and rhythms from shelves are written out before the first play line, since the shelf is
+    for another position.
     """
     own = {block.name.text for block in tree.licks}
     taken = [name for name in done.licks if name not in own]
@@ -52,7 +52,7 @@ def rewritten(
 
 
 def speaks_of_playing(tree: t.FileTree, done: Retabbed) -> Iterator[tuple[str, str]]:
-    """Texts for the student that speak of holes, breath or bends: where each stands, its words."""
+    """Texts for the student that mention holes, breath or bends: the place in words, the text."""
     texts = [(f"line {word.span.line}", word.text) for word in _said(tree)]
     own = {block.name.text for block in tree.licks}
     texts += [
@@ -65,7 +65,7 @@ def speaks_of_playing(tree: t.FileTree, done: Retabbed) -> Iterator[tuple[str, s
 
 
 def _doubts(tree: t.FileTree) -> Iterator[Edit]:
-    """Remarks in the file itself on what the new layout may have made untrue."""
+    """Comments in the file after texts that may no longer be true."""
     text = tree.source.text
     for word in _said(tree):
         rest = text[word.span.end : _line_end(tree.source, word.span.end)]
@@ -78,13 +78,13 @@ def _doubts(tree: t.FileTree) -> Iterator[Edit]:
 
 
 def _said(tree: t.FileTree) -> list[t.Word]:
-    """The texts of a file that are for the student."""
+    """The texts of a file for the student."""
     said = [fact.words[0] for fact in tree.facts if fact.keyword.text == "say"]
     return said + [tip.text for lick in tree.licks for tip in lick.tips]
 
 
 def _doubted(text: str) -> str:
-    """The text of a lick, its tips remarked on where they speak of playing."""
+    """The text of a lick, with a comment after tips that describe playing."""
     return "\n".join(
         f"{line}  {_READ_AGAIN}"
         if line.lstrip().startswith("tip ") and _PLAYING.search(line)
@@ -97,7 +97,7 @@ def _doubted(text: str) -> str:
 
 
 def _facts(tree: t.FileTree, done: Retabbed) -> Iterator[Edit]:
-    """Harp, position and tuning: changed where they stand, else put below the harp."""
+    """Edits of harp, position and tuning; a missing line is added below the harp."""
     wanted = {"harp": done.harp.name, "position": position_name(done.position)}
     lines = {fact.keyword.text: fact for fact in tree.facts}
     missing = []
@@ -126,7 +126,7 @@ def _facts(tree: t.FileTree, done: Retabbed) -> Iterator[Edit]:
 
 
 def _notes(done: Retabbed, name: str) -> Iterator[Edit]:
-    """The new tab of each written note, and a remark behind a line with notes that lack."""
+    """Edits with the new tab of each note, and a comment after a line with missing notes."""
     choices, lick = done.choices(name), done.licks[name]
     asked = {sound.mark: sound.midi[-1] for sound in done.laid[name].line}
     lacking: dict[int, list[str]] = {}
@@ -168,7 +168,7 @@ def _without_uses(tree: t.FileTree) -> Iterator[Edit]:
 
 
 def _before_play(tree: t.FileTree, block: str) -> Edit:
-    """Blocks put before the first play line and its comments, or at the end."""
+    """Insert blocks before the first play line and its comments, or at the end."""
     source = tree.source
     if not tree.plays:
         return Edit(len(source.text), len(source.text), f"\n{block}\n")
@@ -186,13 +186,13 @@ def _line_start(source: Source, at: int) -> int:
 
 
 def _line_end(source: Source, at: int) -> int:
-    """After the line break of the line at an offset."""
+    """The offset after the line break of the line at an offset."""
     found = source.text.find("\n", at)
     return len(source.text) if found < 0 else found + 1
 
 
 def _whole_line(span: Span) -> Edit:
-    """The line of a span taken out, and a blank line after it where one stands before it too."""
+    """Remove the line of a span, and a blank line after it if there is one before it too."""
     source = span.source
     start, end = _line_start(source, span.start), _line_end(source, span.end)
     blank_before = start == 0 or source.text[:start].endswith("\n\n")

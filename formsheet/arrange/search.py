@@ -20,9 +20,9 @@ from formsheet.music.harp import Harp
 
 @dataclass(frozen=True)
 class Laid:
-    """A line on a harp: a choice for each of its sounds."""
+    """A line with a choice for each of its sounds."""
 
-    line: Line  # as asked, moved to its octave
+    line: Line  # as wanted, moved to its octave
     choices: tuple[Choice, ...]
     cost: Cost
 
@@ -33,7 +33,7 @@ class Laid:
 
     @property
     def replaced(self) -> tuple[int, ...]:
-        """Indices of the chords that are not as they were."""
+        """Indices of the chords that are changed."""
         kinds = (Kept.EXACT, Kept.STAND_IN)
         return tuple(i for i, each in enumerate(self.choices) if each.kept not in kinds)
 
@@ -41,15 +41,15 @@ class Laid:
 def lay(line: Line, harp: Harp, overbends: bool = False) -> Laid:
     """The best tab of a line at its pitch.
 
-    Sounds that are written once (in a repeated group) get one tab: where the best line would
-    give them two, the better one for all of them is taken, group by group.
+    Sounds of one written mark (in a repeated group) get the same tab: if the best line gives them
+    two, the one that is better for all of them is used, mark by mark.
     """
     options = [sound_choices(sound, harp, overbends) for sound in line]
     cost, found = best_line(line, options, _moves(line))
     return Laid(line, found, cost)
 
 
-#: What the move to a sound, by its index, costs from one choice to another.
+#: Cost of the move to the sound of an index, from one choice to another.
 Step = Callable[[int, Choice, Choice], Cost]
 
 
@@ -60,7 +60,7 @@ def _moves(line: Line) -> Step:
 def best_line(
     line: Line, options: Sequence[tuple[Choice, ...]], step: Step
 ) -> tuple[Cost, tuple[Choice, ...]]:
-    """The best choice for each sound, one tab for all sounds of a mark, and what it costs."""
+    """The best choice for each sound, with one tab for all sounds of a mark; and the cost."""
     while True:
         cost, found = _best(options, step)
         split = _split_mark(line, found)
@@ -93,7 +93,7 @@ def _best(options: Sequence[tuple[Choice, ...]], step: Step) -> tuple[Cost, tupl
 
 
 def _split_mark(line: Line, found: Sequence[Choice]) -> Hashable:
-    """A mark whose sounds were given different tabs, or None."""
+    """A mark whose sounds have different tabs, or None."""
     first: dict[Hashable, Choice] = {}
     for sound, choice in zip(line, found, strict=True):
         if sound.mark is not None and first.setdefault(sound.mark, choice).tab != choice.tab:
@@ -104,7 +104,7 @@ def _split_mark(line: Line, found: Sequence[Choice]) -> Hashable:
 def _united(
     line: Line, options: Sequence[tuple[Choice, ...]], mark: Hashable, step: Step
 ) -> list[tuple[Choice, ...]]:
-    """The choices, with the one left for a mark that is best for all its sounds."""
+    """The options, restricted for one mark to the tab that is best for all its sounds."""
     at = next(index for index, sound in enumerate(line) if sound.mark == mark)
     pairs = list(zip(line, options, strict=True))
     trials = [

@@ -1,4 +1,4 @@
-"""Licks as a shelf: the facts that a shelf has, then the licks."""
+"""Write licks as a shelf: the facts of a shelf, then the licks."""
 
 from __future__ import annotations
 
@@ -10,12 +10,12 @@ from formsheet.lesson.model import Facts, Lick
 from formsheet.lesson.writing import lick_lines
 from formsheet.lesson.writing_facts import fact_lines
 
-#: What is said of licks that belong to no lesson; `feel` where it is not straight.
+#: Facts of licks without a lesson; `feel` is added if it is not straight.
 _KEPT = ("harp", "position", "meter")
 
 
 def shelf_text(facts: Facts, licks: Iterable[Lick]) -> str:
-    """A shelf of its own, for pasting or for a file."""
+    """The text of a shelf, for pasting or for a file."""
     kept = (*_KEPT, "feel") if facts.feel.swings else _KEPT
     lines: list[t.Line] = [
         line

@@ -1,4 +1,4 @@
-"""What is to be laid on a harp: a line of sounding notes, and where each stands."""
+"""Input of the search: a line of sounding notes with their places."""
 
 from __future__ import annotations
 
@@ -6,8 +6,9 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from formsheet.lesson.model import BENT_TECHNIQUES, Kind, Lick
+from formsheet.lesson.model import Kind, Lick
 from formsheet.music.harp import Harp
+from formsheet.vocabulary.techniques import BENT_TECHNIQUES
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,14 +17,14 @@ class Sound:
 
     midi: tuple[int, ...]  # low to high
     bar: int  # from 1; 0 is the pick-up
-    onset: Fraction  # from its bar line, in quarters
-    gap: Fraction  # quarters since the onset of the sound before; 0 of the first
-    bends: bool = False  # its technique wants a note that bends
-    melody: bool = False  # its top note is the melody, and stays whatever becomes of the rest
-    mark: Hashable = None  # sounds with one mark are written once, so they share one tab
+    onset: Fraction  # in quarters from its bar line
+    gap: Fraction  # quarters from the onset of the sound before; 0 for the first
+    bends: bool = False  # its technique needs a note that can be bent
+    melody: bool = False  # its top note is the melody, and is kept before the rest
+    mark: Hashable = None  # sounds with the same mark are written once, so they share a tab
 
     def moved(self, half_steps: int) -> Sound:
-        """The same, so many half steps higher."""
+        """A copy, so many half steps higher."""
         return replace(self, midi=tuple(midi + half_steps for midi in self.midi))
 
 
@@ -31,12 +32,12 @@ Line = tuple[Sound, ...]
 
 
 def moved(line: Sequence[Sound], half_steps: int) -> Line:
-    """A line, so many half steps higher."""
+    """A line moved up by so many half steps."""
     return tuple(sound.moved(half_steps) for sound in line)
 
 
 def lick_line(lick: Lick, harp: Harp, bar_length: Fraction) -> Line:
-    """The sounding notes of a lick, its pick-up first."""
+    """The sounding notes of a lick, pick-up first; `bar_length` is in quarters."""
     places = [(0, bar_length - lick.pickup_length, mark) for mark in lick.pickup]
     places += [
         (number, Fraction(0), mark)

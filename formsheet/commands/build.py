@@ -9,9 +9,9 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.files import ERRORS, FINE, USAGE, Job, Teller, UsageError, jobs
-from formsheet.commands.loudness import Loudness, add_loudness, loudness
-from formsheet.commands.parser import Commands
+from formsheet.commands.loudness import LOUDNESS, Loudness, loudness
 from formsheet.engine.build import build
 from formsheet.engine.event import Event, Outcome
 from formsheet.engine.plan import Plan, plan
@@ -27,56 +27,33 @@ if TYPE_CHECKING:
     from formsheet.music.harp import Harp
 
 
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("build", help="make the handouts")
-    command.add_argument("paths", nargs="+", metavar="FILE|DIR")
-    command.add_argument(
-        "--out", default="handouts", metavar="DIR",
-        help="where the handouts go (default: %(default)s)",
-    )  # fmt: skip
-    command.add_argument(
-        "--only", metavar="PART,PART", help=f"not the whole pack, but of {', '.join(PARTS)}"
-    )
-    command.add_argument(
-        "--harp", metavar="KEY,KEY",
-        help="for students with other harps, such as G, Bb or `low F`: the same tab, "
-        "a folder for each harp",
-    )  # fmt: skip
-    add_look(command)
-    command.add_argument("--again", action="store_true", help="make what has not changed too")
-    command.add_argument(
-        "--remove-stale", action="store_true",
-        help="remove what was made of lessons that have left the folders named",
-    )  # fmt: skip
-    command.add_argument(
-        "--jobs",
-        type=_positive,
-        metavar="N",
-        help="processes at work at once (default: a core each)",
-    )
-    add_loudness(command)
-    command.set_defaults(run=run)
+def parts_known() -> Sequence[str]:
+    """The parts of a handout."""
+    return list(PARTS)
 
 
-def add_look(command: argparse.ArgumentParser) -> None:
-    """The options that say what the files of a handout hold."""
-    command.add_argument(
-        "--page", choices=("A4", "Letter"), type=str.capitalize, default="A4", help="paper size"
-    )
-    command.add_argument(
-        "--compressed", action="store_true",
-        help="clips as MP3 instead of WAV: a tenth of the size, and slower to make",
-    )  # fmt: skip
-    command.add_argument("--portrait", action="store_true", help="upright paper")
-    command.add_argument(
-        "--marks", choices=[style.name for style in MARK_STYLES], default=MARK_STYLES[0].name,
-        help="how blow and draw are shown (default: %(default)s)",
-    )  # fmt: skip
-    command.add_argument(
-        "--compact", action="store_true", help="print a lick that comes again once"
-    )
-    command.add_argument("--large", action="store_true", help="large print")
+def _keys() -> Sequence[str]:
+    from formsheet.music.harp import HARP_KEYS
+
+    return HARP_KEYS
+
+
+OUT = Option("--out", "where the handouts go", value="DIR", default="handouts")
+
+#: The options that say what the files of a handout hold.
+LOOK = (
+    Option("--page", "paper size", choices=("A4", "Letter"), read=str.capitalize, default="A4"),
+    Option("--compressed", "clips as MP3 instead of WAV: a tenth of the size, and slower to make"),
+    Option("--portrait", "upright paper"),
+    Option(
+        "--marks",
+        "how blow and draw are shown",
+        choices=tuple(style.name for style in MARK_STYLES),
+        default=MARK_STYLES[0].name,
+    ),
+    Option("--compact", "print a lick that comes again once"),
+    Option("--large", "large print"),
+)
 
 
 def _positive(word: str) -> int:
@@ -86,7 +63,7 @@ def _positive(word: str) -> int:
 
 
 def chosen(arguments: argparse.Namespace) -> Options:
-    """What `add_look` was answered."""
+    """What the options of `LOOK` say."""
     page_size: PageSize = arguments.page
     if arguments.portrait:
         page_size = UPRIGHT[page_size]
@@ -236,3 +213,41 @@ def _tell_built(progress: str, event: Event, loud: Loudness) -> None:
 def _say(line: str, loud: Loudness) -> None:
     if loud is not Loudness.QUIET:
         print(line, file=sys.stderr)
+
+
+COMMAND = Command(
+    "build",
+    "make the handouts",
+    run,
+    arguments=(Argument("paths", "FILE|DIR", many="+"),),
+    options=(
+        OUT,
+        Option(
+            "--only",
+            f"not the whole pack, but of {', '.join(PARTS)}",
+            value="PART,PART",
+            known=parts_known,
+        ),
+        Option(
+            "--harp",
+            "for students with other harps, such as G, Bb or `low F`: the same tab, "
+            "a folder for each harp",
+            value="KEY,KEY",
+            known=_keys,
+        ),
+        *LOOK,
+        Option("--again", "make what has not changed too"),
+        Option(
+            "--remove-stale", "remove what was made of lessons that have left the folders named"
+        ),
+        Option(
+            "--jobs", "processes at work at once (default: a core each)", value="N", read=_positive
+        ),
+        *LOUDNESS,
+    ),
+    examples=(
+        "formsheet build lessons",
+        "formsheet build lessons/kitchen.lesson --only sheet --page Letter",
+        'formsheet build lessons/kitchen.lesson --harp "C,A,low F"',
+    ),
+)

@@ -11,14 +11,15 @@ from shutil import get_terminal_size
 from textwrap import indent
 from typing import TYPE_CHECKING, NamedTuple
 
+from formsheet.commands.declared import Argument, Command
 from formsheet.commands.files import ERRORS, FINE, Job, Teller, examined, jobs
-from formsheet.commands.loudness import Loudness, add_loudness, loudness
-from formsheet.commands.named import harp_option
-from formsheet.commands.parser import Commands
-from formsheet.commands.schema import add_data
+from formsheet.commands.loudness import QUIET, Loudness, loudness
+from formsheet.commands.named import fact_option, harp_option
+from formsheet.commands.schema import data_options
 from formsheet.engine.cores import in_portions, silent
 from formsheet.report.table import check_table, heading, summary
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
+from formsheet.vocabulary.facts import HARP
 
 if TYPE_CHECKING:
     from formsheet.music.harp import Harp
@@ -40,16 +41,6 @@ class Report(NamedTuple):
 
 #: What a report says, of a file that was judged.
 Kind = Callable[["Examined"], Report]
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("check", help="say what is wrong with lessons, bar by bar")
-    command.add_argument("paths", nargs="+", metavar="FILE|DIR")
-    command.add_argument("--harp", metavar="KEY", help="for a student with another harp")
-    add_data(command, "check", "the report")
-    add_loudness(command, verbose=False)
-    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -120,3 +111,21 @@ def _print_data(reports: Iterator[Report]) -> int:
         status = status if report.in_order else ERRORS
     print("\n  ]\n}")
     return status
+
+
+COMMAND = Command(
+    "check",
+    "say what is wrong with lessons, bar by bar",
+    run,
+    arguments=(Argument("paths", "FILE|DIR", many="+"),),
+    options=(
+        fact_option(HARP, "for a student with another harp"),
+        *data_options("check", "the report"),
+        QUIET,
+    ),
+    examples=(
+        "formsheet check lessons/kitchen.lesson",
+        "formsheet check lessons --quiet",
+        "formsheet check lessons/kitchen.lesson --harp G",
+    ),
+)

@@ -5,27 +5,22 @@ from __future__ import annotations
 import argparse
 import json
 
+from formsheet.commands.declared import Argument, Command
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
-from formsheet.commands.named import add_setup, named_form, named_harp, named_position, named_tuning
-from formsheet.commands.parser import Commands
-from formsheet.commands.schema import add_data
+from formsheet.commands.named import (
+    named_form,
+    named_harp,
+    named_position,
+    named_tuning,
+    setup_options,
+)
+from formsheet.commands.schema import data_options
 from formsheet.judge.harmony import chord_on_harp
-from formsheet.lesson.facts import position_name
 from formsheet.music.form import FORMS
 from formsheet.music.harp import Harp
-from formsheet.music.key import song_key
+from formsheet.music.key import position_name, song_key
 from formsheet.report.chords import chords_data, chords_table
 from formsheet.suffixes import LESSON_SUFFIX
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("chords", help="say how a harp plays the chords of a form")
-    command.add_argument("file", nargs="?", metavar="FILE", help="a lesson; or name the harp")
-    add_setup(command, position=" (default: 2nd)", form=True)
-    add_data(command, "chords", "the table")
-    command.set_defaults(run=run)
-
 
 #: What must be sure in a lesson for its chords to be told; its licks need not be.
 _NEEDED = ("harp", "position", "tuning", "form")
@@ -63,3 +58,19 @@ def run(arguments: argparse.Namespace) -> int:
         print("  " + " | ".join(" ".join(map(str, bar)) for bar in line))
     print("\n".join(chords_table(found, harp, key)))
     return FINE
+
+
+COMMAND = Command(
+    "chords",
+    "say how a harp plays the chords of a form",
+    run,
+    arguments=(Argument("file", "FILE", "a lesson; or name the harp", many="?"),),
+    options=(
+        *setup_options(position=" (default: 2nd)", form=True),
+        *data_options("chords", "the table"),
+    ),
+    examples=(
+        "formsheet chords lessons/kitchen.lesson",
+        'formsheet chords --harp A --position 3rd --form "12-bar minor"',
+    ),
+)

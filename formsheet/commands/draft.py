@@ -6,10 +6,11 @@ import argparse
 import sys
 from dataclasses import replace
 
+from formsheet.commands.declared import Option
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
-from formsheet.commands.named import named_form, unknown
+from formsheet.commands.named import fact_option, named_form, unknown
 from formsheet.commands.opened import Opened
-from formsheet.commands.output import add_output, deliver, output_path
+from formsheet.commands.output import deliver, output_options, output_path
 from formsheet.lesson.model import Facts, Lick
 from formsheet.music.form import Form
 from formsheet.music.key import song_key
@@ -20,19 +21,21 @@ from formsheet.report.table import summary
 from formsheet.source import Source
 from formsheet.stages import Examined, examine
 from formsheet.suffixes import LESSON_SUFFIX
+from formsheet.vocabulary.facts import FORM
 
+_HEADING = "a whole tune from the lick"
 
-def add_draft(command: argparse.ArgumentParser) -> None:
-    """The options of a draft."""
-    group = command.add_argument_group("a whole tune from the lick")
-    group.add_argument("--draft", action="store_true", help="write a first draft of a lesson")
-    group.add_argument("--title", metavar="TEXT", help="its title")
-    group.add_argument("--form", metavar="NAME", help="a built-in form; else the lesson's own")
-    group.add_argument(
-        "--turnaround", metavar="NAME",
-        help="of the lesson or one of its shelves; else one is made of the lick",
-    )  # fmt: skip
-    add_output(group)
+#: The options of a draft.
+DRAFT = (
+    Option("--draft", "write a first draft of a lesson", heading=_HEADING),
+    Option("--title", "its title", value="TEXT", heading=_HEADING),
+    fact_option(FORM, "a built-in form; else the lesson's own")._replace(heading=_HEADING),
+    Option(
+        "--turnaround", "of the lesson or one of its shelves; else one is made of the lick",
+        value="NAME", heading=_HEADING,
+    ),
+    *output_options(_HEADING),
+)  # fmt: skip
 
 
 def write_draft(arguments: argparse.Namespace, opened: Opened, lick: Lick) -> int:
@@ -70,7 +73,7 @@ def _facts(arguments: argparse.Namespace, facts: Facts, lick: Lick) -> tuple[Fac
     if form is None:
         raise UsageError("a shelf has no form of its own: name one with --form")
     title = arguments.title or f"{lick.title}, a first draft"
-    new = replace(facts, title=title, form=form, says=(), date="", learn=None)
+    new = replace(facts, title=title, form=form, says=(), links=(), date="", learn=None)
     return new, form
 
 

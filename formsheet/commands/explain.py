@@ -6,9 +6,9 @@ import argparse
 import json
 from shutil import get_terminal_size
 
+from formsheet.commands.declared import Argument, Command
 from formsheet.commands.files import FINE, UsageError
-from formsheet.commands.parser import Commands
-from formsheet.commands.schema import add_data
+from formsheet.commands.schema import data_options
 from formsheet.problems.nearest import nearest
 from formsheet.problems.registry import KINDS
 from formsheet.report.explained import (
@@ -21,20 +21,6 @@ from formsheet.report.explained import (
 )
 
 LEVELS = "levels"
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("explain", help="say what the code behind a problem means")
-    command.add_argument(
-        "code",
-        nargs="?",
-        metavar="CODE",
-        help=f"the word in brackets behind a problem; `{LEVELS}` for what each level is asked; "
-        "without it, a list of all codes",
-    )
-    add_data(command, "explain", "the same")
-    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -60,3 +46,26 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         print("\n".join(explained_text(explained(KINDS[code]), columns)))
     return FINE
+
+
+COMMAND = Command(
+    "explain",
+    "say what the code behind a problem means",
+    run,
+    arguments=(
+        Argument(
+            "code",
+            "CODE",
+            f"the word in brackets behind a problem; `{LEVELS}` for what each level is asked; "
+            "without it, a list of all codes",
+            many="?",
+            known=lambda: [*KINDS, LEVELS],
+        ),
+    ),
+    options=data_options("explain", "the same"),
+    examples=(
+        "formsheet explain bend-too-deep",
+        "formsheet explain",
+        "formsheet explain levels",
+    ),
+)

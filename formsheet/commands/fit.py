@@ -6,27 +6,16 @@ import argparse
 import json
 from collections.abc import Sequence
 
+from formsheet.commands.declared import Argument, Command
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
-from formsheet.commands.named import named_form
+from formsheet.commands.named import fact_option, named_form
 from formsheet.commands.opened import open_licks, over_form
-from formsheet.commands.parser import Commands
-from formsheet.commands.schema import add_data
+from formsheet.commands.schema import data_options
 from formsheet.judge.where import placements
 from formsheet.lesson.model import Facts
 from formsheet.music.form import FORMS, Form
 from formsheet.report.where import fit_data, fit_table
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("fit", help="say where licks may go in a form, and how well")
-    command.add_argument("file", metavar="FILE", help="a lesson or a shelf")
-    command.add_argument("licks", nargs="*", metavar="LICK", help="all of the file's if none")
-    command.add_argument(
-        "--form", metavar="NAME", help="a built-in form, or `all`; else the lesson's own"
-    )
-    add_data(command, "fit", "the table")
-    command.set_defaults(run=run)
+from formsheet.vocabulary.facts import FORM
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -55,3 +44,22 @@ def _forms(name: str | None, facts: Facts) -> Sequence[Form]:
     if facts.form:
         return [facts.form]
     raise UsageError("a shelf has no form of its own: name one with --form, or --form all")
+
+
+COMMAND = Command(
+    "fit",
+    "say where licks may go in a form, and how well",
+    run,
+    arguments=(
+        Argument("file", "FILE", "a lesson or a shelf"),
+        Argument("licks", "LICK", "all of the file's if none", many="*"),
+    ),
+    options=(
+        fact_option(FORM, "a built-in form, or `all`; else the lesson's own"),
+        *data_options("fit", "the table"),
+    ),
+    examples=(
+        "formsheet fit lessons/kitchen.lesson porch",
+        'formsheet fit lessons/shelf/turnarounds.licks home --form "8-bar ending I"',
+    ),
+)

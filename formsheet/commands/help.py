@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import argparse
 
+from formsheet.commands.declared import Argument, Command
 from formsheet.commands.files import FINE
-from formsheet.commands.parser import Commands, commands_of, whole_parser
+from formsheet.commands.parser import COMMANDS, declared, parser_of
 
 FIRST_PAGE = """\
 formsheet checks a harmonica lesson, written as plain text, against the chords
@@ -30,22 +31,27 @@ To read on:
 """
 
 
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("help", help="print where to begin, or the help of a command")
-    command.add_argument("command", nargs="?", metavar="COMMAND", help="a command, such as check")
-    command.set_defaults(run=run)
-
-
 def run(arguments: argparse.Namespace) -> int:
     """Print it."""
     if arguments.command is None:
         print(FIRST_PAGE, end="")
         return FINE
-    known = commands_of(whole_parser(arguments))
-    if arguments.command not in known:
+    if arguments.command not in COMMANDS:
         from formsheet.commands.named import unknown
 
-        raise unknown("command", arguments.command, list(known))
-    known[arguments.command][0].print_help()
+        raise unknown("command", arguments.command, COMMANDS)
+    parser_of(declared(arguments.command)).print_help()
     return FINE
+
+
+COMMAND = Command(
+    "help",
+    "print where to begin, or the help of a command",
+    run,
+    arguments=(
+        Argument(
+            "command", "COMMAND", "a command, such as check", many="?", known=lambda: COMMANDS
+        ),
+    ),
+    examples=("formsheet help", "formsheet help check"),
+)

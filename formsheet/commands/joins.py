@@ -5,22 +5,14 @@ from __future__ import annotations
 import argparse
 import json
 
+from formsheet.commands.declared import Argument, Command
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
-from formsheet.commands.parser import Commands
-from formsheet.commands.schema import add_data
+from formsheet.commands.schema import data_options
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.report.joins import joins_data, joins_table
 from formsheet.report.table import heading
 from formsheet.suffixes import LESSON_SUFFIX
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("joins", help="rank the joins of a tune, with a tempo ladder")
-    command.add_argument("file", metavar="FILE")
-    add_data(command, "joins", "the joins")
-    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -37,3 +29,13 @@ def run(arguments: argparse.Namespace) -> int:
         print(heading(each.lesson))
         print("\n".join(joins_table(joins, steps)))
     return FINE
+
+
+COMMAND = Command(
+    "joins",
+    "rank the joins of a tune, with a tempo ladder",
+    run,
+    arguments=(Argument("file", "FILE"),),
+    options=(*data_options("joins", "the joins"),),
+    examples=("formsheet joins lessons/kitchen.lesson",),
+)

@@ -5,6 +5,8 @@ from __future__ import annotations
 import argparse
 from enum import Enum
 
+from formsheet.commands.declared import Option
+
 
 class Loudness(Enum):
     """Problems are told by all of them."""
@@ -14,14 +16,13 @@ class Loudness(Enum):
     VERBOSE = "verbose"
 
 
-def add_loudness(command: argparse.ArgumentParser, *, verbose: bool = True) -> None:
-    """The two options, of which one at most may be given; or `--quiet` alone."""
-    group = command.add_mutually_exclusive_group()
-    group.add_argument(
-        "-q", "--quiet", action="store_true", help="say what is wrong, and nothing else"
-    )
-    if verbose:
-        group.add_argument("-v", "--verbose", action="store_true", help="say more of what goes on")
+QUIET = Option("--quiet", "say what is wrong, and nothing else", short="-q", rivals="loudness")
+
+#: The two options, of which one at most may be given.
+LOUDNESS = (
+    QUIET,
+    Option("--verbose", "say more of what goes on", short="-v", rivals="loudness"),
+)
 
 
 def loudness(arguments: argparse.Namespace) -> Loudness:

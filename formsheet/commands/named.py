@@ -1,52 +1,76 @@
-"""Facts of a lesson named on the command line, as forgivingly as in a lesson."""
+"""Values named on the command line: facts by the readers of a lesson, and names of licks."""
 
 from __future__ import annotations
 
-import argparse
 import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from typing import Any, TypeVar
 
+from formsheet.commands.declared import Option
 from formsheet.commands.files import UsageError
-from formsheet.lesson.fact_values import (
-    FASTEST,
-    SLOWEST,
-    harp_of,
-    harp_words,
-    position_of_words,
-    tempo_of,
-)
 from formsheet.lesson.model import Lick
 from formsheet.music import form as forms
-from formsheet.music.form import FORMS, Form
+from formsheet.music.form import Form
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
 from formsheet.music.pitch import plain_signs
-from formsheet.music.rhythm import METERS, Meter
-from formsheet.music.swing import parse_ratio
-from formsheet.music.tunings import RICHTER, TUNINGS, Tuning
+from formsheet.music.rhythm import Meter
+from formsheet.music.tunings import RICHTER, Tuning
+from formsheet.problems.drawing import hint_texts
 from formsheet.problems.nearest import nearest
+from formsheet.problems.problem import Problem
+from formsheet.vocabulary.facts import (
+    FEEL,
+    FORM,
+    HARP,
+    METER,
+    POSITION,
+    TEMPO,
+    TUNING,
+    Fact,
+    harp_words,
+)
+from formsheet.vocabulary.option import value_of
+
+T = TypeVar("T")
 
 
-def add_setup(
-    command: argparse.ArgumentParser, *, harp: str = "", position: str = "", form: bool = False
-) -> None:
+def fact_option(fact: Fact[Any], says: str = "", more: str = "") -> Option:
+    """The option that gives a fact.
+
+    `says` takes the place of the help that the table has for it; `more` follows that.
+    """
+    return Option(
+        fact.option, (says or fact.says) + more, value=fact.value, known=lambda: fact.known
+    )
+
+
+def setup_options(*, harp: str = "", position: str = "", form: bool = False) -> tuple[Option, ...]:
     """The options that name a harp, a position and a tuning, perhaps a form.
 
     `harp`, `position`: what holds where the option is not given.
     """
-    command.add_argument("--harp", metavar="KEY", help=f"such as C, Bb or `low F`{harp}")
-    command.add_argument("--position", metavar="Nth", help=f"1st to 12th{position}")
-    command.add_argument("--tuning", metavar="NAME", help="a built-in tuning")
-    if form:
-        command.add_argument("--form", metavar="NAME", help="a built-in form")
+    return (
+        fact_option(HARP, more=harp),
+        fact_option(POSITION, more=position),
+        fact_option(TUNING),
+        *((fact_option(FORM),) if form else ()),
+    )
 
 
-def unknown(what: str, name: str, known: Sequence[str]) -> UsageError:
-    """That there is no such thing of this name, and what there is instead."""
-    near = nearest(name, known)
-    hint = f"did you mean {near}?" if near else f"there are {', '.join(known)}"
-    return UsageError(f"there is no {what} called {name}; {hint}")
+# ---- Facts ---------------------------------------------------------------------------------
+
+
+def read_option(fact: Fact[T], words: str) -> T:
+    """The value of an option that gives a fact.
+
+    UsageError, with message and hints of the lesson's own problem, where it is none.
+    """
+    value = value_of(fact, words)
+    if isinstance(value, Problem):
+        raise UsageError("\n  = ".join([value.message(), *hint_texts(value)]))
+    return value
 
 
 def named_form(name: str) -> Form:
@@ -55,18 +79,17 @@ def named_form(name: str) -> Form:
         form = forms.named_form(name)
     except ValueError as wrong:
         raise UsageError(f"{name}: {wrong}") from None
-    if form is None:
-        raise unknown("form", name, list(FORMS))
-    return form
+    return form or read_option(FORM, re.split(r"(?i)\sending\s", name)[0])
 
 
 def named_harp(name: str, tuning: Tuning) -> Harp:
     """A harp such as "C", "bb" or "low F"; UsageError if there is none."""
-    register, key = harp_words(name)
-    harp = harp_of(f"{register.lower()} {key[:1].upper()}{key[1:]}")
-    if harp is None:
-        several = "; put commas between several harps" if " " in register else ""
-        raise UsageError(f"no harp is stamped {name}; write C, Bb or 'low F'{several}")
+    try:
+        harp = read_option(HARP, name)
+    except UsageError as caught:
+        if " " in harp_words(name)[0]:
+            raise UsageError(f"{caught}\n  = put commas between several harps") from None
+        raise
     return Harp(harp.key, harp.register, tuning)
 
 
@@ -77,10 +100,39 @@ def harp_option(name: str | None) -> Harp | None:
 
 def named_position(name: str) -> int:
     """A position such as "2nd" or "2"; UsageError if there is none."""
-    position = position_of_words(name.strip().casefold())
-    if position is None:
-        raise UsageError(f"{name} is no position; write 1st to 12th")
-    return position
+    return read_option(POSITION, name)
+
+
+def named_tuning(name: str) -> Tuning:
+    """A built-in tuning; UsageError if there is none of that name."""
+    return read_option(TUNING, name)
+
+
+def named_meter(name: str) -> Meter:
+    """A meter such as "12/8"; UsageError if the language has none of that name."""
+    return read_option(METER, name)
+
+
+def named_feel(name: str) -> str:
+    """A feel as a lesson writes it: "swing", "straight", "swing 3:2"; UsageError if it is none."""
+    words = " ".join(name.casefold().split())
+    read_option(FEEL, words)
+    return words
+
+
+def named_tempo(name: str) -> Fraction:
+    """A tempo in beats a minute, such as "104" or "98.5"; UsageError if it is none of a tune."""
+    return read_option(TEMPO, name)
+
+
+# ---- Other names ---------------------------------------------------------------------------
+
+
+def unknown(what: str, name: str, known: Sequence[str]) -> UsageError:
+    """That there is no such thing of this name, and what there is instead."""
+    near = nearest(name, known)
+    hint = f"did you mean {near}?" if near else f"there are {', '.join(known)}"
+    return UsageError(f"there is no {what} called {name}; {hint}")
 
 
 def named_octaves(name: str) -> int:
@@ -109,38 +161,10 @@ def named_key(name: str) -> Key:
     """A key such as "G", "bb minor" or "F#m"; UsageError if there is none."""
     found = re.fullmatch(r"([A-Ga-g][b#]?)\s*(m|min|minor|maj|major)?", plain_signs(name))
     if not found:
-        raise UsageError(f"{name} is no key; write G or 'G minor'")
+        from formsheet.vocabulary.misnamed import song_key_meant
+
+        meant = song_key_meant(name)
+        right = repr(meant) if meant else "G or 'G minor'"
+        raise UsageError(f"{name} is no key; write {right}")
     minor = (found[2] or "").startswith("m") and not (found[2] or "").startswith("maj")
     return Key(found[1][0].upper() + found[1][1:], minor)
-
-
-def named_tuning(name: str) -> Tuning:
-    """A built-in tuning; UsageError if there is none of that name."""
-    folded = name.casefold().replace("-", " ")
-    if folded not in TUNINGS:
-        raise unknown("tuning", name, list(TUNINGS))
-    return TUNINGS[folded]
-
-
-def named_meter(name: str) -> Meter:
-    """A meter such as "12/8"; UsageError if the language has none of that name."""
-    if name not in METERS:
-        raise unknown("meter", name, list(METERS))
-    return METERS[name]
-
-
-def named_feel(name: str) -> str:
-    """A feel as a lesson writes it: "swing", "straight", "swing 3:2"; UsageError if it is none."""
-    word, *ratio = name.casefold().split() or [""]
-    ratio_read = len(ratio) == 1 and word == "swing" and parse_ratio(ratio[0])
-    if not ratio_read and (ratio or word not in ("swing", "straight")):
-        raise UsageError(f"{name} is no feel; write swing, straight, 'swing 3:2' or 'swing 60%'")
-    return " ".join([word, *ratio])
-
-
-def named_tempo(name: str) -> Fraction:
-    """A tempo in beats a minute, such as "104" or "98.5"; UsageError if it is none of a tune."""
-    tempo = tempo_of(name.strip())
-    if tempo is None:
-        raise UsageError(f"{name} is no tempo; write a number from {SLOWEST} to {FASTEST}")
-    return tempo

@@ -10,9 +10,10 @@ from shlex import quote
 from typing import TypeVar
 from unicodedata import category
 
+from formsheet.commands.declared import Argument, Command
 from formsheet.commands.files import FINE, UsageError
 from formsheet.commands.named import (
-    add_setup,
+    fact_option,
     named_feel,
     named_form,
     named_harp,
@@ -20,29 +21,18 @@ from formsheet.commands.named import (
     named_position,
     named_tempo,
     named_tuning,
+    setup_options,
 )
-from formsheet.commands.parser import Commands
 from formsheet.desk.starter import Start, starter_text
 from formsheet.lesson.long_texts import MOST_IN_A_WORD
 from formsheet.music.tunings import RICHTER
 from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
+from formsheet.vocabulary.facts import FEEL, METER, TEMPO, TITLE
 
 T = TypeVar("T")
 
 _NO_TEXT = ("Cc", "Cs")  # what a terminal obeys, and half a character
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("new", help="write a lesson to start from")
-    command.add_argument("file", metavar="FILE", help="where it goes; `.lesson` may be left out")
-    command.add_argument("--title", metavar="TEXT", help="the printed title")
-    add_setup(command, harp=" (default: C)", position=" (default: 2nd)", form=True)
-    command.add_argument("--meter", metavar="N/N", help="4/4, 12/8, 3/4 or 6/8")
-    command.add_argument("--feel", metavar="WORD", help="swing, straight, `swing 3:2`")
-    command.add_argument("--tempo", metavar="N", help="beats a minute (default: 100)")
-    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -128,3 +118,22 @@ def _choice(label: str, given: str | None, default: str, read: Callable[[str], T
             raise KeyboardInterrupt from None
         except UsageError as caught:
             print(caught)
+
+
+COMMAND = Command(
+    "new",
+    "write a lesson to start from",
+    run,
+    arguments=(Argument("file", "FILE", "where it goes; `.lesson` may be left out"),),
+    options=(
+        fact_option(TITLE),
+        *setup_options(harp=" (default: C)", position=" (default: 2nd)", form=True),
+        fact_option(METER),
+        fact_option(FEEL),
+        fact_option(TEMPO, more=" (default: 100)"),
+    ),
+    examples=(
+        "formsheet new lessons/kitchen",
+        'formsheet new lessons/kitchen --harp A --position 3rd --form "12-bar minor"',
+    ),
+)

@@ -6,14 +6,20 @@ import argparse
 import sys
 from pathlib import Path
 
+from formsheet.commands.declared import Option
 from formsheet.commands.files import UsageError
 from formsheet.whole import write_whole
 
 
-def add_output(command: argparse._ActionsContainer) -> None:
+def output_options(heading: str = "") -> tuple[Option, ...]:
     """The options of where the text goes."""
-    command.add_argument("--out", metavar="FILE", help="write there instead of to the terminal")
-    command.add_argument("--force", action="store_true", help="even over a file that is there")
+    return (
+        Option("--out", "write there instead of to the terminal", value="FILE", heading=heading),
+        Option("--force", "even over a file that is there", heading=heading),
+    )
+
+
+OUTPUT = output_options()
 
 
 def output_path(arguments: argparse.Namespace) -> Path | None:

@@ -7,12 +7,12 @@ import json
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from formsheet.commands.draft import add_draft, write_draft
+from formsheet.commands.declared import Argument, Command, Option
+from formsheet.commands.draft import DRAFT, write_draft
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
 from formsheet.commands.named import new_lick_name
 from formsheet.commands.opened import Opened, open_licks
-from formsheet.commands.parser import Commands
-from formsheet.commands.schema import add_data
+from formsheet.commands.schema import data_options
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.chord import parse_chord
 from formsheet.music.form import MOST_CHORDS, FormBar
@@ -23,25 +23,6 @@ from formsheet.recast.trial import Tried, tried_recasts
 from formsheet.report.recast import recast_data, recast_lines
 
 _MOST_SHOWN = 3
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser(
-        "recast", help="put a lick on another chord, or draft a tune from it"
-    )
-    command.add_argument("file", metavar="FILE", help="a lesson or a shelf")
-    command.add_argument("lick", metavar="LICK")
-    command.add_argument(
-        "--on", action="append", metavar="CHORDS",
-        help="such as IV, or one chord a bar: `V | IV`; may be given several times",
-    )  # fmt: skip
-    command.add_argument("--overbends", action="store_true", help="overblows and overdraws too")
-    command.add_argument("--name", metavar="NAME", help="of the new lick")
-    command.add_argument("--all", action="store_true", help="every way, not the best three alone")
-    add_data(command, "recast", "the licks")
-    add_draft(command)
-    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -106,3 +87,31 @@ def _bar(numerals: Sequence[str], text: str) -> FormBar:
         return tuple(map(parse_chord, numerals))
     except ValueError:
         raise UsageError(f"`{text}` is no chord; write I, IV, V7, bVI7, ii or `V | IV`") from None
+
+
+COMMAND = Command(
+    "recast",
+    "put a lick on another chord, or draft a tune from it",
+    run,
+    arguments=(
+        Argument("file", "FILE", "a lesson or a shelf"),
+        Argument("lick", "LICK"),
+    ),
+    options=(
+        Option(
+            "--on",
+            "such as IV, or one chord a bar: `V | IV`; may be given several times",
+            value="CHORDS",
+            repeats=True,
+        ),
+        Option("--overbends", "overblows and overdraws too"),
+        Option("--name", "of the new lick", value="NAME"),
+        Option("--all", "every way, not the best three alone"),
+        *data_options("recast", "the licks"),
+        *DRAFT,
+    ),
+    examples=(
+        "formsheet recast lessons/kitchen.lesson porch --on IV",
+        "formsheet recast lessons/kitchen.lesson porch --draft --out lessons/porch.lesson",
+    ),
+)

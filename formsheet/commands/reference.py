@@ -4,22 +4,11 @@ from __future__ import annotations
 
 import argparse
 
+from formsheet.commands.declared import Command, Option
 from formsheet.commands.files import FINE
-from formsheet.commands.parser import Commands, whole_parser
+from formsheet.commands.parser import all_declared
 
 LAYOUTS = ("text", "markdown", "man")
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser(
-        "reference", help="print every command, option, fact, form, tuning and problem"
-    )
-    command.add_argument(
-        "--as", dest="layout", choices=LAYOUTS, default="text",
-        help="plain text, Markdown, or the source of a manual page (default: %(default)s)",
-    )  # fmt: skip
-    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -27,5 +16,26 @@ def run(arguments: argparse.Namespace) -> int:
     from formsheet.commands.reference_content import reference
     from formsheet.commands.reference_layout import laid_out
 
-    print(laid_out(reference(whole_parser(arguments)), arguments.layout))
+    print(laid_out(reference(all_declared()), arguments.layout))
     return FINE
+
+
+COMMAND = Command(
+    "reference",
+    "print every command, option, fact, form, tuning and problem",
+    run,
+    options=(
+        Option(
+            "--as",
+            "plain text, Markdown, or the source of a manual page",
+            field="layout",
+            choices=LAYOUTS,
+            default="text",
+        ),
+    ),
+    examples=(
+        "formsheet reference",
+        "formsheet reference --as man > formsheet.1",
+        "formsheet reference --as markdown",
+    ),
+)

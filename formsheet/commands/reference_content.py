@@ -1,35 +1,29 @@
-"""What the reference says: taken from the parser, the language, the music and the wordings.
+"""What the reference says: taken from the commands, the language, the music and the problems.
 
 Nothing is written here that stands elsewhere in the code, so that it cannot go stale.
 """
 
 from __future__ import annotations
 
-import argparse
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from formsheet.commands.examples import EXAMPLES
+from formsheet.commands.declared import HELP, VERSION, Argument, Command, Option
 from formsheet.commands.files import EXITS
-from formsheet.commands.parser import commands_of
-from formsheet.language.blocks import FACT_WORDS
-from formsheet.language.techniques import TECHNIQUES
-from formsheet.language.tree import FileTree
-from formsheet.language.usage import USAGE
-from formsheet.lesson.fact_values import POSITIONS
-from formsheet.lesson.facts import REQUIRED, position_name, read_facts
-from formsheet.lesson.model import Level
-from formsheet.lesson.writing_facts import feel_text
+from formsheet.commands.parser import DESCRIPTION, PROGRAM, usage_of
+from formsheet.lesson.model import Facts
 from formsheet.music.form import FORMS
-from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
+from formsheet.music.harp import REGISTERS, Harp
 from formsheet.music.key import song_key
-from formsheet.music.rhythm import METERS
 from formsheet.music.tab import Breath
-from formsheet.music.tunings import HOLES, TUNINGS
+from formsheet.music.tunings import HOLES, RICHTER, TUNINGS
 from formsheet.pack.parts import PARTS
 from formsheet.problems.registry import KINDS, meaning
-from formsheet.source import Source
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
+from formsheet.vocabulary.facts import FACT_OF, FACTS, HARP, TUNING, Fact, Shape
+from formsheet.vocabulary.lines import USAGE
+from formsheet.vocabulary.techniques import TECHNIQUES
 
 _MINOR_THIRD = 3  # half steps
 
@@ -53,14 +47,13 @@ class Section:
     sections: tuple[Section, ...] = ()
 
 
-def reference(parser: argparse.ArgumentParser) -> Section:
-    """The whole reference of a parser's commands and of the language."""
-    described = parser.description or ""
+def reference(commands: Sequence[Command]) -> Section:
+    """The whole reference of the commands and of the language."""
     return Section(
-        parser.prog,
-        (described,),
+        PROGRAM,
+        (DESCRIPTION,),
         sections=(
-            Section("Commands", sections=tuple(_commands(parser))),
+            Section("Commands", sections=tuple(_commands(commands))),
             Section("Exit status", items=tuple(Item(str(s), (w,)) for s, w in EXITS.items())),
             _environment(),
             _files(),
@@ -68,7 +61,7 @@ def reference(parser: argparse.ArgumentParser) -> Section:
             Section(
                 "Other lines of a lesson", items=tuple(
                     Item(word, (f"such as `{USAGE[word]}`",))
-                    for word in USAGE if word not in FACT_WORDS
+                    for word in USAGE if word not in FACT_OF
                 ),
             ),
             Section(
@@ -76,12 +69,7 @@ def reference(parser: argparse.ArgumentParser) -> Section:
                                ", ".join(TECHNIQUES)),
             ),
             Section(
-                "Harps, positions, meters, levels", items=(
-                    Item("harp", (", ".join(HARP_KEYS), _registers())),
-                    Item("position", (", ".join(POSITIONS),)),
-                    Item("meter", (", ".join(METERS),)),
-                    Item("level", (", ".join(level.value for level in Level),)),
-                ),
+                "Values of facts", items=tuple(_values()),
             ),
             Section("Forms", sections=tuple(_forms())),
             Section("Tunings", ("On a C harp, hole 1 first.",), sections=tuple(_tunings())),
@@ -99,38 +87,24 @@ def reference(parser: argparse.ArgumentParser) -> Section:
 # ---- Commands ------------------------------------------------------------------------------
 
 
-def _commands(parser: argparse.ArgumentParser) -> Iterator[Section]:
-    yield Section(
-        f"{parser.prog} [option]", items=tuple(_options(parser, skip=(argparse._SubParsersAction,)))
-    )
-    for name, (command, says) in commands_of(parser).items():
-        usage = " ".join(command.format_usage().removeprefix("usage: ").split())
+def _commands(commands: Sequence[Command]) -> Iterator[Section]:
+    yield Section(f"{PROGRAM} [option]", items=tuple(map(_option, (HELP, VERSION))))
+    for command in commands:
+        options = (HELP, *command.options)
         yield Section(
-            f"{parser.prog} {name}",
-            (says, usage),
-            items=tuple(_options(command)),
-            sections=(Section("Examples", code=EXAMPLES[name]),) if name in EXAMPLES else (),
+            f"{PROGRAM} {command.name}",
+            (command.help, usage_of(command)),
+            items=(*map(_argument, command.arguments), *map(_option, options)),
+            sections=(Section("Examples", code=command.examples),) if command.examples else (),
         )
 
 
-def _options(
-    parser: argparse.ArgumentParser, skip: tuple[type[argparse.Action], ...] = ()
-) -> Iterator[Item]:
-    formatter = parser._get_formatter()
-    for action in parser._actions:
-        if isinstance(action, skip) or action.help == argparse.SUPPRESS:
-            continue
-        says = formatter._expand_help(action) if action.help else ""
-        value = action.metavar if isinstance(action.metavar, str) else ""
-        if not value and action.choices:
-            value = "|".join(map(str, action.choices))
-        if action.option_strings and action.nargs != 0 and not value:
-            value = action.dest.upper()
-        names = ", ".join(action.option_strings)
-        default = "" if action.default in (None, False, argparse.SUPPRESS) else str(action.default)
-        if default and "default:" not in says:
-            says += f" (default: {default})"
-        yield Item(f"{names} {value}".strip() or action.dest, (says,) if says else ())
+def _argument(argument: Argument) -> Item:
+    return Item(argument.value, (argument.says,) if argument.says else ())
+
+
+def _option(option: Option) -> Item:
+    return Item(f"{', '.join(option.names)} {option.shown_value}".strip(), (option.says,))
 
 
 def _environment() -> Section:
@@ -158,24 +132,33 @@ def _files() -> Section:
 
 def _facts() -> Section:
     """Every fact, how it is written, and what holds without it."""
-    nothing, _ = read_facts(FileTree(Source("", "")), lesson=False)
-    defaults = {
-        "tuning": nothing.harp.tuning.name,
-        "position": position_name(nothing.position),
-        "meter": nothing.meter.text,
-        "feel": feel_text(nothing.feel),
-        "count-in": str(nothing.count_in),
-        "level": nothing.level.value,
-    }
     items = []
-    for word in FACT_WORDS:
-        says = [f"such as `{USAGE[word]}`"]
-        if word in REQUIRED:
+    for fact in FACTS:
+        says = [f"such as `{fact.sample}`"]
+        if fact.missing:
             says.append("every lesson has one")
-        if word in defaults:
-            says.append(f"without it: {defaults[word]}")
-        items.append(Item(word, ("; ".join(says),)))
+        elif default := _default(fact):
+            says.append(f"without it: {default}")
+        if fact.repeats:
+            says.append("may be given several times")
+        items.append(Item(fact.word, ("; ".join(says),)))
     return Section("Facts", ("One a line, before the first lick.",), items=tuple(items))
+
+
+def _default(fact: Fact[Any]) -> str:
+    """What holds without a fact, as a lesson would write it; "" where nothing does."""
+    if fact is TUNING:
+        return RICHTER.name
+    value = getattr(Facts(), fact.field) if fact.field else None
+    return fact.write(value) if fact.write and value not in (None, "", ()) else ""
+
+
+def _values() -> Iterator[Item]:
+    """The values that can be listed."""
+    for fact in FACTS:
+        if fact.known and fact.shape is Shape.WORDS:
+            registers = (_registers(),) if fact is HARP else ()
+            yield Item(fact.word, (", ".join(fact.known), *registers))
 
 
 def _registers() -> str:

@@ -9,17 +9,17 @@ from dataclasses import replace
 from formsheet.arrange.retab import Asked, Retabbed, other_layouts, retabbed
 from formsheet.arrange.rewrite import rewritten, speaks_of_playing
 from formsheet.arrange.shelf import shelf_text
+from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
 from formsheet.commands.named import (
-    add_setup,
     named_harp,
     named_octaves,
     named_position,
     named_tuning,
+    setup_options,
 )
 from formsheet.commands.opened import Opened, open_licks
-from formsheet.commands.output import add_output, deliver, output_path
-from formsheet.commands.parser import Commands
+from formsheet.commands.output import OUTPUT, deliver, output_path
 from formsheet.language.tidy import tidied
 from formsheet.lesson.model import Facts
 from formsheet.music.tunings import RICHTER
@@ -28,24 +28,6 @@ from formsheet.report.table import summary
 from formsheet.source import Source
 from formsheet.stages import examine_any
 from formsheet.suffixes import SHELF_SUFFIX
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser(
-        "retab", help="write the same music for another harp, position or tuning"
-    )
-    command.add_argument("file", metavar="FILE", help="a lesson or a shelf")
-    command.add_argument(
-        "licks", nargs="*", metavar="LICK", help="these alone, as a shelf; the whole file if none"
-    )
-    add_setup(command)
-    command.add_argument("--overbends", action="store_true", help="overblows and overdraws too")
-    command.add_argument(
-        "--octave", metavar="N", help="so many octaves up, or down (-1); else the best one"
-    )
-    add_output(command)
-    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -98,3 +80,24 @@ def _whole(opened: Opened, facts: Facts, done: Retabbed) -> tuple[Source, list[t
     text, _ = tidied(Source(source.name, rewritten(tree, done, rhythms), source.path))
     assert text is not None, "what was read and changed can be read"
     return Source(source.name, text, source.path), list(speaks_of_playing(tree, done))
+
+
+COMMAND = Command(
+    "retab",
+    "write the same music for another harp, position or tuning",
+    run,
+    arguments=(
+        Argument("file", "FILE", "a lesson or a shelf"),
+        Argument("licks", "LICK", "these alone, as a shelf; the whole file if none", many="*"),
+    ),
+    options=(
+        *setup_options(),
+        Option("--overbends", "overblows and overdraws too"),
+        Option("--octave", "so many octaves up, or down (-1); else the best one", value="N"),
+        *OUTPUT,
+    ),
+    examples=(
+        "formsheet retab lessons/kitchen.lesson --position 3rd --out lessons/kitchen-3rd.lesson",
+        "formsheet retab lessons/kitchen.lesson porch --harp A",
+    ),
+)

@@ -5,22 +5,14 @@ from __future__ import annotations
 import argparse
 import json
 
+from formsheet.commands.declared import Argument, Command
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
-from formsheet.commands.named import harp_option
-from formsheet.commands.parser import Commands
-from formsheet.commands.schema import add_data
+from formsheet.commands.named import fact_option, harp_option
+from formsheet.commands.schema import data_options
 from formsheet.report.data import tune_data
 from formsheet.report.table import heading, tune_table
 from formsheet.suffixes import LESSON_SUFFIX
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("show", help="print the assembled tune of a lesson")
-    command.add_argument("file", metavar="FILE")
-    command.add_argument("--harp", metavar="KEY", help="for a student with another harp")
-    add_data(command, "show", "the tune")
-    command.set_defaults(run=run)
+from formsheet.vocabulary.facts import HARP
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -34,3 +26,16 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         Teller().tell(each.problems)
     return FINE if each.in_order else ERRORS
+
+
+COMMAND = Command(
+    "show",
+    "print the assembled tune of a lesson",
+    run,
+    arguments=(Argument("file", "FILE"),),
+    options=(
+        fact_option(HARP, "for a student with another harp"),
+        *data_options("show", "the tune"),
+    ),
+    examples=("formsheet show lessons/kitchen.lesson",),
+)

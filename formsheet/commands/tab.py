@@ -14,18 +14,19 @@ from formsheet.arrange.octaves import MOST_OCTAVES, OCTAVE
 from formsheet.arrange.rank import Layout, harps_for, ranked
 from formsheet.arrange.shelf import shelf_text
 from formsheet.arrange.sounds import moved
+from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.files import ERRORS, FINE, UsageError
 from formsheet.commands.named import (
-    add_setup,
+    fact_option,
     named_harp,
     named_key,
     named_octaves,
     named_position,
     named_tuning,
     new_lick_name,
+    setup_options,
 )
-from formsheet.commands.output import add_output, deliver, output_path
-from formsheet.commands.parser import Commands
+from formsheet.commands.output import OUTPUT, deliver, output_path
 from formsheet.lesson.facts import MOST_FORM_BARS
 from formsheet.lesson.writing import lesson_text
 from formsheet.music.harp import Harp
@@ -38,28 +39,9 @@ from formsheet.notes.names import read_names
 from formsheet.notes.quantise import quantised
 from formsheet.notes.score import SUFFIXES, read_score
 from formsheet.report.tab import tab_report
+from formsheet.vocabulary.facts import METER
 
 _MIDI = (".mid", ".midi")
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser(
-        "tab", help="write a melody (MIDI, MusicXML or note names) as a lick"
-    )
-    command.add_argument(
-        "melody", metavar="FILE|NOTES", help='a file, or notes: "q G4 B4 e D5 E5 q D5 | h B4 G4"'
-    )
-    add_setup(command, harp="; else the best", position="; else the best")
-    command.add_argument("--key", metavar="KEY", help="such as G or `G minor`; else the file's")
-    command.add_argument("--overbends", action="store_true", help="overblows and overdraws too")
-    command.add_argument("--octave", metavar="N", help="so many octaves up or down; else the best")
-    command.add_argument("--meter", metavar="N/N", help="of notes in words (default: 4/4)")
-    command.add_argument("--bars", metavar="A-B", help="these bars alone")
-    command.add_argument("--name", metavar="NAME", default="melody", help="of the lick")
-    command.add_argument("--lesson", action="store_true", help="a whole lesson, not a lick alone")
-    add_output(command)
-    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -147,3 +129,28 @@ def _text(arguments: argparse.Namespace, melody: Melody, layout: Layout, key: Ke
         return lesson_text(melody_lesson(melody, layout, key, arguments.name))
     lick = melody_lick(melody, layout.arranged.laid[0], key, arguments.name)
     return shelf_text(melody_facts(melody, layout), [lick])
+
+
+COMMAND = Command(
+    "tab",
+    "write a melody (MIDI, MusicXML or note names) as a lick",
+    run,
+    arguments=(
+        Argument("melody", "FILE|NOTES", 'a file, or notes: "q G4 B4 e D5 E5 q D5 | h B4 G4"'),
+    ),
+    options=(
+        *setup_options(harp="; else the best", position="; else the best"),
+        Option("--key", "such as G or `G minor`; else the file's", value="KEY"),
+        Option("--overbends", "overblows and overdraws too"),
+        Option("--octave", "so many octaves up or down; else the best", value="N"),
+        fact_option(METER, "of notes in words (default: 4/4)"),
+        Option("--bars", "these bars alone", value="A-B"),
+        Option("--name", "of the lick", value="NAME", default="melody"),
+        Option("--lesson", "a whole lesson, not a lick alone"),
+        *OUTPUT,
+    ),
+    examples=(
+        'formsheet tab "q G4 B4 e D5 E5 q D5 | h B4 G4" --harp C',
+        "formsheet tab tune.mid --position 2nd --lesson --out lessons/tune.lesson",
+    ),
+)

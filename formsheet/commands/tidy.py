@@ -10,8 +10,8 @@ from difflib import unified_diff
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
+from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.files import ERRORS, FINE, Job, Teller, jobs
-from formsheet.commands.parser import Commands
 from formsheet.language.files import read_source
 from formsheet.language.tidy import tidied
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
@@ -21,23 +21,6 @@ if TYPE_CHECKING:
     from formsheet.mend import Mended
     from formsheet.problems.problem import Problem
     from formsheet.source import Source
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("tidy", help="line up lessons and shelves, comments kept")
-    command.add_argument("paths", nargs="+", metavar="FILE|DIR")
-    command.add_argument(
-        "--mend",
-        action="store_true",
-        help="first correct what can only be meant in one way, and say what was corrected",
-    )
-    which = command.add_mutually_exclusive_group()
-    which.add_argument(
-        "--check", action="store_true", help="only say which files would change (status 1 if any)"
-    )
-    which.add_argument("--diff", action="store_true", help="only show what would change")
-    command.set_defaults(run=run)
 
 
 class _File(NamedTuple):
@@ -143,3 +126,22 @@ def _summary(files: Sequence[_File], done: bool) -> str:
         parts.insert(0, f"{edits} correction{'s' if edits != 1 else ''} {verb}")
         left = f"{unread} cannot be read"
     return "; ".join([*parts, left] if unread else parts)
+
+
+COMMAND = Command(
+    "tidy",
+    "line up lessons and shelves, comments kept",
+    run,
+    arguments=(Argument("paths", "FILE|DIR", many="+"),),
+    options=(
+        Option(
+            "--mend", "first correct what can only be meant in one way, and say what was corrected"
+        ),
+        Option("--check", "only say which files would change (status 1 if any)", rivals="only"),
+        Option("--diff", "only show what would change", rivals="only"),
+    ),
+    examples=(
+        "formsheet tidy lessons",
+        "formsheet tidy lessons --diff",
+    ),
+)

@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 import json
 
+from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.files import FINE, UsageError, jobs
-from formsheet.commands.parser import Commands
-from formsheet.commands.schema import add_data
+from formsheet.commands.schema import data_options
 from formsheet.lesson.shelves import Shelves
 from formsheet.library.likeness import alike
 from formsheet.library.named import Named, What, known, named
@@ -16,20 +16,6 @@ from formsheet.problems.nearest import nearest
 from formsheet.report.uses import changes_report, uses_report
 from formsheet.report.uses_data import uses_data
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("uses", help="say where licks, rhythms and shelves are used")
-    command.add_argument("paths", nargs="+", metavar="FILE|DIR")
-    command.add_argument("--all", action="store_true", help="the lessons' own licks as well")
-    command.add_argument(
-        "--of",
-        metavar="NAME",
-        help="what changes if this lick, rhythm or shelf is edited; FILE:NAME for one of many",
-    )
-    add_data(command, "uses", "all of it")
-    command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -69,3 +55,24 @@ def _changes(found: Library, each: Named) -> list[str]:
     home = each.home
     what = home.file if each.what is What.FILE else f"{home.name} of {home.file}"
     return changes_report(found, each.what.value, what, each.licks)
+
+
+COMMAND = Command(
+    "uses",
+    "say where licks, rhythms and shelves are used",
+    run,
+    arguments=(Argument("paths", "FILE|DIR", many="+"),),
+    options=(
+        Option("--all", "the lessons' own licks as well"),
+        Option(
+            "--of",
+            "what changes if this lick, rhythm or shelf is edited; FILE:NAME for one of many",
+            value="NAME",
+        ),
+        *data_options("uses", "all of it"),
+    ),
+    examples=(
+        "formsheet uses lessons",
+        "formsheet uses lessons --of turnarounds",
+    ),
+)

@@ -10,10 +10,10 @@ from pathlib import Path
 from time import monotonic, strftime
 from typing import TYPE_CHECKING
 
-from formsheet.commands.build import add_look, chosen, named_parts
+from formsheet.commands.build import LOOK, OUT, chosen, named_parts, parts_known
+from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.files import FINE, Teller, UsageError
-from formsheet.commands.loudness import Loudness, add_loudness, loudness
-from formsheet.commands.parser import Commands
+from formsheet.commands.loudness import LOUDNESS, Loudness, loudness
 from formsheet.pack.parts import PARTS
 from formsheet.source import shown_name
 
@@ -25,31 +25,6 @@ if TYPE_CHECKING:
 _PORT = 8763  # of our own choosing: among those that IANA leaves to anyone's use
 _HIGHEST_PORT = 65535
 _AT_ONCE = 1.0  # seconds within which files are read again for the same reason
-
-
-def add(commands: Commands) -> None:
-    """The command and its options."""
-    command = commands.add_parser("watch", help="show what you save, in the browser, at once")
-    command.add_argument(
-        "folder", nargs="?", default="lessons", metavar="DIR",
-        help="the lessons folder (default: %(default)s)",
-    )  # fmt: skip
-    command.add_argument(
-        "--port", type=_port, default=_PORT, metavar="N",
-        help="of the preview on this machine; 0 takes any that is free (default: %(default)s)",
-    )  # fmt: skip
-    command.add_argument("--open", action="store_true", help="open the preview in the browser")
-    command.add_argument(
-        "--out", default="handouts", metavar="DIR",
-        help="where the handouts go (default: %(default)s)",
-    )  # fmt: skip
-    add_look(command)
-    command.add_argument(
-        "--only", metavar="PART,PART", default="sheet",
-        help=f"what is made in the background, of {', '.join(PARTS)} (default: %(default)s)",
-    )  # fmt: skip
-    add_loudness(command)
-    command.set_defaults(run=run)
 
 
 def _port(word: str) -> int:
@@ -165,3 +140,35 @@ class Terminal:
     def failed(self, found: Found, reason: str) -> None:
         """Told even when quiet: the handout is not what the lesson says."""
         print(f"{_shown(found.name)}: not built; {reason}", file=sys.stderr, flush=True)
+
+
+COMMAND = Command(
+    "watch",
+    "show what you save, in the browser, at once",
+    run,
+    arguments=(Argument("folder", "DIR", "the lessons folder", many="?", default="lessons"),),
+    options=(
+        Option(
+            "--port",
+            "of the preview on this machine; 0 takes any that is free",
+            value="N",
+            read=_port,
+            default=_PORT,
+        ),
+        Option("--open", "open the preview in the browser"),
+        OUT,
+        *LOOK,
+        Option(
+            "--only",
+            f"what is made in the background, of {', '.join(PARTS)}",
+            value="PART,PART",
+            default="sheet",
+            known=parts_known,
+        ),
+        *LOUDNESS,
+    ),
+    examples=(
+        "formsheet watch --open",
+        "formsheet watch lessons --port 0 --only sheet",
+    ),
+)

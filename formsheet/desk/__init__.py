@@ -1,1 +1,1 @@
-"""At the teacher's desk: a lesson to start from, and a preview that follows what is saved."""
+"""The teacher's desk: a new lesson to start from, and a preview that updates on every save."""

@@ -1,4 +1,4 @@
-"""What is known of each lesson at the moment; threads put it here and pages read it here."""
+"""The current state of each lesson; threads write it here and pages read it here."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 class Standing(Enum):
-    """How it stands with a lesson or a shelf."""
+    """The state of a lesson or a shelf."""
 
     WAITING = "not read yet"
     IN_ORDER = "in order"
@@ -24,7 +24,7 @@ class Standing(Enum):
 
 
 class Pdf(Enum):
-    """How it stands with the PDF of a lesson."""
+    """The state of the PDF of a lesson."""
 
     NONE = "none yet"
     MAKING = "being made"
@@ -34,32 +34,32 @@ class Pdf(Enum):
 
 @dataclass(frozen=True)
 class Sheet:
-    """A sheet for the screen, kept small: hundreds of lessons are open at once."""
+    """A sheet for the screen, compressed: hundreds of lessons are kept in memory."""
 
     packed: bytes
-    number: int  # counts the sheets of one lesson
+    number: int  # version of this lesson's sheet
     made_at: float = field(default_factory=time.time)  # seconds since the epoch
 
     @property
     def html(self) -> bytes:
-        """The sheet's page."""
+        """The sheet as an HTML page."""
         return zlib.decompress(self.packed)
 
 
 @dataclass(frozen=True)
 class Known:
-    """What is known of a lesson or a shelf."""
+    """The state of a lesson or a shelf, its problems and its sheet."""
 
-    name: str  # its path from the lessons folder, with `/`
+    name: str  # path relative to the lessons folder, with `/`
     title: str = ""
     standing: Standing = Standing.WAITING
     problems: tuple[Problem, ...] = ()
-    sheet: Sheet | None = None  # the last good one
+    sheet: Sheet | None = None  # the last one without errors
     pdf: Pdf = Pdf.NONE
     pdf_trouble: str = ""
 
     def with_sheet(self, html: str) -> Known:
-        """The same with a new sheet; the old one stays where nothing in it has changed."""
+        """A copy with a new sheet; an identical sheet keeps its number."""
         data = html.encode()
         if self.sheet and self.sheet.html == data:
             return self
@@ -69,14 +69,17 @@ class Known:
 
 @dataclass(frozen=True)
 class News:
-    """What has changed since a page was made."""
+    """The changes since a page was made."""
 
     number: int
     names: tuple[str, ...]
 
 
 class Board:
-    """All lessons of a folder, each change numbered, so that a page can ask what is new."""
+    """All lessons of a folder. Changes are numbered, so that a page can ask for newer ones.
+
+    Thread-safe.
+    """
 
     def __init__(self) -> None:
         self._known: dict[str, Known] = {}
@@ -86,14 +89,14 @@ class Board:
         self._news = Condition()
 
     def put(self, known: Known) -> None:
-        """Put what is known of a lesson in place of what was known."""
+        """Replace the state of a lesson."""
         with self._news:
             if self._known.get(known.name) != known:
                 self._known[known.name] = known
                 self._note(known.name)
 
     def set_pdf(self, name: str, pdf: Pdf, trouble: str = "") -> None:
-        """Note how it stands with a PDF, whatever else has changed meanwhile."""
+        """Set the state of a lesson's PDF only; other threads may change the rest."""
         with self._news:
             known = self._known.get(name)
             if known and (known.pdf, known.pdf_trouble) != (pdf, trouble):
@@ -106,17 +109,17 @@ class Board:
         self._news.notify_all()
 
     def get(self, name: str) -> Known | None:
-        """What is known of one; None if there never was one of that name."""
+        """The state of one lesson; None if there never was one of that name."""
         with self._news:
             return self._known.get(name)
 
     def all(self) -> tuple[int, list[Known]]:
-        """The number of the last change, and what is known of each, in order of their names."""
+        """The number of the last change, and the state of each lesson, sorted by name."""
         with self._news:
             return self._number, [self._known[name] for name in sorted(self._known)]
 
     def wait(self, since: int, timeout: float) -> News | None:
-        """What has changed since a number; waits for it; None after `timeout` seconds without."""
+        """Wait for changes after number `since`; None after `timeout` seconds without one."""
         with self._news:
             if not self._news.wait_for(lambda: self._number > since or self._closed, timeout):
                 return None
@@ -125,11 +128,11 @@ class Board:
 
     @property
     def closed(self) -> bool:
-        """Whether the watch has ended."""
+        """Whether the board was closed."""
         return self._closed
 
     def close(self) -> None:
-        """End all waiting."""
+        """Close the board; all waiting calls return."""
         with self._news:
             self._closed = True
             self._news.notify_all()

@@ -1,4 +1,4 @@
-"""Changes of the lessons folder, as they happen, told in batches."""
+"""Changes of the lessons folder as they happen, in batches."""
 
 from __future__ import annotations
 
@@ -7,21 +7,21 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from threading import Event
 
-#: Milliseconds without another change that end a batch, and the longest that one is gathered.
+#: Milliseconds without another change that end a batch, and the longest duration of a batch.
 _QUIET, _LONGEST = 15, 120
-#: Milliseconds after which it is seen whether the folder itself is still there.
+#: Interval in milliseconds of the check that the folder itself still exists.
 _LOOK_UP = 500
 
-#: The paths that have changed, without links; None: the folder is not there. Empty: look at all.
+#: Changed paths, links resolved. None: the folder does not exist. Empty: scan the whole folder.
 Batch = frozenset[str] | None
 
 
 def batches(home: Path, stop: Event) -> Iterator[Batch]:
-    """What changes below a folder until `stop` is set.
+    """Yield the changes below a folder until `stop` is set.
 
-    An empty batch asks for a look at the whole folder: when the watch is about to begin, when it
-    has begun, and the same where a folder that had gone is back. Where the system's own watch fails
-    (too many folders for it, a name that is no text), they come again and again in its stead.
+    An empty batch asks for a scan of the whole folder: before and after the system's watch starts,
+    also when a removed folder is back. If the system's watch fails (too many folders, a name that
+    is not valid text), empty batches are sent at intervals instead.
     """
     from watchfiles import watch
 
@@ -35,7 +35,7 @@ def batches(home: Path, stop: Event) -> Iterator[Batch]:
         try:
             found = watch(
                 root,
-                watch_filter=None,  # folders count too, and what counts is known elsewhere
+                watch_filter=None,  # folders matter too; the caller filters
                 step=_QUIET,
                 debounce=_LONGEST,
                 rust_timeout=_LOOK_UP,
@@ -58,13 +58,13 @@ def batches(home: Path, stop: Event) -> Iterator[Batch]:
 
 
 def feed(home: Path, stop: Event, take: Callable[[Batch], None]) -> None:
-    """Hand on every batch; for a thread of its own."""
+    """Pass every batch to `take`; runs in its own thread."""
     for batch in batches(home, stop):
         take(batch)
 
 
 def _number(folder: str) -> tuple[int, int] | None:
-    """What tells a folder from another one that has taken its name."""
+    """Device and inode of a folder: they differ if another folder has taken its name."""
     try:
         found = os.stat(folder)
     except OSError:

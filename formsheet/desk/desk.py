@@ -1,4 +1,4 @@
-"""The desk: watch, handouts in the background, and preview, begun and ended together."""
+"""The desk: watch, background builds and preview, started and stopped together."""
 
 from __future__ import annotations
 
@@ -18,11 +18,11 @@ from formsheet.desk.watch import Watch
 from formsheet.pack.options import Options
 from formsheet.source import shown_name
 
-_TURN = 0.5  # seconds after which a turn of the watch ends, whether or not there was anything to do
+_TURN = 0.5  # seconds; the longest step of the watch, so that `stop` is seen
 
 
 class Desk:
-    """A lessons folder at the teacher's desk. Use it in a `with`."""
+    """Watch, background builds and preview of one lessons folder; a context manager."""
 
     def __init__(
         self, home: Path, out: Path, parts: Sequence[str], options: Options, port: int,
@@ -59,7 +59,7 @@ class Desk:
             thread.join(timeout=2)
 
     def work(self, stop: Flag | None = None) -> None:
-        """Do what there is to do until `stop` is set, or for ever."""
+        """Process changes until `stop` is set, or for ever."""
         while not (stop and stop.is_set()):
             self.watch.step(_TURN)
 

@@ -1,10 +1,11 @@
-"""Whom the preview answers: this machine's own browser, on a page of its own, reading.
+"""Which requests the preview answers: reads by a local browser, from one of the preview's pages.
 
-That it is the browser of the same user is for the key to tell (`key.py`).
+`key.py` makes sure that it is a browser of the same user.
 
-A page of another site can make a browser ask this server, by its address or by a name that it
-has made to mean this machine. So the names of host and origin must be ours, and what the browser
-says of where a request comes from must be this server (Fetch Metadata Request Headers, W3C).
+A page of another site can make a browser send requests to this server, by its address or by a
+domain name that it lets point to this machine. So the Host and Origin headers must name this
+server, and the browser must report the request as same-origin (Fetch Metadata Request Headers,
+W3C).
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from http import HTTPStatus
 
 LOOPBACK = "127.0.0.1"
 _NAMES = (LOOPBACK, "localhost")
-_OWN_SITES = ("same-origin", "none")  # "none": typed in, or opened from outside a browser
+_OWN_SITES = ("same-origin", "none")  # "none": typed in, or opened by another program
 
 
 @dataclass(frozen=True)
@@ -27,10 +28,10 @@ class Refusal:
 
 
 def refusal(headers: Message, port: int) -> Refusal | None:
-    """Why a request with these headers is not answered; None if it is."""
+    """Why a request with these headers is refused; None if it is answered."""
     hosts = headers.get_all("Host", [])
     if len(hosts) != 1:
-        return Refusal(HTTPStatus.BAD_REQUEST, "one Host header is wanted")
+        return Refusal(HTTPStatus.BAD_REQUEST, "a request needs exactly one Host header")
     ours = {f"{name}:{port}" for name in _NAMES}
     if hosts[0].strip().lower() not in ours:
         return Refusal(HTTPStatus.FORBIDDEN, "this server answers to its own name only")
@@ -41,19 +42,19 @@ def refusal(headers: Message, port: int) -> Refusal | None:
     if any(each.strip().lower() not in _OWN_SITES for each in sites):
         return Refusal(HTTPStatus.FORBIDDEN, "this server answers its own pages only")
     if headers.get("Transfer-Encoding") or headers.get("Content-Length", "0").strip() != "0":
-        return Refusal(HTTPStatus.BAD_REQUEST, "nothing is taken, only read")
+        return Refusal(HTTPStatus.BAD_REQUEST, "this server is read-only")
     return None
 
 
-#: Who has no key.
+#: A request without the key.
 NO_KEY = Refusal(
     HTTPStatus.FORBIDDEN,
-    "The preview answers to its whole address only.\n"
-    "It stands in the terminal in which `formsheet watch` runs, behind `Preview:`,\n"
-    "and is another each time that a watch is begun.",
+    "Open the preview by its full address.\n"
+    "`formsheet watch` prints it in the terminal after `Preview:`.\n"
+    "It changes each time `formsheet watch` is started.",
 )
 
-#: Of every answer.
+#: Headers of every answer.
 ALWAYS = {
     "X-Content-Type-Options": "nosniff",
     "Cache-Control": "no-store",
@@ -62,16 +63,16 @@ ALWAYS = {
     "Cross-Origin-Opener-Policy": "same-origin",
 }
 
-#: What our own pages may do: run our script, fetch from here, show a sheet.
+#: Content policy of the preview's pages: run their script, fetch from this server, show a sheet.
 PAGE_POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; "
     "img-src 'self'; connect-src 'self'; frame-src 'self'; base-uri 'none'; form-action 'none'; "
     "frame-ancestors 'none'"
 )
-#: What a sheet may do: nothing but look as it does. Its measures stand in its own marks.
+#: Content policy of a sheet: inline styles, and nothing that runs or loads.
 SHEET_POLICY = (
     "default-src 'none'; style-src 'self' 'unsafe-inline'; font-src 'self'; base-uri 'none'; "
     "form-action 'none'; frame-ancestors 'self'; sandbox allow-same-origin"
 )
-#: Of everything else. A browser shows a PDF by means of its own, which a stricter one would stop.
+#: Content policy of all else. A stricter one would stop the PDF viewer of the browser.
 FILE_POLICY = "frame-ancestors 'none'"

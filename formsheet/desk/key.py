@@ -1,9 +1,9 @@
-"""The key of the preview: a secret with which every address of it begins.
+"""The key of the preview: a secret at the start of each of its addresses.
 
-Anyone who uses this machine can ask a server on its loopback address, and can read in the list of
-processes with which address a browser was begun. So a watch makes a key of its own, and the
-address that is handed to a browser has a passing one, which leads to it, once and soon. A
-cookie would go to every server of this machine, whatever its port (RFC 6265, 8.5).
+Any user of this machine can reach a server on the loopback address, and can see in the list of
+processes the address with which a browser was started. So each watch makes a new key, and the
+browser is given a one-time token, valid for a short time, that redirects to the address with the
+key. A cookie would be sent to every server of this machine, on any port (RFC 6265, 8.5).
 """
 
 from __future__ import annotations
@@ -13,8 +13,8 @@ from secrets import compare_digest, token_urlsafe
 from threading import Lock
 from time import monotonic
 
-_SIZE = 16  # bytes of chance
-_SOON = 60.0  # seconds for which a passing key is good: a browser may be slow to begin
+_SIZE = 16  # random bytes
+_SOON = 60.0  # seconds for which a token is valid: a browser may be slow to start
 
 
 def _chance() -> str:
@@ -23,7 +23,7 @@ def _chance() -> str:
 
 @dataclass
 class Key:
-    """A key, and the passing one that leads to it."""
+    """A key, and the one-time token that leads to it."""
 
     text: str = field(default_factory=_chance, repr=False)
     _passing: str = field(default="", repr=False)
@@ -31,17 +31,17 @@ class Key:
     _lock: Lock = field(default_factory=Lock, repr=False)
 
     def fits(self, word: str) -> bool:
-        """Whether a word is the key; takes as long whatever of it is right."""
+        """Whether a word is the key; compared in constant time."""
         return _alike(word, self.text)
 
     def new_passing(self) -> str:
-        """A passing key in place of the one before."""
+        """A new one-time token; the one before is no longer valid."""
         with self._lock:
             self._passing, self._until = _chance(), monotonic() + _SOON
             return self._passing
 
     def let_pass(self, word: str) -> bool:
-        """Whether a word is the passing key; from then on it is none."""
+        """Whether a word is the valid token; this uses it up."""
         with self._lock:
             if monotonic() > self._until or not _alike(word, self._passing):
                 return False

@@ -1,4 +1,4 @@
-"""One look at a lesson or a shelf: what there is to say of it, and its sheet for the screen."""
+"""Read and check a lesson or a shelf, and make its sheet for the screen."""
 
 from __future__ import annotations
 
@@ -19,14 +19,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Look:
-    """What was seen, and the shelves that it rests on, found or looked for in vain."""
+    """The result, and every path where a shelf was searched, found or not."""
 
     known: Known
     shelves: frozenset[str]  # real paths
 
 
 def look(found: Found, before: Known, shelves: Shelves, options: Options) -> Look:
-    """Read and judge one file. The sheet of `before` stays where no new one can be made."""
+    """Read and check one file. If it has errors, the sheet of `before` is kept."""
     from formsheet.stages import examine_file
 
     each = examine_file(found.path, shown_name(found.path), shelves)
@@ -44,7 +44,7 @@ def look(found: Found, before: Known, shelves: Shelves, options: Options) -> Loo
 
 
 def _real(path: str) -> str:
-    """A path without links in its folders; the file itself need not be there."""
+    """A path with links in its folders resolved; the file itself need not exist."""
     folder, name = os.path.split(path)
     return os.path.join(os.path.realpath(folder), name)
 

@@ -1,6 +1,6 @@
-"""The handouts made in the background, one at a time, by a process of their own.
+"""Make handouts in the background, one at a time, in a separate process.
 
-Setting a page keeps a core busy for a while; in this process it would keep the page waiting.
+Typesetting keeps a core busy for a while; in this process it would delay the preview.
 """
 
 from __future__ import annotations
@@ -27,13 +27,13 @@ if TYPE_CHECKING:
     from concurrent.futures import ProcessPoolExecutor
 
 SHEET = "sheet.pdf"
-_GIVES_WAY = 10  # steps of niceness
-_CHECK = 0.5  # seconds after which an idle maker sees whether it is to end
+_GIVES_WAY = 10  # niceness of the worker
+_CHECK = 0.5  # interval in seconds at which an idle maker checks whether to stop
 
 
 @dataclass
 class Maker:
-    """Makes what it is asked for; a lesson asked for twice is made once, as it is then."""
+    """Makes requested handouts; a lesson requested again before its turn is made once."""
 
     home: Path
     out: Path
@@ -48,7 +48,7 @@ class Maker:
     _pool: ProcessPoolExecutor | None = None
 
     def ask(self, found: Found) -> None:
-        """Ask for the handout of a lesson."""
+        """Request the handout of a lesson."""
         with self._lock:
             is_new = found.name not in self._waiting
             self._waiting[found.name] = found
@@ -56,17 +56,17 @@ class Maker:
             self._asked.put(found.name)
 
     def target(self, found: Found) -> Target:
-        """What is made of a lesson: the same as `build` makes of the folder."""
+        """The target for a lesson, the same as in `build` of the folder."""
         folder = (self.out / found.name).with_suffix("")
         return Target(found.path, self.home, folder, tuple(self.parts), self.options)
 
     def start(self) -> None:
-        """Begin."""
+        """Start the thread."""
         self._thread = Thread(target=self._run, name="maker", daemon=True)
         self._thread.start()
 
     def stop(self) -> None:
-        """End; what is being made is finished or thrown away, never left half-made."""
+        """Stop; the current handout is finished or discarded, never left half-made."""
         self._stop.set()
         self._thread.join(timeout=10)
 
@@ -88,7 +88,7 @@ class Maker:
     def _make(self, found: Found, tool: Tool) -> None:
         try:
             event = self._event(found, tool)
-        except OSError as caught:  # of the look at what is there; the making tells its own
+        except OSError as caught:  # of the plan; `make` reports its own errors
             event = Event(self.target(found), Outcome.FAILED, reason=str(caught))
         match event.outcome:
             case Outcome.BUILT | Outcome.CURRENT:
@@ -96,14 +96,14 @@ class Maker:
                 if event.files:
                     self.teller.made(found, event.files)
                     self._renew_library()
-            case Outcome.WRONG:  # it has changed meanwhile, and that is being told
+            case Outcome.WRONG:  # changed in the meantime; the watch reports that
                 self.board.set_pdf(found.name, Pdf.NONE)
             case Outcome.FAILED:
                 self.board.set_pdf(found.name, Pdf.FAILED, event.reason)
                 self.teller.failed(found, event.reason)
 
     def _renew_library(self) -> None:
-        """The page that leads to all handouts, as `build` ends with it."""
+        """Write the page that lists all handouts, as `build` does at the end."""
         if "page" in self.parts:
             from formsheet.engine.library import renew_library
 
@@ -129,11 +129,11 @@ class Maker:
             return self._pool.submit(make, target, tool, started_ns=time_ns()).result()
         except BrokenExecutor:
             self._pool = None
-            return Event(target, Outcome.FAILED, reason="the process that made it was ended")
+            return Event(target, Outcome.FAILED, reason="the worker process was killed")
 
 
 def _pool() -> ProcessPoolExecutor:
-    """One helper, begun from a clean process: this one holds threads."""
+    """One worker, started from a clean process, since this one has threads."""
     from concurrent.futures import ProcessPoolExecutor
     from multiprocessing import get_context
 
@@ -141,7 +141,7 @@ def _pool() -> ProcessPoolExecutor:
 
 
 def _begin() -> None:
-    """Set up the helper: it gives way to the page."""
+    """Set up the worker: at low priority, so that the preview stays fast."""
     from formsheet.engine.helper import begin
 
     begin()

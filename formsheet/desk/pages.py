@@ -24,11 +24,11 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class ShownLine:
-    """A line of a lesson with the place in it, and what belongs to it."""
+    """A line of a lesson with the marked place in it, and its notes."""
 
     parts: LineParts
     label: str = ""
-    elsewhere: str = ""  # the file, where it is another than the problem's
+    elsewhere: str = ""  # the file, if it is not the problem's own
 
 
 @dataclass(frozen=True)
@@ -65,9 +65,9 @@ def _place(span: Span) -> str:
 
 
 def address(name: str) -> str:
-    """A name as one part of an address, so that all pages lie equally deep.
+    """A name quoted as one segment of an address, so that relative links work on every page.
 
-    One that is no text is its bytes, as the file system has them.
+    A name that is not valid text is quoted as its bytes in the file system.
     """
     return quote(name, safe="", errors="surrogateescape")
 
@@ -80,7 +80,7 @@ def _clock(seconds: float) -> str:
     return strftime("%H:%M:%S", localtime(seconds))
 
 
-#: What the templates may call.
+#: Functions for the templates.
 _WORDS: dict[str, Any] = {
     "address": address,
     "clock": _clock,
@@ -98,7 +98,7 @@ def page_files() -> dict[str, bytes]:
 
 
 def list_page(board: Board, folder: str, has_pdf: Callable[[str], bool]) -> str:
-    """All lessons and shelves with how they stand."""
+    """The page of all lessons and shelves with their states."""
     number, known = board.all()
     here = [each for each in known if each.standing is not Standing.GONE]
     return _page(
@@ -122,7 +122,7 @@ def _counts(known: Sequence[Known]) -> dict[str, int]:
 
 
 def lesson_page(board: Board, folder: str, name: str, *, has_pdf: bool) -> str | None:
-    """One lesson: what is to be said, and the place of its sheet; None if there never was one."""
+    """The page of one lesson: problems and sheet; None if there never was one of that name."""
     number, known = board.all()
     for each in known:
         if each.name == name:
@@ -133,6 +133,6 @@ def lesson_page(board: Board, folder: str, name: str, *, has_pdf: bool) -> str |
 
 
 def _page(template: str, number: int, *, up: str, **context: Any) -> str:
-    """A page; `up` leads from it to the list."""
+    """A page from a template; `up` is the relative address of the list."""
     found = environment().get_template(f"desk/{template}")
     return found.render(number=number, up=up, **_WORDS, **context)

@@ -1,6 +1,6 @@
-"""The preview's server: on the loopback address, for reading only, and from memory.
+"""The server of the preview: loopback only, read-only, from memory.
 
-Each address begins with the key; what lies behind it is for `site.py` to say.
+Each address begins with the key; `site.py` answers the rest of it.
 """
 
 from __future__ import annotations
@@ -26,8 +26,8 @@ _TYPES = {
     "pdf": "application/pdf",
     "txt": "text/plain; charset=utf-8",
 }
-_BREATH = 15.0  # seconds after which a stream says that it is still there
-_PATIENCE = 10.0  # seconds for which a request may come in
+_BREATH = 15.0  # seconds between keep-alive messages of an idle stream
+_PATIENCE = 10.0  # timeout in seconds for reading a request
 
 
 class _Handler(BaseHTTPRequestHandler):
@@ -37,7 +37,7 @@ class _Handler(BaseHTTPRequestHandler):
     server: PreviewServer
 
     def do_GET(self) -> None:
-        """Answer."""
+        """Answer a request."""
         refused = refusal(self.headers, self.server.port)
         if refused:
             self._refuse(refused)
@@ -56,7 +56,7 @@ class _Handler(BaseHTTPRequestHandler):
     do_HEAD = do_GET
 
     def _let_pass(self, word: str) -> None:
-        """Lead on whoever has the passing key; nobody takes it by a look at the head alone."""
+        """Redirect a GET that carries the one-time token. HEAD does not use it up."""
         if self.command == "GET" and self.server.key.let_pass(word):
             self._lead_home()
         else:
@@ -69,15 +69,15 @@ class _Handler(BaseHTTPRequestHandler):
     def _answer(self, path: str) -> None:
         try:
             answer = self.server.site.answer(path)
-        except OSError:  # the PDF is being put in place, or has gone
+        except OSError:  # the PDF is just being replaced, or was removed
             answer = None
         if answer is None:
-            self._refuse(Refusal(HTTPStatus.NOT_FOUND, "there is nothing here"))
+            self._refuse(Refusal(HTTPStatus.NOT_FOUND, "not found"))
         else:
             self._send(answer)
 
     def _wrong_way(self) -> None:
-        self._refuse(Refusal(HTTPStatus.METHOD_NOT_ALLOWED, "nothing is taken, only read"))
+        self._refuse(Refusal(HTTPStatus.METHOD_NOT_ALLOWED, "this server is read-only"))
 
     do_POST = do_PUT = do_PATCH = do_DELETE = do_OPTIONS = do_TRACE = do_CONNECT = _wrong_way
 
@@ -111,7 +111,7 @@ class _Handler(BaseHTTPRequestHandler):
     # ---- News -----------------------------------------------------------------------------
 
     def _stream(self, query: dict[str, list[str]]) -> None:
-        """Server-sent events (WHATWG HTML, 9.2): one for each change, until the page is left."""
+        """Send an event (WHATWG HTML, 9.2) for each change, until the page is closed."""
         streams = self.server.site.streams
         if not streams.acquire(blocking=False):
             self._refuse(Refusal(HTTPStatus.SERVICE_UNAVAILABLE, "too many pages are open"))
@@ -125,12 +125,12 @@ class _Handler(BaseHTTPRequestHandler):
             if self.command != "HEAD":
                 self._send_news(self._since(query))
         except OSError:
-            return  # the page was left
+            return  # the page was closed
         finally:
             streams.release()
 
     def _since(self, query: dict[str, list[str]]) -> int:
-        """Up to which change the page knows."""
+        """The number of the last change that the page has."""
         seen = self.headers.get("Last-Event-ID") or query.get("since", [""])[0]
         return int(seen[:18]) if seen.isascii() and seen.isdecimal() else -1
 
@@ -148,15 +148,15 @@ class _Handler(BaseHTTPRequestHandler):
             self.wfile.write(f"id: {since}\ndata: {data}\n\n".encode())
 
     def log_message(self, format: str, *args: object) -> None:
-        """Say nothing: the terminal is for the lessons."""
+        """Log nothing: the terminal shows the lessons."""
 
 
 class PreviewServer(ThreadingHTTPServer):
-    """Serves a site on the loopback address alone. Port 0: any that is free."""
+    """Serves a site on the loopback address only. Port 0 means any free port."""
 
     daemon_threads = True
     block_on_close = False
-    # Elsewhere this would let another program take the same port.
+    # On other systems this would let another program take the same port.
     allow_reuse_address = os.name == "posix"
 
     def __init__(self, site: Site, port: int) -> None:
@@ -166,21 +166,21 @@ class PreviewServer(ThreadingHTTPServer):
         self.port = self.server_port
 
     def server_bind(self) -> None:
-        """Bind, without asking for this machine's name, which can take seconds."""
+        """Bind without looking up the host name, which can take seconds."""
         TCPServer.server_bind(self)
         self.server_name, self.server_port = LOOPBACK, int(self.server_address[1])
 
     @property
     def address(self) -> str:
-        """Where the browser finds it; not to be shown to anyone else."""
+        """The address with the key: a secret."""
         return f"http://{LOOPBACK}:{self.port}/{self.key.text}/"
 
     def passing_address(self) -> str:
-        """An address that leads there once, and the one before it no more."""
+        """An address that redirects to `address` once; replaces the previous one."""
         return f"http://{LOOPBACK}:{self.port}/{self.key.new_passing()}"
 
     def handle_error(self, request: object, client_address: object) -> None:
-        """A connection that broke off is nothing to tell; anything else is a mistake of ours."""
+        """Ignore broken connections; print anything else, since it is a bug."""
         import sys
 
         if not isinstance(sys.exception(), OSError):

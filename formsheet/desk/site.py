@@ -1,7 +1,7 @@
-"""What the preview serves, by its address behind the key.
+"""What the preview serves at each address; the key is already removed.
 
-No part of an address is ever made a path: what is served is looked up by name. The one file that
-is read from the disk is a handout's PDF, under the name that the build gives it.
+No part of an address is used as a path: everything is looked up by name. The only files read from
+the disk are the PDFs of handouts, under the names that the build gives them.
 """
 
 from __future__ import annotations
@@ -20,29 +20,29 @@ from formsheet.desk.guard import FILE_POLICY, PAGE_POLICY, SHEET_POLICY
 from formsheet.desk.pages import lesson_page, list_page, page_files
 from formsheet.pack.preview import preview_files
 
-_MOST_STREAMS = 64  # pages that are told of news at once
+_MOST_STREAMS = 64  # open pages that receive events
 
 
 @dataclass(frozen=True)
 class Answer:
-    """What is sent."""
+    """An answer to a request."""
 
     body: bytes
-    kind: str  # the ending of such a file
+    kind: str  # suffix of such a file
     policy: str = FILE_POLICY
     status: HTTPStatus = HTTPStatus.OK
-    location: str = ""  # where else to look
-    saved_as: str = ""  # the name under which a browser keeps it
+    location: str = ""  # of a redirect
+    saved_as: str = ""  # file name for saving
 
 
 @dataclass
 class Site:
-    """All that the server serves."""
+    """Everything that the server serves."""
 
     board: Board
     folder: str  # the lessons folder, as the teacher named it
-    pdf: Callable[[str], Path]  # where the PDF of a lesson lies
-    out: Path  # below which every PDF lies
+    pdf: Callable[[str], Path]  # path of the PDF of a lesson
+    out: Path  # the folder of handouts, which holds every PDF
     streams: BoundedSemaphore = field(default_factory=lambda: BoundedSemaphore(_MOST_STREAMS))
 
     @cached_property
@@ -50,12 +50,12 @@ class Site:
         return preview_files() | page_files()
 
     def answer(self, path: str) -> Answer | None:
-        """The answer to an address, from behind the key; None if there is nothing there."""
+        """The answer to an address without its key; None if not found."""
         if not path:
             page = list_page(self.board, self.folder, lambda name: self._pdf(name) is not None)
             return Answer(page.encode(), "html", PAGE_POLICY)
         top, _, rest = path.partition("/")
-        if "/" in rest:  # a name is one part of an address
+        if "/" in rest:  # a name is one segment
             return None
         name = unquote(rest, errors="surrogateescape")
         match top:
@@ -77,7 +77,7 @@ class Site:
         return None
 
     def _pdf(self, name: str) -> Path | None:
-        """The PDF of a lesson that is known, where it lies in the folder of handouts itself."""
+        """The PDF of a known lesson; None if it is not inside the folder of handouts."""
         if self.board.get(name) is None:
             return None
         path = self.pdf(name)

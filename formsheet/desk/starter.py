@@ -1,4 +1,4 @@
-"""A lesson to start from: the form's bars filled with plain chord tones that are to be replaced."""
+"""A lesson to start from: each bar of the form filled with chord tones, to be replaced."""
 
 from __future__ import annotations
 
@@ -10,22 +10,21 @@ from itertools import groupby
 from formsheet.judge.harmony import ChordOnHarp, chord_on_harp
 from formsheet.language.tidy import tidied
 from formsheet.language.written import rest_of_line
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import value_of
-from formsheet.lesson.writing_facts import tempo_text
 from formsheet.music.chord import Chord
 from formsheet.music.form import Form, FormBar
 from formsheet.music.harp import Harp
-from formsheet.music.key import Key, song_key
+from formsheet.music.key import Key, position_name, song_key
 from formsheet.music.rhythm import Meter
 from formsheet.music.tab import Tab
 from formsheet.report.chords import chords_table
 from formsheet.source import Source
+from formsheet.vocabulary.facts import tempo_text
 
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """What the teacher has chosen."""
+    """The choices of the teacher."""
 
     title: str
     harp: Harp
@@ -42,7 +41,7 @@ class Start:
 
 
 def starter_text(start: Start) -> str:
-    """The lesson's text, tidy. It has no errors, whatever was chosen."""
+    """The text of the lesson, in the layout of `tidy`; free of errors for every choice."""
     blocks = [_facts(start), _chords(start), *_licks(start), _play(start)]
     text, problems = tidied(Source("new", "\n".join("\n".join(block) + "\n" for block in blocks)))
     if text is None:
@@ -85,13 +84,13 @@ def _lick(bar: FormBar, name: str, start: Start) -> Iterator[str]:
 
 
 def _asked(chord: Chord, form: Form) -> str:
-    """The numeral alone, where the form has one chord on that degree."""
+    """The bare numeral if the form has only one chord on that degree."""
     alone = len([each for each in form.chords if each.root == chord.root]) == 1
     return chord.numeral.removesuffix(chord.quality) if alone and chord.quality else str(chord)
 
 
 def _music(chord: Chord, length: Fraction, start: Start) -> str:
-    """A chord tone and a rest by turns, a beat each; one long note where beats do not come out."""
+    """A chord tone and a rest by turns, a beat each; one long note if beats do not fill the bar."""
     tab = _tone(chord_on_harp(chord, start.key, start.harp))
     beat = start.meter.beat
     if length % beat:
@@ -101,13 +100,13 @@ def _music(chord: Chord, length: Fraction, start: Start) -> str:
 
 
 def _tone(found: ChordOnHarp) -> Tab:
-    """The root without a bend, or the next tone that has none; of several the lowest."""
+    """The lowest natural note on the root, or on the next chord tone that has one."""
     natural = next((tone.natural for tone in found.tones if tone.natural), found.roots)
     return min(natural, key=lambda tab: (tab.bend, tab.holes))
 
 
 def _names(form: Form) -> dict[FormBar, str]:
-    """A name for the lick of each kind of bar: "one", "flat-six", "one-four"."""
+    """Names for the licks, by chords of the bar: "one", "flat-six", "one-four"."""
     names: dict[FormBar, str] = {}
     for bar in form.bars:
         if bar not in names:
@@ -121,7 +120,7 @@ def _names(form: Form) -> dict[FormBar, str]:
 
 
 def _play(start: Start) -> Iterator[str]:
-    """The form's bars in their runs, each with its chords as a comment."""
+    """The lines of the play block: runs of bars, each with its chords as a comment."""
     yield "play"
     names = _names(start.form)
     number = 1

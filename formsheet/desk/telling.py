@@ -1,4 +1,4 @@
-"""What a watch has to tell while it goes on; the command prints it."""
+"""The events that a watch reports while it runs; the command prints them."""
 
 from __future__ import annotations
 
@@ -13,22 +13,22 @@ if TYPE_CHECKING:
 
 
 class Teller(Protocol):
-    """Is told what happens, from more than one thread."""
+    """Receives the events; may be called from several threads."""
 
     def first_look(self, known: Sequence[Known]) -> None:
         """All files of the folder have been read once."""
 
     def looked(self, known: Known, seconds: float) -> None:
-        """A file that has changed was read again, so long after the change was seen."""
+        """A changed file was read again, so many seconds after its change was seen."""
 
     def gone(self, name: str) -> None:
-        """A file has gone."""
+        """A file was removed."""
 
     def folder_gone(self) -> None:
-        """The lessons folder itself has gone."""
+        """The lessons folder itself was removed."""
 
     def folder_back(self) -> None:
-        """It is there again."""
+        """The lessons folder exists again."""
 
     def made(self, found: Found, files: Sequence[Path]) -> None:
         """Files of a handout were made."""

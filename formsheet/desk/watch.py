@@ -1,8 +1,8 @@
-"""The watch: what has changed is read again, good news at once and bad news after a moment.
+"""The watch: changed files are read again; success is shown at once, errors after a moment.
 
-Editors save in odd ways: they empty a file and fill it, or write another aside and rename it. So
-a file that has errors or is not there is left alone until it has been quiet for a while; one
-that is in order is shown as soon as it is read.
+Some editors save by emptying a file and filling it, or by writing a temporary file and renaming
+it. So a file that has errors or is missing is reported only after `PATIENCE` seconds without a
+change; a file without errors is shown as soon as it is read.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ from formsheet.pack.options import Options
 if TYPE_CHECKING:
     from formsheet.lesson.shelves import Shelves
 
-#: Seconds for which a file must be quiet before its errors, or that it has gone, are told.
+#: Seconds without a change before errors, or the removal of a file, are reported.
 PATIENCE = 0.3
 
 Take = Callable[[Found], None]
@@ -33,7 +33,7 @@ Take = Callable[[Found], None]
 class Watch:
     """The files of a lessons folder, each read again when it changes.
 
-    `put_batch` may be called from any thread; all the rest is done by the thread that runs
+    `put_batch` may be called from any thread; everything else runs in the thread that calls
     `step`.
     """
 
@@ -43,23 +43,23 @@ class Watch:
         self._home = home
         self._board = board
         self._teller = teller
-        self._in_order = in_order  # is told of each lesson of which a handout can be made
+        self._in_order = in_order  # called with each lesson that has no errors
         self._options = options
         self._inbox: SimpleQueue[Batch] = SimpleQueue()
         self._files: dict[str, Found] = {}
         self._rests_on: dict[str, frozenset[str]] = {}  # name -> real paths of its shelves
-        self._changed_at: dict[str, float] = {}  # what is to be read again, since when
-        self._due: dict[str, float] = {}  # and when
-        self._unread: dict[str, None] = {}  # what has not been read yet, in order
+        self._changed_at: dict[str, float] = {}  # name -> time of its unread change
+        self._due: dict[str, float] = {}  # name -> time at which to read it
+        self._unread: dict[str, None] = {}  # names not read yet, in order
         self._begun = self._away = False
         self._shelves: Shelves | None = None
 
     def put_batch(self, batch: Batch) -> None:
-        """Take what has changed."""
+        """Queue a batch of changes."""
         self._inbox.put(batch)
 
     def step(self, longest: float) -> None:
-        """Wait for something to do, `longest` seconds at most, and do one thing."""
+        """Wait at most `longest` seconds for something to do, and do one thing."""
         try:
             self._take(self._inbox.get(timeout=self._wait(longest)))
             while True:
@@ -69,7 +69,7 @@ class Watch:
         self._read_next()
 
     def _wait(self, longest: float) -> float:
-        """How long there is nothing to do, in seconds; a queue wants more than none."""
+        """Seconds until the next file is due; above 0, as the queue requires."""
         if self._unread:
             return 0.0001
         soonest = min(self._due.values(), default=monotonic() + longest)
@@ -96,7 +96,7 @@ class Watch:
         gone = before.keys() - self._files.keys()
         moved = {os.path.realpath(root + name) for name in changed | gone}
         if changed or gone:
-            self._shelves = None  # read anew
+            self._shelves = None  # read them again
         changed |= {
             name for name, shelves in self._rests_on.items()
             if name in self._files and not shelves.isdisjoint(moved)
@@ -127,7 +127,7 @@ class Watch:
     # ---- Reading --------------------------------------------------------------------------
 
     def _read_next(self) -> None:
-        """Read the file that is most wanted: one that has changed before one never read."""
+        """Read one file: changed ones first, then those never read."""
         now = monotonic()
         ready = [name for name, due in self._due.items() if due <= now]
         if ready:

@@ -1,1 +1,1 @@
-"""The build engine: what has to be made, made once, whole or not at all."""
+"""The build engine: finds what is stale and makes it, each handout whole or not at all."""

@@ -1,4 +1,4 @@
-"""A build: what is stale is made, on several cores where that pays."""
+"""Make the stale targets of a plan, on several cores where that is faster."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ from formsheet.engine.tool import Tool
 if TYPE_CHECKING:
     from concurrent.futures import Future, ProcessPoolExecutor
 
-_FEW = 4  # targets that are made sooner than helpers are started
-#: What the helpers' common ancestor imports once for all of them.
+_FEW = 4  # stale targets from which on starting worker processes pays
+#: Modules that the fork server imports once for all workers, by part.
 _HEAVY = {"sheet": "formsheet.pack.setter", "clips": "numpy"}
 
 
@@ -28,10 +28,11 @@ def build(
     again: bool = False,
     notify: Notify = silent,
 ) -> Iterator[Event]:
-    """Make what a plan says; one event a target, in the order in which they are done.
+    """Make the stale targets of a plan; yields one event a target as it is finished.
 
-    `jobs` is how many processes work at once; all cores if None. Where no helper can be started,
-    all is made by this process, and `notify` is given the reason.
+    `jobs` is the number of worker processes (default: one per core). `again` makes all parts,
+    stale or not. A failure of one target is an event and does not stop the others. If no worker
+    can be started, this process makes everything, and `notify` is called with the reason.
     """
     if not plan.stale:
         return
@@ -60,7 +61,7 @@ def _build_on_cores(
 
     from formsheet.engine.make import make
 
-    _ = tool.seen, tool.digest  # worked out once, not in each helper
+    _ = tool.seen, tool.digest  # computed once here, not in each worker
     started_ns = time_ns()
     waiting = iter(targets)
     running: dict[Future[Event], Target] = {}
@@ -83,4 +84,4 @@ def _event(future: Future[Event], target: Target) -> Event:
     try:
         return future.result()
     except BrokenExecutor:
-        return Event(target, Outcome.FAILED, reason="the process that made it was ended")
+        return Event(target, Outcome.FAILED, reason="the worker process was killed")

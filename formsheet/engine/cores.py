@@ -1,4 +1,4 @@
-"""Helper processes, and work given to them in portions."""
+"""Worker processes, and work given to them in portions."""
 
 from __future__ import annotations
 
@@ -14,35 +14,35 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 R = TypeVar("R")
 
-#: Called with one sentence, where the user should know that the work takes longer than it need.
+#: Called with a sentence for the user if the work takes longer than it needs to.
 Notify: TypeAlias = Callable[[str], None]
 
 #: Where Linux keeps semaphores, without which processes cannot share a queue (sem_overview(7)).
 _SEMAPHORES = "/dev/shm"
 _FOR_EVERYONE = f"make it writable for everyone, as with `sudo chmod 1777 {_SEMAPHORES}`"
-AHEAD = 3  # portions a helper that wait for it, so that memory stays flat
+AHEAD = 3  # portions queued for each worker: a limit that keeps memory flat
 
 
 def cores() -> int:
-    """The cores that this process may use."""
+    """The number of cores that this process may use, at least 1."""
     if hasattr(os, "sched_getaffinity"):
         return len(os.sched_getaffinity(0))
     return os.cpu_count() or 1
 
 
 class NoHelpers(Exception):
-    """This system does not let helpers be started; the text says why, and what to do."""
+    """No worker process can be started on this system; the text has the reason and a remedy."""
 
 
 def silent(sentence: str) -> None:
-    """Notify nobody."""
+    """Ignore a sentence."""
 
 
 def helpers(workers: int, loaded: Sequence[str]) -> ProcessPoolExecutor:
-    """Helpers that are forked from a clean process in which the modules named are loaded already.
+    """A pool of worker processes, forked from a fork server that has imported `loaded`.
 
-    Not from this one: it may hold threads, and open files of its own. NoHelpers where a folder
-    that processes need in common cannot be written to.
+    They are not forked from this process, which may have threads and open files. NoHelpers if a
+    folder that the processes share cannot be written to.
     """
     import multiprocessing
     import tempfile
@@ -59,7 +59,7 @@ def helpers(workers: int, loaded: Sequence[str]) -> ProcessPoolExecutor:
     except (OSError, NotImplementedError) as caught:
         raise _no_helpers(_SEMAPHORES, caught, _FOR_EVERYONE) from caught
     try:
-        pool.submit(int)  # starts them: they meet at a socket in the temporary folder
+        pool.submit(int)  # starts the workers, which connect to a socket in the temporary folder
     except OSError as caught:
         pool.shutdown(wait=False)
         remedy = "set TMPDIR to a folder with a short path that you may write to"
@@ -83,11 +83,11 @@ def in_portions(
     loaded: Sequence[str],
     notify: Notify = silent,
 ) -> Iterator[R]:
-    """What `function` makes of portions of the items, in their order, on all cores.
+    """The results of `function` for portions of the items, in order, computed on all cores.
 
-    On this one alone, one by one as they are made, where there is no more than a portion for each.
-    Should a helper be ended from outside, the rest is made here; all of it where no helper can be
-    started, and `notify` is given the reason. `loaded`: see `helpers`.
+    Small inputs (at most one portion a core) run in this process. If a worker is killed, the rest
+    runs in this process too; if none can be started, all of it does, and `notify` is called with
+    the reason. `portion` is a number of items; `loaded`: see `helpers`.
     """
     portions = (items[start : start + portion] for start in range(0, len(items), portion))
     workers = cores()
@@ -114,20 +114,20 @@ def _by_helpers(
 ) -> Iterator[R]:
     from concurrent.futures import BrokenExecutor
 
-    owed: deque[Sequence[T]] = deque()  # given to helpers, not had back
+    pending: deque[Sequence[T]] = deque()  # given to workers, results not yet read
     running: deque[Future[list[R]]] = deque()
     try:
         while True:
-            for each in islice(portions, workers * AHEAD - len(owed)):
-                owed.append(each)
+            for each in islice(portions, workers * AHEAD - len(pending)):
+                pending.append(each)
                 running.append(pool.submit(_all, function, each))
-            if not owed:
+            if not pending:
                 return
             results = running.popleft().result()
-            owed.popleft()
+            pending.popleft()
             yield from results
     except BrokenExecutor:
-        for each in (*owed, *portions):
+        for each in (*pending, *portions):
             yield from function(each)
     finally:
         pool.shutdown(cancel_futures=True)

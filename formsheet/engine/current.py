@@ -1,4 +1,4 @@
-"""Which parts of a handout are still what a build would make."""
+"""Which parts of a handout are stale."""
 
 from __future__ import annotations
 
@@ -14,31 +14,31 @@ from formsheet.engine.tool import Tool
 from formsheet.suffixes import SHELF_SUFFIX
 
 Look = Callable[[str], Stamp | None]
-#: The inputs as they are now, if the lesson takes the same from its shelves; else nothing.
+#: Returns the inputs as they are now if the lesson takes the same from its shelves, else nothing.
 Read = Callable[[Target, Record], dict[str, Seen]]
 
 
 @dataclass(frozen=True)
 class State:
-    """How a handout stands: the parts to be made, and what its record may note anew."""
+    """The stale parts of a handout, and whether its record needs new stamps."""
 
     stale: tuple[str, ...]
-    renewed: bool = False  # stamps have changed that matter to nobody
-    inputs: dict[str, Seen] = field(default_factory=dict)  # as they are to be noted
+    renewed: bool = False  # stamps have changed, but not the content
+    inputs: dict[str, Seen] = field(default_factory=dict)  # for the record
 
 
 def part_key(target: Target, tool: str, basis: Basis) -> str:
-    """The key of all from which a part of this handout is made."""
+    """The hash of everything that the parts of this handout depend on."""
     taken = sorted(basis.taken.items())
     texts = (text for name, each in taken for text in (name, each.digest))
     return digest_of(tool, target.choices, target.lesson.name, basis.lesson or "", *texts)
 
 
 def state(target: Target, record: Record, tool: Tool, read: Read, look: Look = stamp) -> State:
-    """How a handout stands.
+    """The state of a handout.
 
-    `read` is asked only where a shelf has changed: it takes a parser. `look` gives the stamp of a
-    lesson or shelf, which many targets share.
+    `read` is called only where a shelf has changed, since it needs the parser. `look` returns the
+    stamp of a lesson or shelf; the caller caches it, since many targets share a shelf.
     """
     if not record.inputs or target.choices != record.choices:
         return State(target.parts)
@@ -61,12 +61,12 @@ def state(target: Target, record: Record, tool: Tool, read: Read, look: Look = s
 
 
 def _is_shelf(name: str, before: Seen) -> bool:
-    """Whether an input is a shelf that was surely there: another lick may have changed."""
+    """Whether an input is a shelf that existed: only licks not used here may have changed."""
     return name.endswith(SHELF_SUFFIX) and bool(before[0])
 
 
 def _changed(target: Target, record: Record, look: Look) -> tuple[list[str], bool]:
-    """The inputs that hold something else, and whether stamps alone said so of the others."""
+    """The inputs whose content changed, and whether stamps alone decided about all others."""
     home = real_folder(str(target.home))
     changed, all_sure = [], True
     for name, seen in record.inputs.items():
@@ -79,13 +79,13 @@ def _changed(target: Target, record: Record, look: Look) -> tuple[list[str], boo
 
 
 def _as_made(target: Target, part: str, record: Record) -> tuple[bool, bool]:
-    """Whether a part's files are there as they were made, and whether their stamps said so."""
+    """Whether a part's files are unchanged since they were made; whether stamps alone decided."""
     made = record.parts.get(part)
     if made is None or made.key != record.key:
         return False, True
     all_sure = True
-    folder = os.path.join(target.folder, "")  # with its slash: joining each name takes as long as
-    for name, seen in made.files.items():  # looking at its file
+    folder = os.path.join(target.folder, "")  # ends in a slash; joining each name would take
+    for name, seen in made.files.items():  # as long as the `stat` of its file
         path = folder + name
         same, sure = _same(path, seen, stamp(path), record.noted_ns)
         all_sure = all_sure and sure
@@ -95,7 +95,7 @@ def _as_made(target: Target, part: str, record: Record) -> tuple[bool, bool]:
 
 
 def _same(path: str, seen: Seen, now: Stamp | None, noted_ns: int) -> tuple[bool, bool]:
-    """Whether a file holds what it held, and whether its stamp alone said so."""
+    """Whether the content of a file is unchanged, and whether its stamp alone decided."""
     content, before = seen
     if seen == UNSURE:
         return False, True
@@ -108,12 +108,12 @@ def _same(path: str, seen: Seen, now: Stamp | None, noted_ns: int) -> tuple[bool
 
 @lru_cache(maxsize=64)
 def real_folder(folder: str) -> str:
-    """A lessons folder without links, so that the names of inputs lead from it."""
+    """A lessons folder with links resolved; the names of inputs are relative to it."""
     return os.path.realpath(folder)
 
 
 def noted(paths: Iterable[tuple[str, str]]) -> dict[str, Seen]:
-    """Files as they are now, by name, from pairs of name and path."""
+    """The hash and stamp of each file now, by name, from pairs of name and path."""
     found: dict[str, Seen] = {}
     for name, path in paths:
         before = stamp(path)

@@ -1,4 +1,4 @@
-"""What a build tells while it goes on: one event a target."""
+"""The events that a build reports while it runs: one a target."""
 
 from __future__ import annotations
 
@@ -14,21 +14,21 @@ if TYPE_CHECKING:
 
 
 class Outcome(Enum):
-    """How it went with a target."""
+    """The outcome of a target."""
 
     BUILT = "built"
-    CURRENT = "current"  # another build has made it meanwhile
-    WRONG = "not built"  # the lesson has errors; what was made of it before stays
-    FAILED = "failed"  # the disk is full, the folder may not be written to
+    CURRENT = "current"  # another build has made it in the meantime
+    WRONG = "not built"  # the lesson has errors; an earlier handout is kept
+    FAILED = "failed"  # disk full, folder not writable, worker killed
 
 
 @dataclass(frozen=True)
 class Event:
-    """A target that is done with."""
+    """A finished target."""
 
     target: Target
     outcome: Outcome
-    problems: tuple[Problem, ...] = ()  # of a lesson that was examined
-    files: tuple[Path, ...] = ()  # that were put in place
+    problems: tuple[Problem, ...] = ()  # of the lesson
+    files: tuple[Path, ...] = ()  # written by this build
     reason: str = ""  # of a failure
-    kept: Path | None = None  # the handout that was made before the lesson had errors
+    kept: Path | None = None  # an earlier handout, kept because the lesson has errors now

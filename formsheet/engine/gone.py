@@ -1,4 +1,4 @@
-"""Handouts of lessons that are no longer there."""
+"""Remove handouts whose lesson no longer exists."""
 
 from __future__ import annotations
 
@@ -11,9 +11,10 @@ from formsheet.engine.record import RECORD, read_record
 
 
 def remove_gone(out: Path, homes: Iterable[Path]) -> Iterator[Path]:
-    """Remove what was made of lessons that have left these lessons folders; yields each folder.
+    """Remove the handouts of lessons that were removed from these folders; yields each folder.
 
-    Only files that a record says are ours are removed, and folders that this leaves empty.
+    Only files listed in a record are removed, then folders left empty. Handouts of lessons
+    outside `homes` are left alone.
     """
     roots = [Path(os.path.realpath(home)) for home in homes if home.is_dir()]
     for found in sorted(out.rglob(RECORD)):

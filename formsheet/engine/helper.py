@@ -1,4 +1,4 @@
-"""How a helper process behaves: it ends with the command that it helps, and leaves Ctrl-C to it."""
+"""Set-up of a worker process: it ends with the command that started it and ignores Ctrl-C."""
 
 from __future__ import annotations
 
@@ -9,13 +9,13 @@ from threading import Thread
 
 
 def begin() -> None:
-    """Set up this helper."""
+    """Set up this worker."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     Thread(target=_end_with_the_command, daemon=True).start()
 
 
 def _end_with_the_command() -> None:
-    """Without this a helper would wait for ever for work from a command that was killed."""
+    """Exit when the parent ends. Without this a worker of a killed command would wait for ever."""
     parent = parent_process()
     if parent is not None:
         connection.wait([parent.sentinel])

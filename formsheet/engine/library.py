@@ -1,4 +1,4 @@
-"""The page that leads to all handouts of a folder."""
+"""Write the page that lists all handouts of a folder."""
 
 from __future__ import annotations
 
@@ -10,10 +10,10 @@ from formsheet.whole import write_whole
 
 
 def renew_library(out: Path) -> Path | None:
-    """List all lessons that have a page below `out`; None where there is none.
+    """Write the list of all lessons that have a page below `out`; None if none was written.
 
-    A list of lessons that are all gone is removed. A page of that name that is not of ours stays,
-    and no list is written.
+    A list without any lesson left is removed. A file of that name that formsheet did not make is
+    left alone, and no list is written.
     """
     place = out / LIBRARY
     ours = is_library(place)

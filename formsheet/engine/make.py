@@ -1,4 +1,4 @@
-"""One handout made, from the lesson's file to its files in place."""
+"""Make one handout, from the lesson file to the files in its folder."""
 
 from __future__ import annotations
 
@@ -31,10 +31,11 @@ from formsheet.stages import Examined, examine_file
 
 
 def make(target: Target, tool: Tool, *, started_ns: int, again: bool = False) -> Event:
-    """Make the parts of a target that are stale, however many builds go on at once.
+    """Make the stale parts of a target; safe while other builds run.
 
-    `started_ns` is when this build began: a file that has changed since may have been read
-    before or after, so what is made of it counts as stale the next time.
+    `started_ns` is the start of this build in nanoseconds since the epoch: an input that changed
+    later may have been read before or after the change, so its handout counts as stale next time.
+    `again` makes all parts. OSError becomes an event with the outcome FAILED.
     """
     is_new = not target.folder.exists()
     try:
@@ -61,14 +62,14 @@ def make(target: Target, tool: Tool, *, started_ns: int, again: bool = False) ->
 
 @lru_cache(maxsize=1)
 def _shelves(home: Path, started_ns: int) -> Shelves:
-    """The shelves of a lessons folder, read once in a build."""
+    """The shelves of a lessons folder; the cache makes one build read them once."""
     return Shelves(home)
 
 
 def _stale(
     target: Target, record: Record, tool: Tool, shelves: Shelves, started_ns: int
 ) -> tuple[str, ...]:
-    """The parts that are stale now: another build may have made them meanwhile."""
+    """The parts that are stale now: another build may have made some in the meantime."""
 
     def read(target: Target, record: Record) -> dict[str, Seen]:
         return inputs_now(record, target.home, shelves, started_ns)
@@ -79,7 +80,10 @@ def _stale(
 def _make_parts(
     target: Target, each: Examined, record: Record, tool: Tool, basis: Basis
 ) -> list[Path]:
-    """Make parts aside, then put all in place at once, noting what is ours before and after."""
+    """Make parts as temporary files, then move all into place; the record is written twice.
+
+    Before the move it lists the new names (see `_note_intent`), afterwards it is complete.
+    """
     sweep(target.folder)
     made: dict[str, list[str]] = {}
     with Asides(target.folder) as asides:
@@ -109,7 +113,10 @@ def _make_parts(
 
 
 def _note_intent(folder: Path, record: Record, made: dict[str, list[str]]) -> None:
-    """Note new names as ours before they are there, lest a killed build leave strangers."""
+    """List new file names in the record before they exist.
+
+    If the build is killed after moving some of them, a later build still knows them as its own.
+    """
     is_news = False
     for part, names in made.items():
         old = record.parts.setdefault(part, PartRecord())

@@ -1,4 +1,4 @@
-"""Files put into a handout's folder: all written aside, then moved into place."""
+"""Put files into a handout's folder: all written as temporary files, then moved into place."""
 
 from __future__ import annotations
 
@@ -17,23 +17,23 @@ LOCK = ".formsheet.lock"
 
 
 def write_record(folder: Path, record: Record, *, sync: bool = True) -> None:
-    """Put a handout's record in place."""
+    """Write the record of a handout."""
     write_whole(folder / RECORD, record.text().encode(), sync=sync)
 
 
 def has_left_asides(folder: Path) -> bool:
-    """Whether a killed build, or one at work, has files of its own in a folder."""
+    """Whether a folder holds temporary files, of a killed build or of one still running."""
     return any(map(is_aside, os.listdir(folder)))
 
 
 def sweep(folder: Path) -> None:
-    """Remove what a killed build has left; nobody else may be building there."""
+    """Remove leftovers of a killed build; the caller holds the lock of the folder."""
     for name in filter(is_aside, os.listdir(folder)):
         (folder / name).unlink(missing_ok=True)
 
 
 class Asides:
-    """The new files of a handout, written aside until all of them are there."""
+    """The new files of a handout, kept as temporary files until all are written."""
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
@@ -48,30 +48,33 @@ class Asides:
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None:
-        """Whatever was not put in place is thrown away."""
-        for aside in self._asides.values():
-            aside.unlink(missing_ok=True)
+        """Remove the files that were not moved into place."""
+        for temporary in self._asides.values():
+            temporary.unlink(missing_ok=True)
 
     def add(self, name: str, data: bytes) -> None:
-        """Write a new file aside. A name is a path below the folder, with `/`."""
+        """Write a new temporary file; `name` is a path relative to the folder, with `/`.
+
+        ValueError where the name is absolute, leads out of the folder, or was added before.
+        """
         path = PurePosixPath(name)
         if path.is_absolute() or ".." in path.parts or name in self._asides or not path.name:
             raise ValueError(f"a part of the pack makes a file called {name!r}")
         self._asides[name] = write_aside(self.folder, data)
 
     def put(self) -> list[Path]:
-        """Move all of them into place."""
-        for name, aside in self._asides.items():
+        """Move all files into place; returns their paths."""
+        for name, temporary in self._asides.items():
             path = self.folder / name
             path.parent.mkdir(parents=True, exist_ok=True)
-            os.replace(aside, path)
+            os.replace(temporary, path)
         placed = [self.folder / name for name in self._asides]
         self._asides = {}
         return placed
 
 
 def remove(folder: Path, names: Iterable[str]) -> None:
-    """Remove files of ours, and the folders that this leaves empty."""
+    """Remove these files, and the folders left empty."""
     for name in names:
         path = folder / name
         path.unlink(missing_ok=True)
@@ -81,7 +84,7 @@ def remove(folder: Path, names: Iterable[str]) -> None:
 
 
 def remove_unborn(folder: Path) -> None:
-    """Remove the folder of a handout of which nothing was made, if all in it is the engine's."""
+    """Remove the folder of a handout that could not be made, unless it holds other files."""
     from filelock import FileLock, Timeout
 
     try:
@@ -90,11 +93,11 @@ def remove_unborn(folder: Path) -> None:
                 remove(folder, [RECORD, LOCK])
         folder.rmdir()
     except (Timeout, OSError):
-        return  # it was never there, or something else lies in it
+        return  # the folder does not exist or is not empty
 
 
 def remove_empty(folder: Path, top: Path) -> None:
-    """Remove a folder if it is empty, and those above it that this leaves empty, below `top`."""
+    """Remove a folder if it is empty, then each parent left empty, all below `top`."""
     for each in (folder, *folder.parents):
         if each == top or top not in each.parents:
             return
@@ -105,11 +108,11 @@ def _remove_empty(folder: Path) -> None:
     try:
         folder.rmdir()
     except OSError:
-        return  # something else lies in it
+        return  # the folder is not empty
 
 
 def sync_folders(folders: Iterable[Path]) -> None:
-    """Make the entries of folders last, where the system can do that."""
+    """Sync folder entries to the disk, on systems that can."""
     if os.name != "posix":
         return
     for folder in set(folders):

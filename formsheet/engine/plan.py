@@ -1,7 +1,7 @@
-"""What has to be made: the only stage of a build where nothing has changed.
+"""Find what has to be made. If nothing has changed, a build ends here.
 
-Nothing heavy is imported here, and no lesson is read: a folder of hundreds is looked at in the
-time of a few dozen `stat` calls each. Only where a shelf has changed is that shelf read, once.
+Nothing heavy is imported and no lesson is read: each target costs a few dozen `stat` calls. A
+shelf is read only if it has changed, and once.
 """
 
 from __future__ import annotations
@@ -28,14 +28,14 @@ if TYPE_CHECKING:  # shelves are read only where one has changed
 
 @dataclass(frozen=True)
 class Plan:
-    """The targets with something to make, each with those parts only, and the others."""
+    """The stale targets, each with its stale parts only, and the current ones."""
 
     stale: tuple[Target, ...]
     current: tuple[Target, ...]
 
 
 def plan(targets: Sequence[Target], tool: Tool, *, again: bool = False) -> Plan:
-    """Look at every target; `again`: make all of them, current or not."""
+    """Sort targets into stale and current; `again` counts all as stale."""
     if again:
         return Plan(tuple(targets), ())
     stale, current = [], []
@@ -59,7 +59,7 @@ def _looked_at(targets: Sequence[Target], tool: Tool) -> Iterator[tuple[Target, 
 
 
 def _reader() -> Read:
-    """Reads the shelves of each lessons folder, as they are from now on, and each once."""
+    """A function that reads the changed shelves of a target, each shelf once."""
     since_ns = time_ns()
     shelves_of: dict[Path, Shelves] = {}
 
@@ -75,9 +75,9 @@ def _reader() -> Read:
 
 
 def _tidy(target: Target, record: Record, tool: Tool, found: State) -> None:
-    """Sweep up after a killed build, and write down the new stamps of what has the same content.
+    """Remove leftovers of a killed build; record new stamps of files with unchanged content.
 
-    Neither is needed for a right build: where it cannot be done now, it is left.
+    Neither is needed for a correct build, so both are skipped while another build has the lock.
     """
     from filelock import FileLock, Timeout
 
@@ -91,11 +91,10 @@ def _tidy(target: Target, record: Record, tool: Tool, found: State) -> None:
 
 
 def _note_again(target: Target, record: Record, tool: Tool, found: State) -> None:
-    """The same content under new stamps, so that the next look is cheap.
+    """Record new stamps of unchanged content, so that the next plan needs no hashes.
 
-    Of shelves, the content that was found to be the same for this lesson.
-
-    A file that changes meanwhile changes its hash too, and then the record stays as it was.
+    For shelves this is content from which the lesson takes the same as before. If a file changes
+    in the meantime its hash differs, and the record is not written.
     """
     home = real_folder(str(target.home))
     inputs = noted((name, os.path.join(home, name)) for name in found.inputs)

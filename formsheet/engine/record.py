@@ -1,7 +1,7 @@
-"""The record that lies in each handout's folder: from what each part was made, and what was made.
+"""The record in each handout's folder: what each part was made from, and which files it has.
 
-A small JSON file. One that is missing, cut short, or altered beyond sense counts as none: then
-all is made again, and no file but those about to be made is touched.
+A small JSON file. If it is missing or damaged, all parts are made again, and only the files about
+to be made are touched.
 """
 
 from __future__ import annotations
@@ -15,35 +15,35 @@ from typing import Any
 from formsheet.engine.stamps import Stamp
 
 RECORD = ".formsheet.json"
-_LAYOUT = 2  # of the record; another one is not read
+_LAYOUT = 2  # version of the record; records of other versions are ignored
 
-#: A file as it was seen: its hash and its stamp; None for both: it was looked for and not there.
+#: Hash and stamp of a file when it was read; both None: it did not exist.
 Seen = tuple[str | None, Stamp | None]
 NOT_THERE: Seen = (None, None)
-#: A file that changed while it was read: nothing is like it.
+#: A file that changed while it was read; never equal to a real one, so always stale.
 UNSURE: Seen = ("", None)
 
 
 @dataclass
 class PartRecord:
-    """One part of a pack: the key of what it was made from, and its files by name."""
+    """One part of a handout: the key of what it was made from, and its files by name."""
 
-    key: str = ""  # empty: in the making
+    key: str = ""  # empty: not finished
     files: dict[str, Seen] = field(default_factory=dict)
 
 
 @dataclass
 class TakenRecord:
-    """What the lesson takes from one shelf."""
+    """What a lesson takes from one shelf."""
 
     names: list[str]
-    places: bool = False  # whether it matters where it stands there
-    digest: str = ""  # of it; empty: nobody can say
+    places: bool = False  # whether line and column matter too
+    digest: str = ""  # of the content taken; empty: unknown
 
 
 @dataclass(frozen=True)
 class Basis:
-    """What a handout rests on: the files behind it, and what it takes from its shelves."""
+    """What a handout depends on: its input files, and what it takes from its shelves."""
 
     lesson: str | None  # the hash of its file
     inputs: dict[str, Seen]
@@ -52,27 +52,30 @@ class Basis:
 
 @dataclass
 class Record:
-    """What is known of a handout. `noted_ns` is when, by the clock of its file system."""
+    """All that is recorded of a handout.
 
-    lesson: str = ""  # from the handout's folder
+    `noted_ns` is the time of writing in nanoseconds, by the clock of its file system.
+    """
+
+    lesson: str = ""  # path relative to the handout's folder
     choices: str = ""
     tool_seen: str = ""
     tool: str = ""
-    key: str = ""  # of a part made from all of this
-    inputs: dict[str, Seen] = field(default_factory=dict)  # by their names in the lessons folder
-    taken: dict[str, TakenRecord] = field(default_factory=dict)  # by the shelves' names there
+    key: str = ""  # of a part that is current
+    inputs: dict[str, Seen] = field(default_factory=dict)  # by path relative to the lessons folder
+    taken: dict[str, TakenRecord] = field(default_factory=dict)  # by shelf, path as above
     parts: dict[str, PartRecord] = field(default_factory=dict)
     noted_ns: int = 0
 
     def text(self) -> str:
-        """The record as it is written."""
+        """The record as JSON text."""
         data = asdict(self) | {"layout": _LAYOUT}
         del data["noted_ns"]
         return json.dumps(data)
 
 
 def read_record(folder: str | Path) -> Record:
-    """The record of a handout's folder; an empty one where there is none that can be read."""
+    """The record of a handout's folder; an empty one if it is missing or unreadable."""
     try:
         with open(os.path.join(folder, RECORD), "rb") as file:
             noted_ns = os.fstat(file.fileno()).st_mtime_ns

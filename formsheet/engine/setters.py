@@ -1,7 +1,8 @@
-"""The system's own libraries that set the text of a PDF, where they lie.
+"""Paths of the system libraries that set the text of a PDF.
 
-They belong to no package of Python, and to ask the loader for them is slow. So all that bear their
-names in the loader's usual places count; one that lies elsewhere, as on Windows, is not seen.
+They are not part of a Python package, and asking the loader for them is slow, so every file with
+one of their names in the usual places of the loader counts. Libraries elsewhere, as on Windows,
+are not noticed.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ import os
 import sys
 from collections.abc import Iterator
 
-#: Shaping, order of letters, outlines, choice and subset of faces.
+#: Name and version: text shaping, writing direction, outlines, font selection and subsetting.
 _NAMES = (
     ("libpango-1.0", 0), ("libpangoft2-1.0", 0), ("libharfbuzz", 0), ("libharfbuzz-subset", 0),
     ("libfribidi", 0), ("libfreetype", 6), ("libfontconfig", 1),
@@ -18,7 +19,7 @@ _NAMES = (
 
 
 def setter_files() -> Iterator[str]:
-    """Where each may lie: the file itself need not be there."""
+    """Every path that one of these libraries may have; the file need not exist."""
     if os.name != "posix":
         return
     mac = sys.platform == "darwin"
@@ -28,7 +29,7 @@ def setter_files() -> Iterator[str]:
 
 
 def _places(mac: bool) -> dict[str, None]:
-    """The loader's places (ld.so(8), dyld(1)), and those of a Python that has its own."""
+    """The search path of the loader (ld.so(8), dyld(1)), and the lib folder of this Python."""
     named = os.environ.get("DYLD_LIBRARY_PATH" if mac else "LD_LIBRARY_PATH", "").split(":")
     kind = getattr(sys.implementation, "_multiarch", "")
     system = ["/usr/local/lib", "/opt/homebrew/lib" if mac else "/usr/lib64", "/usr/lib"]

@@ -1,8 +1,7 @@
-"""Whether a file is still the one that was seen: by its stamp where that is sure, else by its hash.
+"""Whether a file is unchanged: by its stamp where that is certain, else by its hash.
 
-A stamp is what the file system says about a file. It is trusted only where the file had been
-left alone for a while when its hash was noted: a change within the same tick of the clock would
-not show.
+A stamp is what the file system reports about a file. It is trusted only if the last change was at
+least a clock tick before the hash was recorded: two changes within a tick have the same stamp.
 """
 
 from __future__ import annotations
@@ -12,14 +11,14 @@ import os
 #: Size in bytes, times of the last change to content and to the entry in ns, number of the entry.
 Stamp = tuple[int, int, int, int]
 
-_TICK_NS = 20_000_000  # of the clocks of file systems that write down parts of a second
-_COARSE_TICK_NS = 2_000_000_000  # of the others
+_TICK_NS = 20_000_000  # clock tick of file systems that record fractions of a second
+_COARSE_TICK_NS = 2_000_000_000  # clock tick of the others
 _SECOND_NS = 1_000_000_000
 _CHUNK = 1 << 20
 
 
 def stamp(path: str) -> Stamp | None:
-    """The stamp of a file; None where there is none to be had."""
+    """The stamp of a file; None where the file system has none (no such file, no access)."""
     try:
         found = os.stat(path)
     except (OSError, ValueError):
@@ -28,14 +27,14 @@ def stamp(path: str) -> Stamp | None:
 
 
 def settled(seen: Stamp, noted_ns: int) -> bool:
-    """Whether a file with this stamp had been left alone when its hash was noted."""
+    """Whether a file with this stamp was last changed more than a tick before `noted_ns`."""
     changed = max(seen[1], seen[2])
     tick = _TICK_NS if changed % _SECOND_NS else _COARSE_TICK_NS
     return changed < noted_ns - tick
 
 
 def digest(path: str) -> str | None:
-    """The hash of what a file holds; None where it cannot be read."""
+    """The SHA-256 of a file's content in hex; None where it cannot be read."""
     from hashlib import sha256  # takes longer to import than to look at a hundred files
 
     found = sha256()
@@ -49,7 +48,7 @@ def digest(path: str) -> str | None:
 
 
 def digest_of(*texts: str) -> str:
-    """The hash of some texts, each by itself: moving a letter from one to the next changes it."""
+    """The SHA-256 of several texts in hex; where one text ends and the next begins counts too."""
     from hashlib import sha256
 
     found = sha256()

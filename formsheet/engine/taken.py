@@ -1,6 +1,6 @@
-"""What a handout rests on of its shelves: a change of a shelf that leaves that alone is none.
+"""Which parts of a shelf a handout depends on, so that other edits do not make it stale.
 
-Only imported where a lesson is read, or where the file of a shelf has changed.
+Only imported if a lesson is read or the file of a shelf has changed.
 """
 
 from __future__ import annotations
@@ -20,7 +20,10 @@ from formsheet.suffixes import SHELF_SUFFIX
 
 
 def basis_of(each: Examined, target: Target, shelves: Shelves, since_ns: int) -> Basis:
-    """What the handout of a lesson that was just read rests on."""
+    """What the handout of a lesson depends on; the lesson has just been read.
+
+    `since_ns` is when reading began, in nanoseconds since the epoch.
+    """
     looked = {target.lesson: True} | shelves.looked_for(target.lesson)
     inputs = seen(looked, target.home, since_ns)
     lesson = inputs[name_of(target.lesson, target.home)][0]
@@ -28,11 +31,11 @@ def basis_of(each: Examined, target: Target, shelves: Shelves, since_ns: int) ->
 
 
 def _taken(each: Examined, target: Target, shelves: Shelves) -> dict[str, TakenRecord]:
-    """What a lesson that was read takes from each shelf, by the names of their files.
+    """What a lesson takes from each shelf, by file name.
 
-    `lesson.json` holds what is to be said of the lesson. So where something said points at a
-    shelf, places on it count too. What is left on a shelf is offered only where a bar has no
-    lick that fits: an error, and then there is no handout.
+    `lesson.json` holds the problems of the lesson, so if a problem points at a shelf, line and
+    column on that shelf count too. Licks that the lesson does not take are offered only in an
+    error (a bar without a fitting lick), and then there is no handout.
     """
     places = any(map(_points_at_shelf, each.problems))
     found = {}
@@ -49,9 +52,9 @@ def _points_at_shelf(problem: Problem) -> bool:
 
 
 def inputs_now(record: Record, home: Path, shelves: Shelves, since_ns: int) -> dict[str, Seen]:
-    """The inputs as they are now where the lesson takes the same from its shelves; else none.
+    """The inputs as they are now if the lesson takes the same from its shelves, else nothing.
 
-    `since_ns`: no shelf had been read before.
+    `since_ns` is a time before any shelf was read.
     """
     found = {n: each for n, each in record.inputs.items() if not n.endswith(SHELF_SUFFIX)}
     found |= {n: each for n, each in record.inputs.items() if each == NOT_THERE}
@@ -64,14 +67,14 @@ def inputs_now(record: Record, home: Path, shelves: Shelves, since_ns: int) -> d
 
 
 def _digest(path: Path, taken: TakenRecord, shelves: Shelves) -> str:
-    """The hash of what is taken; empty where that cannot be said."""
+    """The hash of what is taken; empty where the shelf has mistakes or lacks a name."""
     shelf = shelves.at(path)
     text = shelf and taken_text(shelf, taken.names, places=taken.places)
     return digest_of(text) if text else ""
 
 
 def seen(looked: dict[Path, bool], home: Path, since_ns: int) -> dict[str, Seen]:
-    """Files as they are, by name; one that has come, gone or changed since then is unsure."""
+    """Hash and stamp of files, by name; UNSURE if a file came, went or changed since then."""
     found: dict[str, Seen] = {}
     for path, was_there in looked.items():
         name = name_of(path, home)
@@ -83,6 +86,6 @@ def seen(looked: dict[Path, bool], home: Path, since_ns: int) -> dict[str, Seen]
 
 
 def name_of(path: Path, home: Path) -> str:
-    """How a file is called from its lessons folder, whatever links lead to that."""
+    """The path of a file relative to its lessons folder, links resolved."""
     real = os.path.join(os.path.realpath(path.parent), path.name)
     return os.path.relpath(real, os.path.realpath(home))

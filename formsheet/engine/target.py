@@ -1,4 +1,4 @@
-"""What is to be made of one lesson: for which harp, with which options, into which folder."""
+"""One handout to make: of which lesson, for which harp, with which options, in which folder."""
 
 from __future__ import annotations
 
@@ -8,16 +8,16 @@ from typing import TYPE_CHECKING
 
 from formsheet.pack.options import Options
 
-if TYPE_CHECKING:  # a plan in which nothing has changed needs no harp
+if TYPE_CHECKING:  # a plan without stale targets does not need this module
     from formsheet.music.harp import Harp
 
 
 @dataclass(frozen=True)
 class Target:
-    """One handout: a lesson of a lessons folder, and where and how its parts are made."""
+    """One handout: its lesson, its folder, its parts and how they are made."""
 
     lesson: Path
-    home: Path  # the lessons folder, whose shelves the lesson takes from
+    home: Path  # the lessons folder, where shelves are searched
     folder: Path  # of the handout
     parts: tuple[str, ...]  # names from `pack.parts.PARTS`
     options: Options
@@ -25,5 +25,5 @@ class Target:
 
     @property
     def choices(self) -> str:
-        """All that was chosen for this handout, as one text; the same choices give the same."""
+        """Harp and options as one text; equal choices give equal texts."""
         return f"{self.harp.name if self.harp else ''} {self.options}"

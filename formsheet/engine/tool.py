@@ -1,7 +1,7 @@
-"""Which formsheet makes the handouts: its code, faces and templates, and the libraries it uses.
+"""The version of formsheet that makes a handout: its code, typefaces, templates and libraries.
 
-A handout made by another one is made again. Typefaces of the system, which stand in where a text
-has letters that ours lack, are not seen; `build --again` is for those.
+A handout made by another version is stale. A change of the system's typefaces, which print
+letters that the sheet's typeface lacks, is not noticed: use `build --again`.
 """
 
 from __future__ import annotations
@@ -23,11 +23,11 @@ _NAME = re.compile(r"[\w.-]+")
 
 
 class Tool:
-    """The formsheet that is running."""
+    """The running formsheet."""
 
     @cached_property
     def seen(self) -> str:
-        """What the file system says of it: cheap, and changes whenever `digest` does."""
+        """A checksum of the stamps of its files: cheap, and changes whenever `digest` does."""
         paths = (*_files(), *_library_folders(), *setter_files())
         facts = [f"{path} {stamp(path)}" for path in paths]
         text = "\n".join(facts)
@@ -35,7 +35,7 @@ class Tool:
 
     @cached_property
     def digest(self) -> str:
-        """The hash of its files and of the versions of its libraries, wherever they lie."""
+        """The hash of its files and of the versions of its libraries, independent of paths."""
         paths = (*_files(), *filter(os.path.isfile, setter_files()))
         files = ((os.path.basename(path), digest(path) or "") for path in paths)
         return digest_of(
@@ -60,12 +60,12 @@ def _files_below(folder: str) -> Iterator[str]:
 
 
 def _library_folders() -> list[str]:
-    """Their entries change whenever a library comes, goes, or is renewed."""
+    """Folders of installed libraries: their stamps change with every install or removal."""
     return [path for path in sys.path if path.endswith(_LIBRARY_FOLDERS)]
 
 
 def _versions() -> set[str]:
-    """Name and version of each library that formsheet needs, and that those need."""
+    """Name and version of each library that formsheet depends on, directly or not."""
     from importlib import metadata
 
     found: dict[str, str] = {}

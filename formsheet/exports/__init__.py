@@ -1,1 +1,1 @@
-"""The tune for other places: a message, other programs, notation programs."""
+"""The tune in other formats: plain text, JSON, MusicXML."""

@@ -1,7 +1,7 @@
 """A bar as columns: each count with what is played on it.
 
-Every beat has a column, and so has every place where a mark begins. Both rows hold the same
-number of signs, so that they can be paired off where the letters are not of one width.
+Every beat has a column, and so has every onset. Both rows have the same number of signs, so that
+they can be matched even in a face that is not fixed-pitch.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from formsheet.music.rhythm import Meter
 from formsheet.tune.timeline import PlayedMark
 
 HOLD, REST = "=", "-"
-BETWEEN = "."  # on a place for which players have no word
+BETWEEN = "."  # at a place that players have no counting word for
 _GAP = "  "
 
 
@@ -31,12 +31,12 @@ class Column:
 
     @property
     def width(self) -> int:
-        """In cells of a fixed-pitch face."""
+        """Width in cells of a fixed-pitch face."""
         return max(cells(self.count), cells(self.tab))
 
 
 def columns(marks: Sequence[PlayedMark], meter: Meter, first_beat: int = 0) -> list[Column]:
-    """The columns of a bar from a beat on."""
+    """The columns of a bar, starting with beat `first_beat` (from 0)."""
     starts = {played.onset: _sign(played) for played in marks}
     found = []
     for beat in range(first_beat, meter.beats):
@@ -49,13 +49,13 @@ def columns(marks: Sequence[PlayedMark], meter: Meter, first_beat: int = 0) -> l
 
 
 def _counts(beat: int, places: Sequence[Fraction], meter: Meter) -> list[str]:
-    """How the places of one beat are counted; those that no count falls on have a dot."""
+    """The counting words for the places of one beat; `BETWEEN` where there is no word."""
     words = words_at(places, meter)
     return [words.get(place, BETWEEN) or str(beat + 1) for place in places]
 
 
 def _sign(played: PlayedMark) -> str:
-    """A mark as it is written in the row of tab."""
+    """A mark as written in the row of tab."""
     mark = played.mark
     if mark.kind is Kind.REST:
         return REST
@@ -67,12 +67,12 @@ def _sign(played: PlayedMark) -> str:
 
 
 def _going_on(marks: Sequence[PlayedMark], onset: Fraction) -> str:
-    """What goes on at a beat on which nothing begins."""
+    """The sign at a beat on which nothing begins: a hold or a rest."""
     return HOLD if any(m.onset < onset < m.end and m.sounds for m in marks) else REST
 
 
 def rows(found: Sequence[Column], width: int) -> Iterator[str]:
-    """Count above tab, in as many pairs of lines as the width asks for, beats kept whole."""
+    """Pairs of lines, count above tab, wrapped to a width in cells; beats are not split."""
     for line in _lines(found, width):
         yield _GAP.join(filled(column.count, column.width) for column in line).rstrip()
         yield _GAP.join(filled(column.tab, column.width) for column in line).rstrip()

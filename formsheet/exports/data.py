@@ -1,4 +1,4 @@
-"""`lesson.json`: the data of `show --json`, by the same schema, for other programs."""
+"""`lesson.json`: the data of `show --json`, with the same schema."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from formsheet.stages import Examined
 
 
 def lesson_json(examined: Examined) -> str:
-    """The assembled tune as JSON; files by their names alone, whatever folder they lie in."""
+    """The assembled tune as JSON; files are named without their folders."""
     data = tune_data(examined)
     data["file"] = examined.file_name
     for problem in data["problems"]:

@@ -1,4 +1,4 @@
-"""`tab.txt`: the tune as plain text, bar by bar, for a message or a video's description."""
+"""`tab.txt`: the tune as plain text, bar by bar, for a message or a video description."""
 
 from __future__ import annotations
 
@@ -10,19 +10,19 @@ from formsheet.exports.text_key import key_lines
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.lesson.fact_words import feel_words, tempo_words
-from formsheet.lesson.facts import position_name
 from formsheet.listing import bars_words
 from formsheet.music.counting import count_words
+from formsheet.music.key import position_name
 from formsheet.tune.passes import Printed, note_of, printed_choruses, title_of
 from formsheet.tune.swing_times import feel_changes
 from formsheet.tune.timeline import Bar, Tune, goes_on
 
-WIDTH = 64  # cells: fits a phone held upright in small type, and any mail
+WIDTH = 64  # cells: fits an upright phone in small type, and any mail program
 _INDENT = "  "
 
 
 def text_tab(tune: Tune) -> str:
-    """The whole text, lines ended by a line feed."""
+    """The whole text; lines end in a line feed."""
     parts = (
         _head(tune),
         _says(tune),
@@ -48,7 +48,11 @@ def _head(tune: Tune) -> list[str]:
 
 
 def _says(tune: Tune) -> list[str]:
-    return [line for say in tune.lesson.facts.says for line in _wrapped(say)]
+    facts = tune.lesson.facts
+    lines = [line for say in facts.says for line in _wrapped(say)]
+    for link in facts.links:
+        lines += [*_wrapped(f"{link.title}:"), link.address] if link.title else [link.address]
+    return lines
 
 
 def _choruses(tune: Tune) -> Iterator[list[str]]:
@@ -61,7 +65,7 @@ def _choruses(tune: Tune) -> Iterator[list[str]]:
 
 
 def _bars(tune: Tune, printed: Printed) -> Iterator[str]:
-    """The bars of a chorus, the pick-up before the first; of a last time those that change."""
+    """The bars of a chorus, with the pick-up before the first; of a last time only the changes."""
     chorus = printed.choruses[0]
     indices = [chorus.bars[at] for at in printed.changed] or list(chorus.bars)
     if chorus.number == 1 and tune.pickup:
@@ -102,7 +106,7 @@ def _bar_head(tune: Tune, index: int) -> str:
 
 
 def _chords(tune: Tune, bar: Bar) -> str:
-    """The chords with the count on which each later one enters: "I7 (G7), on 3 IV7 (C7)"."""
+    """The chords of a bar, later ones with their count: "I7 (G7), on 3 IV7 (C7)"."""
     tonic, meter = tune.lesson.key.tonic, tune.lesson.facts.meter
     return ", ".join(
         f"{f'on {count_words(at, meter)} ' if at else ''}{chord} ({chord.name(tonic)})"
@@ -111,7 +115,7 @@ def _chords(tune: Tune, bar: Bar) -> str:
 
 
 def _licks(tune: Tune) -> list[str]:
-    """Each lick that is played and has tips, with its bars."""
+    """Each played lick that has tips, with its bars."""
     played: dict[str, list[Bar]] = {}
     for bar in tune.bars:
         if bar.lick and bar.lick.tips:

@@ -1,4 +1,4 @@
-"""How to read the text tab: a line for each kind of sign that the tune has, and no others."""
+"""The key of the text tab: a line for each kind of sign that occurs in the tune."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from formsheet.tune.timeline import Tune
 
 
 def key_lines(tune: Tune, width: int) -> list[str]:
-    """Signs in the order in which a student meets them, each with its words."""
+    """The lines of the key, in the order in which a student meets the signs."""
     entries = [*_tab_entries(tune), *_time_entries(tune), *_word_entries(tune)]
     widest = max((cells(sign) for sign, _ in entries), default=0)
     return [
@@ -29,7 +29,7 @@ def key_lines(tune: Tune, width: int) -> list[str]:
     ]  # fmt: skip
 
 
-#: Kinds of tab in order: which they are, and their words for the first example in the tune.
+#: Kinds of tab in order: a test, and the words for the first example in the tune.
 _TABS: tuple[tuple[Callable[[Tab], bool], Callable[[Tab], str]], ...] = (
     (lambda t: _plain(t) and t.breath is Breath.BLOW,
      lambda t: f"hole {t.holes[0]} blow: breathe out"),
@@ -81,17 +81,17 @@ def _time_entries(tune: Tune) -> Iterator[tuple[str, str]]:
         yield HOLD, "the note sounds on; do not strike it again"
     if REST in signs:
         yield REST, "rest: be silent, and breathe"
-    for words, sign, told_by in _COMPOUND_COUNTS if meter.compound else _COUNTS:
-        if told_by & counts:
+    for words, sign, evidence in _COMPOUND_COUNTS if meter.compound else _COUNTS:
+        if evidence & counts:
             yield sign, words
 
 
 def _first_beat(division: tuple[str, ...]) -> str:
-    """The first beat of a bar, counted so."""
+    """The counting words of the first beat of a bar with this division."""
     return " ".join(("1", *division[1:]))
 
 
-#: Words, how the count is written, and the counts that show that it occurs.
+#: Words, the count as written, and the counting words that show that it occurs.
 _BETWEEN = ("between two counts", BETWEEN, {BETWEEN})
 _COUNTS = (
     ("count two eighths to a beat", _first_beat(HALVES), {*HALVES[1:]}),
@@ -113,4 +113,4 @@ def _word_entries(tune: Tune) -> Iterator[tuple[str, str]]:
     if syllable:
         yield f'"{syllable}"', "say it while you play"
     if any(bar.slot.rounds > 1 for bar in tune.bars):
-        yield "1 of 2", "which time round a lick is"
+        yield "1 of 2", "the lick is played twice; this is the first time"

@@ -1,1 +1,1 @@
-"""What a careful colleague would say: can it be played, does it fit, how does it feel."""
+"""The checks of a tune: can it be played, does it fit the chords, how does it feel to play."""

@@ -1,4 +1,4 @@
-"""Which lick instead? A bar with no lick, or with a wrong one, is answered with those that fit."""
+"""Which lick instead? Finds the licks that fit a bar without a lick, or with a wrong one."""
 
 from __future__ import annotations
 
@@ -12,13 +12,13 @@ from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 
 _MOST_OFFERS = 3
-#: Notes and rests of the licks that are tried for one lesson: more than any lesson's mistakes
-#: need, and few enough that trying them takes no second.
+#: Limit for the notes and rests of the licks tried for one lesson: more than the mistakes of any
+#: lesson need, and few enough to take less than a second.
 _MOST_TRIED = 5000
 
 
 def with_offers(problems: Sequence[Problem], lesson: Lesson) -> list[Problem]:
-    """The problems; those about a stretch of chords carry the licks that fit it, best first."""
+    """The problems; those that ask for a lick over some chords carry the licks that fit there."""
     if not any(isinstance(problem, kinds.LickWanted) for problem in problems):
         return list(problems)
     offers = _LicksTried(lesson)
@@ -45,7 +45,7 @@ class _LicksTried:
         self.found: dict[_Chords, kinds.Offers] = {}
 
     def over(self, stretch: _Chords) -> kinds.Offers:
-        """Licks written for these chords, others of the lesson that fit, and shelved ones."""
+        """Licks written for these chords, other licks of the lesson that fit, and shelved ones."""
         if stretch not in self.found:
             self.found[stretch] = self._find(stretch)
         return self.found[stretch]
@@ -64,7 +64,7 @@ class _LicksTried:
         )
 
     def _placed(self, licks: dict[int, list[Lick]], stretch: _Chords) -> list[Placement]:
-        """The licks of the stretch's length over it, the best first."""
+        """The licks with as many bars as the stretch, placed over it; best first."""
         found = []
         for lick in licks.get(len(stretch), ()):
             self.left -= sum(map(len, lick.bars)) or 1
@@ -75,7 +75,7 @@ class _LicksTried:
 
 
 def _written(lick: Lick) -> tuple[object, ...]:
-    """What tells shelved licks apart: the name, and where it is written."""
+    """A key for a shelved lick: its name and where it is written."""
     return lick.name, lick.span.place
 
 
@@ -88,6 +88,6 @@ def _by_length(licks: Iterable[Lick]) -> dict[int, list[Lick]]:
 
 
 def _fits(placement: Placement) -> bool:
-    """Whether a lick that is not written for these chords can be offered all the same."""
+    """Whether a lick not written for these chords fits: no clash, half its landings chord tones."""
     good, landing = placement.landings
     return bool(placement.notes) and not placement.clashes and 2 * good >= landing

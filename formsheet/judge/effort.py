@@ -1,11 +1,12 @@
-"""How long a move from one note to the next takes, by what it asks of mouth and breath.
+"""The time that a move from one note to the next takes: the effort of mouth and breath.
 
-The slide follows Fitts' law: the time grows with the index of difficulty log2(1 + D/W)
-(Fitts, J. Exp. Psychology 47 (1954) 381), D being the holes moved and W the width of the hole
-aimed at. The terms for breath, bend and mouth are our own design, open to change; what counts is
-the order in which they put joins, see the study in DEVELOPERS.md.
+The slide follows Fitts' law: the time grows with the index of difficulty, here in the form
+log2(1 + D/W) of MacKenzie, Human-Computer Interaction 7 (1992) 91 (Fitts, J. Exp. Psychology 47
+(1954) 381, wrote log2(2A/W)). D is the number of holes moved, W the width of the target hole. The
+terms for breath, bend and mouth are our own choice; what matters is the order in which they put
+joins, see the study in DEVELOPERS.md.
 
-Each constant is the time in seconds in which a student at ease, not a virtuoso, does that part.
+Each constant is the time in seconds that a relaxed student, not a virtuoso, takes for that part.
 """
 
 from __future__ import annotations
@@ -16,16 +17,16 @@ from typing import NamedTuple
 
 from formsheet.music.tab import Tab
 
-#: Seconds that any new note takes: hear the next one, shape it, start it.
+#: Seconds for any new note: hear it, shape it, start it.
 NEW_NOTE = 0.14
-#: Seconds a bit of Fitts' index: a slide of one hole is one bit, of three holes two.
+#: Seconds per bit of Fitts' index: a slide of one hole is one bit, of three holes two bits.
 SLIDE_PER_BIT = 0.09
 #: Width of the target, in holes.
 TARGET_WIDTH = Fraction(1)
 #: Seconds to turn the breath, lungs and mouth together.
 BREATH_TURN = 0.07
-#: Seconds to drop a note to its first half step of bend, and for each further half step:
-#: the pitch has to be found with the mouth, and deeper is farther.
+#: Seconds for the first half step of a bend, and for each further half step: the mouth has to
+#: find the pitch.
 FIRST_BEND = 0.12
 FURTHER_BEND = 0.07
 #: Seconds to set up an overblow or overdraw.
@@ -45,12 +46,12 @@ class Move(NamedTuple):
 
     @property
     def bits(self) -> float:
-        """Index of difficulty of the slide, in bits (Fitts 1954)."""
+        """Index of difficulty of the slide, in bits (MacKenzie 1992)."""
         return index_of_difficulty(self.holes, TARGET_WIDTH)
 
     @property
     def seconds(self) -> float:
-        """How long it takes at ease."""
+        """How long the move takes without hurry, in seconds."""
         bend = FIRST_BEND + FURTHER_BEND * (self.bend - 1) if self.bend else 0.0
         return (
             NEW_NOTE
@@ -63,12 +64,12 @@ class Move(NamedTuple):
 
 
 def index_of_difficulty(distance: float | Fraction, width: float | Fraction) -> float:
-    """Fitts' index in bits: log2(1 + D/W), distance and width in one unit."""
+    """Fitts' index in bits, log2(1 + D/W); distance and width in the same unit, width above 0."""
     return math.log2(1 + float(distance) / float(width))
 
 
 def move(first: Tab, second: Tab) -> Move:
-    """What changes from one mark of tab to the next."""
+    """The move from one mark of tab to the next; a repeated mark needs only a new note."""
     apart = max(min(second.holes) - max(first.holes), min(first.holes) - max(second.holes), 0)
     same_note = first == second
     return Move(

@@ -13,9 +13,10 @@ _MILLISECONDS = 1000
 
 
 def feel_findings(tune: Tune) -> list[Problem]:
-    """A swung pair whose short note is shorter than players make it.
+    """A finding if the short note of a swung pair is shorter than players make it.
 
-    Friberg and Sundstrom, Music Perception 19 (2002) 333: the short note stays near 100 ms.
+    The short note stays near 100 ms at fast tempos: Friberg and Sundstrom, Music Perception 19
+    (2002) 333.
     """
     facts = tune.lesson.facts
     possible = {feel_in_force(swings, facts) for swings in (None, True, False)}

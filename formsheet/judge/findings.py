@@ -1,4 +1,4 @@
-"""What is said about the fit: each finding once, with all the bars in which it is heard."""
+"""Findings about the fit: each written note reported once, with all bars in which it clashes."""
 
 from __future__ import annotations
 
@@ -20,11 +20,14 @@ class _Heard(NamedTuple):
 
     fit: NoteFit
     stretch: Stretch
-    held: bool  # struck over an earlier chord
+    held: bool  # struck over an earlier chord and held into this one
 
 
 def fit_findings(tune: Tune, fits: Sequence[BarFit]) -> list[Problem]:
-    """Clashes where they land as warnings, unhappy ones in passing as remarks."""
+    """A warning for each clash that lands or is held, a remark for each other clash.
+
+    A clash that a step leads away from is a passing note and is not reported (see `fit.py`).
+    """
     grouped: dict[tuple[object, ...], list[_Heard]] = {}
     for heard in _clashes(fits):
         key = (heard.fit.note.mark.span.place, heard.stretch.chord, heard.stretch.onset)
@@ -37,7 +40,7 @@ def fit_findings(tune: Tune, fits: Sequence[BarFit]) -> list[Problem]:
 
 
 def _chords_heard(fits: Sequence[BarFit]) -> dict[object, set[Chord]]:
-    """All the chords over which each written mark is heard, wherever its lick is played."""
+    """All chords over which each written mark is heard, in every bar where its lick is played."""
     chords: dict[object, set[Chord]] = {}
     for bar_fit in fits:
         for fit in bar_fit.notes:
@@ -57,7 +60,7 @@ def _clashes(fits: Sequence[BarFit]) -> Iterator[_Heard]:
 
 
 def _kind(group: Sequence[_Heard]) -> type[kinds.NoteAgainstChord]:
-    """The kind of finding; of several the gravest."""
+    """The kind of finding for a group; the most severe of its members."""
     if group[0].fit.note.mark.deliberate:
         return kinds.NoteClashDeliberate
     if any(each.held or (each.fit.lands and not each.fit.leans) for each in group):
@@ -92,7 +95,7 @@ def _finding(tune: Tune, group: Sequence[_Heard], chords: Set[Chord]) -> Problem
 
 
 def _sounds(note: Note, worst: int, chord: Chord, tune: Tune) -> str:
-    """What a note sounds: its name; of a block, the block's name and the tone that clashes."""
+    """The pitch of a note in words; for a block, its name and the tone that clashes."""
     key = tune.lesson.key
     tone = spelled(worst % 12, chord.root_name(key.tonic))
     if len(note.midi) == 1:
@@ -101,7 +104,7 @@ def _sounds(note: Note, worst: int, chord: Chord, tune: Tune) -> str:
 
 
 def lick_of(tune: Tune, note: Note) -> str:
-    """Name of the lick that a note belongs to; of a pick-up, the lick that follows."""
+    """The name of the lick that a note belongs to: for a pick-up note, the lick that follows."""
     index = note.bar + (1 if note.played.pickup else 0)
     lick = tune.bars[index].lick
     return lick.name if lick else ""

@@ -1,8 +1,22 @@
 """Fit: every note against the chord that sounds under it.
 
-The rules are those of music.md, "Fit": the blues seventh, the blue notes and the key's own
-minor pentatonic are common practice; what counts as landing, and when a clash is harmless, is
-our own choice.
+The verdict on a tone over a chord; the first rule that matches decides:
+
+- chord tone: it is a tone of the chord as written;
+- colour: the b7 over a plain triad that is not on I;
+- blue note: the b5 of the chord, its b3 unless the chord is minor, or a tone of the minor
+  pentatonic of the key (its R, b3, 4, 5, b7); but never a major third over a minor chord;
+- colour: the 9 and the 13 (6);
+- colour: in a minor key, the b9 of V or V7 (the b6 of the key);
+- passing: the 4;
+- colour: the 7 over a plain major triad;
+- clash: all else.
+
+A block or split has the worst verdict of its tones. These verdicts are common practice, no source.
+
+When a clash matters is our own choice. A note lands on a strong beat, if it lasts a beat or more,
+or if a rest follows. A clash that does not land and is left by a half or whole step is a passing
+note. A clash shorter than a beat that leads by a half step into a chord tone leans on it.
 """
 
 from __future__ import annotations
@@ -24,7 +38,7 @@ _FIFTH, _MINOR_SIXTH = 7, 8  # semitones above the key note
 
 
 class Verdict(IntEnum):
-    """What a note is to the chord, from best to worst."""
+    """The relation of a note to the chord, from best to worst."""
 
     CHORD_TONE = 0
     BLUE_NOTE = 1
@@ -39,24 +53,24 @@ class Verdict(IntEnum):
 
 
 class Stretch(NamedTuple):
-    """A part of a note over one chord."""
+    """The part of a note that sounds over one chord."""
 
     bar: int  # index
-    onset: Fraction  # from the bar line, in quarters
-    length: Fraction
+    onset: Fraction  # in quarters from the bar line
+    length: Fraction  # in quarters
     chord: Chord
 
 
 class NoteFit(NamedTuple):
-    """A note as it is heard over the chord where it starts, and over those it is held into."""
+    """The fit of a note over the chord where it starts, and over those it is held into."""
 
     note: Note
     stretches: tuple[Stretch, ...]
     degrees: tuple[str, ...]  # of each tone, low to high, over the first chord
-    verdict: Verdict  # over the first chord, the worst of its tones; passing where it only passes
+    verdict: Verdict  # over the first chord, the worst of its tones; a passing clash is PASSING
     held: tuple[Verdict, ...]  # over each chord it is held into
-    lands: bool
-    leans: bool  # shorter than a beat, and led by a half step into a chord tone
+    lands: bool  # on a strong beat, a beat long or more, or before a rest
+    leans: bool  # shorter than a beat, and a half step below or above a chord tone that follows
 
     @property
     def chord(self) -> Chord:
@@ -74,7 +88,10 @@ class BarFit(NamedTuple):
 
 @cache
 def tone_verdict(pitch_class: int, chord: Chord, key: Key) -> Verdict:
-    """What one tone is to a chord of the key."""
+    """The verdict on one tone over a chord of the key, by the rules above.
+
+    `pitch_class` is in semitones above C, 0 to 11.
+    """
     above_root = (pitch_class - key.pitch_class - chord.root) % 12
     above_key = (pitch_class - key.pitch_class) % 12
     if above_root in chord.tones:
@@ -102,18 +119,18 @@ def tone_verdict(pitch_class: int, chord: Chord, key: Key) -> Verdict:
 
 @lru_cache(4096)
 def _worst(midi: tuple[int, ...], chord: Chord, key: Key) -> Verdict:
-    """What a note is to the chord: what the worst of its tones is."""
+    """The worst verdict of the tones of a note."""
     return max(tone_verdict(each % 12, chord, key) for each in midi)
 
 
 @lru_cache(4096)
 def _degrees(midi: tuple[int, ...], root: int) -> tuple[str, ...]:
-    """The degree of each tone of a note, low to high, over a root 0 to 11 above C."""
+    """The degree of each tone of a note, low to high; `root` is a pitch class, 0 to 11."""
     return tuple(degree(each % 12, root) for each in midi)
 
 
 def judge_fit(tune: Tune) -> list[BarFit]:
-    """The fit of every bar, in order."""
+    """The fit of every bar of a tune, in order."""
     following = [*tune.notes[1:], None] if tune.notes else []
     fits = [_note_fit(tune, note, after) for note, after in zip(tune.notes, following, strict=True)]
     of_bar: dict[int, list[NoteFit]] = {}
@@ -163,7 +180,7 @@ def _all_chord_tones(tune: Tune, note: Note) -> bool:
 
 
 def _stretches(bars: Sequence[Bar], note: Note) -> tuple[Stretch, ...]:
-    """The note cut wherever the chord changes under it."""
+    """The note divided wherever the chord changes under it."""
     only = bars[note.bar]
     if len(only.chords) == 1 and note.mark.value.length == note.duration:  # most notes
         return (Stretch(note.bar, note.onset, note.duration, only.chords[0][1]),)
@@ -210,7 +227,7 @@ def _shares(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
 
 
 def _share(part: Sequence[Fraction], others: Sequence[Fraction]) -> Fraction | None:
-    """The share of a part in the whole, 0 to 1; None where there is nothing."""
+    """The share of a part in the whole, 0 to 1; None where nothing sounds."""
     if not part:
         return Fraction(0) if others else None
     if not others:

@@ -1,7 +1,7 @@
-"""How the tune feels under the lips: bends, breath turns, slides and techniques at its tempo.
+"""How hard the tune is to play: bends, breath turns, slides and techniques at its tempo.
 
-Each check takes the whole tune; `CHECKS` lists them. A place that is played in several bars is
-told once.
+Each check takes the whole tune; `CHECKS` lists them. A written place that is played in several
+bars is reported once. The limits are those of the lesson's level, see `level.py`.
 """
 
 from __future__ import annotations
@@ -20,19 +20,20 @@ from formsheet.judge.level import (
     level_for,
 )
 from formsheet.judge.offers import chord_tones_near, same_pitch, singles_near
-from formsheet.lesson.model import BENT_TECHNIQUES, Level
 from formsheet.music.tab import Tab
 from formsheet.music.tunings import HOLES
 from formsheet.problems import kinds
 from formsheet.problems.edits import fact_set
 from formsheet.problems.problem import Problem
 from formsheet.tune.timeline import Note, Tune
+from formsheet.vocabulary.facts import Level
+from formsheet.vocabulary.techniques import BENT_TECHNIQUES
 
 _MILLISECONDS = 1000
 
 
 def handling_findings(tune: Tune) -> list[Problem]:
-    """Everything that a student of the lesson's level would stumble over."""
+    """The findings of all checks, for a student of the lesson's level."""
     limits = LIMITS[tune.lesson.facts.level]
     return [problem for check in CHECKS for problem in check(tune, limits)]
 
@@ -55,7 +56,7 @@ def overbends(tune: Tune, limits: Limits) -> Iterator[Problem]:
 
 
 def _easier(tune: Tune, note: Note) -> list[str]:
-    """The same note played another way, else chord tones near it."""
+    """Tab for the same pitch played another way, else for chord tones near it."""
     lesson = tune.lesson
     chord = tune.bars[note.bar].chord_at(note.onset)
     limit = LIMITS[lesson.facts.level].deepest_bend
@@ -64,7 +65,7 @@ def _easier(tune: Tune, note: Note) -> list[str]:
 
 
 def deep_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
-    """Bends deeper than the student's."""
+    """Bends deeper than the level allows."""
     facts = tune.lesson.facts
     for note in _once(note for note in tune.notes if note.tab.bend > limits.deepest_bend):
         wanted = level_for(note.tab.bend)
@@ -93,8 +94,8 @@ def bends_in_a_row(tune: Tune, limits: Limits) -> Iterator[Problem]:
 
 
 def fast_turns(tune: Tune, limits: Limits) -> Iterator[Problem]:
-    """Turns of the breath in a row, each faster than the student's."""
-    told: dict[tuple[object, ...], tuple[Note, list[float], list[int]]] = {}
+    """Runs of breath turns, each faster than the level allows."""
+    reported: dict[tuple[object, ...], tuple[Note, list[float], list[int]]] = {}
     run: list[tuple[Note, float]] = []
     for last, first in [*pairwise(tune.notes), (None, None)]:
         if last and first and _turns(last, first) < limits.fastest_turn:
@@ -103,10 +104,10 @@ def fast_turns(tune: Tune, limits: Limits) -> Iterator[Problem]:
         if len(run) >= TURNS_IN_A_ROW:
             note = run[0][0]
             times = [seconds for _, seconds in run]
-            _, _, bars = told.setdefault(note.mark.span.place, (note, times, []))
+            _, _, bars = reported.setdefault(note.mark.span.place, (note, times, []))
             bars.append(tune.bars[note.bar].number)
         run = []
-    for note, times, bars in told.values():
+    for note, times, bars in reported.values():
         yield kinds.TurnsFast(
             note.mark.span,
             tab=str(note.tab),
@@ -117,20 +118,20 @@ def fast_turns(tune: Tune, limits: Limits) -> Iterator[Problem]:
 
 
 def _turns(last: Note, first: Note) -> float:
-    """Seconds between two notes on different breaths; without end where the breath is kept."""
+    """Seconds between the onsets of two notes on different breaths; infinite on the same one."""
     return first.start_s - last.start_s if last.tab.breath is not first.tab.breath else float("inf")
 
 
 def wide_slides(tune: Tune, limits: Limits) -> Iterator[Problem]:
-    """Slides over many holes that the tempo leaves no time for, joins included."""
-    told: dict[tuple[object, ...], tuple[Note, Note, list[int]]] = {}
+    """Wide slides (`WIDE_SLIDE`) without enough time at this tempo, joins included."""
+    reported: dict[tuple[object, ...], tuple[Note, Note, list[int]]] = {}
     for last, first in pairwise(tune.notes):
         step = move(last.tab, first.tab)
         needs = NEW_NOTE + SLIDE_PER_BIT * step.bits
         if step.holes >= WIDE_SLIDE and first.start_s - last.start_s < needs * limits.slide_share:
             key = (*first.mark.span.place, str(last.tab))
-            told.setdefault(key, (last, first, []))[2].append(tune.bars[first.bar].number)
-    for last, first, bars in told.values():
+            reported.setdefault(key, (last, first, []))[2].append(tune.bars[first.bar].number)
+    for last, first, bars in reported.values():
         step = move(last.tab, first.tab)
         yield kinds.SlideTooFast(
             first.mark.span,
@@ -183,7 +184,7 @@ def _once(notes: Iterable[Note]) -> Iterator[Note]:
 
 
 def _runs(notes: Sequence[Note], wanted: Callable[[Note], bool]) -> Iterator[list[Note]]:
-    """Stretches of neighbouring notes that are wanted, each written stretch once."""
+    """Runs of consecutive notes that are wanted; each written run once."""
     runs: dict[tuple[object, ...], list[Note]] = {}
     run: list[Note] = []
     for note in [*notes, None]:

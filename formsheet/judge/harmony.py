@@ -1,7 +1,7 @@
-"""Chords on this harp: for a chord of the song, its roots, blocks and splits, and what needs bends.
+"""Chords on this harp: the roots, blocks and splits of a chord, and which notes need bends.
 
-In second position I and IV have a block on holes 1 to 3 and V has none (common practice, no
-source); here it follows from the reeds.
+All of it is derived from the reeds. It agrees with what players say of second position: I and IV
+have a block on holes 1 to 3, V has none (common practice, no source).
 """
 
 from __future__ import annotations
@@ -18,11 +18,11 @@ from formsheet.music.naming import chord_kind, interval_name
 from formsheet.music.tab import WIDEST_REACH, Breath, Tab
 from formsheet.music.tunings import HOLES
 
-LARGEST_BLOCK = 4  # holes that are played as a chord; wider mouths are rare
+LARGEST_BLOCK = 4  # holes; wider blocks are rare (common practice, no source)
 
 
 class ChordTone(NamedTuple):
-    """One tone of a chord and every single note that sounds it, natural ones first."""
+    """One tone of a chord and every single note that sounds it, natural notes first."""
 
     degree: str
     tabs: tuple[Tab, ...]
@@ -48,7 +48,7 @@ class ChordOnHarp(NamedTuple):
 
 
 def sounding_name(tab: Tab, harp: Harp, key: Key, chord: Chord | None = None) -> str:
-    """What a block or split sounds as: "G", "G7", "third G B", "octave D"."""
+    """The name of what a block or split sounds: "G", "G7", "third G B", "octave D"."""
     midi = harp.pitches(tab)
     names = [key.spell(note % 12, chord) for note in midi]
     if len(set(names)) == 1:
@@ -70,7 +70,7 @@ def blocks(size: int) -> Iterator[Tab]:
 
 
 def splits() -> Iterator[Tab]:
-    """Every split that a mouth reaches."""
+    """Every split within reach of the mouth (five holes)."""
     for breath in Breath:
         for low in range(1, HOLES - 1):
             for high in range(low + 2, min(low + WIDEST_REACH - 1, HOLES) + 1):
@@ -79,7 +79,7 @@ def splits() -> Iterator[Tab]:
 
 @cache
 def chord_on_harp(chord: Chord, key: Key, harp: Harp) -> ChordOnHarp:
-    """Everything that this harp offers for a chord of the key, bends included."""
+    """The notes, blocks and splits of a harp for a chord of the key, bends included."""
     root = (key.pitch_class + chord.root) % 12
     classes = [(root + tone) % 12 for tone in sorted(chord.tones)]
     singles = list(harp.single_notes())

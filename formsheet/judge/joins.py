@@ -17,7 +17,7 @@ from formsheet.tune.timeline import Note, Tune, goes_on
 
 @dataclass(frozen=True, slots=True)
 class Join:
-    """A pair of notes across a lick's edge, and everywhere it is played."""
+    """The last note of a lick, the first of the next, and all bars where this join is played."""
 
     first_lick: Lick
     second_lick: Lick
@@ -29,33 +29,34 @@ class Join:
 
     @property
     def loops(self) -> bool:
-        """Whether a lick joins on to itself."""
+        """Whether the join is from a lick to itself."""
         return self.first_lick.name == self.second_lick.name
 
     @property
     def easy_tempo(self) -> float:
-        """Beats a minute up to which the join is easy."""
+        """The tempo in beats a minute up to which the join is easy."""
         return 60 * self.beats / self.move.seconds
 
     @property
     def passage(self) -> Passage:
-        """Where it is first played: the bar of its last note through the bar of its first.
+        """Where the join is first played: from the bar of its last note to that of its first.
 
-        Whole bars, so that the count stays the same round and round.
+        Whole bars, so that the count stays the same when it is looped.
         """
         return Passage(self.last.bar, self.first.home)
 
 
-#: So many are practised by themselves even where they are easy at full tempo: what joins two
-#: licks is what a student has not played yet when each lick is known.
+#: Least number of joins to practise, even if all are easy at full tempo: the joins are what a
+#: student who knows every lick has not played yet. Our own choice.
 ALWAYS = 3
 
 
 def hardest(joins: Sequence[Join], target: float, most: int) -> list[Join]:
-    """The joins to practise by themselves, the hardest first, `most` of them.
+    """The joins to practise by themselves, hardest first, at most `most`.
 
-    Those that are easy at `target` (beats a minute) only until there are enough, and none of
-    these from a lick to itself: the lick alone, played round, has it. `joins`: the hardest first.
+    `target` is in beats a minute; `joins` is sorted, hardest first. Joins that are easy at the
+    target only fill up to `ALWAYS`, and a lick looping on itself is then left out: playing the
+    lick round practises it.
     """
     hard = [join for join in joins if join.easy_tempo < target]
     easy = [join for join in joins if join.easy_tempo >= target and not join.loops]
@@ -63,7 +64,7 @@ def hardest(joins: Sequence[Join], target: float, most: int) -> list[Join]:
 
 
 def find_joins(tune: Tune) -> list[Join]:
-    """Every join that the tune plays, the hardest first; equal ones once."""
+    """Every join in the tune, hardest first; equal ones (same licks, tab and time) once."""
     tempo = float(tune.lesson.facts.tempo)
     found: dict[tuple[object, ...], list[tuple[Note, Note]]] = {}
     for last, first in _pairs(tune):
@@ -93,7 +94,7 @@ def _lick(tune: Tune, note: Note) -> Lick:
 
 
 def _pairs(tune: Tune) -> Iterator[tuple[Note, Note]]:
-    """Neighbouring notes that belong to two different times round."""
+    """Consecutive notes that belong to different placements of a lick."""
     starts = _placements(tune)
     for last, first in zip(tune.notes, tune.notes[1:], strict=False):
         if starts[last.home] != starts[first.home]:
@@ -101,7 +102,7 @@ def _pairs(tune: Tune) -> Iterator[tuple[Note, Note]]:
 
 
 def _placements(tune: Tune) -> list[int]:
-    """For each bar, the index of the bar in which its lick was begun, or entered."""
+    """For each bar, the index of the bar in which its lick started, or was entered midway."""
     starts: list[int] = []
     for index, bar in enumerate(tune.bars):
         on = index and goes_on(tune.bars[index - 1], bar)

@@ -1,4 +1,4 @@
-"""The tempo ladder: from where a student starts up to the tempo of the tune."""
+"""The tempo ladder: from a tempo to start at up to the tempo of the tune, in beats a minute."""
 
 from __future__ import annotations
 
@@ -17,15 +17,15 @@ METRONOME: tuple[int, ...] = (
     *range(144, 209, 8),
 )
 MOST_STEPS = 8
-#: Where a student starts at most, as a share of the target. Our own choice.
+#: The highest start tempo, as a share of the target. Our own choice.
 HIGHEST_START = 0.75
 
 
 def start_tempo(joins: Sequence[Join], target: Fraction) -> int:
-    """Where to start: the metronome's number at or below the tempo of the hardest join.
+    """The start tempo: the metronome number at or below the tempo of the hardest join.
 
-    Never above three quarters of the target: easy joins or not, the licks are to be learned.
-    Never below the slowest number of the metronome.
+    At most three quarters of the target, since the licks have to be learned even if the joins are
+    easy; at least the slowest number of the metronome.
     """
     highest = float(target) * HIGHEST_START
     return on_metronome(min([highest, *(join.easy_tempo for join in joins)]))
@@ -43,14 +43,14 @@ def join_ladder(join: Join, facts: Facts) -> tuple[Fraction, ...]:
 
 
 def on_metronome(tempo: float) -> int:
-    """The metronome's number at or below a tempo; its slowest where there is none."""
+    """The metronome number at or below a tempo; the slowest one for a slower tempo."""
     return max((number for number in METRONOME if number <= tempo), default=METRONOME[0])
 
 
 def ladder(start: float, target: Fraction) -> tuple[Fraction, ...]:
-    """Tempos from start to target, at most eight, on the metronome's numbers between.
+    """Tempos from start to target, at most eight, metronome numbers between the two.
 
-    The steps are as even as the metronome allows, by ratio: what feels like one step more.
+    The ratios of the steps are as even as the metronome allows, so that each step feels alike.
     """
     low, high = Fraction(start), target
     if low >= high:

@@ -1,4 +1,4 @@
-"""Does each bar let its chord be heard? At least one landing note should be of the chord."""
+"""Is the chord of each bar heard? At least one landing note should be a chord tone."""
 
 from __future__ import annotations
 
@@ -14,10 +14,10 @@ _MOST_ROOTS = 3
 
 
 def landing_findings(tune: Tune, fits: Sequence[BarFit]) -> list[Problem]:
-    """Bars in which notes land, none of them on a chord tone; each written place told once.
+    """Bars in which notes land, but none on a chord tone; each written place reported once.
 
-    Where all of them are blue notes that is a remark: a riff may stay on them. A bar with a clash
-    in it, or with a note that is meant to clash, is told there.
+    If all of them are blue notes it is a remark: a riff may stay on them. A bar with a clash, or
+    with a note marked as deliberate, is not reported: the clash is.
     """
     found: dict[tuple[object, ...], list[BarFit]] = {}
     for fit in fits:
@@ -34,8 +34,8 @@ def _landing(fit: BarFit) -> list[NoteFit]:
 
 
 def _is_elsewhere(fit: NoteFit) -> bool:
-    told = fit.verdict is Verdict.CLASH or fit.note.mark.deliberate
-    return fit.verdict is not Verdict.CHORD_TONE and not told
+    reported = fit.verdict is Verdict.CLASH or fit.note.mark.deliberate
+    return fit.verdict is not Verdict.CHORD_TONE and not reported
 
 
 def _finding(tune: Tune, group: Sequence[BarFit]) -> Problem:

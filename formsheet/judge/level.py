@@ -1,24 +1,24 @@
-"""What each level of student can be asked to do. All numbers are our own choice.
+"""The limits of each level of student. All numbers are our own choice.
 
-Seconds are those between two onsets; a finding below them is a warning. `formsheet explain levels`
-prints the numbers with what `ASKED` and `ALIKE` say of them.
+Seconds are between two onsets. What goes beyond a limit is a warning. `formsheet explain levels`
+prints the numbers with the words of `ASKED` and `ALIKE`.
 """
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
-from formsheet.lesson.model import Level
+from formsheet.vocabulary.facts import Level
 
 
 class Limits(NamedTuple):
-    """Where a careful colleague would raise a hand."""
+    """What a student of one level can be asked to play."""
 
-    deepest_bend: int  # half steps that pass without a word
-    overbends: bool  # pass without a word
-    bends_in_a_row: int  # deep bends struck one after another
+    deepest_bend: int  # half steps; deeper bends are reported
+    overbends: bool  # whether overbends are allowed
+    bends_in_a_row: int  # the most deep bends in a row; more are reported
     fastest_turn: float  # seconds between two notes on different breaths
-    slide_share: float  # share of the time at ease that a wide slide must have
+    slide_share: float  # least time for a wide slide, as a share of its time without hurry
 
 
 LIMITS = {
@@ -29,15 +29,15 @@ LIMITS = {
 
 
 def level_for(bend: int) -> Level | None:
-    """The lowest level at which a bend of so many half steps passes; None if none does."""
+    """The lowest level that allows a bend of so many half steps; None if none does."""
     return next((level for level in Level if LIMITS[level].deepest_bend >= bend), None)
 
 
-#: A bend counts as deep from here on, in half steps.
+#: Half steps from which on a bend counts as deep.
 DEEP_BEND = 2
-#: Turns of the breath in a row from which on they are told.
+#: Number of fast breath turns in a row from which on they are reported.
 TURNS_IN_A_ROW = 3
-#: Holes from which on a slide counts as wide.
+#: Number of holes from which on a slide counts as wide.
 WIDE_SLIDE = 4
 
 

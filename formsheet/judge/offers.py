@@ -13,15 +13,15 @@ from formsheet.music.harp import Harp
 from formsheet.music.tab import Shape, Tab
 from formsheet.tune.timeline import Note, Tune
 
-_NEAR = 4  # semitones: farther away it is another melody
+_NEAR = 4  # semitones; a note farther away makes another melody. Our own choice
 _MOST_OFFERS = 3
 
 
 def chord_tones_near(tab: Tab, chord: Chord, heard: Iterable[Chord], lesson: Lesson) -> list[str]:
     """Tab of chord tones near a note, or of blocks and splits of the chord near a block.
 
-    `heard` are all the chords that the note is played over: what clashes with one of them is
-    offered only where there is nothing else.
+    `heard` are all chords that the note is played over: a note that clashes with one of them is
+    offered only if there is no other.
     """
     harp = lesson.facts.harp
     root = lesson.key.pitch_class + chord.root
@@ -35,7 +35,7 @@ def chord_tones_near(tab: Tab, chord: Chord, heard: Iterable[Chord], lesson: Les
 
 
 def _clashes(tab: Tab, chords: Iterable[Chord], lesson: Lesson) -> bool:
-    """Whether a tone of it clashes with one of the chords."""
+    """Whether a tone of the tab clashes with one of the chords."""
     return any(
         tone_verdict(midi % 12, chord, lesson.key) is Verdict.CLASH
         for midi in lesson.facts.harp.pitches(tab)
@@ -44,7 +44,7 @@ def _clashes(tab: Tab, chords: Iterable[Chord], lesson: Lesson) -> bool:
 
 
 def same_pitch(note: Note, harp: Harp) -> list[str]:
-    """Other ways to sound the very note, without an overbend, shallower bends first."""
+    """Other tab for the same pitch, without overbends, shallower bends first."""
     found = [
         tab
         for tab, midi in harp.single_notes()
@@ -54,7 +54,7 @@ def same_pitch(note: Note, harp: Harp) -> list[str]:
 
 
 def singles_near(last: Tab, first: Note, tune: Tune) -> list[str]:
-    """Chord tones within reach of the note before, without bends, nearest holes first."""
+    """Natural chord tones near the note before: on the breath of `first` first, then by hole."""
     lesson = tune.lesson
     chord = tune.bars[first.bar].chord_at(first.onset)
     root = lesson.key.pitch_class + chord.root

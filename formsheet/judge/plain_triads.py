@@ -1,4 +1,4 @@
-"""Is a form of plain triads meant as a blues, with sevenths?"""
+"""A form of plain triads under a tune with blue notes: probably meant as a blues, with sevenths."""
 
 from __future__ import annotations
 
@@ -16,9 +16,9 @@ _PRIMARY = frozenset(map(parse_chord, ("I", "IV", "V")))
 
 
 def plain_triad_findings(tune: Tune) -> list[Problem]:
-    """A form of one's own of plain I, IV and V alone, under a tune with blue notes of its key.
+    """A remark if the lesson's own form has only plain I, IV and V and the tune has blue notes.
 
-    A blues has sevenths there (common practice, no source); that it is said is our own choice.
+    A blues has sevenths there (common practice, no source); reporting it is our own choice.
     """
     facts, key = tune.lesson.facts, tune.lesson.key
     span = facts.places.get("chords")
@@ -32,7 +32,7 @@ def plain_triad_findings(tune: Tune) -> list[Problem]:
 
 
 def _with_sevenths(rows: str) -> str:
-    """Chord lines with a seventh behind each numeral, their comments left as they are."""
+    """Chord lines with a seventh added to each numeral; comments are kept."""
 
     def seventh(found: re.Match[str]) -> str:
         word = found[0]

@@ -1,7 +1,8 @@
 """Can this harp play it? Each check is a function of one mark of tab; `CHECKS` lists them.
 
-One breath at a time; bends are for single notes; a split reaches five holes at most (common
-practice). Which bends and overbends a hole has follows from its reeds, see `music/harp.py`.
+One breath at a time; bends only on single notes; a split reaches five holes at most (common
+practice, no source). The bends and overbends of a hole follow from its reeds, see
+`music/harp.py`.
 """
 
 from __future__ import annotations
@@ -28,7 +29,7 @@ def holes_in_order(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
 
 
 def neighbours_or_split(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
-    """A block is neighbouring holes; a split is two outer ones."""
+    """A block has neighbouring holes; a split has two outer holes."""
     if tab.shape is not Shape.SPLIT or len(tab.holes) == 2 or tab.holes != _ordered(tab):
         return None
     low, high = tab.holes[0], tab.holes[-1]
@@ -73,7 +74,7 @@ def _octaves_near(tab: Tab, harp: Harp) -> list[str]:
 
 
 def bends_single(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
-    """Bends and overbends are for single notes."""
+    """Bends and overbends are only for single notes."""
     if tab.shape is Shape.SINGLE or not (tab.bend or tab.overbend):
         return None
     plain = Tab(tab.holes, tab.breath)
@@ -81,7 +82,7 @@ def bends_single(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
 
 
 def bend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
-    """A bend goes down to a semitone above the other reed of its hole."""
+    """The deepest bend is a semitone above the other reed of the hole."""
     if tab.shape is not Shape.SINGLE or tab.overbend or not tab.bend:
         return None
     hole, deepest = tab.holes[0], harp.deepest_bend(tab.holes[0], tab.breath)
@@ -105,7 +106,7 @@ def bend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
 
 
 def overbend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
-    """A hole overblows where draw is its higher reed, and overdraws where blow is."""
+    """A hole overblows if its higher reed is the draw reed, and overdraws if the blow reed is."""
     if tab.shape is not Shape.SINGLE or not tab.overbend:
         return None
     kind = _overbend_word(tab.breath)
@@ -144,10 +145,10 @@ CHECKS: tuple[Check, ...] = (
 
 
 def judge_playable(licks: Iterable[Lick], harp: Harp) -> list[Problem]:
-    """What in these licks the harp cannot play."""
+    """The problems of all notes in these licks that the harp cannot play."""
     return [
         problem
-        for lick in {lick.span.place: lick for lick in licks}.values()  # under many names: once
+        for lick in {lick.span.place: lick for lick in licks}.values()  # each written lick once
         for mark in _marks(lick)
         if mark.tab
         for check in CHECKS

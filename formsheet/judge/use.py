@@ -52,9 +52,9 @@ def _pickups(tune: Tune) -> Iterator[Problem]:
 
 
 def _cut(tune: Tune) -> Iterator[Problem]:
-    """Licks of which the last time, placed over some of their bars, leaves a part.
+    """Licks of which only a part is played, because a last time replaces some of their bars.
 
-    A lick of which there are but parts is told once: the handout has nothing to practise it with.
+    A lick that is never played whole is reported once: the handout cannot practise it.
     """
     whole = {lick.name for lick, _ in lick_passages(tune)}
     parts: dict[str, tuple[Lick, list[Bar]]] = {}
@@ -76,7 +76,7 @@ def _cut(tune: Tune) -> Iterator[Problem]:
 
 
 def _placed(tune: Tune) -> list[list[Bar]]:
-    """The bars that are played of each time round of each lick."""
+    """The bars played of each round of each placed lick."""
     rounds: dict[tuple[object, ...], list[Bar]] = {}
     for bar in tune.bars:
         slot = bar.slot

@@ -1,4 +1,4 @@
-"""Where may a lick go? Its fit over every stretch of chords that a form offers."""
+"""Where a lick fits: its fit over every different stretch of chords in a form."""
 
 from __future__ import annotations
 
@@ -34,13 +34,13 @@ class Placement(NamedTuple):
 
     @property
     def share(self) -> Fraction:
-        """Share of the bars' sounding time that is on chord tones, 0 to 1."""
+        """Mean over the bars of the share of sounding time on chord tones, 0 to 1."""
         shares = [fit.share for fit in self.fits if fit.share is not None]
         return sum(shares, Fraction(0)) / len(shares) if shares else Fraction(0)
 
     @property
     def clashes(self) -> list[NoteFit]:
-        """Notes that clash where they land, or are held into a clash."""
+        """Notes that land on a clash or are held into one."""
         return [
             fit
             for fit in self.notes
@@ -49,12 +49,12 @@ class Placement(NamedTuple):
 
     @property
     def rubs(self) -> list[NoteFit]:
-        """Notes that clash in passing, where no step leads away from them."""
+        """Notes that clash without landing, and are not left by a step."""
         return [fit for fit in self.notes if fit.verdict is Verdict.CLASH and not fit.lands]
 
     @property
     def landings(self) -> tuple[int, int]:
-        """How many landing notes are chord tones, and how many land."""
+        """The number of landing notes that are chord tones, and of all landing notes."""
         landing = [fit for fit in self.notes if fit.lands]
         return sum(fit.verdict is Verdict.CHORD_TONE for fit in landing), len(landing)
 
@@ -66,7 +66,7 @@ class Placement(NamedTuple):
 
     @property
     def merit(self) -> tuple[int, Fraction, bool, Fraction]:
-        """For ranking, the best being greatest: no clash, then landings, ends and share."""
+        """A sort key, the best greatest: fewest clashes, then landings, ends, and share."""
         good, landing = self.landings
         return (
             -len(self.clashes),
@@ -77,14 +77,14 @@ class Placement(NamedTuple):
 
 
 def over(lick: Lick, chords: Sequence[FormBar], lesson: Lesson) -> tuple[BarFit, ...]:
-    """The fit of a lick over these chords, one entry a bar, in the lesson's key and harp."""
+    """The fit of a lick over these chords, one entry a bar, in the lesson's key and on its harp."""
     slots = [Slot(lick, index, 1, 1, lick.span) for index in range(len(lick.bars))]
     bars = bars_over(chords, slots, lesson.facts.meter)
     return tuple(judge_fit(tune_of(lesson, bars)))
 
 
 def placements(lick: Lick, form: Form, lesson: Lesson) -> list[Placement]:
-    """The lick over every different stretch of the form's chords, the best first."""
+    """The lick over every different stretch of the form's chords, best first."""
     starts: dict[tuple[FormBar, ...], list[int]] = {}
     for index in range(len(form.bars) - len(lick.bars) + 1):
         stretch = form.bars[index : index + len(lick.bars)]

@@ -1,4 +1,4 @@
-"""What the judges find, in the words that both the report and the sheet use."""
+"""Findings about joins in words, shared by the report and the sheet."""
 
 from __future__ import annotations
 
@@ -30,12 +30,12 @@ def move_words(move: Move) -> str:
 
 
 def easy_words(join: Join, target: Fraction) -> str:
-    """Up to which tempo a join is easy: "63", or "full tempo"."""
+    """The tempo up to which a join is easy: "63", or "full tempo" if that reaches the target."""
     return "full tempo" if join.easy_tempo >= target else str(on_metronome(join.easy_tempo))
 
 
 def join_names(join: Join) -> str:
-    """The licks that a join puts together: "Porch -> Creek", "Porch again"."""
+    """The two licks of a join: "Porch -> Creek", "Porch again"."""
     if join.loops:
         return f"{join.first_lick.title} again"
     return f"{join.first_lick.title} -> {join.second_lick.title}"

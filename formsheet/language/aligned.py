@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from formsheet.language import tree as t
-from formsheet.language.blocks import TEXT_WORDS
 from formsheet.language.columns import Columns, under
 from formsheet.language.rhythm_rows import RhythmRow, notes_of, rhythm_rows
 from formsheet.language.written import (
@@ -21,6 +20,7 @@ from formsheet.language.written import (
     rest_of_line,
     word_text,
 )
+from formsheet.vocabulary.facts import TEXT_FACTS
 
 INDENT = "  "
 _FACT_COLUMN = 10  # where the words of a fact begin: behind the longest keyword
@@ -101,7 +101,7 @@ def _plain(line: t.Line) -> str:
             titled = f" {quoted(title.text)}" if title else ""
             return f"{keyword.text}{titled}{f' {count.text}' if count else ''}"
         case _:
-            raise TypeError(f"no line that stands by itself: {line}")
+            raise TypeError(f"not a line of its own: {line}")
 
 
 def _taken(item: t.UseItem) -> str:
@@ -116,7 +116,7 @@ def _fact(keyword: str, words: str) -> str:
 
 
 def _fact_words(fact: t.Fact) -> str:
-    if fact.keyword.text in TEXT_WORDS:
+    if fact.keyword.text in TEXT_FACTS:
         return rest_of_line(fact.words[0].text)
     return joined(*fact.words)
 
@@ -177,7 +177,7 @@ def _under_rhythm(rest: Sequence[t.Line], found: Columns) -> list[str]:
 
 
 def _play_column(lines: Sequence[t.Line]) -> int:
-    """Where licks are placed in all plays of a file; a long `last time` line stands out."""
+    """The column of the licks in all plays of a file; long `last time` lines do not count."""
     heads = [
         _play_parts(line)[0]
         for line in lines

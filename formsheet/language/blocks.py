@@ -16,20 +16,13 @@ from formsheet.language.nameless import (
 )
 from formsheet.language.recovery import LINE, Unread
 from formsheet.language.strays import looks_like_chord, looks_like_music, stray_mistakes
-from formsheet.language.usage import USAGE
 from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem
 from formsheet.source import Source, Span
 from formsheet.suffixes import SHELF_SUFFIX
-
-FACT_WORDS = ("title", "teacher", "rights", "date", "say", "harp", "tuning", "position", "form",
-              "meter", "tempo", "learn", "feel", "count-in", "level", "use")  # fmt: skip
-BLOCK_WORDS = ("rhythm", "lick", "turnaround", "pickup", "tip", "play", "every", "bars", "bar",
-               "last time", "ending", "blow", "draw")  # fmt: skip
-
-#: Facts that take the rest of their line as text.
-TEXT_WORDS = ("title", "teacher", "rights", "date", "say")
+from formsheet.vocabulary.facts import FACT_OF, TEXT_FACTS
+from formsheet.vocabulary.lines import LINE_WORDS, USAGE
 
 #: Words that a teacher may well write, and what to write for them.
 MEANT = {
@@ -50,7 +43,7 @@ OTHER_WORDS = {
 
 _BULLET = r"[•●○◦▪▫■□‣⁃·∙➢➤]"
 _NUMBER_OR_DASH = r"[*+>–—-]|\d{1,2}[.)]"  # a bullet only before a word that begins a line
-_FIRST_WORDS = frozenset((*FACT_WORDS, *BLOCK_WORDS, "last"))
+_FIRST_WORDS = frozenset((*FACT_OF, *LINE_WORDS, "last"))
 _FENCE = r"(?:`{3,}|~{3,})[\w-]*"
 _NUMBERED = re.compile(r"[^\S\n]*(#\d\S*)")
 
@@ -84,8 +77,8 @@ class _Gatherer:
         self.lick_lost = False  # a lick without its name
         self.lost_names: set[str] = set()  # words of unread lines
         self.lost_facts: set[str] = set()  # keywords of unread lines
-        self.words_above = Names((*FACT_WORDS, *BLOCK_WORDS))  # before the first lick
-        self.words_below = Names((*BLOCK_WORDS, "swing", "straight"))
+        self.words_above = Names((*FACT_OF, *LINE_WORDS))  # before the first lick
+        self.words_below = Names((*LINE_WORDS, "swing", "straight"))
 
     def take(self, line: t.Line) -> None:
         """Put a line where it belongs."""
@@ -93,7 +86,7 @@ class _Gatherer:
         placing = isinstance(line, _PlacingLine)
         self.run = placing and not isinstance(self.block, t.PlayBlock)
         is_text = isinstance(line, t.TipLine) or (
-            isinstance(line, t.Fact) and line.keyword.text in TEXT_WORDS
+            isinstance(line, t.Fact) and line.keyword.text in TEXT_FACTS
         )
         if is_text:
             assert isinstance(line, t.TipLine | t.Fact)
@@ -234,10 +227,8 @@ class _Gatherer:
                 return bool(self.tree.tunings)
             case "form":
                 return bool(self.tree.forms)
-            case "say" | "use":
-                return False
             case _:
-                return keyword in self.given
+                return keyword in self.given and not FACT_OF[keyword].repeats
 
     def _take_music(self, line: t.MusicLine) -> None:
         first, *others = line.marks
@@ -308,7 +299,7 @@ class _Gatherer:
             self.lick_lost = True
         first, *others = words
         self.lost_names.update(word.text for word in others)
-        if keyword in FACT_WORDS:
+        if keyword in FACT_OF:
             self.lost_facts.add(keyword)
             self.block = None
         if keyword == "form":
@@ -322,7 +313,7 @@ class _Gatherer:
             self._open(t.LickBlock(others[0], None, unread=LINE))
         elif keyword == "rhythm" and others:
             self._open(t.RhythmBlock(first, others[0], unread=LINE))
-        elif isinstance(self.block, t.TuningBlock | None) and keyword not in FACT_WORDS:
+        elif isinstance(self.block, t.TuningBlock | None) and keyword not in FACT_OF:
             self.block = t.LickBlock(first, None, unread=LINE)  # not of the tree: only its music
         elif keyword != "tip" and not isinstance(self.block, t.TuningBlock | None):
             self.block.unread = LINE

@@ -11,14 +11,14 @@ from formsheet.language.written import gap, mark_text
 
 @dataclass(frozen=True)
 class Columns:
-    """Where each mark of a rhythm stands, and each of its places for a note."""
+    """The columns of the marks of a rhythm, and of its places for notes."""
 
     line: str  # the rhythm itself
-    places: tuple[int, ...]  # where the notes stand, from the start of `line`
+    places: tuple[int, ...]  # columns of the notes, from the start of `line`
 
 
 def columns(rhythm: Sequence[AnyMark], licks: Sequence[Sequence[AnyMark]]) -> Columns | None:
-    """Columns wide enough for the notes of all licks; None where the rhythm is no plain row."""
+    """Columns wide enough for the notes of all licks; None if the rhythm is not a plain row."""
     signs = [mark.sign if isinstance(mark, Mark) else None for mark in rhythm]
     if not signs or {Sign.OPEN, Sign.CLOSE, None} & set(signs):
         return None

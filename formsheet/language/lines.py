@@ -9,8 +9,8 @@ from typing import Any
 from lark import Token, Transformer, v_args
 
 from formsheet.language import tree as t
-from formsheet.language.quotes import is_quoted, quoted_parts, unquoted
 from formsheet.source import Source, Span
+from formsheet.vocabulary.quotes import is_quoted, quoted_parts, unquoted
 
 _HOLE = re.compile(r"10|[1-9]")
 
@@ -34,7 +34,7 @@ class LineBuilder(Transformer[Token, Any]):
         self._read = _Read()
 
     def begin(self, source: Source) -> None:
-        """Say what the parser is given next in this thread: that is where the words stand."""
+        """Set the source that this thread parses next; the words get their places in it."""
         self._read.source = source
 
     # -- words and places

@@ -5,7 +5,7 @@ from __future__ import annotations
 from formsheet.language.tree import Word
 from formsheet.source import Source, Span
 
-#: The place of what stands in no file.
+#: The place of marks that are in no file.
 NOWHERE = Span(Source("", ""), 0, 0)
 
 

@@ -12,13 +12,13 @@ from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from formsheet.language.expected import expected_words
 from formsheet.language.lines import without_comment
 from formsheet.language.nameless import name_missing
-from formsheet.language.quotes import DOUBLE, quoted_parts, unquoted
 from formsheet.language.strays import looks_like_chord, note_out_of_order
 from formsheet.language.tree import Word
-from formsheet.language.usage import USAGE
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 from formsheet.source import Source, Span
+from formsheet.vocabulary.lines import USAGE
+from formsheet.vocabulary.quotes import DOUBLE, quoted_parts, unquoted
 
 # Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
 

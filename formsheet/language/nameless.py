@@ -6,11 +6,11 @@ import re
 from collections.abc import Collection
 from itertools import pairwise
 
-from formsheet.language.quotes import DOUBLE, plain_quotes
 from formsheet.language.tree import AnyMark, Mark, RhythmLine, Sign, Word
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 from formsheet.source import Span
+from formsheet.vocabulary.quotes import DOUBLE, plain_quotes
 
 _TITLED = r"""[^\S\n]*(?P<keyword>lick|turnaround|rhythm)[^\S\n]+(?P<title>"[^"\n]*")"""
 _ON = r"[^\S\n]*(?P<keyword>lick|turnaround)(?=[^\S\n]+on[^\S\n]+[b#♭♯]?[IViv]+[\w+°]*([\s,|]|$))"

@@ -14,11 +14,12 @@ from lark import Lark, TextSlice, UnexpectedInput
 from formsheet.language.blocks import gather
 from formsheet.language.lines import LineBuilder
 from formsheet.language.parted import second_fact
-from formsheet.language.quotes import plain_quotes
 from formsheet.language.tables import make_parser
 from formsheet.language.tree import FileTree, Line, UnreadLine, Word
 from formsheet.problems.problem import Problem
 from formsheet.source import Source, Span
+from formsheet.vocabulary.facts import newer_language
+from formsheet.vocabulary.quotes import plain_quotes
 
 _FIRST_WORDS = 3  # of a line that cannot be read: enough for its keyword and its name
 
@@ -30,7 +31,12 @@ def _parser() -> tuple[Lark, LineBuilder]:
 
 
 def parse(source: Source) -> tuple[FileTree, list[Problem]]:
-    """The syntax tree of a lesson or shelf, and the problems of its lines and blocks."""
+    """The syntax tree of a lesson or shelf, and the problems of its lines and blocks.
+
+    Nothing is read of a file for a newer version of the language, and that is its only problem.
+    """
+    if newer := newer_language(source):
+        return FileTree(source, newer=True), [newer]
     lines, problems = parse_lines(source)
     tree, more = gather(source, lines)
     return tree, problems + more

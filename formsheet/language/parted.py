@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from formsheet.language.quotes import DOUBLE
 from formsheet.language.tree import Fact, FormLine, Line, TuningLine, Word
 from formsheet.source import Span
+from formsheet.vocabulary.quotes import DOUBLE
 
 _TEXTS = ("title", "teacher", "rights", "date", "say")  # take the rest of their line
 #: A fact with its value: as a text, which is compiled when a line may hold one.

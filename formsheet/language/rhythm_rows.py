@@ -1,4 +1,4 @@
-"""The rhythms of a file that stand in columns with the notes of the licks in them."""
+"""Rhythms that are aligned in columns with the notes of the licks that use them."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from formsheet.language.written import GAP, WIDEST, joined
 
 @dataclass(frozen=True)
 class RhythmRow:
-    """A rhythm of one line, and where on a line the notes of its licks stand."""
+    """A rhythm of one line, and the columns of the notes of its licks."""
 
     line: t.RhythmLine
     text: str

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 from formsheet.source import Span
+from formsheet.vocabulary.techniques import TECHNIQUES
 
 # One slip or several: holes that are parted, ticks before the breath, a capital, other signs for
 # ticks, a sharp or a flat, a technique in round brackets, signs behind the note.

@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
-from formsheet.language.quotes import DOUBLE
 from formsheet.language.spelling import missing_hole, note_slip
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.language.tree import Mark
 from formsheet.problems import kinds
 from formsheet.problems.problem import Edit, Problem
 from formsheet.source import Span
+from formsheet.vocabulary.quotes import DOUBLE
+from formsheet.vocabulary.techniques import TECHNIQUES
 
 # Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
 

@@ -1,9 +1,9 @@
 """The parser's tables, worked out beforehand: a process that checks one lesson is not to spend
 most of its time on reading the grammar.
 
-`python -m formsheet.language.tables` writes them anew after a change of the grammar; a test holds
-them current. Tables of another grammar or another release of the parser library are not used:
-the parser is then built from the grammar, which takes longer and does the same.
+`python -m formsheet.language.tables` writes them anew after a change of the grammar or the facts;
+a test holds them current. Tables of another grammar or another release of the parser library are
+not used: the parser is then built from the grammar, which takes longer and does the same.
 """
 
 from __future__ import annotations
@@ -15,17 +15,18 @@ from typing import Any
 from lark import Lark, Token, Transformer, __version__
 
 from formsheet.resources import resource, resource_folder
+from formsheet.vocabulary.lines import filled_in
 
 _TABLES = "tables.json"
 
 
 def read_grammar() -> str:
-    """The language as it is written down."""
-    return resource("grammar", "lesson.lark").read_text(encoding="utf-8")
+    """The language as it is written down, with the words of its facts."""
+    return filled_in(resource("grammar", "lesson.lark").read_text(encoding="utf-8"))
 
 
 def _options(transformer: Transformer[Token, Any] | None) -> dict[str, Any]:
-    """What is no matter of the tables. Only trees of the parser's own are told their places."""
+    """Options that the tables do not hold. Places are kept by our own tree, not the parser's."""
     return {"transformer": transformer, "propagate_positions": transformer is None}
 
 

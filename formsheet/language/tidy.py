@@ -12,10 +12,13 @@ from formsheet.language.parse import parse, parse_lines
 from formsheet.language.writer import BLANK, Row, rows_text
 from formsheet.problems.problem import Problem, has_errors
 from formsheet.source import Source, Span
+from formsheet.vocabulary.facts import newer_language
 
 
 def tidied(source: Source) -> tuple[str | None, list[Problem]]:
     """The file's text, tidy; None with its problems where a line of it cannot be read."""
+    if newer := newer_language(source):
+        return None, [newer]
     lines, problems = parse_lines(source)
     tree, more = gather(source, lines)
     if has_errors(problems + more):

@@ -12,14 +12,7 @@ from typing import NamedTuple
 
 from formsheet.language.recovery import READ, Unread
 from formsheet.source import Source, Span
-
-
-class Word(NamedTuple):
-    """A word of the file, quotes and the like taken off, with its place."""
-
-    text: str
-    span: Span
-
+from formsheet.source import Word as Word  # noqa: PLC0414 - named here as `tree.Word`
 
 # ---- Marks of music ------------------------------------------------------------------------
 
@@ -40,7 +33,7 @@ class Sign(Enum):
 
 
 class Mark(NamedTuple):
-    """A mark that is no note: a value, a rest, a bar line, a bracket, ..."""
+    """A mark other than a note: a value, a rest, a bar line, a bracket, ..."""
 
     sign: Sign
     text: str
@@ -76,7 +69,7 @@ class Fact(NamedTuple):
 
     @property
     def value(self) -> Span:
-        """Where the fact's words stand."""
+        """The place of the fact's words."""
         return self.words[0].span.to(self.words[-1].span)
 
 
@@ -301,3 +294,4 @@ class FileTree:
     licks: list[LickBlock] = field(default_factory=list)
     plays: list[PlayBlock] = field(default_factory=list)
     unread: Unread = READ  # facts, and words that may have been names, of lines that are unread
+    newer: bool = False  # for a newer version of the language: none of it was read

@@ -1,7 +1,7 @@
 """The writer: lines of the tree to the text of a file. The parser's other half.
 
 A file is a row of lines, comments and blank lines. Blank lines are kept, several as one, and one
-is put before each block; comments at line ends stand below each other.
+is put before each block; comments at line ends are aligned.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ class Row:
 
     @property
     def blank(self) -> bool:
-        """Whether nothing stands on it."""
+        """Whether the line is empty."""
         return self.line is None and not self.comment
 
 

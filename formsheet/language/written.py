@@ -7,15 +7,15 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from formsheet.language.lines import text_as_read
-from formsheet.language.quotes import DOUBLE
 from formsheet.language.tree import AnyMark, AskedBar, ChordBars, Mark, NoteMark, Placed, Sign, Word
+from formsheet.vocabulary.quotes import DOUBLE
 
 WIDEST = 100  # characters of a line, where it can be helped
 GAP = 3  # between the first words of a line and what is lined up behind them
 
 #: A word that needs no quotes where the language allows either (`WORD` of the grammar).
 _PLAIN = re.compile(r"""[^\s"#,][^\s",]*""")
-_KEYWORD = "ending"  # may stand behind the name of a form
+_KEYWORD = "ending"  # may follow the name of a form
 _BREAKS = re.compile(r"[\r\n]+")
 
 _SIGNS = {Sign.REST: "-", Sign.HOLD: "=", Sign.PLACE: "x", Sign.BAR: "|", Sign.OPEN: "[",
@@ -74,7 +74,7 @@ def gap(before: AnyMark, mark: AnyMark) -> str:
     first = before.sign if isinstance(before, Mark) else None
     second = mark.sign if isinstance(mark, Mark) else None
     if first is Sign.CLOSE and second is Sign.STRAY:
-        return ""  # the `2` of `]2`, told with its bracket
+        return ""  # the `2` of `]2`, reported with its bracket
     if first is Sign.BAR or second is Sign.BAR:
         return "  "
     if first is Sign.OPEN or second is Sign.CLOSE or first in _SWITCHES:

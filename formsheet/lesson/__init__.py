@@ -1,1 +1,1 @@
-"""The lesson: a file's words turned into musical values, every name looked up."""
+"""The lesson: the syntax tree of a file turned into musical values, every name resolved."""

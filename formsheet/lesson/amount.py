@@ -1,4 +1,4 @@
-"""How much one file may hold: a lesson that multiplies itself is told, and not written out."""
+"""The most that one file may hold: a lesson that multiplies itself is reported, not expanded."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from formsheet.lesson.brackets import MOST_MARKS
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 
-#: Marks of all licks and rhythms of one file, repeats written out: far beyond any lesson.
+#: Most marks in all licks and rhythms of a file, repeats expanded: far beyond any lesson.
 MOST_MARKS_OF_FILE = 20_000
 
 
@@ -20,7 +20,7 @@ def within_the_most(
 ) -> tuple[list[t.RhythmBlock], list[t.LickBlock], list[Problem]]:
     """The rhythms and licks of a file up to the most marks that it may hold.
 
-    `used` are the rhythms that it takes from shelves, their brackets written out.
+    `used` are the rhythms that it takes from shelves, their repeats expanded.
     """
     blocks: list[t.RhythmBlock | t.LickBlock] = [*tree.rhythms, *tree.licks]
     blocks.sort(key=lambda block: block.name.span.start)
@@ -39,7 +39,7 @@ def within_the_most(
 
 
 def _length(block: t.RhythmBlock | t.LickBlock, rhythms: Mapping[str, int]) -> int:
-    """Marks of a block; those of a lick in a rhythm are as many as the rhythm has."""
+    """The number of marks in a block; a lick in a rhythm has as many as the rhythm."""
     length = length_written_out(block.marks)
     if isinstance(block, t.LickBlock):
         length += sum(length_written_out(line.marks) for line in block.pickups)
@@ -49,9 +49,9 @@ def _length(block: t.RhythmBlock | t.LickBlock, rhythms: Mapping[str, int]) -> i
 
 
 def length_written_out(marks: Sequence[t.AnyMark]) -> int:
-    """How many marks there are with every bracket played as often as it says; none is made.
+    """The number of marks with repeats expanded, computed without expanding them.
 
-    A bracket that comes to too much by itself is told elsewhere, and counts once.
+    A bracket that is too large by itself is reported elsewhere, and counts once.
     """
     levels = [0]
     for mark in marks:

@@ -1,4 +1,4 @@
-"""What a lick is written for, as the file writes it after `on`."""
+"""The text of the chords that a lick is written for, as after `on` in the file."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from formsheet.lesson.model import AskedBar, Lick
 
 
 def asked_entries(on: Sequence[AskedBar]) -> Sequence[AskedBar]:
-    """An entry for each bar; one alone where all bars have the same."""
+    """An entry for each bar; a single one if all bars have the same."""
     return on[:1] if len(set(on)) == 1 else on
 
 

@@ -1,4 +1,4 @@
-"""Groups: `[ ... ]x3` written out."""
+"""Expand repeated groups: `[ ... ]x3`."""
 
 from __future__ import annotations
 
@@ -8,14 +8,14 @@ from formsheet.language.tree import AnyMark, Mark, Sign
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem, Related
 
-#: Marks of one lick after its brackets are written out: far beyond any lick, so that a slip
-#: such as `]x999` is told and not drawn.
+#: Most marks of a lick after expansion: far beyond any lick, so that a slip such as `]x999` is
+#: reported and not drawn.
 MOST_MARKS = 2000
 _MOST_TIMES = 99
 
 
 def written_out(marks: Sequence[AnyMark]) -> tuple[list[AnyMark], list[Problem]]:
-    """The marks with every bracket played as often as it says."""
+    """The marks with every group repeated as often as it says."""
     problems: list[Problem] = []
     opened: list[Mark] = []
     levels: list[list[AnyMark]] = [[]]
@@ -45,7 +45,7 @@ def written_out(marks: Sequence[AnyMark]) -> tuple[list[AnyMark], list[Problem]]
             if levels[-1]:
                 levels[-1] += group
             else:
-                levels[-1] = group  # nothing is copied, however deep the brackets
+                levels[-1] = group  # no copies, however deep the nesting
         else:
             levels[-1].append(mark)
     problems += [kinds.BracketNotClosed(mark.span) for mark in opened]
@@ -55,7 +55,7 @@ def written_out(marks: Sequence[AnyMark]) -> tuple[list[AnyMark], list[Problem]]
 def _carried_round(
     group: Sequence[AnyMark], before: Sequence[Sequence[AnyMark]], close: Mark, start: Related
 ) -> list[Problem]:
-    """A group that begins on the value in force and leaves another: its rounds are not alike."""
+    """A group that starts with the value in force and ends in another: its rounds differ."""
     if close.times == 1:
         return []
     last_value = next((mark for mark in reversed(group) if _value(mark)), None)

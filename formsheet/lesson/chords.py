@@ -1,4 +1,4 @@
-"""Chord numerals of the file to chords."""
+"""Chord numerals of a file to chords."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from formsheet.problems.problem import Problem
 
 
 def read_chord(word: Word) -> tuple[Chord | None, list[Problem]]:
-    """A chord, or the problem that its quality is none of ours."""
+    """A chord, or the problem that its quality is unknown."""
     try:
         return parse_chord(word.text), []
     except ValueError:
@@ -23,7 +23,7 @@ def read_chord(word: Word) -> tuple[Chord | None, list[Problem]]:
 def read_ending(bars: ChordBars, form: Form | None) -> tuple[Bars | None, list[Problem]]:
     """The bars that replace the last ones of a form; None with a problem.
 
-    Where the form could not be read (None), any number of bars is taken.
+    If the form could not be read (None), any number of bars is accepted.
     """
     read = [read_bar(bar) for bar in bars]
     problems = [problem for _, found in read for problem in found]
@@ -35,7 +35,7 @@ def read_ending(bars: ChordBars, form: Form | None) -> tuple[Bars | None, list[P
 
 
 def read_bar(words: Sequence[Word]) -> tuple[tuple[Chord, ...], list[Problem]]:
-    """The chord or the two chords of a form's bar."""
+    """The one or two chords of a bar of a form."""
     problems: list[Problem] = []
     chords = []
     for word in words:
@@ -51,7 +51,7 @@ def read_bar(words: Sequence[Word]) -> tuple[tuple[Chord, ...], list[Problem]]:
 
 
 def asked_bars(bars: Sequence[AskedBar]) -> tuple[tuple[model.AskedBar, ...], list[Problem]]:
-    """What a lick is written for, bar by bar."""
+    """The chords that a lick is written for, bar by bar."""
     problems: list[Problem] = []
     read = []
     for bar in bars:

@@ -1,4 +1,4 @@
-"""Tempo and feel as a student reads them, on the sheet and in the text tab."""
+"""Tempo and feel in words for the student, on the sheet and in the text tab."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from formsheet.music.swing import Feel
 
 
 def feel_words(feel: Feel, meter: Meter) -> str:
-    """The feel in a line at the top of the sheet."""
+    """The feel as a line at the top of the sheet."""
     if meter.compound:
         return f"{meter.text}: {_NUMBERS[meter.beats]} beats in a bar, three eighths to each"
     if not feel.swings:

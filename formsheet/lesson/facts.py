@@ -2,53 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from fractions import Fraction
-from typing import TypeVar
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
 
 from formsheet.language import tree as t
 from formsheet.language.recovery import Unread
 from formsheet.lesson.chords import read_bar, read_ending
-from formsheet.lesson.fact_values import (
-    FASTEST,
-    POSITIONS,
-    SLOWEST,
-    harp_of,
-    harp_words,
-    position_of_words,
-    tempo_of,
-)
-from formsheet.lesson.model import Facts, Level
+from formsheet.lesson.model import Facts
 from formsheet.lesson.tuning import read_tuning
-from formsheet.music.form import BARS_A_LINE, FORMS, Form, built_in_form, with_ending
-from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
-from formsheet.music.rhythm import METERS, Meter
-from formsheet.music.swing import STRAIGHT, SWING, Feel, parse_ratio
+from formsheet.music.form import BARS_A_LINE, Form, built_in_form, with_ending
+from formsheet.music.harp import Harp
 from formsheet.music.tunings import RICHTER, Tuning
 from formsheet.problems import kinds
-from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, Related
 from formsheet.source import Span
+from formsheet.vocabulary.facts import FACT_OF, FACTS, Fact, Said
+from formsheet.vocabulary.facts import form as read_form
 
-REQUIRED = ("title", "harp", "form", "tempo")  # of a lesson; a shelf needs none
-_REPEATABLE = ("say",)
-
-_MOST_COUNT_IN = 4
 MOST_FORM_BARS = 64
-
-#: Other words that players have for a feel. Common practice, no source.
-_FEELS_MEANT = {"shuffle": "swing", "shuffled": "swing", "swung": "swing", "even": "straight"}
-
-T = TypeVar("T")
-
-
-def position_name(position: int) -> str:
-    """1 is "1st", 2 is "2nd"."""
-    return POSITIONS[position - 1]
 
 
 class _Reader:
-    """Reads facts one by one, remembering where each stood and what went wrong."""
+    """Reads facts one by one; collects the span of each and the problems."""
 
     def __init__(self, tree: t.FileTree) -> None:
         self.tree = tree
@@ -60,7 +36,7 @@ class _Reader:
             self.lines.setdefault(line.keyword.text, []).append(line)
         for keyword, lines in self.lines.items():
             self.places[keyword] = lines[0].value
-            if keyword not in _REPEATABLE:
+            if not FACT_OF[keyword].repeats:
                 self._told_twice(keyword, [line.keyword for line in lines])
 
     def _told_twice(self, keyword: str, words: Sequence[t.Word]) -> None:
@@ -69,104 +45,27 @@ class _Reader:
             assert first is not None
             self.problems.append(kinds.FactTwice(word.span, (first,), fact=keyword))
 
-    def text(self, keyword: str) -> str:
-        lines = self.lines.get(keyword)
-        text = lines[0].words[0].text if lines else ""
-        if lines and not text.strip():
-            self.wrong(keyword, kinds.TextEmpty(lines[0].value, fact=keyword))
-        return text
-
     def wrong(self, keyword: str, problem: Problem) -> None:
         self.problems.append(problem)
         self.unread.add(keyword)
 
-    def read(self, keyword: str, default: T, read: Callable[[t.Fact], T | None]) -> T:
-        """The fact's value; the default where it is absent or wrong."""
-        lines = self.lines.get(keyword)
-        value = read(lines[0]) if lines else None
-        return default if value is None else value
-
-    # -- one method a fact
-
-    def harp(self, line: t.Fact) -> Harp | None:
-        text = " ".join(word.text for word in line.words)
-        if harp := harp_of(text):
-            return harp
-        register, key = harp_words(text)
-        if register not in REGISTERS and key in HARP_KEYS:
-            span = line.words[0].span.to(line.words[-2].span)
-            near = nearest(register, filter(None, REGISTERS))
-            self.wrong("harp", kinds.HarpRegister(span, found=register, key=key, near=near))
+    def value(self, fact: Fact[Any]) -> Any:
+        """The value of a fact; None if it is absent or wrong."""
+        lines = self.lines.get(fact.word)
+        if not lines:
             return None
-        from formsheet.lesson.misnamed import harp_meant  # most lessons name one
+        if not fact.repeats:
+            return self._value(fact, lines[0])
+        values = [self._value(fact, line) for line in lines]
+        return tuple(value for value in values if value is not None)
 
-        span = line.words[-1].span if register in REGISTERS else line.value
-        near, german = harp_meant(span.text)
-        self.wrong("harp", kinds.HarpUnknown(span, found=span.text, near=near, german=german))
-        return None
-
-    def position(self, line: t.Fact) -> int | None:
-        position = position_of_words(line.value.text)
-        if position is None:
-            from formsheet.lesson.misnamed import position_meant
-
-            meant, nickname = position_meant(line.value.text)
-            plain = None if nickname else meant
-            problem = kinds.PositionUnknown(
-                line.value, found=line.value.text, meant=meant, nickname=nickname, plain=plain
-            )
-            self.wrong("position", problem)
-        return position
-
-    def meter(self, line: t.Fact) -> Meter | None:
-        if line.value.text not in METERS:
-            problem = kinds.MeterUnknown(line.value, found=line.value.text, known=list(METERS))
-            self.wrong("meter", problem)
+    def _value(self, fact: Fact[Any], line: t.Fact) -> Any:
+        assert fact.read, "a line of its own shape has no reader"
+        value = fact.read(Said(fact.word, line.words))
+        if isinstance(value, Problem):
+            self.wrong(fact.word, value)
             return None
-        return METERS[line.value.text]
-
-    def tempo(self, line: t.Fact) -> Fraction | None:
-        keyword, text = line.keyword.text, line.value.text
-        tempo = tempo_of(text)
-        if tempo is None:
-            problem = kinds.TempoUnknown(
-                line.value, found=text, fact=keyword, slowest=SLOWEST, fastest=FASTEST
-            )
-            self.wrong(keyword, problem)
-        return tempo
-
-    def feel(self, line: t.Fact) -> Feel | None:
-        word, *ratio = [word.text for word in line.words]
-        if word == "straight" and not ratio:
-            return STRAIGHT
-        if word == "swing" and not ratio:
-            return SWING
-        if word == "swing" and len(ratio) == 1 and (feel := parse_ratio(ratio[0])):
-            return feel
-        found = line.value.text
-        if word == "swing":
-            self.wrong("feel", kinds.FeelRatio(line.value, found=found))
-        else:
-            near = _FEELS_MEANT.get(word.casefold()) or nearest(word, ("swing", "straight"))
-            self.wrong("feel", kinds.FeelUnknown(line.value, found=found, near=near))
-        return None
-
-    def count_in(self, line: t.Fact) -> int | None:
-        text = line.value.text
-        if not (text.isdecimal() and len(text) == 1 and int(text) <= _MOST_COUNT_IN):
-            problem = kinds.CountInUnknown(line.value, found=text, most=_MOST_COUNT_IN)
-            self.wrong("count-in", problem)
-            return None
-        return int(text)
-
-    def level(self, line: t.Fact) -> Level | None:
-        word = line.value.text
-        known = [level.value for level in Level]
-        if word not in known:
-            near = nearest(word, known)
-            self.wrong("level", kinds.LevelUnknown(line.value, found=word, near=near, known=known))
-            return None
-        return Level(word)
+        return value
 
     def tuning(self) -> Tuning | None:
         blocks = self.tree.tunings
@@ -200,15 +99,9 @@ class _Reader:
         if line.name is None:
             self.wrong("form", kinds.FormEmpty(line.keyword.span))
             return None
-        form = built_in_form(line.name.text)
-        if form is None:
-            from formsheet.lesson.misnamed import form_meant
-
-            near = form_meant(line.name.text)
-            problem = kinds.FormUnknown(
-                line.name.span, found=line.name.text, near=near, known=list(FORMS)
-            )
-            self.wrong("form", problem)
+        form = read_form(Said("form", (line.name,)))
+        if isinstance(form, Problem):
+            self.wrong("form", form)
             return None
         return form
 
@@ -244,26 +137,16 @@ class _Reader:
 
 
 def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
-    """The facts of a lesson, or of a shelf (`lesson` False), with defaults for what is absent."""
+    """The facts of a lesson, or of a shelf (`lesson` False), with defaults; and the problems."""
     reader = _Reader(tree)
     tuning = reader.tuning()
     form = reader.form()
-    harp = reader.read("harp", Harp("C"), reader.harp)
-    facts = Facts(
-        title=reader.text("title"),
-        harp=Harp(harp.key, harp.register, tuning or RICHTER),
-        position=reader.read("position", 2, reader.position),
+    given = {fact.field: reader.value(fact) for fact in FACTS if fact.word in reader.lines}
+    facts = Facts(**{field: value for field, value in given.items() if value is not None})
+    facts = replace(
+        facts,
+        harp=Harp(facts.harp.key, facts.harp.register, tuning or RICHTER),
         form=form,
-        meter=reader.read("meter", METERS["4/4"], reader.meter),
-        tempo=reader.read("tempo", Fraction(100), reader.tempo),
-        feel=reader.read("feel", STRAIGHT, reader.feel),
-        learn=reader.read("learn", None, reader.tempo),
-        count_in=reader.read("count-in", 1, reader.count_in),
-        level=reader.read("level", Level.IMPROVER, reader.level),
-        teacher=reader.text("teacher"),
-        rights=reader.text("rights"),
-        date=reader.text("date"),
-        says=tuple(line.words[0].text for line in reader.lines.get("say", ())),
         places=reader.places,
         unread=Unread.of_facts(*reader.unread),
     )
@@ -279,7 +162,7 @@ def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
 
 
 def _learn_too_fast(facts: Facts) -> list[Problem]:
-    """A student who would start above the tempo of the tune."""
+    """A problem if the start tempo is above the tempo of the tune."""
     if facts.learn is None or facts.learn <= facts.tempo or "tempo" not in facts.places:
         return []
     place = facts.places["learn"]
@@ -287,15 +170,10 @@ def _learn_too_fast(facts: Facts) -> list[Problem]:
 
 
 def _missing(tree: t.FileTree, facts: Facts) -> list[Problem]:
-    """What a lesson cannot do without."""
+    """Problems for missing facts that a lesson requires."""
     top = Span(tree.source, 0, 0)
-    missing = [fact for fact in REQUIRED if fact not in facts.places and facts.known(fact)]
-    if not missing:
-        return []
-    required: dict[str, type[Problem]] = {
-        "title": kinds.TitleMissing,
-        "harp": kinds.HarpMissing,
-        "form": kinds.FormMissing,
-        "tempo": kinds.TempoMissing,
-    }
-    return [required[fact](top) for fact in missing]
+    return [
+        fact.missing(top)
+        for fact in FACTS
+        if fact.missing and fact.word not in facts.places and facts.known(fact.word)
+    ]

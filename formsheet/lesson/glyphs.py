@@ -1,4 +1,4 @@
-"""Texts for print that hold characters which the sheet's typeface lacks."""
+"""Printed texts with characters that the typeface of the sheet does not have."""
 
 from __future__ import annotations
 
@@ -8,15 +8,16 @@ from formsheet.lesson.printed import printed_texts
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 
-_MOST = 8  # characters named
+_MOST = 8  # characters listed
 
 
 def glyph_findings(tree: t.FileTree) -> list[Problem]:
-    """One warning a file, at the first text that would be printed in another face, or as boxes."""
+    """One warning a file, at the first text that would be printed in another face or as boxes."""
     texts = [word for word in printed_texts(tree) if missing(word.text)]
     if not texts:
         return []
     signs = missing("".join(word.text for word in texts))
     first = min(texts, key=lambda word: word.span.start)
-    more = f" and {len(signs) - _MOST} more signs" if len(signs) > _MOST else ""
+    left = len(signs) - _MOST
+    more = f" and {left} more sign{'s' if left > 1 else ''}" if left > 0 else ""
     return [kinds.GlyphMissing(first.span, signs=" ".join(signs[:_MOST]), more=more)]

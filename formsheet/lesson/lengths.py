@@ -1,4 +1,4 @@
-"""Lengths in a musician's words."""
+"""Lengths in words."""
 
 from __future__ import annotations
 
@@ -18,12 +18,12 @@ _VALUES = {
 
 
 def value_of(length: Fraction) -> Value | None:
-    """The plainest note value of a length in quarters, if there is one."""
+    """The simplest note value of a length in quarters, if there is one."""
     return _VALUES.get(length)
 
 
 def length_words(length: Fraction, meter: Meter) -> str:
-    """A length as a common value, else as the meter counts: "a dotted quarter", "3 1/2 beats"."""
+    """A length in quarters as a note value, else in beats: "a dotted quarter", "3 1/2 beats"."""
     value = value_of(length)
     if value and value.dots < 2 and not value.triplet and length < meter.bar:
         return f"{'an' if value.name.startswith('eighth') else 'a'} {value.name}"
@@ -31,7 +31,7 @@ def length_words(length: Fraction, meter: Meter) -> str:
 
 
 def mixed(number: Fraction) -> str:
-    """A fraction as it is said: 9/2 is "4 1/2"."""
+    """A fraction as a mixed number: 9/2 is "4 1/2"."""
     whole, part = divmod(number, 1)
     if not part:
         return str(whole)
@@ -39,7 +39,7 @@ def mixed(number: Fraction) -> str:
 
 
 def in_meter(length: Fraction, meter: Meter) -> str:
-    """A length in the units that the meter counts: "4 1/2 beats", "13 eighths"."""
+    """A length in quarters in the counting units of the meter: "4 1/2 beats", "13 eighths"."""
     if meter.compound:
         return f"{mixed(length * 2)} eighth{'s' if length * 2 > 1 else ''}"
     if length == Fraction(1, 2):

@@ -1,4 +1,4 @@
-"""Chords in letters where numerals are wanted: what they are in the key of the lesson."""
+"""Chords written as letters where numerals are expected: their numerals in the lesson's key."""
 
 from __future__ import annotations
 
@@ -20,9 +20,9 @@ _MINOR = r"(?P<root>[A-G][b#]?)(?P<minor>min|m(?!aj)|-)?(?P<quality>.*)"
 
 
 def with_numerals(problems: Sequence[Problem], lesson: Lesson) -> list[Problem]:
-    """The problems; those that tell a chord in letters carry its numeral in the lesson's key.
+    """The problems; those about a chord in letters carry its numeral in the lesson's key.
 
-    Chords that follow it on its line are told with it.
+    Chords that follow it on its line are reported with it.
     """
     facts = lesson.facts
     if not facts.known("harp", "position") or "harp" not in facts.places:
@@ -32,7 +32,7 @@ def with_numerals(problems: Sequence[Problem], lesson: Lesson) -> list[Problem]:
 
 
 def _wants_a_chord(problem: Problem) -> bool:
-    """Whether a problem tells a word where a chord was wanted."""
+    """Whether a problem is about a word where a chord was expected."""
     if isinstance(problem, (kinds.WordUnexpected, kinds.LineUnfinished)):
         return problem.chord_expected
     return isinstance(problem, kinds.ChordUnknown)
@@ -52,7 +52,7 @@ def _told(problem: Problem, tonic: str) -> Problem:
 
 
 def _all_of_them(span: Span) -> Span:
-    """From a chord in letters to the last that follows it on its line."""
+    """The span from a chord in letters to the last one that follows it on its line."""
     text = span.source.text
     end = text.find("\n", span.start)
     line = text[span.start : end if end >= 0 else None]
@@ -64,7 +64,7 @@ def _all_of_them(span: Span) -> Span:
 
 
 def _numeral(word: str, tonic: str) -> str | None:
-    """The numeral of a chord in letters; None where it is no chord of ours."""
+    """The numeral of a chord in letters; None if the chord is unknown."""
     found = re.fullmatch(_MINOR, pitch.plain_signs(word))
     if not found:
         return None

@@ -1,4 +1,4 @@
-"""Licks and rhythms of one file, from marks to bars."""
+"""Read the licks and rhythms of a file: marks to bars."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ Licks = dict[str, Lick | Unread]
 
 
 def known_notes(licks: Mapping[str, Lick | Unread]) -> list[Lick]:
-    """The licks whose notes are known: those that were read, and those but for their lengths."""
+    """The licks whose notes are known, even if their lengths are not."""
     rests = (lick.rest if isinstance(lick, Unread) else lick for lick in licks.values())
     return [lick for lick in rests if isinstance(lick, Lick)]
 
@@ -30,7 +30,7 @@ def known_notes(licks: Mapping[str, Lick | Unread]) -> list[Lick]:
 def read_rhythms(
     blocks: Sequence[t.RhythmBlock], meter: Meter | None
 ) -> tuple[Rhythms, list[Problem]]:
-    """The rhythms of a file by name. Without a meter their bars are not measured."""
+    """The rhythms of a file by name. Without a meter the length of their bars is not checked."""
     rhythms: Rhythms = {}
     problems: list[Problem] = []
     first: dict[str, t.Word] = {}
@@ -153,7 +153,7 @@ def _lacks_a_bar_line(problem: Problem) -> bool:
 
 
 def _takes_time(marks: Sequence[t.AnyMark]) -> bool:
-    """Whether there is more than note values and swing marks, a bar line at least."""
+    """Whether any mark is more than a note value or a swing mark; a bar line counts."""
     idle = (t.Sign.VALUE, t.Sign.SWING, t.Sign.STRAIGHT)
     return any(isinstance(mark, t.NoteMark) or mark.sign not in idle for mark in marks)
 
@@ -165,7 +165,7 @@ def _in_rhythm(
     rhythms: Rhythms,
     names: Names,
 ) -> tuple[list[t.AnyMark] | Unread, list[Problem]]:
-    """The rhythm's marks with the lick's notes in their places."""
+    """The marks of the rhythm, its places filled with the notes of the lick."""
     if wanted.text not in rhythms:
         near = names.nearest(wanted.text)
         problem = kinds.RhythmUnknown(wanted.span, found=wanted.text, near=near, known=names.listed)

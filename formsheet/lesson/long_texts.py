@@ -1,4 +1,4 @@
-"""Texts too long for any sheet: a slip, or a lesson that means harm; setting them takes minutes."""
+"""Texts too long for a sheet: a mistake, or a hostile lesson; typesetting them takes minutes."""
 
 from __future__ import annotations
 
@@ -10,14 +10,14 @@ from formsheet.lesson.printed import printed_texts
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 
-MOST_LETTERS = 4000  # of one text: two pages
-MOST_IN_A_WORD = 200  # letters without a space; Chinese and Japanese need none
+MOST_LETTERS = 4000  # in one text: about two pages
+MOST_IN_A_WORD = 200  # letters without a space, except in Chinese and Japanese
 
 _WORD = re.compile(rf"\S{{{MOST_IN_A_WORD + 1},}}")
 
 
 def long_texts(tree: t.FileTree) -> list[Problem]:
-    """Texts, and words in them, that no page can hold."""
+    """Problems for texts, and for words in them, that are too long to print."""
     problems: list[Problem] = []
     for word in printed_texts(tree):
         if len(word.text) > MOST_LETTERS:

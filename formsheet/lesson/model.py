@@ -1,4 +1,4 @@
-"""What a lesson holds once it is read: facts, licks bar by bar, and what is to be played."""
+"""The data of a lesson: facts, licks bar by bar, and the choruses to play."""
 
 from __future__ import annotations
 
@@ -12,24 +12,14 @@ from formsheet.music.chord import Chord
 from formsheet.music.form import Bars, Form, with_ending
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
-from formsheet.music.rhythm import Meter, Value
-from formsheet.music.swing import Feel
+from formsheet.music.rhythm import METERS, Meter, Value
+from formsheet.music.swing import STRAIGHT, Feel
 from formsheet.music.tab import Tab
 from formsheet.source import Span
+from formsheet.vocabulary.facts import Level, Link
 
-#: Techniques that begin or end in a bend of the same note. Common practice, no source.
-BENT_TECHNIQUES = frozenset({"dip", "scoop"})
-
-#: How often a lick may be asked for in one place.
+#: The highest count of a lick in one place.
 MOST_ROUNDS = 64
-
-
-class Level(Enum):
-    """How far the student is: what is a remark for one is a warning for another."""
-
-    BEGINNER = "beginner"
-    IMPROVER = "improver"
-    ADVANCED = "advanced"
 
 
 class Kind(Enum):
@@ -44,7 +34,7 @@ class LickMark(NamedTuple):
     """One written mark of a lick, at its place in the bar."""
 
     kind: Kind
-    onset: Fraction  # from the bar line, in quarters; of a pick-up: from its first mark
+    onset: Fraction  # in quarters from the bar line; of a pick-up: from its first mark
     value: Value
     span: Span
     tab: Tab | None = None  # of a note
@@ -86,19 +76,19 @@ class Lick:
 
 
 def default_title(name: str) -> str:
-    """The title of a lick that gives none."""
+    """The title of a lick without one."""
     return name.replace("-", " ").capitalize()
 
 
 class Shelved(NamedTuple):
-    """A lick that lies on a shelf of the lesson but is not taken from it."""
+    """A lick on a shelf of the lesson that the lesson does not use."""
 
     lick: Lick
     shelf: str
 
 
 class Placed(NamedTuple):
-    """A lick's name, or a rest, and how often it is asked for; None: until its bars are full."""
+    """The name of a lick, or a rest, and its count; None: repeated until its bars are full."""
 
     name: str
     rest: bool
@@ -125,7 +115,7 @@ class BarsPlaced(NamedTuple):
 
 
 class Play(NamedTuple):
-    """A chorus, and how often."""
+    """A chorus and how often it is played."""
 
     title: str
     times: int
@@ -137,29 +127,34 @@ class Play(NamedTuple):
     last_ending: Bars = ()  # in place of the last ones the last time; none: as every time
 
     def form(self, form: Form, last_time: bool) -> Form:
-        """The form as a chorus of this play goes."""
+        """The form of a chorus of this play, with its ending."""
         form = with_ending(form, self.ending)
         return with_ending(form, self.last_ending) if last_time else form
 
 
+_HARP_IN_C = Harp("C")
+
+
 @dataclass(frozen=True)
 class Facts:
-    """What stands before the first lick. `places` tells where each fact was written."""
+    """The facts of a file, with their defaults. `places` has the span of each that is written."""
 
-    title: str
-    harp: Harp
-    position: int
-    form: Form | None
-    meter: Meter
-    tempo: Fraction  # beats a minute
-    feel: Feel
-    learn: Fraction | None = None
-    count_in: int = 1
-    level: Level = Level.IMPROVER
+    language: str = ""  # the version of the language that the file names
+    title: str = ""
     teacher: str = ""
     rights: str = ""
     date: str = ""
     says: tuple[str, ...] = ()
+    links: tuple[Link, ...] = ()
+    harp: Harp = _HARP_IN_C
+    position: int = 2
+    form: Form | None = None
+    meter: Meter = METERS["4/4"]
+    tempo: Fraction = Fraction(100)  # beats a minute
+    learn: Fraction | None = None  # None: worked out from the hardest move
+    feel: Feel = STRAIGHT
+    count_in: int = 1  # bars
+    level: Level = Level.IMPROVER
     places: dict[str, Span] = field(default_factory=dict)
     unread: Unread = READ  # the facts whose values are not known
 

@@ -1,4 +1,4 @@
-"""The same tab on another harp: the position stays, the key of the song goes with the harp."""
+"""The same tab on another harp: the position stays, the key of the song changes with the harp."""
 
 from __future__ import annotations
 

@@ -1,18 +1,17 @@
-"""The texts of a file that go on the sheet."""
+"""The texts of a file that are printed on the sheet."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from formsheet.language import tree as t
-
-_TEXTS = frozenset({"title", "teacher", "rights", "date", "say"})
+from formsheet.vocabulary.facts import FACT_OF
 
 
 def printed_texts(tree: t.FileTree) -> Iterator[t.Word]:
-    """Every text of the file that goes on the sheet."""
+    """Every text of the file that is printed on the sheet."""
     for fact in tree.facts:
-        if fact.keyword.text in _TEXTS:
+        if FACT_OF[fact.keyword.text].printed:
             yield from fact.words
     for lick in tree.licks:
         if lick.line and lick.line.title:

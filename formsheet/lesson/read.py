@@ -21,13 +21,13 @@ from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem, Related
 
 MOST_CHORUSES = 50  # of one play line
-#: The name of a shelf that has a lick of some name, if there is one.
+#: Returns the name of a shelf that has a lick of this name, if any.
 ShelfOf = Callable[[str], str | None]
-NO_FORM = Form("", ())  # of a lesson whose form is missing or unread: nothing is laid out
+NO_FORM = Form("", ())  # of a lesson whose form is missing or unread: no bars are laid out
 
 
 def read_lesson(tree: t.FileTree, shelves: Shelves) -> tuple[Lesson, list[Problem]]:
-    """The lesson as far as it can be read; what is unread is left out."""
+    """The lesson and its problems; parts that could not be read are left out."""
     facts, problems = read_facts(tree, lesson=True)
     used = shelves.used(tree, facts)
     problems += used.problems
@@ -77,7 +77,7 @@ class _PlayReader:
 
     @cached_property
     def listed(self) -> list[str]:
-        """The licks of the lesson, from A to Z."""
+        """The names of the lesson's licks, sorted."""
         return sorted(self.licks)
 
     def play(self, block: t.PlayBlock) -> model.Play:
@@ -96,9 +96,9 @@ class _PlayReader:
         )
 
     def _ending(self, lines: Sequence[t.EndingLine]) -> Bars:
-        """The bars in place of the form's last ones; none where no line names any.
+        """The bars that replace the last ones of the form; empty without such a line.
 
-        None either where the form could not be read: there is nothing to replace.
+        Also empty if the form could not be read: there is nothing to replace.
         """
         for again in lines[1:]:
             first = Related(lines[0].keyword.span, "first here")
@@ -129,7 +129,7 @@ class _PlayReader:
         return model.BarsPlaced(first, last, placed, line.last_time, line.range.span)
 
     def _placed(self, placed: Sequence[t.Placed]) -> tuple[model.Placed, ...]:
-        """What a line places; nothing where one of its licks is lost: no count would come out."""
+        """What a line places; empty if one of its licks is unread, as no count could be exact."""
         known = [self._known(each) for each in placed]
         read = tuple(
             model.Placed(
@@ -143,7 +143,7 @@ class _PlayReader:
         return read if all(known) else ()
 
     def _known(self, placed: t.Placed) -> bool:
-        """Whether the lick is there and in order; if not, the play cannot be laid out."""
+        """Whether the lick exists and was read; if not, the play cannot be laid out."""
         name = placed.name
         if placed.rest or isinstance(self.licks.get(name.text), Lick):
             return True

@@ -1,4 +1,4 @@
-"""What a shelf holds, what a file takes from it, and what the file itself holds."""
+"""The contents of a shelf, what a file takes from it, and what the file itself defines."""
 
 from __future__ import annotations
 
@@ -18,34 +18,34 @@ from formsheet.problems.problem import Problem, Related
 
 
 class Shelf(NamedTuple):
-    """A shelf that has been read: its own facts and licks."""
+    """A shelf that was read: its own facts and licks."""
 
     facts: Facts
     licks: Licks
     rhythms: Rhythms
     problems: tuple[Problem, ...]
-    unread: Unread = READ  # of its lines, and names that it takes in vain
+    unread: Unread = READ  # of its lines, and names that it takes but that do not exist
     readable: bool = True
 
 
 @dataclass
 class Taken:
-    """What a file takes from its shelves, under the names it gives, and what it leaves there."""
+    """What a file takes from its shelves, by the names it uses, and what it does not take."""
 
     licks: Licks = field(default_factory=dict)
     rhythms: Rhythms = field(default_factory=dict)
     left: list[Shelved] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
-    words: dict[str, t.Word] = field(default_factory=dict)  # where each name is given
-    missing: set[str] = field(default_factory=set)  # names of what is on no shelf
+    words: dict[str, t.Word] = field(default_factory=dict)  # name -> its word in a `use` line
+    missing: set[str] = field(default_factory=set)  # names that are not on their shelf
 
     @property
     def unread(self) -> Unread:
-        """The names of what is on no shelf, in this file and on the shelf."""
+        """The names that are not on their shelf, as unread."""
         return Unread.of_names(self.missing)
 
     def take(self, item: t.UseItem, from_shelf: FromShelf | None) -> None:
-        """Take a lick or a rhythm; from a shelf that cannot be read, nothing but its name."""
+        """Take a lick or a rhythm; from an unreadable shelf (None) only its name."""
         word, name = item.alias or item.name, item.name.text
         if word.text in self.words:
             first = Related(self.words[word.text].span, "first here")
@@ -64,7 +64,7 @@ class Taken:
         lick = shelf.licks.get(name)
         if isinstance(lick, Lick):
             self.licks[word.text] = replace(lick, name=word.text) if item.alias else lick
-        else:  # what is wrong with it is reported on its shelf
+        else:  # its problems are reported for its shelf
             self.licks[word.text] = Unread.of_names([word.text])
         if name in shelf.licks:
             return
@@ -75,7 +75,7 @@ class Taken:
             )
 
     def leave(self, from_shelf: FromShelf) -> None:
-        """Note what is not taken from a shelf."""
+        """Note the licks that are not taken from a shelf."""
         self.left += [
             Shelved(lick, from_shelf.name)
             for name, lick in from_shelf.shelf.licks.items()
@@ -84,7 +84,7 @@ class Taken:
 
 
 class FromShelf:
-    """A shelf from which a file takes, under the name that the file gives it."""
+    """A shelf from which a file takes, with the name that the file uses for it."""
 
     def __init__(self, name: str, shelf: Shelf) -> None:
         self.name = name
@@ -94,20 +94,20 @@ class FromShelf:
 
     @cached_property
     def licks(self) -> list[str]:
-        """The licks on it, from A to Z."""
+        """The names of its licks, sorted."""
         return sorted(self.shelf.licks)
 
 
 class Own(NamedTuple):
-    """What a file itself holds."""
+    """What a file itself defines."""
 
     licks: Licks
-    rhythms: Rhythms  # those that it takes besides
+    rhythms: Rhythms  # including those it takes from shelves
     problems: list[Problem]
 
 
 def own_licks(tree: t.FileTree, facts: Facts, used: Taken) -> Own:
-    """The licks and rhythms that a file itself holds, the rhythms that it uses put in."""
+    """The licks and rhythms that a file defines; its licks may be in rhythms that it takes."""
     meter = facts.meter if facts.known("meter") else None
     kept_rhythms, kept_licks, too_long = within_the_most(tree, used.rhythms)
     rhythms, problems = read_rhythms(kept_rhythms, meter)

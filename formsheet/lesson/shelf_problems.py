@@ -1,12 +1,12 @@
-"""What may be wrong between a shelf and a file that takes from it."""
+"""Problems between a shelf and a file that takes from it."""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 
 from formsheet.language import tree as t
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Facts
+from formsheet.music.key import position_name
 from formsheet.music.tunings import TUNINGS, Tuning
 from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
@@ -16,10 +16,9 @@ from formsheet.problems.problem import Problem, Related
 def names_shared(
     tree: t.FileTree, rhythms: Collection[str], licks: Collection[str], taken: Mapping[str, t.Word]
 ) -> list[Problem]:
-    """A file's own rhythms and licks that have the name of one it takes from a shelf.
+    """Report a file's own rhythms and licks with the name of one that it takes from a shelf.
 
-    `rhythms` and `licks` are the names that it gives to what it takes; `taken` is where each of
-    them is in the file.
+    `rhythms` and `licks` are the names of what it takes; `taken` has the word of each in the file.
     """
     problems: list[Problem] = []
     for name, word in {block.name.text: block.name for block in tree.rhythms}.items():
@@ -36,7 +35,7 @@ def _taken_here(word: t.Word) -> tuple[Related]:
 
 
 def unlike(use: t.Use, shelf: Facts, lesson: Facts, file: str, tree: t.FileTree) -> list[Problem]:
-    """Where a shelf, in this file, is written for another position, tuning or meter."""
+    """Report a shelf, in this file, written for another position, tuning or meter."""
     return [
         kinds.ShelfUnlike(
             use.shelf.span,
@@ -78,13 +77,13 @@ def differing(shelf: Facts, lesson: Facts) -> list[tuple[str, str, str]]:
 
 
 def _tunings(shelf: Tuning, lesson: Tuning) -> tuple[str, str]:
-    """Their names, alike where the reeds are alike and different where they are not."""
+    """The names of two tunings: equal if the reeds are equal, different if not."""
     if (shelf.blow, shelf.draw) == (lesson.blow, lesson.draw):
         return lesson.name, lesson.name
     return f"another {shelf.name}" if shelf.name == lesson.name else shelf.name, lesson.name
 
 
 def not_there(name: t.Word, shelf: str, known: Names, licks: Sequence[str]) -> Problem:
-    """What a shelf does not hold: `known` are its licks and rhythms, `licks` alone are listed."""
+    """A name that is not on a shelf: `known` are its licks and rhythms; `licks` are listed."""
     near = known.nearest(name.text)
     return kinds.LickNotOnShelf(name.span, found=name.text, shelf=shelf, near=near, known=licks)

@@ -1,9 +1,9 @@
-"""Shelves: licks that several tunes use, found, read once, and held against the lesson."""
+"""Shelves: licks that several tunes use. They are searched, read once, compared with the lesson."""
 
 from __future__ import annotations
 
 import re
-from os.path import isfile, normpath  # of Path's own, some raise for a name that is too long
+from os.path import isfile, normpath  # `Path.is_file` raises for a name that is too long
 from pathlib import Path
 
 from formsheet.language import tree as t
@@ -16,14 +16,14 @@ from formsheet.lesson.shelf_problems import differing, unlike
 from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem
-from formsheet.source import Source, Span, shown_name
+from formsheet.source import Span, shown_name
 from formsheet.suffixes import SHELF_SUFFIX
 
 _NAME = re.compile(r"[^\W_][\w .-]*")
 SHELF_FOLDER = "shelf"
-_MOST_ABOVE = 3  # folders above the lessons folder in which a shelf is looked for, to name it
-_MOST_SEARCHED = 50  # shelves that are looked through for a lick that no line takes
-_MOST_IN_A_CHAIN = 8  # shelves of which each takes from the next
+_MOST_ABOVE = 3  # folders above the lessons folder that are searched for a shelf, to name it
+_MOST_SEARCHED = 50  # shelves searched for a lick that no `use` line takes
+_MOST_IN_A_CHAIN = 8  # shelves each of which takes from the next
 
 
 class Shelves:
@@ -33,11 +33,11 @@ class Shelves:
         self.folder = folder
         self._read: dict[Path, Shelf] = {}
         self._known: dict[Path | None, Names] = {}  # file -> names of shelves that it may use
-        self._looked: dict[Path, dict[Path, bool]] = {}  # file -> where its shelves may lie
-        self._taken: dict[Path, dict[Path, set[str]]] = {}  # file -> its shelves -> what it takes
+        self._looked: dict[Path, dict[Path, bool]] = {}  # file -> paths searched -> found
+        self._taken: dict[Path, dict[Path, set[str]]] = {}  # file -> its shelves -> names taken
 
     def used(self, tree: t.FileTree, facts: Facts, circle: tuple[Path, ...] = ()) -> Taken:
-        """What a file's `use` lines take."""
+        """What the `use` lines of a file take."""
         all_taken = Taken()
         problems = all_taken.problems
         shelves: dict[str, FromShelf | None] = {}  # by their names in this file
@@ -45,7 +45,7 @@ class Shelves:
         unfound: dict[str, list[Problem]] = {}
         for use in tree.uses:
             name = use.shelf.text
-            if name not in shelves:  # else it is known, and its own mistakes are told
+            if name not in shelves:  # else it was read, and its mistakes were reported
                 paths[name], unfound[name] = self._located(use, tree)
                 shelf, found = self._shelf(paths[name], use, circle)
                 unfound[name] += found
@@ -66,7 +66,7 @@ class Shelves:
         return all_taken
 
     def path_of(self, use: t.Use, tree: t.FileTree) -> Path | None:
-        """The file of the shelf that a line of a file names, if there is one that may be read."""
+        """The path of the shelf named in a `use` line; None if there is none that may be read."""
         path = self._located(use, tree)[0]
         return path and path.resolve()
 
@@ -82,7 +82,7 @@ class Shelves:
         return path, []
 
     def _unknown(self, name: str, span: Span, file: Path | None) -> Problem:
-        """That there is no such shelf where shelves are looked for, and where there is one."""
+        """The problem of a shelf that was not found, with a folder that has it, if any."""
         shelf = f"{name}{SHELF_SUFFIX}"
         whole = self._whole_folder(shelf)
         below = min(self.folder.glob(f"*/{SHELF_FOLDER}/{shelf}"), default=None)
@@ -96,9 +96,9 @@ class Shelves:
         )
 
     def _whole_folder(self, shelf: str) -> Path | None:
-        """The folder above this one in whose folder of shelves there is a file of this name.
+        """A folder above this one whose shelf folder has a file of this name; None if none has.
 
-        It is the lessons folder of a lesson that was named by itself from a folder inside it.
+        It is the lessons folder if the command was given a single lesson in a subfolder.
         """
         for levels in range(1, _MOST_ABOVE + 1):
             folder = Path(normpath(self.folder.joinpath(*[".."] * levels)))
@@ -110,7 +110,7 @@ class Shelves:
         return path.resolve().is_relative_to(self.folder.resolve())
 
     def _note(self, use: t.Use, tree: t.FileTree, path: Path | None) -> None:
-        """Note what a file takes from a shelf that is there."""
+        """Note what a file takes from an existing shelf."""
         if tree.source.path and path:
             taken = self._taken.setdefault(tree.source.path.resolve(), {})
             taken.setdefault(path, set()).update(item.name.text for item in use.items)
@@ -134,11 +134,11 @@ class Shelves:
         return self._read[path]
 
     def at(self, path: Path) -> Shelf | None:
-        """The shelf in a file; None where there is none that may be read."""
+        """The shelf at a path; None if there is none that may be read."""
         return self._read_once(path.resolve()) if isfile(path) and self._is_inside(path) else None
 
     def holding(self, lick: str, facts: Facts, file: Path | None) -> str | None:
-        """The name of a shelf from which a file with these facts could take a lick, if any."""
+        """The name of a shelf with this lick that suits a file with these facts, if any."""
         for name in self._names(file).listed[:_MOST_SEARCHED]:
             path = self._find(name, file)
             shelf = self.at(path) if path else None
@@ -151,21 +151,22 @@ class Shelves:
         return None
 
     def taken_by(self, file: Path) -> dict[Path, set[str]]:
-        """From which shelves a file that was read takes, by their names there, and what."""
+        """The shelves from which a file takes, with the names it takes, as on the shelf."""
         return self._taken.get(file.resolve(), {})
 
     def _read_file(self, path: Path, circle: tuple[Path, ...]) -> Shelf:
         source, problems = read_source(path, self.shown_name(path))
         if source is None:
-            facts, _ = read_facts(t.FileTree(Source(path.name, "")), lesson=False)
-            return Shelf(facts, {}, {}, tuple(problems), readable=False)
+            return Shelf(Facts(), {}, {}, tuple(problems), readable=False)
         tree, problems = parse(source)
+        if tree.newer:
+            return Shelf(Facts(), {}, {}, tuple(problems), readable=False)
         return self.read_tree(tree, problems, (*circle, path))
 
     def read_tree(
         self, tree: t.FileTree, problems: list[Problem], circle: tuple[Path, ...]
     ) -> Shelf:
-        """A shelf from its tree; `circle` are the files that led here, this one last."""
+        """A shelf from its tree; `circle` is the chain of files that led here, this one last."""
         facts, found = read_facts(tree, lesson=False)
         problems = problems + found
         used = self.used(tree, facts, circle)
@@ -180,7 +181,7 @@ class Shelves:
         )
 
     def _places(self, beside: Path | None) -> list[Path]:
-        """Where shelves are looked for: beside the lesson, then in the shelf folder."""
+        """The folders searched for shelves: that of the lesson, then the shelf folder."""
         return [*([beside.parent] if beside else []), self.folder / SHELF_FOLDER]
 
     def _find(self, name: str, beside: Path | None) -> Path | None:
@@ -193,7 +194,7 @@ class Shelves:
         return None
 
     def looked_for(self, file: Path) -> dict[Path, bool]:
-        """Where shelves were looked for to read a file, through all shelves; whether found."""
+        """Every path searched for a shelf to read a file, shelves of shelves included; if found."""
         found: dict[Path, bool] = {}
         waiting, done = [file.resolve()], set()
         while waiting:
@@ -214,7 +215,7 @@ class Shelves:
         return self._known[beside]
 
     def shown_name(self, path: Path) -> str:
-        """The path from the lessons folder's own place, as the teacher typed it."""
+        """The path as the teacher would type it, through the lessons folder."""
         try:
             return shown_name(self.folder / path.resolve().relative_to(self.folder.resolve()))
         except ValueError:

@@ -1,4 +1,4 @@
-"""What a file takes from a shelf, as text: the same text, nothing has changed for that file."""
+"""What a file takes from a shelf, as text: if the text is the same, the file is not affected."""
 
 from __future__ import annotations
 
@@ -14,10 +14,10 @@ from formsheet.source import Span
 
 
 def taken_text(shelf: Shelf, names: Iterable[str], *, places: bool) -> str | None:
-    """The licks and rhythms of these names, and the facts that a lesson is held against.
+    """The licks and rhythms of these names, and the facts that a lesson is compared with.
 
-    `places`: with where each mark is written. None where the shelf has mistakes or lacks a
-    name: then nobody can say.
+    `places` includes the line and column of each mark. None if the shelf has mistakes or lacks a
+    name.
     """
     if shelf.problems or not shelf.readable:
         return None
@@ -34,7 +34,7 @@ def taken_text(shelf: Shelf, names: Iterable[str], *, places: bool) -> str | Non
 
 
 def _plain(value: Any, places: bool) -> Any:
-    """A value as tuples, texts and numbers, every field of it, but places only if wanted."""
+    """A value with all its fields as tuples, texts and numbers; spans only if `places`."""
     if isinstance(value, Span):
         return _place(value) if places else None
     if isinstance(value, Enum):

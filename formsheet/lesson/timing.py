@@ -1,4 +1,4 @@
-"""Marks to bars: every mark at its place, every bar filled exactly."""
+"""Marks to bars: the onset of every mark, and a check that every bar is filled exactly."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import groupby, pairwise
 
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.language.tree import AnyMark, Mark, NoteMark, Sign
 from formsheet.lesson.lengths import in_meter, length_words, value_of
 from formsheet.lesson.model import Kind, LickBar, LickMark
@@ -17,23 +16,24 @@ from formsheet.problems import kinds
 from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem
 from formsheet.source import Span
+from formsheet.vocabulary.techniques import TECHNIQUES
 
-_MOST_RESTS = 4  # in a row; more are written with a longer value
+_MOST_RESTS = 4  # in a row in a hint; more are written with a longer value
 
 
 @dataclass
 class _Timer:
-    """Reads marks left to right; knows the value and the feel in force."""
+    """Reads marks from left to right; keeps the value and the feel in force."""
 
     bars: list[list[LickMark]] = field(default_factory=lambda: [[]])
-    bar_ends: list[Span] = field(default_factory=list)  # the bar line after each closed bar
+    bar_ends: list[Span] = field(default_factory=list)  # the bar line after each finished bar
     problems: list[Problem] = field(default_factory=list)
     value: Value | None = None
     swings: bool | None = None
-    sounding: bool = False  # there is a note that `=` can hold
+    sounding: bool = False  # whether there is a note that `=` can hold
     told_no_value: bool = False
-    unused: Span | None = None  # a value that no note has followed yet
-    led: Span | None = None  # a bar line stands before the first mark
+    unused: Span | None = None  # a value not yet followed by a note
+    led: Span | None = None  # a bar line before the first mark
 
     def take(self, mark: AnyMark) -> None:
         if isinstance(mark, NoteMark):
@@ -55,15 +55,15 @@ class _Timer:
             case Sign.SWING | Sign.STRAIGHT:
                 self.swings = mark.sign is Sign.SWING
             case Sign.BAR if self.bars == [[]] and self.led is None:
-                self.led = mark.span  # a bar line at the head ends no bar
+                self.led = mark.span  # a bar line before the first mark does not end a bar
             case Sign.BAR:
                 self.bar_ends.append(mark.span)
                 self.bars.append([])
             case _:
-                pass  # brackets are written out, strays told already
+                pass  # groups are expanded already, stray marks reported already
 
     def close_value(self) -> None:
-        """Tell a value after which no note, hold or rest stands: its length counts for nothing."""
+        """Report a value that is not followed by a note, a hold or a rest: it has no effect."""
         if self.unused:
             self.problems.append(kinds.ValueUnused(self.unused, found=self.unused.text))
             self.told_no_value = True
@@ -108,7 +108,7 @@ def timed_bars(
 ) -> tuple[tuple[LickBar, ...], list[Problem]]:
     """The bars of a lick's music; a bar that does not fill the meter exactly is a problem.
 
-    `sounding` says that a pick-up leads into it, whose last note may be held.
+    `sounding`: a pick-up precedes it, whose last note may be held.
     """
     timer = _Timer(sounding=sounding)
     for mark in marks:
@@ -131,7 +131,7 @@ def timed_bars(
 def timed_pickup(
     marks: Sequence[AnyMark], meter: Meter, name: str
 ) -> tuple[LickBar, list[Problem]]:
-    """The marks of a pick-up, one after another, at most a bar long."""
+    """The marks of a pick-up with their onsets; it is at most a bar long."""
     timer = _Timer()
     for mark in marks:
         if isinstance(mark, Mark) and mark.sign is Sign.BAR:
@@ -150,7 +150,7 @@ def timed_pickup(
 
 
 def broken_triplets(bar: Sequence[LickMark]) -> list[Problem]:
-    """Triplets that are not whole: three in the time of two, or their equal, side by side."""
+    """Report incomplete triplets; a whole one is three notes, or their equal, in a row."""
     problems: list[Problem] = []
     for triplet, group in groupby(bar, key=lambda mark: mark.value.triplet):
         if not triplet:
@@ -171,7 +171,7 @@ def broken_triplets(bar: Sequence[LickMark]) -> list[Problem]:
 
 
 def _as_written(marks: Sequence[LickMark]) -> bool:
-    """Whether marks stand in a row on one line, in no bracket that plays some of them again."""
+    """Whether marks are in a row on one line, without a repeated group that contains only some."""
     in_a_row = all(mark.span.end <= after.span.start for mark, after in pairwise(marks))
     return in_a_row and not set(_whole(marks).text) & set("[]#\n")
 
@@ -184,7 +184,7 @@ def _bar_problems(
     number: int,
     earlier: Sequence[LickMark],
 ) -> list[Problem]:
-    """Nothing, or that the bar is too long or too short; `earlier` is the bar before."""
+    """A problem if the bar is too long or too short; `earlier` is the bar before."""
     have = bar[-1].end if bar else Fraction(0)
     if have == meter.bar:
         return []
@@ -211,7 +211,7 @@ def _bar_problems(
             )
         ]
     over = [mark for mark in bar if mark.end > meter.bar]
-    # Half a bar and more is a bar of its own that lacks its line; less is a slip in this one.
+    # Half a bar too much or more: a bar line is missing. Less: a mistake in this bar.
     fits = over[0].onset == meter.bar and 2 * (have - meter.bar) >= meter.bar
     last = bar[len(bar) - len(over) - 1] if fits else over[0]
     return [
@@ -271,6 +271,6 @@ def _rests(length: Fraction, value: Value) -> str | None:
 
 
 def _whole(marks: Sequence[LickMark]) -> Span:
-    """From the first to the last of some marks as they stand in the file."""
+    """The span from the first to the last of some marks, in the order of the file."""
     source = marks[0].span.source
     return Span(source, min(m.span.start for m in marks), max(m.span.end for m in marks))

@@ -1,33 +1,29 @@
-"""A tuning that a file defines: notes on a C harp to reeds."""
+"""Read a tuning: notes on a C harp to reeds."""
 
 from __future__ import annotations
 
 import re
 
 from formsheet.language.tree import ReedLine, TuningBlock, Word
-from formsheet.language.usage import USAGE
 from formsheet.music import pitch
-from formsheet.music.tunings import HOLES, TUNINGS, Tuning
+from formsheet.music.tunings import HOLES, Tuning
 from formsheet.problems import kinds
-from formsheet.problems.nearest import nearest
 from formsheet.problems.problem import Problem, Related
+from formsheet.vocabulary.facts import Said
+from formsheet.vocabulary.facts import tuning as read_name
+from formsheet.vocabulary.lines import USAGE
 
 _NOTE = re.compile(r"([A-G](?:bb?|##?)?)(\d)?")
 LOWEST_C = 60  # hole 1 blow of a C harp is middle C
-_WIDEST = 60  # semitones above hole 1 blow: no reed of a harp lies higher
+_WIDEST = 60  # semitones above hole 1 blow: no reed of a harp is higher
 
 
 def read_tuning(block: TuningBlock) -> tuple[Tuning | None, list[Problem]]:
-    """A built-in tuning by its name, or the one that the block's reed lines define."""
+    """A built-in tuning by name, or the one defined by reed lines; None with problems."""
     name = block.line.name
-    folded = name.text.casefold().replace("-", " ")
     if not block.reeds:
-        if folded in TUNINGS:
-            return TUNINGS[folded], []
-        near = nearest(folded, TUNINGS)
-        return None, [
-            kinds.TuningUnknown(name.span, found=name.text, near=near, known=list(TUNINGS))
-        ]
+        tuning = read_name(Said("tuning", (name,)))
+        return (None, [tuning]) if isinstance(tuning, Problem) else (tuning, [])
     problems: list[Problem] = []
     rows: dict[str, ReedLine] = {}
     for line in block.reeds:
@@ -63,7 +59,10 @@ def _read_row(line: ReedLine, floor: int) -> tuple[list[int], list[Problem]]:
     for word in line.notes:
         midi = _read_note(word, row[-1] if row else floor)
         if midi is None:
-            problems.append(kinds.TuningNote(word.span, found=word.text))
+            from formsheet.vocabulary.misnamed import note_meant
+
+            near = note_meant(word.text)
+            problems.append(kinds.TuningNote(word.span, found=word.text, near=near))
         elif not 0 <= midi - LOWEST_C <= _WIDEST:
             problems.append(kinds.TuningRange(word.span, found=word.text))
         else:
@@ -78,16 +77,16 @@ def _read_row(line: ReedLine, floor: int) -> tuple[list[int], list[Problem]]:
 
 
 def _other_names(line: ReedLine) -> Problem | None:
-    """A row with names of notes in another language, as a whole."""
-    if all(_read_note(word, LOWEST_C) is not None for word in line.notes):
+    """The problem of a row with several names of notes in another language, all of it at once."""
+    wrong = [word.text for word in line.notes if _read_note(word, LOWEST_C) is None]
+    if len(wrong) < 2:
         return None
-    from formsheet.lesson.misnamed import row_meant  # most tunings are in English
+    from formsheet.vocabulary.misnamed import row_meant  # most tunings are in English
 
     meant = row_meant([pitch.plain_signs(word.text) for word in line.notes])
     if not meant:
         return None
     span = line.notes[0].span.to(line.notes[-1].span)
-    wrong = [word.text for word in line.notes if _read_note(word, LOWEST_C) is None]
     return kinds.TuningNames(
         span,
         found=list(dict.fromkeys(wrong)),

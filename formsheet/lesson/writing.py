@@ -1,7 +1,7 @@
-"""The writer for musical values: a lick or a whole lesson as lines of the language.
+"""Write a lick or a whole lesson as lines of the language.
 
-What is read from the text is the lesson that was written, but for its places: rhythms are written
-out, licks from shelves are written as the lesson's own.
+Parsing the text gives the same lesson, except for spans: licks in a rhythm are written with their
+values, licks from shelves become the lesson's own.
 """
 
 from __future__ import annotations
@@ -22,12 +22,12 @@ _SIGNS = {Kind.HOLD: t.Sign.HOLD, Kind.REST: t.Sign.REST}
 
 
 def lick_text(lick: Lick) -> str:
-    """A lick as it stands in a lesson or on a shelf, its first line to its last tip."""
+    """A lick as in a lesson or on a shelf, from its first line to its last tip."""
     return lines_text(lick_lines(lick))
 
 
 def lesson_text(lesson: Lesson) -> str:
-    """A whole lesson: its facts, its own form and tuning, its licks, what is played."""
+    """A whole lesson: facts, own form and tuning, licks, choruses."""
     lines = fact_lines(lesson.facts)
     for name, lick in lesson.licks.items():  # the name under which the lesson plays it
         lines += lick_lines(replace(lick, name=name))
@@ -60,9 +60,9 @@ def lick_lines(lick: Lick) -> list[t.Line]:
 
 
 def bar_marks(bars: Sequence[LickBar]) -> Iterator[t.AnyMark]:
-    """The marks of some bars, values and swing marks where they change, bar lines between.
+    """The marks of some bars, with values and swing marks where they change, and bar lines.
 
-    ValueError where a mark goes back to the feel of the lesson: no mark of the language says so.
+    ValueError if a mark returns to the feel of the lesson: the language has no mark for that.
     """
     value = swings = None
     for at, bar in enumerate(bars):
@@ -143,5 +143,5 @@ def _placed(placed: Sequence[model.Placed]) -> tuple[t.Placed, ...]:
 
 
 def _count(count: int | None, plain: int | None) -> t.Word | None:
-    """How often; nothing where that is what no count says."""
+    """The count as a word; None if it is what a missing count means."""
     return None if count is None or count == plain else word(f"x{count}")

@@ -1,72 +1,45 @@
-"""The facts of a lesson as lines of the language, those that go without saying left out."""
+"""Write the facts of a lesson as lines of the language; defaults are left out."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from decimal import Decimal
-from fractions import Fraction
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any
 
 from formsheet.language import tree as t
 from formsheet.language.made import NOWHERE, word
-from formsheet.lesson.facts import position_name
-from formsheet.lesson.model import Facts, Level
+from formsheet.lesson.model import Facts
 from formsheet.lesson.tuning import LOWEST_C
 from formsheet.music.form import Bars, Form, built_in_form
-from formsheet.music.swing import Feel
 from formsheet.music.tunings import RICHTER, TUNINGS, Tuning
+from formsheet.vocabulary.facts import FACTS, FORM, TUNING, Fact, Shape
 
-#: The notes of a row as players of a C harp name them.
+#: Names of the notes of a row on a C harp.
 _NOTES = ("C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B")
 
 
 def fact_lines(facts: Facts) -> list[t.Line]:
-    """Facts in the order in which a teacher writes them."""
-    lines: list[t.Line] = [
-        *_texts("title", facts.title),
-        *_texts("teacher", facts.teacher),
-        *_texts("rights", facts.rights),
-        *_texts("date", facts.date),
-        *(_fact("say", text) for text in facts.says),
-        _words("harp", facts.harp.name),
-        *_tuning(facts.harp.tuning),
-        _words("position", position_name(facts.position)),
-        *(_form(facts.form) if facts.form else ()),
-        _words("meter", facts.meter.text),
-        _words("tempo", tempo_text(facts.tempo)),
-    ]
-    if facts.learn is not None:
-        lines.append(_words("learn", tempo_text(facts.learn)))
-    lines.append(_words("feel", feel_text(facts.feel)))
-    if facts.count_in != 1:
-        lines.append(_words("count-in", str(facts.count_in)))
-    if facts.level is not Level.IMPROVER:
-        lines.append(_words("level", facts.level.value))
+    """The lines of facts, in the usual order."""
+    default = Facts()
+    lines: list[t.Line] = []
+    for fact in FACTS:
+        if fact is TUNING:
+            lines += _tuning(facts.harp.tuning)
+        elif fact is FORM:
+            lines += _form(facts.form) if facts.form else []
+        elif fact.field:
+            value = getattr(facts, fact.field)
+            if fact.always or value != getattr(default, fact.field):
+                lines += _lines(fact, value if fact.repeats else (value,))
     return lines
 
 
-def feel_text(feel: Feel) -> str:
-    """The feel as the lesson writes it: "straight", "swing", "swing 3:2"."""
-    if not feel.swings:
-        return "straight"
-    ratio = feel.ratio
-    return "swing" if ratio == 2 else f"swing {ratio.numerator}:{ratio.denominator}"
-
-
-def tempo_text(tempo: Fraction) -> str:
-    """Beats a minute as the lesson writes them: a whole number or a decimal fraction."""
-    return f"{Decimal(tempo.numerator) / tempo.denominator:f}"
-
-
-def _fact(keyword: str, text: str) -> t.Fact:
-    return t.Fact(word(keyword), (word(text),))
-
-
-def _texts(keyword: str, text: str) -> list[t.Fact]:
-    return [_fact(keyword, text)] if text else []
-
-
-def _words(keyword: str, words: str) -> t.Fact:
-    return t.Fact(word(keyword), tuple(map(word, words.split())))
+def _lines(fact: Fact[Any], values: Iterable[Any]) -> Iterator[t.Fact]:
+    """A line of the fact for each value."""
+    assert fact.write, "a fact with a field is written back"
+    for value in values:
+        text = fact.write(value)
+        words = (text,) if fact.shape is Shape.TEXT else text.split()
+        yield t.Fact(word(fact.word), tuple(map(word, words)))
 
 
 # ---- Forms -----------------------------------------------------------------------------------
@@ -99,7 +72,7 @@ def _tuning(tuning: Tuning) -> list[t.Line]:
 
 
 def _row(reeds: Sequence[int], floor: int) -> list[str]:
-    """A row on a C harp; an octave after each note that is not the nearest at or above `floor`."""
+    """A row on a C harp; a note that is not the nearest one at or above `floor` has its octave."""
     names = []
     for reed in reeds:
         octave, pitch_class = divmod(LOWEST_C + reed, 12)

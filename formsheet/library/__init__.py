@@ -1,1 +1,1 @@
-"""A whole folder of lessons and shelves: what is used where, and what is much alike."""
+"""A whole folder of lessons and shelves: what is used where, and which licks are similar."""

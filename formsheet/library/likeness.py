@@ -1,7 +1,7 @@
-"""Licks that are much alike: the same, the same but for a note, the same on another chord.
+"""Similar licks: the same, the same but for one note, or the same on another chord.
 
-Each lick is entered under what it has in common with others, so that a folder of thousands is
-gone through once: no lick is held against every other.
+Each lick is filed under keys that similar licks share, so that thousands are grouped in one pass
+without comparing every pair.
 """
 
 from __future__ import annotations
@@ -17,13 +17,13 @@ from formsheet.music.degree import degree
 from formsheet.music.key import song_key
 from formsheet.music.tab import Tab
 
-#: Two short licks that differ in a note have little in common.
+#: Shorter licks that differ in one note are not reported: they have little in common.
 _LEAST_BUT_ONE = 4  # notes
 _LEAST_RECAST = 3
 
 
 class Likeness(Enum):
-    """How alike some licks are, the most alike first."""
+    """How similar licks are, the most similar kind first."""
 
     SAME = "same"
     BUT_ONE_NOTE = "but one note"
@@ -32,7 +32,7 @@ class Likeness(Enum):
 
 @dataclass(frozen=True)
 class Alike:
-    """Licks that are alike, and how."""
+    """A group of similar licks, and how they are similar."""
 
     likeness: Likeness
     licks: tuple[Home, ...]
@@ -53,7 +53,7 @@ _Events = tuple[_Event, ...]
 
 @dataclass(frozen=True)
 class _Form:
-    """Licks that are the same: their homes, their notes, their degrees."""
+    """Equal licks: their homes, their notes, their degrees."""
 
     homes: tuple[Home, ...]
     bar: Fraction
@@ -61,12 +61,12 @@ class _Form:
     degrees: tuple[tuple[str, ...], ...]
 
 
-#: What a lick may share with others.
+#: A function from a lick to its keys; similar licks share a key.
 _Keys = Callable[[_Form], Iterator[Hashable]]
 
 
 def alike(entries: Iterable[LickEntry]) -> list[Alike]:
-    """All groups of licks that are alike; licks that are the same stand for one in the others."""
+    """All groups of similar licks; in the other groups, equal licks count as one."""
     forms = _same(entries)
     found = [Alike(Likeness.SAME, form.homes) for form in forms if len(form.homes) > 1]
     found += _groups(Likeness.BUT_ONE_NOTE, forms, _but_one)
@@ -104,9 +104,9 @@ def _groups(likeness: Likeness, forms: Sequence[_Form], keys: _Keys) -> list[Ali
 
 
 def _but_one(form: _Form) -> Iterator[Hashable]:
-    """A lick whole, and without each of its notes in turn.
+    """Keys of a lick: whole, and without each of its notes in turn.
 
-    Who shares one of these has one note more, or one that is other, elsewhere or longer.
+    Licks that share one differ by one note: added, replaced, moved or of another length.
     """
     if len(form.events) >= _LEAST_BUT_ONE:
         yield form.bar, form.events
@@ -115,7 +115,7 @@ def _but_one(form: _Form) -> Iterator[Hashable]:
 
 
 def _recast(form: _Form) -> Iterator[Hashable]:
-    """The rhythm of a lick and its degrees over its own chords."""
+    """The key of a lick: its rhythm and its degrees over its own chords."""
     if len(form.events) >= _LEAST_RECAST:
         rhythm = tuple((event.onset, event.length, event.swings) for event in form.events)
         yield form.bar, rhythm, form.degrees
@@ -142,7 +142,7 @@ def _events(lick: Lick, bar: Fraction) -> list[_Event]:
 
 
 def _degrees(entry: LickEntry) -> Iterator[tuple[str, ...]]:
-    """What each note is to the first of the chords that the lick is written for in its place."""
+    """The degrees of each note over the first chord that the lick is written for at that place."""
     harp, lick = entry.facts.harp, entry.lick
     tonic = song_key(harp.key, entry.facts.position).pitch_class
     length = entry.facts.meter.bar

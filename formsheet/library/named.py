@@ -1,4 +1,4 @@
-"""Names of a library as one types them: a lick, a rhythm, a shelf, perhaps with its file."""
+"""Look up a lick, a rhythm or a shelf by name, optionally with its file."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from formsheet.library.usage import Home, Library
 
 
 class What(Enum):
-    """What may be edited."""
+    """The kinds of thing that have a name."""
 
     LICK = "the lick"
     RHYTHM = "the rhythm"
@@ -19,7 +19,7 @@ class What(Enum):
 
 @dataclass(frozen=True)
 class Named:
-    """Something of a library, and the licks that are other when it is edited."""
+    """Something in a library that has a name, and the licks that change when it is edited."""
 
     what: What
     home: Home  # of a file: without a name
@@ -27,7 +27,7 @@ class Named:
 
 
 def named(library: Library, words: str) -> list[Named]:
-    """All that bears a name: `home`, `turnarounds`, `turnarounds:home`."""
+    """Everything of that name: `home`, `turnarounds`, `turnarounds:home`."""
     file, _, name = words.rpartition(":")
     found = [
         Named(What.LICK, home, (home,))
@@ -48,11 +48,11 @@ def named(library: Library, words: str) -> list[Named]:
 
 
 def _is_file(path: str, words: str) -> bool:
-    """Whether a file is meant by its path, its name, or its name without the ending; "" is any."""
+    """Whether words name a file: by path, by name, or without its suffix; "" means any file."""
     return words in ("", path, Path(path).name, Path(path).stem)
 
 
 def known(library: Library) -> list[str]:
-    """Every name, for the nearest one to a slip."""
+    """Every name, for finding the nearest one to a misspelled name."""
     homes = (*library.licks, *library.rhythms)
     return sorted({home.name for home in homes} | {Path(name).stem for name in library.files})

@@ -1,7 +1,7 @@
 """Where each lick, rhythm and shelf of a folder is used.
 
-A lick or a rhythm is known by its home: the file in which it is written, and its name there.
-Lessons may call it otherwise; shelves may hand it on.
+A lick or a rhythm is identified by its home: the file in which it is written, and its name there.
+A lesson may use it under another name, and a shelf may pass it on.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ from formsheet.tune.place import Slots, place_play
 
 @dataclass(frozen=True, order=True)
 class Home:
-    """Where a lick or a rhythm is written: the file as it is shown, and the name there."""
+    """Where a lick or a rhythm is written: the shown name of the file, and the name there."""
 
     file: str
     name: str
@@ -32,11 +32,11 @@ class Home:
 
 @dataclass(frozen=True)
 class Use:
-    """A lick in a lesson that can play it."""
+    """A lesson that has a lick, and the bars that play it."""
 
     lesson: str  # the file as it is shown
     names: tuple[str, ...]  # what the lesson calls it
-    bars: tuple[tuple[int, int], ...]  # chorus and bar, both from 1; none: it is not played
+    bars: tuple[tuple[int, int], ...]  # chorus and bar, both from 1; empty: not played
     choruses: int  # of the whole lesson
 
 
@@ -58,7 +58,7 @@ class LickEntry:
 
 @dataclass
 class Library:
-    """All that the files of a folder hold and use."""
+    """Everything that the files of a folder define and use."""
 
     files: list[str] = field(default_factory=list)
     broken: list[str] = field(default_factory=list)  # files with errors: read as far as they go
@@ -67,7 +67,7 @@ class Library:
     shelves: dict[str, dict[str, list[str]]] = field(default_factory=dict)  # names taken, by file
 
     def lessons_of(self, licks: Iterable[Home]) -> dict[str, list[tuple[LickEntry, Use]]]:
-        """The lessons that can play any of some licks, with each use."""
+        """The lessons that have any of these licks, with each use."""
         found: dict[str, list[tuple[LickEntry, Use]]] = {}
         for home in licks:
             for use in self.licks[home].uses if home in self.licks else ():
@@ -77,7 +77,7 @@ class Library:
 
 @dataclass
 class _File:
-    """One file as it was read."""
+    """One file that was read."""
 
     name: str
     path: Path  # resolved
@@ -89,7 +89,7 @@ class _File:
 
 
 def library(files: Iterable[tuple[Path, str, Shelves]]) -> Library:
-    """Read files, each with the name by which it is shown and its shelves."""
+    """The library of some files, each given as path, shown name and shelves."""
     made = Library()
     read: dict[Path, _File] = {}
     for path, name, shelves in files:
@@ -129,7 +129,7 @@ class _Reader:
         self.read = read
 
     def holds(self, file: _File) -> None:
-        """Enter what a file itself holds."""
+        """Enter what a file defines."""
         for rhythm in file.tree.rhythms:
             self.made.rhythms.setdefault(Home(file.name, rhythm.name.text), [])
         for block in file.tree.licks:
@@ -158,7 +158,7 @@ class _Reader:
             self._plays(file, file.lesson)
 
     def _rhythm(self, file: _File, name: str, seen: frozenset[Path] = frozenset()) -> Home | None:
-        """Where the rhythm is written that a file calls by a name."""
+        """The home of the rhythm that a file calls by a name; None if unknown."""
         if any(rhythm.name.text == name for rhythm in file.tree.rhythms):
             return Home(file.name, name)
         for use in file.tree.uses:
@@ -186,14 +186,14 @@ class _Reader:
                 self.made.licks[home].uses.append(Use(file.name, tuple(called), here, choruses))
 
     def _home(self, lick: Lick) -> Home:
-        """Where a lick is written, and its name there: a lesson may call it by another."""
+        """The home of a lick, whatever a lesson calls it."""
         path = lick.span.source.path
         file = self.read.get(path.resolve()) if path else None
         return Home(file.name if file else lick.span.source.name, lick.span.text)
 
 
 def _played(lesson: Lesson) -> tuple[list[tuple[int, int, Lick]], list[Problem]]:
-    """Chorus, bar and lick of every bar that plays one, and what is wrong with the play."""
+    """Chorus, bar and lick of every bar that plays one; and the problems of the play."""
     choruses: list[Slots] = []
     problems: list[Problem] = []
     for play in lesson.plays:

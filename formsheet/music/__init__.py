@@ -1,1 +1,4 @@
-"""Facts of music and of the harmonica, and what follows from them. Imports nothing of ours."""
+"""Facts of music and of the harmonica, and what follows from them.
+
+Imports nothing from other packages of formsheet.
+"""

@@ -1,7 +1,7 @@
 """Chords as players call them: a numeral for the degree, a quality for the kind.
 
 Upper-case numerals have a major third, lower-case a minor one. A chord is what is written: `I` is a
-plain triad, `I7` has the seventh (common practice).
+plain triad, `I7` has the seventh (common practice, no source).
 """
 
 from __future__ import annotations
@@ -48,12 +48,12 @@ MINOR_QUALITIES: dict[str, tuple[int, ...]] = {
 }
 _SAME_QUALITY = {"°": "dim", "°7": "dim7", "aug": "+", "7+": "+7", "ø": "7b5", "ø7": "7b5"}
 
-#: Every way in which a quality may be written, the longest first.
+#: Every spelling of a quality, longest first.
 QUALITY_SPELLINGS = tuple(
     sorted({*MAJOR_QUALITIES, *MINOR_QUALITIES, *_SAME_QUALITY} - {""}, key=len, reverse=True)
 )
 
-#: Degrees on which blues players mean a seventh chord by a bare major numeral.
+#: Degrees on which a bare major numeral means a seventh chord to blues players, in semitones.
 _BLUES_SEVENTHS = frozenset({0, 5, 7})
 
 
@@ -74,14 +74,14 @@ class Chord:
 
     @property
     def dominant(self) -> bool:
-        """True where a major third and a minor seventh sound together."""
+        """Whether it has a major third and a minor seventh."""
         return {4, 10} <= self.tones
 
     @cached_property
     def third(self) -> int:
-        """Semitones from the root to the third, or to the fourth that a suspended chord has for it.
+        """Semitones from the root to the third, or to the fourth in a suspended chord.
 
-        A chord with both thirds is a major one with a blue note (common practice).
+        A chord with both thirds is major with a blue note (common practice, no source).
         """
         return next(tone for tone in (4, 3, 5) if tone in self.tones)
 
@@ -92,19 +92,19 @@ class Chord:
 
     @cached_property
     def seventh(self) -> int | None:
-        """Semitones from the root to the seventh, or else to the sixth; None without."""
+        """Semitones from the root to the seventh, else to the sixth; None if it has neither."""
         return next((tone for tone in (10, 11, 9) if tone in self.tones), None)
 
     @property
     def minor_third(self) -> bool:
-        """True where the third is minor and not major."""
+        """Whether it has a minor third and no major one."""
         return self.third == 3
 
     def meets(self, asked: Chord) -> bool:
-        """Whether this chord of the form is one that a lick written `on` `asked` fits.
+        """Whether a lick written `on` `asked` may be played over this chord of the form.
 
-        A bare numeral is met by any chord on its degree with the same third; a quality asks
-        for that chord exactly.
+        A bare numeral allows any chord on its degree with the same third; a numeral with a quality
+        allows only that chord.
         """
         if self.root != asked.root:
             return False
@@ -119,7 +119,7 @@ class Chord:
         return _SIGN_WORDS.get(roman[0], "") + _WORDS[roman.lstrip("b#").upper()]
 
     def root_name(self, tonic: str) -> str:
-        """Root of the chord in the key of `tonic`: the V of "D" is "A"."""
+        """The root of the chord in the key of `tonic`: the V of "D" is "A"."""
         return pitch.simplified(pitch.steps_above(tonic, self.letter_steps, self.root))
 
     def name(self, tonic: str) -> str:
@@ -132,7 +132,7 @@ class Chord:
 
 
 def in_blues(chord: Chord) -> Chord:
-    """What a chord is in blues where no form says it: a bare I, IV or V is a seventh chord.
+    """The chord as blues players mean it without a form: a bare I, IV or V is a seventh chord.
 
     Common practice, no source.
     """
@@ -140,9 +140,9 @@ def in_blues(chord: Chord) -> Chord:
     return parse_chord(f"{chord.numeral}7") if plain else chord
 
 
-@cache  # there are not many, and they come again and again
+@cache  # few chords, parsed often
 def parse_chord(text: str) -> Chord:
-    """Read a numeral with its quality, such as `IV7`, `bVI7`, `ii7`; ValueError if it is none."""
+    """Parse a numeral with its quality, such as `IV7`, `bVI7`, `ii7`; ValueError for other text."""
     found = _NUMERAL.fullmatch(text)
     roman = found["roman"] if found else ""
     if not found or roman.upper() not in _ROMAN or roman not in (roman.upper(), roman.lower()):

@@ -18,7 +18,7 @@ COMPOUND = ("", "&", "a")  # the eighths of a beat that divides in three
 
 
 def _places(*divisions: tuple[str, ...]) -> dict[Fraction, str]:
-    """The words by their places in the beat, 0 to 1."""
+    """The counting words by their places in the beat, 0 to 1."""
     return {Fraction(at, len(each)): word for each in divisions for at, word in enumerate(each)}
 
 
@@ -30,16 +30,16 @@ _IN_COMPOUND = _places(COMPOUND)
 
 
 def count_words(onset: Fraction, meter: Meter) -> str:
-    """A place in the bar, in quarters, as it is counted: "1", "2 &", "4 a", "2 + 1/8"."""
+    """How a place in the bar (in quarters) is counted: "1", "2 &", "4 a", "2 + 1/8"."""
     beat, part = divmod(onset / meter.beat, 1)
     words = _IN_COMPOUND if meter.compound else _IN_ANY
     return f"{beat + 1} {words.get(part, f'+ {part}')}".rstrip()
 
 
 def words_at(places: Collection[Fraction], meter: Meter) -> Mapping[Fraction, str]:
-    """The words by places in a beat, 0 to 1, on which its notes begin; some have no word.
+    """Counting words for the onsets in a beat, by place (0 to 1); some places have no word.
 
-    Where thirds of a beat, or of its half, stand beside other parts, only the halves have words.
+    If thirds of the beat or of its half are mixed with other parts, only the halves have words.
     """
     if meter.compound:
         return _IN_COMPOUND
@@ -48,9 +48,9 @@ def words_at(places: Collection[Fraction], meter: Meter) -> Mapping[Fraction, st
 
 
 def division(places: Collection[Fraction], meter: Meter) -> tuple[str, ...]:
-    """The words for the parts into which notes on these places divide a beat evenly.
+    """The words for the equal parts into which onsets at these places divide a beat.
 
-    A beat that nothing divides is counted in halves, or in three where it is compound.
+    An undivided beat is counted in halves, in a compound meter in thirds.
     """
     if meter.compound:
         return COMPOUND

@@ -16,26 +16,26 @@ from itertools import islice
 
 from formsheet.music.chord import Chord, parse_chord
 
-BARS_A_LINE = 4  # as players count a blues
+BARS_A_LINE = 4  # as players count a blues. Common practice, no source
 
-MOST_CHORDS = 2  # in a bar: they share it halfway
+MOST_CHORDS = 2  # in a bar; each has half of it
 
-FormBar = tuple[Chord, ...]  # one chord, or two that share the bar halfway
+FormBar = tuple[Chord, ...]  # one chord, or two of half a bar each
 Bars = tuple[FormBar, ...]
 FormLines = tuple[Bars, ...]
-ChordPlaces = tuple[tuple[Fraction, Chord], ...]  # from where in the bar each sounds
+ChordPlaces = tuple[tuple[Fraction, Chord], ...]  # start of each chord in the bar, in quarters
 
 _HOME, _FIFTH = 0, 7  # degrees, in semitones above the key note
 _MINOR_SEVENTH = 10  # semitones above a chord's root
 
 
 def chord_places(bar: FormBar, length: Fraction) -> ChordPlaces:
-    """From where in a bar of this length each of its chords sounds: they share it evenly."""
+    """The chords of a bar with their starts, in quarters; `length` is that of the bar."""
     return tuple((place * length / len(bar), chord) for place, chord in enumerate(bar))
 
 
 def chord_at(chords: ChordPlaces, onset: Fraction) -> Chord:
-    """The chord that sounds at a place in the bar."""
+    """The chord that sounds at a place in the bar, in quarters."""
     return [chord for start, chord in chords if start <= onset][-1]
 
 
@@ -43,8 +43,8 @@ def chord_at(chords: ChordPlaces, onset: Fraction) -> Chord:
 class Form:
     """A chorus: its chords bar by bar, in lines as players count them.
 
-    `ending` replaces as many of the last bars as it names, and is kept as it was written; how its
-    chords are played is in `lines`. ValueError where it names more bars than the form has.
+    `ending` replaces as many of the last bars as it has, and is kept as written; `lines` has its
+    chords as they are played. ValueError if it is longer than the form.
     """
 
     name: str  # without the ending
@@ -57,7 +57,7 @@ class Form:
 
     @cached_property
     def lines(self) -> FormLines:
-        """The bars as they are played, the ending included, in lines."""
+        """The bars as played, the ending included, in lines."""
         if not self.ending:
             return self.own_lines
         bars = iter((*self._own_bars[: -len(self.ending)], *self._played_ending()))
@@ -70,7 +70,7 @@ class Form:
 
     @property
     def full_name(self) -> str:
-        """Its name and its ending, as a lesson writes them: "8-bar ending I IV | I V"."""
+        """Name and ending as in a lesson: "8-bar ending I IV | I V"."""
         return f"{self.name} ending {ending_text(self.ending)}" if self.ending else self.name
 
     @property
@@ -101,18 +101,18 @@ def _different(bars: Bars) -> tuple[Chord, ...]:
 
 
 def _home_or_fifth(ending: Bars) -> Chord | None:
-    """The numeral of `ending I` or `ending V`: the form's own chord there, be it minor or not."""
+    """The chord of `ending I` or `ending V`, for which the form's own I or V is played."""
     chord = ending[0][0]
     alone = len(ending) == len(ending[0]) == 1 and not chord.quality
     return chord if alone and chord.root in (_HOME, _FIFTH) else None
 
 
 def _played(chord: Chord, own: Sequence[Chord]) -> Chord:
-    """A chord of an ending as it is played over a form of these chords.
+    """A chord of an ending as it is played in a form with the chords `own`.
 
-    With a quality, as written. Without one it is the form's chord on that degree; an upper-case
-    numeral may be a minor chord there, as it names the degree. On a degree that the form lacks it
-    has a seventh where the form's chord on I has one. Common practice, no source.
+    With a quality it is played as written. Without one it is the form's chord on that degree, even
+    if that is minor and the numeral upper-case: it names the degree. If the form has no chord on
+    that degree, it has a seventh if the form's I has one. Common practice, no source.
     """
     if chord.quality:
         return chord
@@ -125,7 +125,7 @@ def _played(chord: Chord, own: Sequence[Chord]) -> Chord:
 
 
 def parse_form(name: str, text: str) -> Form:
-    """Read a form written as lines of bars: `I7 | IV7 | I7 | I7`."""
+    """Parse a form written as lines of bars: `I7 | IV7 | I7 | I7`; ValueError for a bad chord."""
     lines = tuple(
         tuple(tuple(parse_chord(word) for word in bar.split()) for bar in line.split("|"))
         for line in text.strip().splitlines()
@@ -133,7 +133,7 @@ def parse_form(name: str, text: str) -> Form:
     return Form(name, lines)
 
 
-# The last bar of each is the turnaround to the top; `ending I` stays at home instead.
+# The last bar of each leads back to the top; `ending I` stays on I instead.
 _WRITTEN = {
     "12-bar standard": """
         I7  | I7  | I7 | I7
@@ -169,17 +169,17 @@ _WRITTEN = {
 
 FORMS = {name: parse_form(name, text) for name, text in _WRITTEN.items()}
 
-#: Hyphens and short dashes that a word processor puts in place of the one on the keyboard.
+#: Hyphens and dashes that a word processor inserts for the hyphen of the keyboard.
 _HYPHENS = str.maketrans(dict.fromkeys("\u2010\u2011\u2012\u2013\u2212", "-"))
 
 
 def _folded(name: str) -> str:
-    """A name as it is looked up: no capitals, single spaces, plain hyphens."""
+    """A name normalised for look-up: case-folded, single spaces, plain hyphens."""
     return " ".join(name.translate(_HYPHENS).casefold().split())
 
 
 def folded_forms(forms: Iterable[Form]) -> dict[str, Form]:
-    """The forms by their folded names."""
+    """The forms by their normalised names."""
     return {_folded(form.name): form for form in forms}
 
 
@@ -187,14 +187,14 @@ _FOLDED = folded_forms(FORMS.values())
 
 
 def built_in_form(name: str) -> Form | None:
-    """A built-in form by its name, in capitals or not, however it is spaced; None if unknown."""
+    """A built-in form by its name, ignoring case and spacing; None if unknown."""
     return _FOLDED.get(_folded(name))
 
 
 def named_form(name: str) -> Form | None:
-    """A built-in form, perhaps with its ending: "8-bar ending I IV | I V"; None if unknown.
+    """A built-in form, optionally with an ending: "8-bar ending I IV | I V"; None if unknown.
 
-    ValueError, with words for it, where the ending is wrong.
+    ValueError with a message for the teacher if the ending is wrong.
     """
     found = re.fullmatch(r"(?P<name>.*?)\sending\s(?P<ending>.+)", name, re.DOTALL | re.IGNORECASE)
     if not found:
@@ -204,7 +204,7 @@ def named_form(name: str) -> Form | None:
 
 
 def parse_ending(text: str) -> Bars:
-    """The bars of an ending: "I IV | I V"; ValueError if it is none."""
+    """Parse the bars of an ending: "I IV | I V"; ValueError with a message for the teacher."""
     bars = tuple(tuple(map(_ending_chord, bar.split())) for bar in text.strip(" |").split("|"))
     for bar in bars:
         if not 1 <= len(bar) <= MOST_CHORDS:
@@ -220,15 +220,15 @@ def _ending_chord(word: str) -> Chord:
 
 
 def ending_text(ending: Bars) -> str:
-    """The bars of an ending as a lesson writes them: "I IV | I V"."""
+    """The bars of an ending as in a lesson: "I IV | I V"."""
     return " | ".join(" ".join(map(str, bar)) for bar in ending)
 
 
 def with_ending(form: Form, ending: Bars) -> Form:
-    """The form with these bars in place of its last ones, as many as they are.
+    """The form with its last bars replaced by these.
 
-    Bars of an ending that the form has already stay where the new one is shorter. ValueError where
-    it is longer than the form.
+    If the form already has a longer ending, the bars before the new one are kept. ValueError if
+    the ending is longer than the form.
     """
     if not ending:
         return form

@@ -1,4 +1,4 @@
-"""Which notes share a beam, and which marks share a triplet bracket."""
+"""Group notes under beams, and marks under triplet brackets."""
 
 from __future__ import annotations
 
@@ -14,11 +14,11 @@ class Mark(Protocol):
 
     @property
     def onset(self) -> Fraction:
-        """From its bar line, in quarters."""
+        """Quarters from its bar line."""
 
     @property
     def length(self) -> Fraction:
-        """In quarters, as written."""
+        """Length in quarters, as written."""
 
     @property
     def value(self) -> str:
@@ -26,15 +26,18 @@ class Mark(Protocol):
 
     @property
     def triplet(self) -> bool:
-        """Whether it is one of a triplet."""
+        """Whether it belongs to a triplet."""
 
     @property
     def is_rest(self) -> bool:
-        """Whether nothing sounds."""
+        """Whether it is a rest."""
 
 
 def beams(marks: Sequence[Mark], beat: Fraction) -> list[list[int]]:
-    """Runs of two or more beamed notes inside one beat, as indexes; a rest parts them."""
+    """Runs of two or more beamed notes in one beat, as indexes; a rest ends a run.
+
+    `beat` is in quarters.
+    """
     groups: list[list[int]] = []
     last: int | None = None  # the beat of the note before, where one is beamed
     for i, mark in enumerate(marks):
@@ -51,7 +54,7 @@ def beams(marks: Sequence[Mark], beat: Fraction) -> list[list[int]]:
 
 
 def second_beams(group: Sequence[int], marks: Sequence[Mark]) -> list[tuple[int, int]]:
-    """Sixteenths of a beamed group: (first, last) indexes; equal ones make a stub."""
+    """Second beams of a beamed group: (first, last) indexes of sixteenths; equal for a stub."""
     runs: list[tuple[int, int]] = []
     for i in group:
         if marks[i].value != "s":
@@ -64,7 +67,7 @@ def second_beams(group: Sequence[int], marks: Sequence[Mark]) -> list[tuple[int,
 
 
 def triplets(marks: Sequence[Mark]) -> list[tuple[int, int]]:
-    """Brackets as (first, last) indexes: each closes where its lengths come out even."""
+    """Triplet brackets as (first, last) indexes; each ends when its triplet is complete."""
     found: list[tuple[int, int]] = []
     first: int | None = None
     total = Fraction(0)

@@ -1,4 +1,4 @@
-"""The harp: which pitch every breath on every hole sounds, bends and overbends derived.
+"""The harp: the pitch of each breath on each hole; bends and overbends are derived.
 
 Bends lie between the two notes of a hole, overbends outside them: Bahnson, Antaki, Beery,
 "Acoustical and physical dynamics of the diatonic harmonica", JASA 103 (1998) 2134,
@@ -35,17 +35,17 @@ class Harp:
 
     @property
     def name(self) -> str:
-        """The harp as its owner calls it: "C", "low F"."""
+        """The harp as players call it: "C", "low F"."""
         return f"{self.register} {self.key}".strip()
 
     @property
     def other_tuning(self) -> str:
-        """The name of its tuning; "" where that is Richter's, which goes without saying."""
+        """The name of its tuning; "" for the usual Richter tuning."""
         return "" if self.tuning.name == RICHTER.name else self.tuning.name
 
     @property
     def tuned(self) -> str:
-        """What follows where the harp is named: ", country tuning"; "" of Richter's."""
+        """The tuning as added to the name of the harp: ", country tuning"; "" for Richter."""
         return f", {self.other_tuning} tuning" if self.other_tuning else ""
 
     @cached_property
@@ -60,13 +60,13 @@ class Harp:
         return self.lowest + row[hole - 1]
 
     def deepest_bend(self, hole: int, breath: Breath) -> int:
-        """Half steps that this breath bends down: to a semitone above the hole's other reed."""
+        """The deepest bend in half steps: to a semitone above the hole's other reed; 0: none."""
         return max(0, self.reed(hole, breath) - self.reed(hole, breath.other) - 1)
 
     def bends(self, tab: Tab) -> bool:
-        """Whether a single note bends down at all, if only by the shade between near reeds.
+        """Whether a single note can be bent down at all, even by less than a half step.
 
-        The higher reed of a hole does, and an overbend, which is bent already (common practice).
+        The higher reed of a hole can, and so can an overbend (common practice, no source).
         """
         if tab.overbend or len(tab.holes) > 1:
             return tab.overbend
@@ -74,7 +74,7 @@ class Harp:
         return self.reed(hole, breath) > self.reed(hole, breath.other)
 
     def overbends(self, hole: int, breath: Breath) -> bool:
-        """Whether this breath overbends: the breath of the lower reed does (common practice)."""
+        """Whether a hole overbends on this breath: on that of its lower reed (see above)."""
         return self.reed(hole, breath) < self.reed(hole, breath.other)
 
     def can_play(self, tab: Tab) -> bool:
@@ -85,17 +85,20 @@ class Harp:
         return tab.bend <= self.deepest_bend(hole, tab.breath)
 
     def pitches(self, tab: Tab) -> tuple[int, ...]:
-        """MIDI numbers that sound, low to high.
+        """The MIDI numbers that sound, low to high.
 
-        A bend or overbend that the harp lacks is reckoned as if it were there, so that one
-        mistake does not hide the next; ask `can_play`.
+        For a bend or overbend that the harp does not have, the pitch that it would have, so that
+        one mistake does not hide the next; see `can_play`.
         """
         if tab.overbend:
             return tuple(self.reed(hole, tab.breath.other) + 1 for hole in tab.holes)
         return tuple(sorted(self.reed(hole, tab.breath) - tab.bend for hole in tab.holes))
 
     def single_notes(self, overbends: bool = False) -> Iterator[tuple[Tab, int]]:
-        """Every single note of this harp with its MIDI number: natural, then bends by depth."""
+        """Every single note of this harp with its MIDI number: natural ones, then bends by depth.
+
+        Overbends are included only on request.
+        """
         for hole in range(1, HOLES + 1):
             for breath in Breath:
                 for bend in range(self.deepest_bend(hole, breath) + 1):

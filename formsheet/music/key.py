@@ -1,4 +1,4 @@
-"""The song's key: found from the harp and the position, and how its notes are spelled."""
+"""The song's key, derived from harp and position, and the spelling of its notes."""
 
 from __future__ import annotations
 
@@ -8,12 +8,15 @@ from formsheet.music import pitch
 from formsheet.music.chord import Chord
 from formsheet.music.degree import spelled
 
-# Key signatures in common use have six sharps or flats at most.
+# Key signatures in common use have at most six sharps or flats.
 _MOST_ACCIDENTALS = 6
 _RELATIVE = 3  # fifths from a major key up to the minor key that shares its signature
 
-# Letters above the root of the chord tones that are not spelled as degrees are: by quality and
-# distance, the raised fifth and the diminished seventh.
+#: The positions 1 to 12 as players write them. Common practice, no source.
+POSITIONS = ("1st", "2nd", "3rd", *(f"{n}th" for n in range(4, 13)))
+
+# Letters above the root of chord tones whose spelling differs from that of the degree, by quality
+# and distance: the raised fifth and the diminished seventh.
 _CHORD_LETTERS = {("+", 8): 4, ("+7", 8): 4, ("dim7", 9): 6}
 
 
@@ -35,14 +38,14 @@ class Key(NamedTuple):
 
     @property
     def signature(self) -> int:
-        """Sharps of the key signature, flats being negative."""
+        """The number of sharps in the key signature; flats are negative."""
         return pitch.fifths(self.tonic) - (_RELATIVE if self.minor else 0)
 
     def spell(self, pitch_class: int, chord: Chord | None = None) -> str:
-        """Name of a pitch class in this key, over a chord.
+        """The name of a pitch class (0 to 11) in this key, over a chord.
 
-        A chord tone takes its name from the chord (the third of VI7 in C is C#), any other
-        note from the key (the blue fifth of C is Gb).
+        A chord tone is spelled by the chord (the third of VI7 in C is C#), any other note by the
+        key (the blue fifth of C is Gb).
         """
         if chord is not None:
             root = chord.root_name(self.tonic)
@@ -59,9 +62,9 @@ class Key(NamedTuple):
 
 
 def song_key(harp_key: str, position: int, minor: bool = False) -> Key:
-    """The song's key: `position` 1 to 12 is as many fifths above the harp's key, less one.
+    """The song's key: in position n (1 to 12), n - 1 fifths above the key of the harp.
 
-    The key note is spelled so that the signature needs the fewest accidentals.
+    The key note is spelled so that the signature has the fewest accidentals.
     Common practice, no source.
     """
     sharps = Key(harp_key, minor).signature + position - 1
@@ -72,15 +75,20 @@ def song_key(harp_key: str, position: int, minor: bool = False) -> Key:
     return key_of_signature(sharps, minor)
 
 
+def position_name(position: int) -> str:
+    """A position, 1 to 12, as players write it: 1 is "1st", 2 is "2nd"."""
+    return POSITIONS[position - 1]
+
+
 def key_of_signature(sharps: int, minor: bool) -> Key:
-    """The major or the minor key of a signature, flats being negative."""
+    """The major or minor key with this number of sharps; flats are negative."""
     return Key(pitch.name_at_fifths(sharps + (_RELATIVE if minor else 0)), minor)
 
 
 def harp_key(tonic: str, position: int) -> str:
-    """The harp on which a position, 1 to 12, gives the key of `tonic`, as it is stamped.
+    """The key stamped on the harp that plays in `tonic` in a position, 1 to 12.
 
-    Harps are stamped with five flats at most and six sharps. Common practice, no source.
+    Stamped keys have at most five flats or six sharps. Common practice, no source.
     """
     return pitch.name_at_fifths((pitch.fifths(tonic) - position + 6) % 12 - 5)
 

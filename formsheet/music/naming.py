@@ -1,4 +1,4 @@
-"""Names of what sounds together: an interval of two notes, a chord of three or more."""
+"""Names for notes that sound together: an interval of two, a chord of three or more."""
 
 from __future__ import annotations
 
@@ -41,14 +41,14 @@ CHORD_KINDS: dict[str, frozenset[int]] = {
 
 
 def interval_name(low: int, high: int) -> str:
-    """The interval between two MIDI notes, octaves taken off: "third", "octave"."""
+    """The interval between two MIDI notes, reduced to an octave: "third", "octave"."""
     return "unison" if low == high else INTERVALS[(high - low) % 12]
 
 
 def chord_kind(midi: Sequence[int]) -> tuple[int, str] | None:
-    """Pitch class of the root and the kind of chord that some MIDI notes make, or None.
+    """Pitch class of the root, and kind, of the chord made of some MIDI notes; None if unknown.
 
-    Where a set of notes has two names (C6 is Am7), the lowest note is the root if it can be.
+    If the notes have two names (C6 is Am7), the one with the lowest note as root is preferred.
     """
     classes = [note % 12 for note in midi]
     for root in dict.fromkeys(classes):

@@ -27,7 +27,7 @@ def plain_signs(text: str) -> str:
 
 
 def split_name(name: str) -> tuple[str, int]:
-    """Letter and alteration in semitones of a pitch name; ValueError if it is none."""
+    """Letter and alteration in semitones of a pitch name; ValueError for other text."""
     found = _NAME.fullmatch(name)
     if not found:
         raise ValueError(f"not a pitch name: {name!r}")
@@ -40,9 +40,9 @@ def accidentals(alteration: int) -> str:
     return "#" * alteration if alteration > 0 else "b" * -alteration
 
 
-@cache  # asked for at every note; the names are few
+@cache  # few names, used for every note
 def pitch_class(name: str) -> int:
-    """Semitones above C, 0 to 11; ValueError if `name` is no pitch name."""
+    """Semitones above C, 0 to 11; ValueError if `name` is not a pitch name."""
     letter, alteration = split_name(name)
     return (_LETTER_SEMITONES[letter] + alteration) % 12
 
@@ -82,5 +82,5 @@ def with_octave(name: str, midi: int) -> str:
 
 
 def hertz(midi: float) -> float:
-    """Frequency in equal temperament (ISO 16: A4 = 440 Hz, MIDI note 69)."""
+    """Frequency in hertz, in equal temperament (ISO 16: A4 = 440 Hz, MIDI note 69)."""
     return float(A4_HERTZ * 2.0 ** ((midi - A4_MIDI) / 12))

@@ -40,9 +40,9 @@ class Value:
         return f"{self.letter}{'.' * self.dots}{'3' if self.triplet else ''}"
 
 
-@cache  # a few dozen values, at every step of every lesson
+@cache  # a few dozen values, parsed often
 def parse_value(text: str) -> Value:
-    """Read `q`, `q.`, `q..`, `e3`; the caller has made sure that it is one of these."""
+    """Parse a value such as `q`, `q.`, `q..` or `e3`; the caller has checked the text."""
     return Value(text[0], dots=text.count("."), triplet=text.endswith("3"))
 
 
@@ -62,7 +62,7 @@ class Meter:
 
     @cached_property
     def compound(self) -> bool:
-        """True where a beat divides in three."""
+        """Whether a beat divides in three."""
         return self.beat == Fraction(3, 2)
 
     def lasts_a_beat(self, length: Fraction) -> bool:
@@ -72,13 +72,13 @@ class Meter:
 
     def on_strong_beat(self, onset: Fraction) -> bool:
         """Whether a place in the bar is on a strong beat."""
-        # In whole numbers: fractions are slow, and every note comes here.
+        # Integers, not fractions, which are slow: this runs for every note.
         parts = onset.denominator * self.beat.numerator
         beat, rest = divmod(onset.numerator * self.beat.denominator, parts)
         return not rest and beat in self.strong
 
 
-# Strong beats: one and three of four, the first of three and of two. Common practice.
+# Strong beats: one and three of four, the first of three and of two. Common practice, no source.
 METERS = {
     meter.text: meter
     for meter in (

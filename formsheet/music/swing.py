@@ -1,7 +1,7 @@
 """Swing: how a pair of eighths divides its beat.
 
-2:1 is the triplet feel (common practice). Measured ratios fall as the tempo rises, the short
-note staying near 100 ms: Friberg and Sundstrom, Music Perception 19 (2002) 333.
+2:1 is the triplet feel (common practice, no source). Measured ratios fall as the tempo rises,
+while the short note stays near 100 ms: Friberg and Sundstrom, Music Perception 19 (2002) 333.
 """
 
 from __future__ import annotations
@@ -31,11 +31,11 @@ class Feel(NamedTuple):
 
     @property
     def ratio(self) -> Fraction:
-        """First note to second: 2 for the triplet feel."""
+        """The ratio of the first note to the second: 2 for the triplet feel."""
         return self.share / (1 - self.share)
 
     def place(self, in_beat: Fraction) -> Fraction:
-        """Where the half-beat falls under this feel; every other place stays."""
+        """The place in a beat (0 to 1) with this feel: only the half-beat moves."""
         return self.share if in_beat == HALF_BEAT else in_beat
 
     def short_note(self, tempo: Fraction) -> float:
@@ -48,7 +48,7 @@ SWING = Feel(Fraction(2, 3))
 
 
 def parse_ratio(text: str) -> Feel | None:
-    """Read `3:2` or `60%`; None if it is neither, or gives the first note less than half."""
+    """Parse `3:2` or `60%`; None for other text, or if the first note is the shorter one."""
     if ratio := _RATIO.fullmatch(text):
         first, second = map(int, ratio.groups())
         share = Fraction(first, first + second) if first and second else Fraction(0)

@@ -1,4 +1,4 @@
-"""Tab: what the mouth does, holes, breath and bend; no pitch yet."""
+"""Tab: holes, breath and bend, without pitch."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 from functools import cached_property
 
-#: The widest mouth: holes from the lowest to the highest, both counted. Common practice.
+#: Most holes under the mouth, from the lowest to the highest. Common practice, no source.
 WIDEST_REACH = 5
 
 
@@ -50,7 +50,7 @@ class Tab:
 
     @property
     def span(self) -> int:
-        """Holes under the mouth, the outer ones and those between counted."""
+        """The number of holes under the mouth, from the lowest to the highest."""
         return max(self.holes) - min(self.holes) + 1
 
     @cached_property

@@ -24,13 +24,13 @@ RICHTER = Tuning(
     blow=(0, 4, 7, 12, 16, 19, 24, 28, 31, 36),
     draw=(2, 7, 11, 14, 17, 21, 23, 26, 29, 33),
 )
-# Minor thirds on the blow, and draw thirds and sevenths lowered to match.
+# Minor thirds on the blow reeds; draw thirds and sevenths lowered to match.
 NATURAL_MINOR = Tuning(
     "natural minor",
     blow=(0, 3, 7, 12, 15, 19, 24, 27, 31, 36),
     draw=(2, 7, 10, 14, 17, 21, 22, 26, 29, 33),
 )
-# Minor thirds on the blow and a lowered sixth; the leading notes stay.
+# Minor thirds on the blow reeds and a lowered sixth; the leading notes are unchanged.
 HARMONIC_MINOR = Tuning(
     "harmonic minor",
     blow=(0, 3, 7, 12, 15, 19, 24, 27, 31, 36),

@@ -1,1 +1,1 @@
-"""Melodies out of files and words: pitches, rhythm, key and meter, no tab yet."""
+"""Melodies read from files or words: pitches, rhythm, key and meter, without tab."""

@@ -1,4 +1,4 @@
-"""A melody: its tones on the grid of the language's values, and what is to be told of them."""
+"""A melody: its tones on the grid of the language's note values, and remarks on the reading."""
 
 from __future__ import annotations
 
@@ -18,9 +18,9 @@ class NotesError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Tone:
-    """A note, or notes struck together, in quarters from the first bar line.
+    """A note, or notes struck together. Times are in quarters from the first bar line.
 
-    In the pick-up the times are below 0.
+    In the pick-up they are negative.
     """
 
     midi: tuple[int, ...]  # low to high
@@ -30,22 +30,22 @@ class Tone:
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """Something to be told of the reading: its kind, and the facts of its sentence."""
+    """A remark on the reading: its kind, and the values for its text."""
 
-    kind: str  # a key of report/tab.py: SAID
+    kind: str  # a key of `SAID` in report/tab.py
     facts: Mapping[str, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
 class Reading:
-    """What stands in a file or on the command line, before it is set on the grid."""
+    """The content of a file or of the command line, before quantising."""
 
-    tones: tuple[Tone, ...]  # from the first bar line; one line, no two sound across each other
+    tones: tuple[Tone, ...]  # from the first bar line; a single line, without overlaps
     meter: str  # as written: "2/4"
-    played: bool = False  # in a performer's time, not a writer's: rounded freely
+    played: bool = False  # recorded from a performance, so rounding may be coarse
     title: str = ""
     key: Key | None = None
-    signature: int | None = None  # sharps, or flats below 0, where no key is named
+    signature: int | None = None  # sharps (flats negative), if the file names no key
     tempo: Fraction | None = None  # quarters a minute
     said: tuple[Said, ...] = ()
 
@@ -65,11 +65,14 @@ class Melody:
 
     @property
     def bars(self) -> int:
-        """How many bars it fills, one at least, the pick-up not counted."""
+        """The number of bars, at least 1, without the pick-up."""
         return max(1, -int(-self.tones[-1].end // self.meter.bar))
 
     def part(self, first: int, last: int) -> Melody:
-        """The bars from `first` to `last`, counted from 1; the pick-up goes with bar 1."""
+        """The bars `first` to `last`, counted from 1; the pick-up belongs to bar 1.
+
+        NotesError if nothing sounds in them.
+        """
         begin, end = (first - 1) * self.meter.bar, last * self.meter.bar
         tones = tuple(
             Tone(tone.midi, tone.start - begin, min(tone.end, end) - begin)
@@ -81,16 +84,16 @@ class Melody:
         return replace(self, tones=tones)
 
 
-#: Meters that the language does not have, and the one in which they are written.
+#: Meters that the language does not have, and the meter used instead.
 _WRITTEN_IN = {"2/4": "4/4", "2/2": "4/4", "4/8": "4/4", "8/8": "4/4", "3/8": "6/8", "6/4": "3/4"}
 
 
 def written_meter(text: str) -> tuple[Meter, list[Said]]:
-    """The meter in which a melody is written; NotesError if the language has none for it."""
+    """The meter in which to write a melody; NotesError if the language has none for it."""
     if text in METERS:
         return METERS[text], []
     if text not in _WRITTEN_IN:
         known = ", ".join([*METERS, *_WRITTEN_IN])
-        raise NotesError(f"{text} has no place in the language; it can read {known}")
+        raise NotesError(f"a lesson cannot be in {text}; it can read {known}")
     meter = METERS[_WRITTEN_IN[text]]
     return meter, [Said("meter", {"found": text, "meter": meter.text})]

@@ -1,4 +1,4 @@
-"""Notes out of a MIDI file: the part that carries the melody, its top line, in quarters."""
+"""Read a MIDI file: the top line of the part with the melody, in quarters."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ _MICROSECONDS = 60_000_000
 
 @dataclass
 class _File:
-    """What stands in the file, times in quarters."""
+    """The content of the file, times in quarters."""
 
     quarter: int  # ticks
     meters: list[str] = field(default_factory=list)
@@ -33,7 +33,7 @@ class _File:
 
 
 def read_midi(path: Path) -> Reading:
-    """The melody of a MIDI file; NotesError where there is none."""
+    """The melody of a MIDI file; NotesError if it is unreadable or has no melody."""
     import mido
 
     try:
@@ -41,7 +41,7 @@ def read_midi(path: Path) -> Reading:
     except OSError as caught:
         raise NotesError(f"{path} cannot be read as MIDI: {caught}") from None
     except (EOFError, ValueError, KeyError, IndexError) as caught:
-        raise NotesError(f"{path} is no MIDI file that can be read ({caught})") from None
+        raise NotesError(f"{path} is not a readable MIDI file ({caught})") from None
     found = _File(file.ticks_per_beat)
     if file.ticks_per_beat <= 0:
         raise NotesError(f"{path} counts in seconds, not in beats: it has no bars to write")
@@ -78,7 +78,7 @@ def _read_track(found: _File, index: int, track: Sequence[Any]) -> None:
 
 
 def _tempo(found: _File) -> Fraction | None:
-    """Quarters a minute; the file rounds to microseconds a quarter."""
+    """The tempo in quarters a minute; the file has whole microseconds a quarter."""
     if not found.tempos or not found.tempos[0]:
         return None
     return Fraction(_MICROSECONDS, found.tempos[0]).limit_denominator(100)
@@ -93,7 +93,7 @@ def _reading(path: Path, found: _File) -> Reading:
         if tones
     ]
     if not parts:
-        raise NotesError(f"there is no note in {path}")
+        raise NotesError(f"{path} has no notes")
     part, said = melody_part(parts)
     tones, more = top_line(part.tones)
     said += more if found.meters else [*more, Said("no-meter")]

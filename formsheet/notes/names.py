@@ -1,10 +1,10 @@
-"""Notes as words: the marks of a lick with pitch names in place of holes.
+"""Read a melody in words: the marks of a lick with pitch names in place of holes.
 
     q G4 B4 e D5 E5 - =  |  h G4+B4
 
-A pitch has its octave, C4 being middle C; `+` joins what sounds together. Values, rests, holds
-and bar lines are those of the lesson language. Without bar lines the meter sets them; with them,
-a first bar that is short is a pick-up.
+A pitch has its octave, middle C being C4; `+` joins notes that sound together. Values, rests,
+holds and bar lines are those of the lesson language. Bar lines are optional; with bar lines, a
+short first bar is a pick-up.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ _MOST_MIDI = 127
 
 
 def midi_of(word: str) -> int:
-    """MIDI number of a pitch such as "Bb4"; ValueError if it is none."""
+    """MIDI number of a pitch such as "Bb4"; ValueError for any other word."""
     found = _PITCH.fullmatch(word)
     if not found:
         raise ValueError(f"not a pitch: {word!r}")
@@ -36,14 +36,14 @@ def midi_of(word: str) -> int:
 
 
 def read_names(text: str, meter_text: str = "4/4") -> Reading:
-    """A melody written in words; NotesError where it is not."""
+    """A melody written in words; NotesError with the mistake, if there is one."""
     meter, _ = written_meter(meter_text)
     reader = _Reader()
     for word in pitch.plain_signs(text).replace(_DASH, "-").replace("|", " | ").split():
         reader.take(word)
     reader.end_bar()
     if not reader.tones:
-        raise NotesError("there is no note in this melody")
+        raise NotesError("this melody has no notes")
     bars = [length for length in reader.bars if length]
     pickup = bars[0] if reader.lines and len(bars) > 1 and bars[0] < meter.bar else Fraction(0)
     if reader.lines:
@@ -53,7 +53,7 @@ def read_names(text: str, meter_text: str = "4/4") -> Reading:
 
 
 def _check(bars: list[Fraction], meter: Meter) -> None:
-    """Bars between bar lines are full; the last may be short."""
+    """NotesError unless every bar between bar lines is full; the last may be short."""
     for number, length in enumerate(bars, start=1):
         if length > meter.bar or (length < meter.bar and number < len(bars)):
             raise NotesError(
@@ -99,9 +99,14 @@ class _Reader:
         try:
             midi = tuple(sorted({midi_of(part) for part in word.split("+")}))
         except ValueError:
+            from formsheet.vocabulary.misnamed import note_meant
+
+            meant = note_meant(word)
             raise NotesError(
-                f"{word} is no mark; write a pitch with its octave (Bb4), a value (q e h.), "
-                "- for a rest, = to hold"
+                f"{word} is {meant} here; write {meant}"
+                if meant
+                else f"unknown mark: {word}; write a pitch with its octave (Bb4), "
+                "a value (q e h.), - for a rest, = to hold"
             ) from None
         self.tones.append(Tone(midi, self.at, self.at + self.length))
         self.at += self.length

@@ -1,7 +1,7 @@
-"""Tones set on the grid of the language's values: sixteenths, and thirds of a beat.
+"""Quantise tones to the grid of the language's note values: sixteenths, and thirds of a beat.
 
-Each beat is read as even or as a triplet, whichever its onsets are nearer to. What was moved, and
-by how much, is told.
+Each beat is read as even or as a triplet, whichever is nearer to its onsets. Every change is
+reported, and by how much.
 """
 
 from __future__ import annotations
@@ -19,18 +19,18 @@ from formsheet.notes.swung import Swung, found_swing
 _QUARTER = Fraction(1)
 _EVEN = Fraction(1, 4)  # a sixteenth
 _THIRDS = (Fraction(1, 3), Fraction(1, 6))  # an eighth and a sixteenth of a triplet
-#: A note this much before a beat, in quarters, is struck on it.
+#: A note at most this much before a beat, in quarters, is moved onto it.
 _EARLY = Fraction(1, 12)
-#: A played note let go this much before the next, in quarters, is written as long as it lasts.
+#: A performed note that ends at most this much before the next, in quarters, is extended to it.
 _LET_GO = Fraction(1, 4)
-#: How much nearer a triplet must be, in quarters a note, than sixteenths, in a played file.
+#: How much nearer than sixteenths a triplet must be in a performance, in quarters a note.
 _CLEARLY = Fraction(1, 48)
 _MOST_BARS = 800
 
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """The places of each quarter on which notes may begin and end."""
+    """The places in each quarter on which notes may begin and end."""
 
     steps: tuple[Fraction, ...]  # of each quarter, by its number from `first`
     first: int
@@ -43,7 +43,7 @@ class Grid:
 
 
 def quantised(reading: Reading) -> Melody:
-    """The melody on the grid; NotesError where there is no place for it."""
+    """The quantised melody; NotesError if it is too long or no note is left."""
     meter, said = written_meter(reading.meter)
     tones: Sequence[Tone] = reading.tones
     if reading.played:
@@ -70,7 +70,7 @@ def quantised(reading: Reading) -> Melody:
 
 
 def _begun(tones: Sequence[Tone], meter: Meter) -> tuple[Sequence[Tone], list[Said]]:
-    """The tones without the empty bars before them."""
+    """The tones with empty bars at the start removed."""
     empty = int((tones[0].start + _EARLY) // meter.bar)
     if not empty:
         return tones, []
@@ -100,7 +100,7 @@ def _grid(tones: Sequence[Tone], meter: Meter, played: bool) -> Grid:
 
 
 def _step(places: Sequence[Fraction], played: bool) -> Fraction:
-    """The step that the places in a quarter are nearest to; sixteenths where it is all one."""
+    """The step to which the places in a quarter are nearest; sixteenths in case of a tie."""
     least, best = _off(places, _EVEN), _EVEN
     margin = _CLEARLY * len(places) if played else Fraction(0)
     for step in _THIRDS:
@@ -114,7 +114,7 @@ def _off(places: Sequence[Fraction], step: Fraction) -> Fraction:
 
 
 def _placed(tones: Sequence[Tone], grid: Grid, played: bool) -> list[Tone]:
-    """The tones on the grid, one after another; of two on one place the longer is kept."""
+    """The tones on the grid, in order; of two at the same place the longer is kept."""
     starts = [grid.nearest(tone.start) for tone in tones]
     placed: list[Tone] = []
     for index, tone in enumerate(tones):
@@ -137,7 +137,7 @@ def _placed(tones: Sequence[Tone], grid: Grid, played: bool) -> list[Tone]:
 
 
 def _told(tones: Sequence[Tone], placed: Sequence[Tone], grid: Grid) -> list[Said]:
-    """What was moved, and where triplets were heard."""
+    """Remarks on what was moved, and on triplets."""
     said = []
     off = [abs(grid.nearest(tone.start) - tone.start) for tone in tones]
     if moved := [each for each in off if each]:

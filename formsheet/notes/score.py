@@ -1,6 +1,6 @@
-"""Notes out of a score file (MusicXML), read by a general music library.
+"""Read a score file (MusicXML) with a general music library.
 
-The library is asked for only here and only when a score is read: it is an extra of the install.
+The library is an optional dependency: it is imported only here, and only when a score is read.
 """
 
 from __future__ import annotations
@@ -22,20 +22,20 @@ _WITHOUT = "reading MusicXML needs the extra `notes`: pip install 'formsheet[not
 
 
 def read_score(path: Path) -> Reading:
-    """The melody of a MusicXML file; NotesError where there is none."""
+    """The melody of a MusicXML file; NotesError if it is unreadable or has no melody."""
     try:
         from music21 import converter
     except ImportError:
         raise NotesError(_WITHOUT) from None
     try:
         score = converter.parse(path, format="musicxml", forceSource=True)
-    except Exception as caught:  # of many kinds: whatever its parsers stumble over
-        raise NotesError(f"{path} is no MusicXML that can be read ({caught})") from None
+    except Exception as caught:  # its parsers raise exceptions of many types
+        raise NotesError(f"{path} is not readable as MusicXML ({caught})") from None
     return score_reading(score, path.stem)
 
 
 def score_reading(score: Any, name: str) -> Reading:
-    """The melody of a score that the library has read."""
+    """The melody of a score object of the library."""
     streams = list(score.parts) or [score]
     by_part = {}
     for stream in streams:
@@ -44,7 +44,7 @@ def score_reading(score: Any, name: str) -> Reading:
             part = Part(str(stream.partName or ""), tuple(tones), _harmonica(stream))
             by_part[part] = (stream, said)
     if not by_part:
-        raise NotesError(f"there is no note in {name}")
+        raise NotesError(f"{name} has no notes")
     part, said = melody_part(list(by_part))
     stream, more = by_part[part]
     tones, dropped = top_line(part.tones)
@@ -75,7 +75,7 @@ def _tones(stream: Any) -> tuple[list[Tone], list[Said]]:
         begin = _exact(0 if measure is stream else measure.offset)
         begin += _exact(chosen.offset) if found else 0
         for note in chosen.notes:
-            if "Harmony" in note.classes:  # the name of a chord, not its notes
+            if "Harmony" in note.classes:  # a chord symbol, not notes
                 continue
             if note.duration.isGrace or not note.pitches:
                 graces += 1
@@ -85,7 +85,7 @@ def _tones(stream: Any) -> tuple[list[Tone], list[Said]]:
 
 
 def _add(tones: list[Tone], note: Any, begin: Fraction) -> None:
-    """A note added, or the last one made longer where they are tied."""
+    """Add a note; a tied one extends the last."""
     start = begin + _exact(note.offset)
     end = start + _exact(note.duration.quarterLength)
     midi = tuple(sorted({pitch.midi for pitch in note.pitches}))
@@ -109,7 +109,7 @@ def _height(voice: Any) -> float:
 
 
 def _tied(note: Any) -> bool:
-    """Whether it is tied to the note before; of a chord, whether its first note is."""
+    """Whether a note, or the first note of a chord, is tied to the note before."""
     tie = note.tie or next((each.tie for each in getattr(note, "notes", ()) if each.tie), None)
     return tie is not None and tie.type in ("stop", "continue")
 
@@ -132,7 +132,7 @@ def _meter(stream: Any, name: str) -> str | None:
 
 
 def _first_bar_line(stream: Any) -> Fraction:
-    """Where the first full bar begins: after the pick-up, if there is one."""
+    """The start of the first full bar in quarters: after the pick-up, if there is one."""
     measures = list(stream.getElementsByClass("Measure"))
     if len(measures) > 1 and measures[0].highestTime < measures[0].barDuration.quarterLength:
         return _exact(measures[1].offset)
@@ -140,7 +140,7 @@ def _first_bar_line(stream: Any) -> Fraction:
 
 
 def _key(stream: Any) -> tuple[Key | None, int | None]:
-    """The key that is named, or the sharps of a signature without a mode."""
+    """The key if the score names it, else the sharps of the signature."""
     for found in stream.recurse().getElementsByClass("KeySignature"):
         mode = getattr(found, "mode", None)
         if mode is None:

@@ -1,4 +1,4 @@
-"""Swing heard in played notes: off-beats that come late, all by about as much."""
+"""Detect swing in a performance: off-beats that come late, all by about the same amount."""
 
 from __future__ import annotations
 
@@ -10,31 +10,31 @@ from statistics import median
 from formsheet.music.swing import HALF_BEAT, SWING, Feel
 from formsheet.notes.melody import Tone
 
-#: A late off-beat falls between these parts of a beat; earlier is even, later a dotted eighth.
+#: Range of a late off-beat, in parts of a beat; earlier is even, later a dotted eighth.
 _LATE = (Fraction(11, 20), Fraction(7, 10))
-#: An off-beat within this much of the half is even; of the feel's own place, swung.
+#: Tolerance in parts of a beat: an off-beat this near to the half is even, to the feel's swung.
 _NEAR = Fraction(1, 20)
-#: An onset within this much of a third is a triplet's.
+#: Place of an onset in a triplet, and its tolerance, in parts of a beat.
 _THIRD = Fraction(1, 3)
 _NEAR_THIRD = Fraction(1, 16)
-#: On the beat, in parts of it.
+#: Tolerance of an onset on the beat, in parts of a beat.
 _ON = Fraction(1, 12)
-#: Fewer swung beats than this are no feel.
+#: Least number of swung beats for swing to be reported.
 _FEWEST = 3
 
-_Beats = Mapping[int, Sequence[Fraction]]  # by number, where in each beat notes begin
+_Beats = Mapping[int, Sequence[Fraction]]  # by number of the beat: onsets, in parts of it
 
 
 @dataclass(frozen=True)
 class Swung:
-    """The feel, and the beats that stand as they are written: triplets, sixteenths, even pairs."""
+    """The feel, and the beats that are not swung: triplets, sixteenths, even pairs."""
 
     feel: Feel
-    beats: int  # in which it was heard
+    beats: int  # number of swung beats
     written: frozenset[int]
 
     def even(self, at: Fraction) -> Fraction:
-        """Where a place would be if the eighths were even."""
+        """The place (in quarters) that an onset would have with even eighths."""
         beat = int((at + _ON) // 1)
         part = at - beat
         if beat in self.written or part <= 0:
@@ -46,7 +46,7 @@ class Swung:
 
 
 def found_swing(tones: Sequence[Tone]) -> Swung | None:
-    """The feel of some played notes, if most of their lone off-beats come late."""
+    """The feel of performed notes if most of their single off-beats are late, else None."""
     beats: dict[int, list[Fraction]] = {}
     for tone in tones:
         beat = int((tone.start + _ON) // 1)
@@ -70,7 +70,7 @@ def _off_beats(parts: Sequence[Fraction]) -> list[Fraction]:
 
 
 def _swings(beats: _Beats, beat: int, feel: Feel) -> bool:
-    """Whether a beat is a swung pair, or has no note off the beat."""
+    """Whether a beat is a swung pair, or has no off-beat note."""
     offs = _off_beats(beats[beat])
     if not offs:
         return True
@@ -78,12 +78,12 @@ def _swings(beats: _Beats, beat: int, feel: Feel) -> bool:
 
 
 def _of_three(beats: _Beats, beat: int) -> bool:
-    """Whether a beat is part of a triplet: over itself, or over two beats, three quarters."""
+    """Whether a beat is part of a triplet, over one beat or over two."""
     return _has_third(beats.get(beat, ())) or _second_of_three(beats.get(beat + 1, ()))
 
 
 def _second_of_three(parts: Sequence[Fraction]) -> bool:
-    """Whether a beat has nothing but a note on its first third: the last of three over two."""
+    """Whether a beat only has a note on its first third: the last of a triplet over two beats."""
     return len(parts) == 1 and _has_third(parts)
 
 
@@ -92,7 +92,7 @@ def _has_third(parts: Sequence[Fraction]) -> bool:
 
 
 def _feel(share: Fraction) -> Feel:
-    """A feel as a teacher would write it: to the per cent, the triplet feel where it is near."""
+    """A feel as a teacher would write it: 2:1 if it is near that, else rounded to 1 %."""
     if abs(share - SWING.share) < Fraction(1, 50):
         return SWING
     return Feel(Fraction(round(share * 100), 100))

@@ -1,4 +1,4 @@
-"""A melody bar by bar, in the language's values: holds over beats and bar lines, whole triplets."""
+"""Write a melody in note values of the language: holds over beats and bars, whole triplets."""
 
 from __future__ import annotations
 
@@ -11,12 +11,12 @@ from formsheet.lesson.model import Kind
 from formsheet.music.rhythm import Meter, Value
 from formsheet.notes.melody import Melody
 
-Zone = tuple[Fraction, Fraction]  # a stretch of a bar that is filled with triplet values
+Zone = tuple[Fraction, Fraction]  # start and end of a part of a bar with triplet values
 
 _EIGHTH = Fraction(1, 2)
-#: Where notes begin and end in a triplet over two quarters.
+#: Places in a triplet over two quarters.
 _PAIR = frozenset({Fraction(0), Fraction(2, 3), Fraction(4, 3), Fraction(2)})
-#: Values that read at a glance, longest first: double dots and dotted sixteenths are left out.
+#: Values that are easy to read, longest first; without double dots and dotted sixteenths.
 _PLAIN = (Value("w", 1), Value("w"), Value("h", 1), Value("h"), Value("q", 1), Value("q"),
           Value("e", 1), Value("e"), Value("s"))  # fmt: skip
 _TRIPLETS = [Value(letter, triplet=True) for letter in "hqes"]
@@ -24,12 +24,12 @@ _TRIPLETS = [Value(letter, triplet=True) for letter in "hqes"]
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A mark to be written."""
+    """A mark to write."""
 
     kind: Kind
     onset: Fraction  # from the bar line, in quarters; of the pick-up: from its first mark
     value: Value
-    tone: int = -1  # of a note: its index in the melody
+    tone: int = -1  # index in the melody; -1: a rest
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +38,8 @@ class _Stretch:
 
     start: Fraction
     end: Fraction
-    tone: int  # -1 of a rest
-    held: bool  # sounds on from the bar before
+    tone: int  # index in the melody; -1: a rest
+    held: bool  # continues from the bar before
 
 
 def pieces(melody: Melody) -> tuple[list[Piece], list[list[Piece]]]:
@@ -74,7 +74,7 @@ def _bar_pieces(melody: Melody, begin: Fraction) -> list[Piece]:
 
 
 def _stretches(melody: Melody, begin: Fraction) -> Iterator[_Stretch]:
-    """Notes and rests that fill the bar beginning at a time, in order."""
+    """The notes and rests that fill the bar starting at `begin`, in order."""
     end = begin + melody.meter.bar
     at = begin
     for index, tone in enumerate(melody.tones):
@@ -89,7 +89,7 @@ def _stretches(melody: Melody, begin: Fraction) -> Iterator[_Stretch]:
 
 
 def _zones(stretches: Sequence[_Stretch], meter: Meter) -> list[Zone]:
-    """The quarters of a bar that are triplets; two where three notes fill them both."""
+    """The parts of a bar in triplets: one quarter, or two if three notes fill both."""
     if meter.compound:
         return []
     places = {stretch.start for stretch in stretches} | {meter.bar}
@@ -107,7 +107,7 @@ def _zones(stretches: Sequence[_Stretch], meter: Meter) -> list[Zone]:
 def _values(
     start: Fraction, end: Fraction, zones: Sequence[Zone], meter: Meter, rest: bool
 ) -> Iterator[Value]:
-    """Values that fill a stretch: whole where one reads well, else cut at beats and triplets."""
+    """Values that fill a stretch: a single one if that is readable, else split at beats."""
     at = start
     while at < end:
         zone = next((zone for zone in zones if zone[0] <= at < zone[1]), None)
@@ -128,10 +128,10 @@ def _in_triplet(at: Fraction, stop: Fraction, zone: Zone) -> Value:
 
 
 def _plain(at: Fraction, stop: Fraction, meter: Meter, rest: bool) -> Value:
-    """The longest value that may begin here.
+    """The longest value that may begin at `at`.
 
-    Off the eighths no note reaches over the next beat, off the beat no rest; rests have dots only
-    where the beat has.
+    A note that does not begin on an eighth, and a rest that does not begin on a beat, must end by
+    the next beat. Rests have dots only if the beat has.
     """
     plain = [value for value in _PLAIN if meter.compound or not (rest and value.dots)]
     beat_end = at - at % meter.beat + meter.beat

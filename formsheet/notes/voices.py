@@ -1,4 +1,4 @@
-"""Which part of several carries the melody, and which of its notes are the top line."""
+"""Find the part that has the melody, and the top line of its notes."""
 
 from __future__ import annotations
 
@@ -9,26 +9,26 @@ from statistics import fmean
 
 from formsheet.notes.melody import Said, Tone
 
-#: Notes struck within this many quarters of each other are struck together.
+#: Notes that start within this many quarters of each other count as struck together.
 _TOGETHER = Fraction(1, 24)
 
 
 @dataclass(frozen=True)
 class Part:
-    """A part of a file: its name and its notes, in no order."""
+    """A part of a file: its name and its notes, unsorted."""
 
     name: str
     tones: tuple[Tone, ...]
-    harmonica: bool = False  # the file says that a harmonica plays it
+    harmonica: bool = False  # the instrument in the file is a harmonica
 
     @property
     def height(self) -> float:
-        """The mean of its pitches, each note's highest, as a MIDI number."""
+        """The mean of the highest pitch of each note, as a MIDI number."""
         return fmean(tone.midi[-1] for tone in self.tones)
 
 
 def melody_part(parts: Sequence[Part]) -> tuple[Part, list[Said]]:
-    """The harmonica's part, else the highest one."""
+    """The part of the harmonica, else the highest part; with remarks."""
     chosen = max(parts, key=lambda part: (part.harmonica, part.height))
     if len(parts) == 1:
         return chosen, []
@@ -37,7 +37,7 @@ def melody_part(parts: Sequence[Part]) -> tuple[Part, list[Said]]:
 
 
 def top_line(tones: Sequence[Tone]) -> tuple[list[Tone], list[Said]]:
-    """Notes struck and let go together as chords; of others that overlap, the highest."""
+    """The top line: simultaneous notes as chords, of overlapping ones the highest."""
     line: list[Tone] = []
     dropped = 0
     for tone in sorted(tones, key=lambda tone: (tone.start, tone.midi)):

@@ -1,1 +1,1 @@
-"""The handout: what a sheet, a card, a clip and a page show, and the files made of it."""
+"""The handout: the content of sheet, cards, clips and page, and the files made from it."""

@@ -1,4 +1,4 @@
-"""Lick cards to show on a screen while teaching or filming: SVG and PNG, clear and solid ground."""
+"""Lick cards for the screen, for teaching or filming: SVG and PNG, clear and solid background."""
 
 from __future__ import annotations
 
@@ -9,11 +9,11 @@ from formsheet.pack.file_names import file_names
 from formsheet.pack.view import Sheet
 
 FOLDER = "cards/"
-GROUNDS: dict[Ground, str] = {"clear": "", "solid": "-solid"}  # and how their files' names end
+GROUNDS: dict[Ground, str] = {"clear": "", "solid": "-solid"}  # and the ends of their file names
 
 
 def card_files(sheet: Sheet) -> Iterator[tuple[str, bytes]]:
-    """Names and contents: for each lick that is played, two grounds in two formats."""
+    """Names and contents of the files: each played lick on two backgrounds in two formats."""
     screens = [screen for card in sheet.cards for screen in draw_screens(card)]
     names = file_names(
         (f"{one.card.name} {one.part}" if one.parts > 1 else one.card.name for one in screens),
@@ -27,8 +27,8 @@ def card_files(sheet: Sheet) -> Iterator[tuple[str, bytes]]:
 
 
 def png(svg: str) -> bytes:
-    """A drawing as PNG, in its own size; the same drawing gives the same bytes."""
+    """An SVG drawing as PNG, in its own size; equal drawings give equal bytes."""
     from resvg_py import svg_to_bytes
 
-    # Faces of the machine are looked for only where ours lack a character.
+    # System fonts are searched only if the sheet's typefaces lack a character.
     return bytes(svg_to_bytes(svg_string=svg, skip_system_fonts="<text" not in svg))

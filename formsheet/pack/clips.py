@@ -1,4 +1,4 @@
-"""The clips: what a lesson sounds like, each as WAV (or MP3) and as MIDI."""
+"""The sound clips of a lesson, each as WAV (or MP3) and as MIDI."""
 
 from __future__ import annotations
 
@@ -20,22 +20,22 @@ from formsheet.sound.takes import BAND, GUIDE, Take, take
 from formsheet.sound.wav import ALBUM, ARTIST, DATE, RIGHTS, SOFTWARE, TITLE, wav_bytes
 from formsheet.tune.timeline import Tune
 
-LICK_TIMES = 2  # that a lick is played through
-JOIN_TIMES = 4  # that a join is played round
+LICK_TIMES = 2  # repeats of a lick
+JOIN_TIMES = 4  # rounds of a join
 
 
 @dataclass(frozen=True)
 class Clip:
-    """One clip, not yet sounded."""
+    """A clip before synthesis."""
 
-    name: str  # of its files, without their endings
-    words: str  # what it is, for its title
+    name: str  # of its files, without suffix
+    words: str  # for its title
     taken: Take
-    tempo: Fraction  # the meter's beats a minute
+    tempo: Fraction  # beats of the meter a minute
 
 
 def clips_of(tune: Tune) -> tuple[Clip, ...]:
-    """All clips of a tune: the band, joins, licks, the whole tune; no two of one name."""
+    """All clips of a tune: the band, joins, licks, the whole tune; their names are unique."""
     clips = list(_clips(tune))
     names = file_names(clip.name for clip in clips)
     return tuple(replace(clip, name=name) for clip, name in zip(clips, names, strict=True))
@@ -61,20 +61,20 @@ def _clips(tune: Tune) -> Iterator[Clip]:
 
 
 def _speeds(slow: Fraction, full: Fraction) -> dict[str, Fraction]:
-    """Slow and full; full alone where the student starts at the tune's own tempo."""
+    """Slow and full tempo; only full if the student starts at the tune's own tempo."""
     return {"slow": slow, "full": full} if slow < full else {"full": full}
 
 
 def _taken(
     excerpt: Excerpt, facts: Facts, times: int = 1, voices: tuple[Voice, ...] = GUIDE
 ) -> Take:
-    """Always counted in: whoever plays along to a clip needs the tempo beforehand."""
+    """A take, always with a count-in: a student who plays along needs the tempo first."""
     count_in = max(1, facts.count_in)
     return take(excerpt, facts.meter, voices=voices, times=times, count_in=count_in)
 
 
 def clip_files(clip: Clip, tune: Tune, options: Options) -> Iterator[tuple[str, bytes]]:
-    """A clip's files: their names and what they hold."""
+    """Names and contents of the files of a clip."""
     title = _title(clip, tune)
     tempo = float(clip.tempo)
     tags = _tags(title, tune.lesson.facts)
@@ -87,7 +87,7 @@ def clip_files(clip: Clip, tune: Tune, options: Options) -> Iterator[tuple[str, 
 
 
 def _title(clip: Clip, tune: Tune) -> str:
-    """Such as `Back Step Shuffle: On the porch (60 beats a minute)`."""
+    """The title of a clip: `Back Step Shuffle: On the porch (60 beats a minute)`."""
     return f"{tune.lesson.facts.title}: {clip.words} ({float(clip.tempo):g} beats a minute)"
 
 

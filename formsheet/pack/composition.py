@@ -1,4 +1,4 @@
-"""What the sheet's template is filled with: sizes decided, everything drawn, part by part."""
+"""The values for the sheet's template: sizes chosen and everything drawn, part by part."""
 
 from __future__ import annotations
 
@@ -29,15 +29,15 @@ from formsheet.pack.draw.paper import Paper
 from formsheet.pack.view import PracticeRow, Sheet
 
 SAYS_FOOT = 3.0  # mm under the paragraphs for the student
-MAP_SHARE = 0.48  # of the width: a chorus of the lick map where two stand side by side
+MAP_SHARE = 0.48  # of the width: a chorus of the lick map if two are side by side
 BESIDE_GAP = 9.0  # mm between the harp and its chords: margin, space, a little to spare
-KEY_SIGN = 30.0  # mm of an entry of the key that its sign and the gap after its words take
+KEY_SIGN = 30.0  # mm of a key entry for its sign and the gap after its words
 
 Filling = dict[str, Any]
 
 
 def composed(sheet: Sheet, paper: Paper, look: Look) -> Filling:
-    """All parts of a sheet on its paper."""
+    """The values for all parts of a sheet on its paper."""
     head = masthead(sheet, paper.room)
     return {
         "sheet": sheet,
@@ -69,12 +69,13 @@ def _foot(sheet: Sheet, paper: Paper) -> Filling:
 
 
 def _tune(sheet: Sheet, paper: Paper, look: Look, depth: float) -> Filling:
-    """The choruses, and the teacher's words before them where these cost no page.
+    """The choruses; the teacher's words come before them unless that takes another page.
 
     `depth`: millimetres of the first page below its heading.
     """
-    says = paragraphs_height(sheet.says, paper.room) + SAYS_FOOT
-    says_first = bool(sheet.says) and (
+    texts = (*sheet.says, *(link.printed for link in sheet.links))
+    says = paragraphs_height(texts, paper.room) + SAYS_FOOT
+    says_first = bool(texts) and (
         not sheet.choruses or leaves_room(sheet.choruses[0], paper.room, depth, says, look)
     )
     key = key_height(len(sheet.key_entries), paper.room)
@@ -82,6 +83,7 @@ def _tune(sheet: Sheet, paper: Paper, look: Look, depth: float) -> Filling:
     choruses = place_choruses(sheet.choruses, paper.room, first, paper.depth, key, look)
     return {
         "says_first": says_first,
+        "says_later": bool(texts) and not says_first,
         "choruses": choruses,
         "set_title": set_title,
         "study_follows": bool(choruses) and choruses[-1].left >= key,

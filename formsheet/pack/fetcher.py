@@ -1,4 +1,4 @@
-"""The only files that a sheet may fetch while it is set: its own, from memory."""
+"""The files that a sheet may load during typesetting: only its own, from memory."""
 
 from __future__ import annotations
 
@@ -12,14 +12,14 @@ _TYPES = {"svg": "image/svg+xml", "jpg": "image/jpeg", "css": "text/css", "ttf":
 
 
 class OwnFiles(URLFetcher):  # type: ignore[misc]
-    """Serves files by address and refuses any other address, which stops the setting."""
+    """Serves files by address; any other address is an error that stops typesetting."""
 
     def __init__(self, files: Mapping[str, bytes]) -> None:
         super().__init__(allowed_protocols=(), fail_on_errors=True)
         self._files = files
 
     def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> URLFetcherResponse:
-        """The file at an address."""
+        """The file at an address; ValueError for any other address."""
         if url not in self._files:
             raise ValueError(f"not a file of this sheet: {url}")
         return URLFetcherResponse(url, self._files[url], _headers(url.rsplit(".", 1)[-1]))
@@ -27,7 +27,7 @@ class OwnFiles(URLFetcher):  # type: ignore[misc]
 
 @cache
 def _headers(ending: str) -> EmailMessage:
-    """What is told of a file of a kind; made once, since that takes as long as all the rest."""
+    """The headers of a file type; cached, since making them takes as long as all the rest."""
     message = EmailMessage()
     message["Content-Type"] = _TYPES[ending]
     return message

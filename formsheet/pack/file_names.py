@@ -1,4 +1,4 @@
-"""Plain names for the files of a pack: ASCII, lower case, no two alike on any system."""
+"""Plain names for the files of a pack: ASCII, lower case, unique on every system."""
 
 from __future__ import annotations
 
@@ -6,12 +6,12 @@ import re
 import unicodedata
 from collections.abc import Iterable, Sequence
 
-#: Names that one common system keeps for devices, whatever follows the dot; from memory.
+#: Names reserved for devices on Windows, whatever follows the dot; from memory.
 _DEVICES = re.compile(r"con|prn|aux|nul|(com|lpt)\d")
 
 
 def file_names(names: Iterable[str], endings: Sequence[str] = ("",)) -> list[str]:
-    """A name for each of these; files are made of it by each of the endings."""
+    """A unique file name for each of these names; each is used with every one of `endings`."""
     taken: set[str] = set()
     found = []
     for name in names:
@@ -26,7 +26,7 @@ def file_names(names: Iterable[str], endings: Sequence[str] = ("",)) -> list[str
 
 
 def _plain(name: str) -> str:
-    """ASCII letters, figures and hyphens; "lick" where nothing of it is left."""
+    """The name in ASCII letters, figures and hyphens; "lick" if nothing is left."""
     letters = unicodedata.normalize("NFKD", name.casefold()).encode("ascii", "ignore").decode()
     plain = re.sub(r"[^a-z0-9]+", "-", letters).strip("-") or "lick"
     return f"{plain}-lick" if _DEVICES.fullmatch(plain) else plain

@@ -1,4 +1,4 @@
-"""The library page: a plain list of all lessons, so that the folder can be put on any web space."""
+"""The library page: a plain list of all lessons, so the folder can be put on any web server."""
 
 from __future__ import annotations
 
@@ -16,12 +16,12 @@ class Link:
     """A file of a lesson."""
 
     name: str  # as the student reads it: "Play along"
-    path: str  # from the library page, with `/`
+    path: str  # relative to the library page, with `/`
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A lesson of the library, in printed words."""
+    """A lesson of the library, as printed texts."""
 
     title: str
     harp: str  # "C", "low F"
@@ -33,7 +33,7 @@ class Entry:
 
 
 def library_page(entries: Iterable[Entry]) -> bytes:
-    """The list of lessons by title; the same entries give the same bytes."""
+    """The list of lessons, sorted by title; equal entries give equal bytes."""
     style = "\n".join([faces_css(), sources("index.css")])
     listed = [
         (entry, [(link.name, quote(link.path, errors="surrogateescape")) for link in entry.links])

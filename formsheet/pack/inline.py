@@ -1,5 +1,5 @@
-"""What makes a page self-contained and safe: faces, style and script inside it, data that cannot
-break out, and a policy that lets nothing else run or load.
+"""Make a page self-contained and safe: faces, style and script are inside it, data is escaped,
+and a content policy allows nothing else to run or load.
 """
 
 from __future__ import annotations
@@ -24,13 +24,13 @@ _BREAKING = {"&": "\\u0026", "<": "\\u003c", ">": "\\u003e", "\u2028": "\\u2028"
 
 
 def sources(*names: str) -> str:
-    """The texts of some files of `templates/`, one after another."""
+    """The texts of some files of `templates/`, concatenated."""
     return "\n".join(resource("templates", name).read_text(encoding="utf-8") for name in names)
 
 
 @cache
 def faces_css() -> str:
-    """Our faces as a style sheet that carries them, compressed (WOFF2)."""
+    """A style sheet with the sheet's typefaces embedded, compressed as WOFF2."""
     return "\n".join(
         f'@font-face{{font-family:"{family}";{style}src:url(data:font/woff2;base64,{_woff2(face)})'
         'format("woff2")}'
@@ -39,7 +39,7 @@ def faces_css() -> str:
 
 
 def _woff2(face: str) -> str:
-    from fontTools.ttLib import TTFont  # takes a while, as does its compression
+    from fontTools.ttLib import TTFont  # slow to import
 
     with TTFont(FONTS / FACE_FILES[face], recalcTimestamp=False) as font:
         font.flavor = "woff2"
@@ -49,7 +49,7 @@ def _woff2(face: str) -> str:
 
 
 def json_in_html(value: object) -> str:
-    """JSON that may stand in a script element: no character of it can end the element."""
+    """JSON for a script element, escaped so that it cannot end the element."""
     text = json.dumps(value, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
     for character, escape in _BREAKING.items():
         text = text.replace(character, escape)
@@ -57,7 +57,7 @@ def json_in_html(value: object) -> str:
 
 
 def policy(style: str, script: str = "") -> str:
-    """A Content Security Policy (W3C) for a page that carries just this style and script."""
+    """A Content Security Policy (W3C) that allows only this style and script."""
     scripts = f"script-src {_digest(script)}; " if script else ""
     return (
         f"default-src 'none'; {scripts}style-src {_digest(style)}; font-src data:; "

@@ -1,4 +1,4 @@
-"""The lessons whose pages lie in a folder of handouts, as each page tells of itself."""
+"""The lessons that have a page in a folder of handouts, as described in each page."""
 
 from __future__ import annotations
 
@@ -12,13 +12,13 @@ from formsheet.pack.index import Entry, Link, library_page
 from formsheet.pack.view import Sheet
 
 PAGE = "page.html"
-NAMED = "formsheet-lesson"  # the meta element of a page that tells what it is a page of
-_HEAD = 16_384  # bytes of a page within which that element stands
+NAMED = "formsheet-lesson"  # name of the meta element that describes the lesson of a page
+_HEAD = 16_384  # bytes of a page that contain that element
 
-#: What the head of every library page holds.
+#: A mark in the head of every library page.
 LIBRARY_MARK = b'<meta name="generator" content="formsheet">'
 
-#: Files of a pack that the library page leads to, and their names there.
+#: Files of a pack that the library page links to, and their names there.
 _LINKS = {
     PAGE: "Play along",
     "sheet.pdf": "Sheet to print",
@@ -27,8 +27,8 @@ _LINKS = {
 }
 
 
-def told(sheet: Sheet) -> str:
-    """What a page tells of its lesson."""
+def description(sheet: Sheet) -> str:
+    """The description of a lesson for its page, as JSON."""
     facts = {fact.label: fact.text for fact in sheet.facts}
     entry = Entry(
         title=sheet.title,
@@ -42,13 +42,13 @@ def told(sheet: Sheet) -> str:
 
 
 def library_of(out: Path) -> bytes | None:
-    """The library page of a folder of handouts; None where no lesson has a page."""
+    """The library page of a folder of handouts; None if no lesson has a page."""
     found = list(entries(out))
     return library_page(found) if found else None
 
 
 def is_library(path: Path) -> bool:
-    """Whether a file is a library page of ours."""
+    """Whether a file is a library page made by formsheet."""
     if not path.is_file():
         return False
     with path.open("rb") as file:
@@ -56,7 +56,7 @@ def is_library(path: Path) -> bool:
 
 
 def entries(out: Path) -> Iterator[Entry]:
-    """The lessons of a folder of handouts: those that have a page."""
+    """The lessons in a folder of handouts that have a page."""
     for page in sorted(out.rglob(PAGE)):
         words = _words(page)
         if words is None:
@@ -70,25 +70,25 @@ def entries(out: Path) -> Iterator[Entry]:
 
 
 def _words(page: Path) -> Entry | None:
-    """What a page tells; None where it is no page of ours."""
+    """The description in a page; None if formsheet did not make the page."""
     head = _Head()
     with page.open("rb") as file:
         head.feed(file.read(_HEAD).decode(errors="ignore"))
     try:
-        return Entry(**json.loads(head.told or "null") or {})
+        return Entry(**json.loads(head.content or "null") or {})
     except (ValueError, TypeError):
         return None
 
 
 class _Head(HTMLParser):
-    """Finds what a page tells of itself."""
+    """Finds the description in the head of a page."""
 
     def __init__(self) -> None:
         super().__init__()
-        self.told: str | None = None
+        self.content: str | None = None
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        """Every element as it comes."""
+        """Handle an element; called by the parser."""
         found = dict(attrs)
         if tag == "meta" and found.get("name") == NAMED:
-            self.told = found.get("content")
+            self.content = found.get("content")

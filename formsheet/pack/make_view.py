@@ -1,4 +1,4 @@
-"""The whole sheet drawn up from the assembled tune: heading, choruses, cards."""
+"""Make the view of the whole sheet from the assembled tune: heading, choruses, cards."""
 
 from __future__ import annotations
 
@@ -11,10 +11,10 @@ from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.lesson.asked import lick_asked_words
 from formsheet.lesson.fact_words import feel_words, tempo_words
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Facts, Kind, Lick
 from formsheet.listing import bars_words
 from formsheet.music.degree import degree
+from formsheet.music.key import position_name
 from formsheet.pack import view
 from formsheet.pack.options import Options
 from formsheet.pack.sheet_words import CAUTIONS, DEGREES, HOLES, LANGUAGE, foot_words
@@ -34,7 +34,7 @@ _PICKUP_ONCE = "; pick-up only once, before bar 1"
 def make_view(
     tune: Tune, fits: Sequence[BarFit], file_name: str, options: Options = AS_USUAL
 ) -> view.Sheet:
-    """The sheet of a tune, decided to the last mark, not yet drawn."""
+    """The complete content of a tune's sheet, before drawing."""
     lesson, facts = tune.lesson, tune.lesson.facts
     bars = BarViews(tune, fits)
     joins = find_joins(tune)
@@ -48,6 +48,9 @@ def make_view(
         title=facts.title,
         facts=_heading(tune, steps[0]),
         says=facts.says,
+        links=tuple(
+            view.Link(link.title, link.address, link.ascii_address) for link in facts.links
+        ),
         feel_words=feel_words(facts.feel, facts.meter),
         feel_sign=_feel_sign(facts),
         key_entries=key_entries(
@@ -88,7 +91,7 @@ def _heading(tune: Tune, start: str) -> tuple[view.Fact, ...]:
         ("Tempo", tempo_words(facts.tempo, facts.meter)),
     ]
     pairs.append(("Start at", start))
-    if facts.meter.text != "4/4" and not facts.meter.compound:  # that one the feel's line names
+    if facts.meter.text != "4/4" and not facts.meter.compound:  # the feel names compound ones
         pairs.append(("Meter", facts.meter.text))
     if tune.count_in > facts.count_in:
         pairs.append(("Count-in", "1 bar, for the pick-up"))
@@ -112,7 +115,7 @@ def _feel_sign(facts: Facts) -> str:
 
 
 def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card:
-    """The card of a lick, its bars over the chords of a passage in which it is played."""
+    """The card of a lick, over the chords of a passage in which it is played."""
     placed = tune.bars[passage.first : passage.last + 1]
     alone = [_alone(bar) for bar in placed]
     drawn = []
@@ -144,7 +147,7 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
 
 
 def _alone(bar: Bar) -> Bar:
-    """A bar as its lick has it, without the pick-up of the next."""
+    """A bar as written in its lick, without the pick-up of the next lick."""
     assert bar.lick
     marks = bar.lick.bars[bar.slot.bar_in_lick]
     own = {played.place: played for played in bar.marks if not played.pickup}
@@ -157,7 +160,7 @@ def _alone(bar: Bar) -> Bar:
 
 
 def _degrees(tune: Tune, bar: Bar) -> list[tuple[PlayedMark, str]]:
-    """The degree of each note of a bar over the chord under it; of a chord, its lowest first."""
+    """The degree of each note of a bar over the chord; for a block, all degrees, lowest first."""
     key, harp = tune.lesson.key, tune.lesson.facts.harp
     found = []
     for played in bar.marks:
@@ -169,7 +172,7 @@ def _degrees(tune: Tune, bar: Bar) -> list[tuple[PlayedMark, str]]:
 
 
 def _pickup(tune: Tune, bars: BarViews, first: Bar, lick: Lick) -> view.Bar:
-    """The end of the bar before a lick, with its pick-up alone."""
+    """The end of the bar before a lick, with only its pick-up."""
     meter = tune.lesson.facts.meter
     start = meter.bar - lick.pickup_length
     slot = first.slot._replace(lick=None, bar_in_lick=0)

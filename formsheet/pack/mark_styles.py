@@ -1,8 +1,8 @@
-"""How the sheet shows which way the breath goes: a style of marks is one object in `MARK_STYLES`.
+"""Styles of marks for blow and draw on the sheet; each is one object in `MARK_STYLES`.
 
-In `breath-line` a path along the breath line tells blow from draw. In each other style every
-number has a mark of its own, on its outer side, away from the breath line; letters follow their
-number where there is room. The numbers keep their side of the line.
+In `breath-line` a path along the breath line shows blow and draw. In the other styles every number
+has its own mark on its outer side, away from the breath line; letters follow their number where
+there is room. The numbers stay on their side of the line.
 """
 
 from __future__ import annotations
@@ -16,14 +16,14 @@ from formsheet.pack.draw.metrics import Font, width
 LETTER = 0.72  # of the number's size
 LETTER_HEIGHT = 0.72  # em of a letter with its stem
 ARROW = 0.52, 0.36  # em of the number: height and width
-SIGN = 0.40  # em: a plus or minus is so wide
+SIGN = 0.40  # em, width of a plus or minus
 WEIGHT = 0.062  # em
 AWAY = 0.16  # em from the number
 
 
 @dataclass(frozen=True, slots=True, repr=False)
 class MarkStyle:
-    """A style of marks. No field has a default, so that none is forgotten in a new style.
+    """A style of marks. No field has a default, so that a new style has to set them all.
 
     `draw` draws the mark of a blown or drawn number: `draw(canvas, x, near, drawn, size)`, where
     `x` is the middle of the number and `near` the edge of the mark that is nearest to it (both
@@ -36,36 +36,36 @@ class MarkStyle:
     blow_words: str  # for the legend
     draw_words: str
     turn_words: str
-    path: bool  # the breath line carries a path, and numbers have no marks
+    path: bool  # the breath line has a path, and numbers have no marks
     letters: tuple[str, str] | None  # of blow and draw, after the number; None: always outside it
     width: Callable[[float], float]  # of a mark, in mm, beside a number of a size (pt)
     height: float  # of a mark, in em of the number
     draw: Callable[[Canvas, float, float, bool, float], None]
 
     def __repr__(self) -> str:
-        """The name, as the record of a build notes it."""
+        """The name, as in the record of a build."""
         return repr(self.name)
 
     def outer_height(self, size: float) -> float:
-        """Height (mm) of a mark outside a number of a size (pt), with the space between them."""
+        """Height (mm) of a mark and the space between it and its number; `size` in pt."""
         return (self.height + AWAY) * Font("regular", size).mm if self.height else 0.0
 
     def draw_outer(self, canvas: Canvas, x: float, edge: float, drawn: bool, size: float) -> None:
-        """The mark outside a number at x; `edge` is the height (mm) of the number's outer edge."""
+        """Draw the mark of a number at x; `edge` is the y (mm) of the number's outer edge."""
         down = 1 if drawn else -1
         self.draw(canvas, x, edge + down * AWAY * Font("regular", size).mm, drawn, size)
 
     def letter(self, drawn: bool) -> str:
-        """The letter that may follow a number."""
+        """The letter that follows a number."""
         return self.letters[drawn] if self.letters else ""
 
     def letter_width(self, drawn: bool, size: float) -> float:
-        """Width (mm) of the letter that follows a number of a size (pt)."""
+        """Width (mm) of the letter that follows a number; `size` of the number in pt."""
         return width(self.letter(drawn), letter_font(size))
 
 
 def letter_font(size: float) -> Font:
-    """The font of a letter beside a number of a size (pt)."""
+    """The font of a letter; `size` of its number in pt."""
     return Font("regular", LETTER * size)
 
 
@@ -82,7 +82,7 @@ def _arrow_width(size: float) -> float:
 
 
 def _arrow(canvas: Canvas, x: float, near: float, drawn: bool, size: float) -> None:
-    """Away from the breath line: up and out for blow, down and in for draw."""
+    """Draw an arrow away from the breath line: up for blow, down for draw."""
     em, down = Font("regular", size).mm, 1 if drawn else -1
     high, half = ARROW[0] * em, ARROW[1] * em / 2
     tip = near + down * high
@@ -97,7 +97,7 @@ def _sign_width(size: float) -> float:
 
 
 def _sign(canvas: Canvas, x: float, near: float, drawn: bool, size: float) -> None:
-    """A plus or a minus."""
+    """Draw a plus or a minus."""
     em, down = Font("regular", size).mm, 1 if drawn else -1
     y = near + down * SIGN * em / 2
     half = SIGN * em / 2
@@ -170,10 +170,10 @@ LETTERS = MarkStyle(
     draw=_letter,
 )
 
-#: All styles; the first is used where none is chosen.
+#: All styles; the first is the default.
 MARK_STYLES = (BREATH_LINE, ARROWS, SIGNS, LETTERS)
 
 
 def mark_style(name: str) -> MarkStyle:
-    """The style of a name; raises KeyError where there is none."""
+    """The style of a name; KeyError if unknown."""
     return {style.name: style for style in MARK_STYLES}[name]

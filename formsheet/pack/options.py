@@ -1,4 +1,4 @@
-"""What the teacher may choose about a pack."""
+"""The options of a handout."""
 
 from __future__ import annotations
 
@@ -13,10 +13,10 @@ UPRIGHT: dict[PageSize, PageSize] = {"A4": "A4 portrait", "Letter": "Letter port
 
 @dataclass(frozen=True, slots=True)
 class Options:
-    """The choices of one build; all of them decide what the files hold."""
+    """The options of one build; all of them affect the contents of the files."""
 
     page_size: PageSize = "A4"
     compressed: bool = False  # clips as MP3 instead of WAV
     marks: MarkStyle = BREATH_LINE
-    compact: bool = False  # a lick that comes again is printed once
+    compact: bool = False  # a repeated lick is printed once
     large: bool = False  # large print, for weak eyes

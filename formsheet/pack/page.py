@@ -1,4 +1,4 @@
-"""The play-along page: one file that plays from a disk, without a network and without a server."""
+"""The play-along page: one file that works from the disk, without network and server."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.feel import feel_sign
 from formsheet.pack.draw.key import join_sign, key_sign
 from formsheet.pack.inline import faces_css, json_in_html, policy, sources
-from formsheet.pack.library import NAMED, told
+from formsheet.pack.library import NAMED, description
 from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle
 from formsheet.pack.page_data import bars_data, facts_data, sound_data, spoken_data
 from formsheet.pack.page_harps import other_harps
@@ -25,9 +25,9 @@ from formsheet.pack.view_practice import MOST_JOINS, join_row
 from formsheet.tune.passages import Passage, lick_passages, whole_tune
 from formsheet.tune.timeline import Tune
 
-COUNTS = (0, 1, 2, 4)  # bars of count-in to choose from, beside the lesson's own
+COUNTS = (0, 1, 2, 4)  # bars of count-in to choose from, besides the lesson's own
 STYLES = ("page/page.css",)
-#: In the order in which they build on one another.
+#: In order of dependency.
 SCRIPTS = (
     "page/tone.js",
     "page/band.js",
@@ -51,19 +51,19 @@ class JoinEntry:
     row: PracticeRow
     sign: Canvas  # its last and first note
     passage: Passage
-    ladder: tuple[float, ...]  # tempos in beats a minute, from where to start
+    ladder: tuple[float, ...]  # tempos in beats a minute, from the start tempo up
 
 
 @dataclass(frozen=True, slots=True)
 class LickEntry:
-    """A lick to play round and round."""
+    """A lick to loop."""
 
     card: Card
     passage: Passage
 
 
 def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = BREATH_LINE) -> bytes:
-    """The page of a tune, its breath shown by these marks; the same tune gives the same bytes."""
+    """The page of a tune; `marks`: how breath is shown. Equal tunes give equal bytes."""
     choruses = page_choruses(sheet.choruses, marks)
     hard = hardest(find_joins(tune), float(tune.lesson.facts.tempo), MOST_JOINS)
     joins = [_join_entry(tune, join, marks) for join in hard]
@@ -77,7 +77,7 @@ def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = BREATH_LINE) -> bytes
     context: dict[str, Any] = {
         "sheet": sheet,
         "named": NAMED,
-        "told": told(sheet),
+        "description": description(sheet),
         "choruses": choruses,
         "joins": joins,
         "licks": licks,
@@ -101,7 +101,7 @@ def _data(
     joins: Sequence[JoinEntry],
     licks: Sequence[LickEntry],
 ) -> dict[str, Any]:
-    """Everything that the script needs to know."""
+    """All data for the script."""
     several = len(sheet.choruses) > 1
     return {
         "id": _identity(sheet),
@@ -127,7 +127,7 @@ def _data(
 
 
 def _identity(sheet: Sheet) -> str:
-    """By what a browser remembers where the student is with this lesson."""
+    """The key under which a browser stores the student's state for this lesson."""
     return sha256(f"{sheet.file_name}\n{sheet.title}".encode()).hexdigest()[:12]
 
 
@@ -145,7 +145,7 @@ def _join_entry(tune: Tune, join: Join, marks: MarkStyle) -> JoinEntry:
 
 
 # ---- Measures of bars ------------------------------------------------------------------------
-# The policy of the page allows no style on an element: each measure that occurs has its class.
+# The content policy does not allow style attributes: each measure that occurs has a class.
 
 
 def _classes(choruses: Sequence[PageChorus]) -> dict[tuple[float, ...], str]:
@@ -167,5 +167,5 @@ def _measures_css(classes: Mapping[tuple[float, ...], str]) -> str:
 
 
 def _variable(name: str, value: float) -> str:
-    """Rounded down, so that a line of bars is never too wide for its room."""
+    """A variable of the style sheet, rounded down, so that a line of bars is never too wide."""
     return f"--{name}:{floor(value * 10_000) / 10_000}"

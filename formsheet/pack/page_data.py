@@ -1,7 +1,7 @@
-"""What the page's script plays from: events, bars and places as plain data, in beats.
+"""Data for the script of the page: events, bars and places, in beats.
 
-All music is worked out here; the script lays a tempo under it. Numbers are rounded to a
-millionth of a beat.
+All music is computed here; the script only applies a tempo. Numbers are rounded to a millionth of
+a beat.
 """
 
 from __future__ import annotations
@@ -20,13 +20,13 @@ from formsheet.sound.shapes import PLAIN, SHAPES
 from formsheet.tune.swing_times import SwingTimes
 from formsheet.tune.timeline import Tune
 
-Data = dict[str, Any]  # as JSON has it
+Data = dict[str, Any]  # for JSON
 
 _USUAL = {"loudness": 1.0, "technique": "", "neighbour": (), "bar": -1, "once": False}
 
 
 def facts_data(tune: Tune, start: str) -> Data:
-    """Tempos, in beats a minute, and count; `start` is where to begin."""
+    """Tempos in beats a minute, and the count-in; `start` is the start tempo."""
     facts = tune.lesson.facts
     return {
         "tempo": float(facts.tempo),
@@ -37,7 +37,7 @@ def facts_data(tune: Tune, start: str) -> Data:
 
 
 def sound_data(tune: Tune) -> Data:
-    """All that is heard: events by voice, in order of time; the reed's recipe and the shapes."""
+    """All sound: events by voice, in order of time; the recipe of the reed and the shapes."""
     meter = tune.lesson.facts.meter
     bars = sum(1 for bar in tune.bars if bar.number)
     guide = guide_events(tune)
@@ -57,7 +57,7 @@ def sound_data(tune: Tune) -> Data:
 
 
 def _event(event: Event) -> Data:
-    """An event without what is as usual."""
+    """An event; fields with their usual value are left out."""
     made: Data = {
         "voice": event.voice,
         "start": _beats(event.start),
@@ -72,7 +72,7 @@ def _event(event: Event) -> Data:
 
 
 def bars_data(tune: Tune, choruses: Sequence[PageChorus]) -> list[Data]:
-    """For each bar of the tune: its time, its drawing, and where in it each moment stands."""
+    """For each bar of the tune: its time, its drawing, and the place of each moment in it."""
     meter = tune.lesson.facts.meter
     cells = dict(_cells(choruses))
     times = SwingTimes(tune.bars, tune.lesson.facts)
@@ -98,7 +98,7 @@ def bars_data(tune: Tune, choruses: Sequence[PageChorus]) -> list[Data]:
 
 
 def _rising(moments: Iterable[tuple[float, float]]) -> Iterator[tuple[float, float]]:
-    """Moments in order, each place in time once."""
+    """Moments in order, one for each time."""
     last = float("-inf")
     for beat, x in sorted(moments):
         if beat > last + 1e-6:
@@ -107,7 +107,7 @@ def _rising(moments: Iterable[tuple[float, float]]) -> Iterator[tuple[float, flo
 
 
 def _cells(choruses: Sequence[PageChorus]) -> Iterator[tuple[int, tuple[int, Cell]]]:
-    """For each bar of the tune, by index, the index of its drawing on the page, and the drawing."""
+    """For each bar of the tune, by index, its drawing on the page and the index of that."""
     drawings = ((cell, each) for chorus in choruses
                 for cell, each in zip(chorus.cells, chorus.stands_for, strict=True))  # fmt: skip
     for at, (cell, bars) in enumerate(drawings):
@@ -116,7 +116,7 @@ def _cells(choruses: Sequence[PageChorus]) -> Iterator[tuple[int, tuple[int, Cel
 
 
 def spoken_data(tune: Tune, choruses: Sequence[PageChorus]) -> list[Data]:
-    """What a screen reader says of each drawing, in parts, so that the chords follow the harp."""
+    """The text of each drawing for a screen reader, in parts, as the chords depend on the harp."""
     said: dict[int, Data] = {}
     for index, (at, _) in sorted(_cells(choruses)):
         if at not in said:

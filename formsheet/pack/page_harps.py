@@ -1,4 +1,4 @@
-"""The harps on which the same tab can be played: what each does to pitch, key and chords."""
+"""The harps on which the same tab can be played, with the pitch, key and chords on each."""
 
 from __future__ import annotations
 
@@ -18,18 +18,18 @@ KEYS = ("G", "Ab", "A", "Bb", "B", "C", "Db", "D", "Eb", "E", "F", "F#")
 
 @dataclass(frozen=True, slots=True)
 class OtherHarp:
-    """A harp beside the lesson's own; the band moves with it."""
+    """A harp that the student may choose; the band is transposed with it."""
 
     name: str
     key: str  # of the song
     semitones: int  # above the lesson's own harp
-    band: int  # semitones that the band moves: the nearest way to the key, -6 to 5
-    letters: dict[str, str]  # numeral -> the chord's letter name
+    band: int  # semitones by which the band is transposed: the nearest way, -6 to 5
+    letters: dict[str, str]  # numeral -> letter name of the chord
     spoken: dict[str, str]  # numeral -> the chord in words
 
 
 def other_harps(tune: Tune) -> tuple[OtherHarp, ...]:
-    """The lesson's own harp and all others in its register and the middle one, from low to high."""
+    """The lesson's own harp and all others in its register and in the middle one, low to high."""
     chords = dict.fromkeys(chord for bar in tune.bars for _, chord in bar.chords)
     return tuple(
         _other(tune, harp, chords)

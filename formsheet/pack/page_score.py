@@ -1,7 +1,7 @@
-"""The bars of the play-along page: the print's own drawings, to be laid in lines of any width.
+"""The bars of the play-along page: the drawings of the print, in lines of any width.
 
-Chords and licks are not part of the drawings here: the page sets them over each bar, so that
-they stay legible on a phone and follow the harp that the student chooses.
+Chords and licks are not part of these drawings: the page writes them above each bar, so that they
+are legible on a phone and change with the harp that the student chooses.
 """
 
 from __future__ import annotations
@@ -20,21 +20,21 @@ from formsheet.pack.draw.svg import marks as svg_marks
 from formsheet.pack.mark_styles import MarkStyle
 from formsheet.pack.view import Bar, Chorus, HoleMark
 
-ROOM = 244.0  # mm for four bars: each a little narrower than in print, for larger numbers
-OVER = 1.4  # mm over the tab of a bar that stands alone
-#: The names of a bar's measures in the style sheet.
+ROOM = 244.0  # mm for four bars: slightly narrower than in print, for larger numbers
+OVER = 1.4  # mm above the tab of a bar alone on its line
+#: Names of the measures of a bar in the style sheet.
 MEASURES = ("share", "widths", "spare", "deep", "pair-spare", "pair-deep")
 
 
 @dataclass(frozen=True, slots=True)
 class Close:
-    """How close a bar may be set where it does not share its line with three others."""
+    """Vertical measures of a bar on a line with fewer than four bars."""
 
-    spare: float  # over its tab
-    foot: float  # how far down its tab and the room over its stems reach
+    spare: float  # space above its tab
+    foot: float  # lower end of its tab and of the space above its stems
 
     def beside(self, other: Close) -> Close:
-        """As close as both bars allow."""
+        """The measures with which both bars fit."""
         return Close(min(self.spare, other.spare), max(self.foot, other.foot))
 
 
@@ -43,21 +43,21 @@ class Cell:
     """A bar of the page. Its heights are shares of its width."""
 
     bar: Bar
-    drawing: str  # what stands in its SVG
-    tab_box: str  # of the SVG: the breath line with all that goes with it
-    rhythm_box: str  # and the rhythm and count below it
-    share: float  # its width, of a line of four
-    widths: float  # its width, in widths of its chorus's common bar
+    drawing: str  # content of its SVG
+    tab_box: str  # view box of the breath line with numbers and words
+    rhythm_box: str  # view box of rhythm and count
+    share: float  # its width, as a share of a line of four
+    widths: float  # its width, in widths of the common bar of its chorus
     alone: Close
-    paired: Close  # as the bar beside it needs it, where two share a line
-    over_stems: float  # what of that room belongs to the drawing of the rhythm
-    xs: tuple[float, ...]  # of each of its marks, as a share of its width
-    start: float  # where its first beat stands, as a share of its width
-    lick_ends: bool  # the next bar is not of this lick
+    paired: Close  # the same if two bars share a line
+    over_stems: float  # the part of the space above the stems in the drawing of the rhythm
+    xs: tuple[float, ...]  # place of each of its marks, as a share of its width
+    start: float  # place of its first beat, as a share of its width
+    lick_ends: bool  # the next bar has another lick
 
     @property
     def measures(self) -> tuple[float, ...]:
-        """What the style sheet must know of it, in the order of MEASURES."""
+        """Its measures for the style sheet, in the order of MEASURES."""
         alone, paired = (
             (close.spare, close.foot - close.spare - self.over_stems)
             for close in (self.alone, self.paired)
@@ -67,7 +67,7 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class CellLine:
-    """Bars that stand side by side where there is room; `indent` as a share of the line."""
+    """Bars side by side if there is room; `indent` as a share of the line."""
 
     cells: tuple[Cell, ...]
     indent: float
@@ -80,16 +80,16 @@ class PageChorus:
     title: str
     note: str
     lines: tuple[CellLine, ...]
-    stands_for: tuple[tuple[int, ...], ...]  # of each of its bars: indices in the tune
+    stands_for: tuple[tuple[int, ...], ...]  # for each bar, indices of the bars of the tune
 
     @property
     def cells(self) -> tuple[Cell, ...]:
-        """Its bars, a pick-up bar first."""
+        """Its bars, including a pick-up bar."""
         return tuple(cell for line in self.lines for cell in line.cells)
 
 
 def page_choruses(choruses: Sequence[Chorus], marks: MarkStyle) -> tuple[PageChorus, ...]:
-    """All choruses, drawn one after another, with breath shown by these marks."""
+    """All choruses, drawn in order; `marks`: how breath is shown."""
     drawn = []
     before: HoleMark | None = None
     for chorus in choruses:
@@ -118,7 +118,7 @@ def _lines(chorus: Chorus, look: Look, before: HoleMark | None) -> Iterator[Cell
 
 
 def _paired(cells: Sequence[Cell]) -> list[Cell]:
-    """Bars that stand two and two; a wide one stands alone, and so does one that is left over."""
+    """Bars in pairs; a wide bar is alone, and so is one without a partner."""
     pairs = [cells[i : i + 2] for i in range(0, len(cells), 2)]
     return [
         replace(cell, paired=pair[0].alone.beside(pair[-1].alone))

@@ -1,4 +1,4 @@
-"""The parts of a pack: each makes its files as names and bytes, and writes nothing."""
+"""The parts of a pack: each yields its files as names and bytes, and does not write them."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from formsheet.pack.options import Options
 
-if TYPE_CHECKING:  # the names of the parts are asked for where nothing is to be made
+if TYPE_CHECKING:  # the names of the parts are needed without making any
     from formsheet.stages import Examined
 
-#: A file of the pack: its name in the lesson's folder (with `/`), and what it holds.
+#: A file of the pack: path relative to the lesson's folder (with `/`), and content.
 Made = tuple[str, bytes]
 Part: TypeAlias = "Callable[[Examined, Options], Iterator[Made]]"
 
@@ -56,7 +56,7 @@ def page(examined: Examined, options: Options) -> Iterator[Made]:
     from formsheet.pack.page import page_html
 
     assert examined.tune
-    whole = replace(options, compact=False)  # the page follows each bar as it is played
+    whole = replace(options, compact=False)  # the page highlights each bar as it is played
     view = make_view(examined.tune, examined.fits, examined.file_name, whole)
     yield "page.html", page_html(examined.tune, view, options.marks)
 
@@ -80,10 +80,10 @@ def cards(examined: Examined, options: Options) -> Iterator[Made]:
     yield from card_files(make_view(examined.tune, examined.fits, examined.file_name))
 
 
-#: The page in the folder of all handouts that leads to each of them.
+#: The page in the folder of all handouts that links to each of them.
 LIBRARY = "index.html"
 
-#: In the order in which they are made.
+#: All parts, in the order in which they are made.
 PARTS: dict[str, Part] = {
     "sheet": sheet,
     "text": text,

@@ -1,11 +1,11 @@
-"""WeasyPrint, loaded without what it does not need here, which takes as long as the rest of it.
+"""Import WeasyPrint without the parts that are not needed here, in half of the time.
 
-It asks for each of the system's libraries under the names of several systems. For every name that
-is of another system Python starts a compiler and a linker, twenty times in all. The names that are
-of Linux its loader finds by itself. And it loads what cuts faces to size in Python, for systems
-whose HarfBuzz cannot, and for variable faces; that can wait until it is called.
+WeasyPrint searches each system library under its names on several systems. For every name of
+another system Python starts a compiler and a linker, twenty times in all; the loader finds the
+names used on Linux by itself. It also imports font subsetting in Python, for systems whose
+HarfBuzz has none, and for variable fonts; these modules are imported when they are first used.
 
-Importing this takes a good part of a second: not before a page is wanted.
+Importing this still takes a good part of a second, so do it only to make a page.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from importlib import import_module
 from types import ModuleType
 from typing import Any
 
-#: Modules that can wait, and what is called of them.
+#: Modules to import on first use, and the names used from them.
 _LATER = {
     "fontTools.subset": ("Options", "Subsetter"),
     "fontTools.varLib.instancer": ("instantiateVariableFont",),
@@ -27,12 +27,12 @@ _LATER = {
 
 
 def _nowhere(name: str) -> str | None:
-    """A search that finds nothing."""
+    """A library search that finds nothing."""
     return None
 
 
 def _loader_suffices() -> bool:
-    """Whether the loader knows the libraries by their plain names, as on most Linux systems."""
+    """Whether the loader finds the libraries by their plain names, as on most Linux systems."""
     try:
         ctypes.CDLL("libpango-1.0.so.0")
     except OSError:
@@ -52,7 +52,7 @@ def _no_search() -> Iterator[None]:
 
 
 def _stand_in(name: str, called: tuple[str, ...]) -> ModuleType:
-    """A module that is loaded when one of these is called, or anything else is asked of it."""
+    """A placeholder module; the real one is imported on first use of any attribute."""
     made = ModuleType(name)
 
     def real() -> ModuleType:
@@ -64,7 +64,7 @@ def _stand_in(name: str, called: tuple[str, ...]) -> ModuleType:
         return lambda *given, **named: getattr(real(), wanted)(*given, **named)
 
     def anything_else(wanted: str) -> Any:
-        if wanted == "__path__":  # asked by `import` itself
+        if wanted == "__path__":  # read by `import` itself
             raise AttributeError(wanted)
         return getattr(real(), wanted)
 

@@ -1,4 +1,4 @@
-"""Words of the sheet that are the same for all lessons: the key, the log, cautions, the foot."""
+"""Texts of the sheet that are the same for all lessons: key, log, cautions, footer."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from formsheet.music.steps import step_words
 from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle
 
 LANGUAGE = "en"
-_FOOT_TITLE = 48  # letters of a title at the foot of a page
+_FOOT_TITLE = 48  # most letters of the title in the footer
 
 CAUTIONS = (
     "Playing should not hurt. Rest when lips, jaw or breath get tired, and stop when hard "
@@ -17,9 +17,9 @@ CAUTIONS = (
     "troubles you, ask a doctor first."
 )
 
-#: What the small signs under a card's notes are.
+#: Explains the small signs under the notes of a card.
 DEGREES = "Under each note, small: its degree in the chord. R is the root, b3 the flat third."
-#: How the table of chords names holes.
+#: Explains how the table of chords names holes.
 HOLES = "In the table, 123b is holes 1, 2 and 3 blow; d is draw; a tick is a half step down."
 
 #: Lines of the practice log.
@@ -28,9 +28,9 @@ LOG_JOINS = "The joins, hardest first"
 LOG_ALL = "The whole tune, from the top"
 REST = "rest"  # a bar of the lick map in which nothing is played
 
-#: How each mark reads, in the order of the key. Only those that occur are printed.
+#: The text of each sign, in the order of the key. Only signs that occur are printed.
 KEY = {
-    "blow": "",  # these three as the style of marks says
+    "blow": "",  # the first three have the words of the style of marks
     "draw": "",
     "turn": "",
     "bend": "",  # one entry for each depth that occurs, from bend_words
@@ -76,7 +76,7 @@ TECHNIQUES = {
 
 
 def key_words(sign: str, meter: Meter, marks: MarkStyle = BREATH_LINE) -> str:
-    """How a mark of the key reads in a meter, with a style of marks for blow and draw."""
+    """The text of a sign in the key, for a meter and a style of marks."""
     breath = {"blow": marks.blow_words, "draw": marks.draw_words, "turn": marks.turn_words}
     if sign in breath:
         return breath[sign]
@@ -91,24 +91,24 @@ def key_words(sign: str, meter: Meter, marks: MarkStyle = BREATH_LINE) -> str:
 
 
 def bend_words(depth: int) -> str:
-    """How a bend's ticks read; `depth`: half steps, 1 or more."""
+    """The text for the ticks of a bend; `depth` in half steps, at least 1."""
     ticks = "tick" if depth == 1 else "ticks"
     count = _COUNTS[depth] if depth < len(_COUNTS) else str(depth)
     return f"{count} {ticks}: bend {step_words(depth)} down"
 
 
 def foot_words(title: str, harp: str, position: str, file_name: str) -> str:
-    """What stands at the left of every page's foot, so that loose pages find their pack."""
+    """The left part of every page's footer, so that loose pages can be sorted."""
     short = shorten(title, _FOOT_TITLE, placeholder=" …")
     return f"{short} · {harp} harp, {position} · {file_name}"
 
 
 def again_words(bar: int) -> str:
-    """What stands in a bar that repeats an earlier one."""
+    """The text in a bar that repeats an earlier one."""
     return f"same again, as bar {bar}"
 
 
 def more_joins_words(number: int, easy: bool) -> str:
-    """What the practice log says of the joins that it leaves out."""
+    """The text of the practice log about joins that it leaves out."""
     what = "1 more join is" if number == 1 else f"{number} more joins are"
     return f"{what} easy at full tempo." if easy else f"{what} easier than these."

@@ -1,4 +1,4 @@
-"""A bar in words, for a screen reader: "Bar 5, four chord F 7: 1 blow, quarter; ..." """
+"""A bar in words for a screen reader: "Bar 5, four chord F 7: 1 blow, quarter; ..." """
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ def spoken_bar(bar: Bar, key: Key) -> str:
 
 
 def spoken_around(bar: Bar) -> tuple[str, str]:
-    """What is said before and after the bar's chords: the same on every harp."""
+    """The words before and after the bar's chords, the same on every harp."""
     lick = f", {bar.lick.title}" if bar.lick else ""
     if bar.lick and bar.slot.rounds > 1:
         lick += f", time {bar.slot.round} of {bar.slot.rounds}"

@@ -1,7 +1,7 @@
 """The style sheet and the faces, read once in a process and shared by all its sheets.
 
-To read them takes an eighth of the time of setting a sheet. Neither is changed by a setting: the
-same sheet gives the same bytes, whichever were set before it.
+Reading them takes an eighth of the time of a sheet. Typesetting does not change them: equal sheets
+give equal bytes, whatever was typeset before.
 """
 
 from __future__ import annotations
@@ -26,8 +26,8 @@ def fixed_files() -> dict[str, bytes]:
 
 @cache
 def shared_style(home: str) -> tuple[CSS, FontConfiguration]:
-    """The style sheet as it is read, its faces fetched from below `home`."""
-    Finalize(None, _forget, exitpriority=0)  # helpers end without `atexit`
+    """The parsed style sheet, its faces loaded from below `home`."""
+    Finalize(None, _forget, exitpriority=0)  # worker processes end without `atexit`
     fonts = FontConfiguration()
     own = OwnFiles({home + name: data for name, data in fixed_files().items()})
     text = fixed_files()[STYLE].decode()
@@ -35,6 +35,6 @@ def shared_style(home: str) -> tuple[CSS, FontConfiguration]:
 
 
 def _forget() -> None:
-    """Let go of the faces: the passing folder that holds them goes with them."""
+    """Release the faces; their temporary folder is then removed."""
     shared_style.cache_clear()
     gc.collect()

@@ -1,4 +1,4 @@
-"""The one way in which templates are filled: everything is escaped, nothing may be missing."""
+"""The template environment: everything is escaped, and a missing value is an error."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 @cache
 def environment() -> Environment:
-    """The templates of `templates/`."""
+    """The environment for the templates in `templates/`."""
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
     made = Environment(
@@ -33,7 +33,7 @@ def environment() -> Environment:
 
 
 def _svg(drawing: Canvas) -> Markup:
-    """A drawing in the page itself."""
+    """A drawing as inline SVG."""
     from markupsafe import Markup
 
     return Markup(svg(drawing))

@@ -1,4 +1,4 @@
-"""The sheet: from `view.Sheet` to HTML through the template, and from there to PDF."""
+"""The sheet: from `view.Sheet` to HTML through the template, then to PDF."""
 
 from __future__ import annotations
 
@@ -13,13 +13,13 @@ from formsheet.pack.pdf.drawings import Drawings
 from formsheet.pack.templating import environment
 from formsheet.pack.view import Sheet
 
-HOME = "formsheet:/"  # the scheme of our own files; no other is served
-LEAST_SIZE = 13.0  # pt: of numbers in large print (before it is enlarged) and beside other marks
+HOME = "formsheet:/"  # the scheme of the sheet's files; no other is served
+LEAST_SIZE = 13.0  # pt: of numbers in large print (before enlargement) and with other mark styles
 
 
 @dataclass(frozen=True, slots=True)
 class _Page:
-    """The paper that a sheet is drawn on and the look of its bars."""
+    """The paper of a sheet and the look of its bars."""
 
     paper: Paper
     look: Look
@@ -40,9 +40,9 @@ def _html(
     *,
     linked: bool = True,
 ) -> str:
-    """The page as HTML: `drawings` keeps those that it names; without, it carries them itself.
+    """The page as HTML; drawings are added to `drawings`, or are inline without it.
 
-    `linked`: it names its style sheet.
+    `linked`: it links to its style sheet.
     """
     filling = composed(sheet, page.paper, page.look) | {
         "drawings": drawings,
@@ -62,9 +62,9 @@ def sheet_html(
     large: bool = False,
     linked: bool = True,
 ) -> str:
-    """The sheet as HTML for print: `drawings` keeps those that it names.
+    """The sheet as HTML for print; drawings are added to `drawings`.
 
-    `linked`: it names its style sheet.
+    `linked`: it links to its style sheet.
     """
     return _html(sheet, _page(page_size, marks, large), drawings, linked=linked)
 
@@ -77,7 +77,7 @@ def screen_html(
     marks: MarkStyle = BREATH_LINE,
     large: bool = False,
 ) -> str:
-    """The sheet as HTML for a screen; it carries its drawings, its other files are at `home`."""
+    """The sheet as HTML for the screen, with inline drawings; other files are at `home`."""
     return _html(sheet, _page(page_size, marks, large), None, home)
 
 
@@ -88,8 +88,8 @@ def sheet_pdf(
     marks: MarkStyle = BREATH_LINE,
     large: bool = False,
 ) -> bytes:
-    """The sheet as a tagged PDF; the same sheet gives the same bytes."""
-    from formsheet.pack.pdf.setting import set_pdf  # slow to load: not before a page is wanted
+    """The sheet as a tagged PDF; equal sheets give equal bytes."""
+    from formsheet.pack.pdf.setting import set_pdf  # slow to import
 
     page, drawings = _page(page_size, marks, large), Drawings()
     html = _html(sheet, page, drawings, linked=False)

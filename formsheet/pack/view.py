@@ -1,10 +1,10 @@
-"""The sheet in the reader's terms: what is to be drawn, already decided, not yet drawn.
+"""The view of the sheet: everything to be drawn, decided but not yet drawn.
 
-A view holds strings, fractions and flags only. It is made from the assembled tune
-(`pack/make_view.py`), drawn by `pack/draw/` and set by the templates. No music is worked out
-after this point.
+A view has only strings, fractions and flags. It is made from the assembled tune
+(`pack/make_view.py`), drawn by `pack/draw/` and typeset with the templates. After this point no
+music is computed.
 
-Positions and lengths in music are exact fractions of a quarter note.
+Musical positions and lengths are exact fractions of a quarter note.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from typing import Literal
 
 @dataclass(frozen=True, slots=True)
 class HoleMark:
-    """What the mouth does for one note: the tab."""
+    """The tab of one note."""
 
     holes: tuple[int, ...]  # low to high; a split lists only its outer, sounding holes
     draw: bool  # True: draw (breath in); False: blow (breath out)
@@ -35,7 +35,7 @@ class Mark:
     dots: int = 0  # 0 to 2
     triplet: bool = False
     tab: HoleMark | None = None  # None: a rest
-    hold: bool = False  # sounds on from the mark before (tied to it); its tab is not printed again
+    hold: bool = False  # tied to the mark before; its tab is not printed again
     tied_on: bool = False  # the next mark (perhaps in the next bar) is a hold of this one
     landing: bool = False  # a chord tone on a strong beat: may be set in bold
     technique: str = ""  # "wah", "shake", "dip", ...
@@ -45,7 +45,7 @@ class Mark:
 
     @property
     def is_rest(self) -> bool:
-        """Whether nothing sounds."""
+        """Whether it is a rest."""
         return self.tab is None and not self.hold
 
 
@@ -84,14 +84,14 @@ class Bar:
     length: Fraction  # of the meter, in quarters
     beat: Fraction  # one beat, in quarters: 1, or 3/2 in 12/8 and 6/8
     chords: tuple[ChordMark, ...]
-    lick: str  # printed title of the lick that is played, "" where the bar rests
-    starts_lick: bool  # the first bar that is played of the lick: its title is printed here
-    round: str  # "2 of 4", or "" where the lick is played once
+    lick: str  # printed title of the lick, "" if the bar rests
+    starts_lick: bool  # the first played bar of the lick: its title is printed here
+    round: str  # "2 of 4", or "" if the lick is played once
     counts: tuple[Count, ...]
     marks: tuple[Mark, ...]
     feels: tuple[FeelMark, ...] = ()
     spoken: str = ""  # the bar in words, for a screen reader
-    again: str = ""  # "same again, as bar 1": this stands in the bar's place, and no marks
+    again: str = ""  # "same again, as bar 1": printed in the bar instead of its marks
 
 
 #: How a printed chorus ends: the tune ends, it is played again, or other choruses follow.
@@ -105,11 +105,11 @@ class Chorus:
     title: str  # "Chorus 1", "Second chorus", "Chorus 3, last time"; "" when there is but one
     note: str  # "play 3 times", or ""
     lines: tuple[tuple[Bar, ...], ...]
-    pickup: Bar | None = None  # bar 0, before the tune: only what is played of it matters
-    across: int = 0  # bars of a full line, where these lines are but parts of lines
-    stands_for: tuple[tuple[int, ...], ...] = ()  # of each of its bars: indices in the tune
+    pickup: Bar | None = None  # bar 0, before the tune: only its pick-up is printed
+    across: int = 0  # bars of a full line, if these lines are parts of lines; else 0
+    stands_for: tuple[tuple[int, ...], ...] = ()  # for each bar, indices of the bars of the tune
     ending: Ending = "final"
-    opens_repeat: bool = False  # a repeat goes back to its beginning, which must be shown
+    opens_repeat: bool = False  # a repeat goes back to its start, which must be marked
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +124,7 @@ class Card:
     degrees: tuple[tuple[Fraction, int, str], ...]  # onset in the bar, bar index, "b3"
     tips: tuple[str, ...] = ()
     pickup: Bar | None = None
-    name: str = ""  # as the lesson calls the lick: its files are named after it
+    name: str = ""  # name of the lick in the lesson, used for its files
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +135,7 @@ class KeyEntry:
         str  # the name of the sign to draw: "blow", "draw", "bend1", "block", "split", "hold", ...
     )
     words: str
-    text: str = ""  # what the sign itself says, of a technique: "wah"
+    text: str = ""  # text in the sign itself, for a technique: "wah"
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,12 +199,12 @@ class MapCell:
 
     bars: str  # "1-4", "7"
     lick: str
-    times: str  # "× 4", or "" where it is played once
-    first: int  # bars of the line before it
-    span: int  # bars that it takes
+    times: str  # "× 4", or "" if it is played once
+    first: int  # number of bars before it on the line
+    span: int  # number of its bars
     chords: str = ""  # "I7", "V7 IV7": each change once
-    begins: tuple[int, ...] = (0,)  # the bars of these, from 0, in which the lick begins
-    changed: bool = False  # played otherwise than in the first chorus
+    begins: tuple[int, ...] = (0,)  # which of its bars, from 0, start the lick
+    changed: bool = False  # differs from the first chorus
 
 
 MapRow = tuple[MapCell, ...]
@@ -212,11 +212,25 @@ MapRow = tuple[MapCell, ...]
 
 @dataclass(frozen=True, slots=True)
 class MapPart:
-    """A chorus on the lick map; of a last time, its changed lines alone."""
+    """A chorus on the lick map; for a last time only the lines that differ."""
 
     title: str
     note: str
     rows: tuple[MapRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A link: what is shown, and the address in print and for the reader's software."""
+
+    title: str  # "" where the address alone is shown
+    address: str  # as the lesson writes it
+    target: str  # the address in ASCII
+
+    @property
+    def printed(self) -> str:
+        """The words on paper: "Watch the lesson: https://class.example/27"."""
+        return f"{self.title}: {self.address}" if self.title else self.address
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,12 +251,13 @@ class Sheet:
     cautions: str
     footer: tuple[str, ...]  # teacher, rights, date: those that are given
     file_name: str
-    foot: str  # at the left of every page's foot
-    degrees: str = ""  # what the degrees on the cards are
-    holes: str = ""  # how the table of chords names holes
+    foot: str  # left part of every page's footer
+    degrees: str = ""  # explains the degrees on the cards
+    holes: str = ""  # explains the holes in the table of chords
     chords: tuple[ChordRow, ...] = ()
-    ladder: tuple[str, ...] = ()  # tempos, from where to start up to the target
-    practice: tuple[PracticeGroup, ...] = ()  # what to tick against the ladder
+    ladder: tuple[str, ...] = ()  # tempos, from the start up to the target
+    practice: tuple[PracticeGroup, ...] = ()  # rows to tick for each tempo of the ladder
     lick_map: tuple[MapPart, ...] = ()
     author: str = ""
     language: str = "en"
+    links: tuple[Link, ...] = ()

@@ -1,4 +1,4 @@
-"""Bars of the tune as they are to be drawn."""
+"""The views of the bars of a tune."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from formsheet.tune.timeline import Bar, PlayedMark, Tune, goes_on
 
 
 class BarViews:
-    """Draws up bars one after another: what a bar shows depends on its neighbours."""
+    """Makes the views of bars; each depends on its neighbours."""
 
     def __init__(self, tune: Tune, fits: Sequence[BarFit]) -> None:
         self.tune = tune
@@ -38,7 +38,7 @@ class BarViews:
         return fit.verdict is Verdict.CHORD_TONE and self.facts.meter.on_strong_beat(fit.note.onset)
 
     def bar(self, index: int) -> view.Bar:
-        """A bar of the tune."""
+        """The view of a bar of the tune."""
         bar = self.tune.bars[index]
         before = self.tune.bars[index - 1] if index else None
         drawn = self.drawn_up(bar, before.marks if before else (), self._following[index])
@@ -47,7 +47,7 @@ class BarViews:
     def drawn_up(
         self, bar: Bar, before: Sequence[PlayedMark], after: PlayedMark | None
     ) -> view.Bar:
-        """A bar between the marks before it and the mark after it, without its lick's title."""
+        """The view of a bar between the marks before and after it, without its lick's title."""
         meter, slot = self.facts.meter, bar.slot
         return view.Bar(
             number=bar.number,
@@ -89,7 +89,7 @@ class BarViews:
     def _feels(
         self, marks: Sequence[PlayedMark], before: Sequence[PlayedMark]
     ) -> tuple[view.FeelMark, ...]:
-        """Where the feel changes, as against the mark before."""
+        """The places where the feel changes from that of the mark before."""
         return tuple(
             view.FeelMark(onset, "swing" if feel.swings else "straight")
             for onset, feel in feel_changes(marks, before, self.facts)
@@ -97,13 +97,13 @@ class BarViews:
 
 
 def _following(bars: Sequence[Bar]) -> list[PlayedMark | None]:
-    """For each bar, the mark that follows its last one."""
+    """For each bar, the mark after its last one."""
     firsts = [bar.marks[0] if bar.marks else None for bar in bars[1:]]
     return [*firsts, None]
 
 
 def hole_mark(tab: Tab) -> view.HoleMark:
-    """Tab as it is drawn."""
+    """The view of a tab."""
     return view.HoleMark(
         holes=tab.holes,
         draw=tab.breath is Breath.DRAW,
@@ -114,12 +114,12 @@ def hole_mark(tab: Tab) -> view.HoleMark:
 
 
 def chord_mark(at: Fraction, chord: Chord, key: Key) -> view.ChordMark:
-    """A chord's numeral and letter."""
+    """The view of a chord: numeral and letter name."""
     return view.ChordMark(at, chord.numeral, chord.name(key.tonic))
 
 
 def counts(marks: Sequence[PlayedMark], meter: Meter) -> tuple[view.Count, ...]:
-    """The count of a bar: each beat divided as its marks divide it."""
+    """The counts of a bar; each beat is divided as by its marks."""
     edges: dict[int, set[Fraction]] = {}
     for played in marks:
         beat, place = divmod(played.onset / meter.beat, 1)

@@ -14,7 +14,7 @@ from formsheet.tune.timeline import Tune
 def chorus_views(
     tune: Tune, drawn: Sequence[view.Bar], *, compact: bool = False
 ) -> tuple[view.Chorus, ...]:
-    """The choruses to print, from the drawn-up bars of the whole tune."""
+    """The choruses to print, from the views of all bars of the tune."""
     printed = printed_choruses(tune)
     alone = sum(not each.changed for each in printed) == 1
     zero = drawn[0] if tune.pickup else None
@@ -38,7 +38,7 @@ def chorus_views(
 
 
 def _repeated(printed: Printed, following: Printed | None) -> bool:
-    """Whether it is played more than once; a last time of changed bars alone is counted in."""
+    """Whether it is played more than once, including a last time that prints only changed bars."""
     again = following is not None and bool(following.changed)
     return not printed.changed and (len(printed.choruses) > 1 or again)
 
@@ -50,7 +50,7 @@ def _ending(printed: Printed, following: Printed | None) -> view.Ending:
 
 
 def _stands_for(printed: Printed, following: Printed | None) -> tuple[tuple[int, ...], ...]:
-    """For each printed bar, the bars of the tune (indices) that are played from it."""
+    """For each printed bar, the indices of the bars of the tune that are played from it."""
     played: dict[int, list[int]] = {}
     for chorus in printed.choruses:
         for at, index in enumerate(chorus.bars):
@@ -77,7 +77,7 @@ def _lines(
 
 
 def compacted(lines: Iterable[Sequence[view.Bar]]) -> Iterator[tuple[view.Bar, ...]]:
-    """Lines in which a bar that was printed before says so, and no more."""
+    """Lines in which a bar that was printed before only refers to it."""
     seen: dict[tuple[object, ...], int] = {}
     for line in lines:
         yield tuple(_once(bar, seen) for bar in line)

@@ -1,4 +1,4 @@
-"""The harp as the sheet shows it: which holes the tune uses, and how its marks read."""
+"""The views of the harp map, with the holes that the tune uses, and of the key."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from formsheet.tune.timeline import Tune
 
 
 def harp_map(tune: Tune) -> tuple[view.HoleUse, ...]:
-    """The ten holes with their notes, and what the tune plays on each."""
+    """The ten holes with their notes and the bends that the tune plays on each."""
     used = {note.tab for note in tune.notes}
     return tuple(_hole(tune, hole, used) for hole in range(1, HOLES + 1))
 
@@ -52,7 +52,7 @@ def key_entries(
     *,
     repeats: bool = False,
 ) -> tuple[view.KeyEntry, ...]:
-    """How to read the marks that occur in these bars, and no others; `repeats`: of choruses."""
+    """Key entries for the signs that occur in these bars; `repeats`: choruses have repeat signs."""
     return tuple(_entries(bars, meter, marks, repeats))
 
 
@@ -74,7 +74,7 @@ def _entries(
 
 
 def _bend_depths(bars: Sequence[view.Bar]) -> list[int]:
-    """How deep the bends go, in half steps, each depth once, the shallowest first."""
+    """The depths of the bends in half steps, each once, ascending."""
     depths = {mark.tab.bend for bar in bars for mark in bar.marks if mark.tab and not mark.hold}
     return sorted(depths - {0})
 

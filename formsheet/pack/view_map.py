@@ -1,4 +1,4 @@
-"""The lick map: the form chorus by chorus, which lick is in which bar, and what changes."""
+"""The view of the lick map: for each chorus, the lick of each bar, and what changes."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ def lick_map(tune: Tune) -> tuple[view.MapPart, ...]:
 
 
 def _note(each: Printed, after: Printed | None) -> str:
-    """How often; a last time of which only the changed bars are shown is counted in."""
+    """How often a chorus is played, including a last time that prints only changed bars."""
     if each.changed:
         return ""
     more = after.choruses if after and after.changed else ()
@@ -46,7 +46,7 @@ def _rows(tune: Tune, each: Printed, first: Printed) -> tuple[view.MapRow, ...]:
 def _cells(
     tune: Tune, bars: Sequence[int], places: Sequence[int], start: int, new: set[int]
 ) -> Iterator[view.MapCell]:
-    """Bars of one line, those of a lick together; `start`: where the line begins."""
+    """The bars of one line, grouped by lick; `start`: index of its first bar."""
 
     def lick_and_run(item: tuple[int, int]) -> tuple[str, bool, int]:
         order, at = item
@@ -71,6 +71,6 @@ def _cells(
 
 
 def _chords(bars: Iterable[Bar]) -> str:
-    """The numerals of some bars, each where it changes."""
+    """The numerals of some bars, each change once."""
     numerals = (chord.numeral for bar in bars for _, chord in bar.chords)
     return " ".join(numeral for numeral, _ in groupby(numerals))

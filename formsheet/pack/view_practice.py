@@ -1,4 +1,4 @@
-"""What the practice page shows: joins, the tempo ladder, the log, chords on this harp."""
+"""The views of the practice page: joins, tempo ladder, log, chords on this harp."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ from formsheet.pack import view
 from formsheet.pack.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS, more_joins_words
 from formsheet.pack.view_bars import hole_mark
 
-MOST_JOINS, LEAST_JOINS = 8, 4  # printed, if there are so many; the others are easier
-PAGE_ROWS = 16  # licks and joins that one page of the practice log holds
+MOST_JOINS, LEAST_JOINS = 8, 4  # number of printed joins, the hardest
+PAGE_ROWS = 16  # licks and joins on one page of the practice log
 _MOST_SPLITS = 6
 _MOST_BLOCKS = 6
 
@@ -24,7 +24,7 @@ _MOST_BLOCKS = 6
 def practice_groups(
     cards: Iterable[view.Card], joins: Sequence[Join], target: Fraction
 ) -> tuple[view.PracticeGroup, ...]:
-    """What the practice log ticks off: every lick, the hardest joins, the whole tune."""
+    """The rows of the practice log: every lick, the hardest joins, the whole tune."""
     licks = tuple(view.PracticeRow(card.title, card.played) for card in cards)
     most = max(LEAST_JOINS, min(MOST_JOINS, PAGE_ROWS - len(licks)))
     printed = hardest(joins, float(target), most)
@@ -55,7 +55,7 @@ def join_row(join: Join, target: Fraction) -> view.PracticeRow:
 
 
 def chord_rows(lesson: Lesson) -> Iterator[view.ChordRow]:
-    """How the harp plays each chord of the form and of the plays' endings."""
+    """How each chord of the form and of the plays' endings is played on the harp."""
     for chord in lesson.chords:
         found = chord_on_harp(chord, lesson.key, lesson.facts.harp)
         bent = [
@@ -72,7 +72,7 @@ def chord_rows(lesson: Lesson) -> Iterator[view.ChordRow]:
 
 
 def _largest(blocks: Sequence[Tab]) -> list[Tab]:
-    """Blocks that are no part of a larger one."""
+    """Blocks that are not part of a larger one."""
     return [
         tab
         for tab in blocks

@@ -1,4 +1,4 @@
-"""How a problem is shown: the message, the line it stands on, a mark under the exact span."""
+"""How a problem is shown: the message, its line, a mark under the exact span."""
 
 from __future__ import annotations
 

@@ -113,7 +113,7 @@ class Names:
 
 
 def _spaced(words: str) -> str:
-    """A name with one space for whatever stands between its words."""
+    """A name with one space between its words, whatever separates them."""
     return " ".join(re.split(r"[\W_]+", words))
 
 

@@ -69,7 +69,7 @@ class Sample(NamedTuple):
     name: str = "sample.lesson"  # of that file
     beside: tuple[tuple[str, str], ...] = ()  # other files of the folder: name and text
     without: tuple[str, ...] = ()  # blocks of the frame to leave out: `title`, `lick creek`
-    locked: bool = False  # nobody may read the file
+    locked: bool = False  # the file may not be read
 
 
 def _positional(*, kw_only: bool = False, default: Any = ...) -> Any:

@@ -1,4 +1,4 @@
-"""The ways of recasting a lick: in each octave, as it is and with fewer bends."""
+"""The candidates for recasting a lick: in each octave, faithful and with fewer bends."""
 
 from __future__ import annotations
 
@@ -16,11 +16,11 @@ from formsheet.music.key import Key
 from formsheet.recast.options import eased, options
 from formsheet.recast.target import Wanted, as_line, asked_bars, plans, wanted_line
 
-# What it costs where the line does not move as the lick does: it stays, or turns the other way.
+# Cost of a move in another direction than in the lick: level, or the opposite direction.
 _LEVELLED, _TURNED = 1, 3
-#: What one of these counts in bends, where a note nearer to the wanted one is worth it.
+#: Cost of one of these in bends, in lines that may trade it for a nearer note.
 OFF_CONTOUR = 4
-#: A move more than a fifth wider or narrower than the lick's, in bends: the ear loses the line.
+#: Cost in bends of a move more than a fifth wider or narrower than in the lick: it breaks the line.
 OFF_SIZE = 6
 _A_FIFTH = 7
 
@@ -34,31 +34,31 @@ class Recast:
     shift: int  # semitones by which the root under its first note moves
     wanted: tuple[Wanted, ...]
     choices: tuple[Choice, ...]  # one for each of `wanted`
-    contour: int  # 0: it moves as the lick does everywhere
-    torn: int  # moves that are more than a fifth off their size in the lick
+    contour: int  # 0: every move goes in the direction it has in the lick
+    torn: int  # number of moves more than a fifth off their size in the lick
 
     @property
     def replaced(self) -> list[tuple[Wanted, Choice]]:
-        """The sounds that something else stands in for."""
+        """The sounds that were replaced, with their replacements."""
         pairs = zip(self.wanted, self.choices, strict=True)
         return [(wanted, choice) for wanted, choice in pairs if choice.kept is not Kept.EXACT]
 
     @property
     def away(self) -> int:
-        """How far from what was wanted all stand-ins are together, in bends."""
+        """The total distance of all replacements from the wanted sounds, in bends."""
         return sum(choice.cost.replaced for choice in self.choices)
 
     @property
     def bends(self) -> int:
-        """How many of its notes are bent or overblown."""
+        """The number of its bent or overbent notes."""
         return sum(bool(choice.tab.bend or choice.tab.overbend) for choice in self.choices)
 
 
 def recasts(
     lick: Lick, chords: Sequence[FormBar], facts: Facts, key: Key, overbends: bool = False
 ) -> list[Recast]:
-    """Every way that differs from the others, in no order."""
-    overbends = overbends or _overbent(lick)  # who plays one in the lick can play another
+    """All different candidates, unsorted."""
+    overbends = overbends or _overbent(lick)  # allowed if the lick itself has one
     found: dict[tuple[str, ...], Recast] = {}
     for plan in plans(lick, chords):
         wanted = wanted_line(lick, chords, facts, key, plan)
@@ -97,7 +97,7 @@ def _best(
 
 
 def _gives_way(line: Sequence[Choice], ways: Sequence[tuple[Choice, ...]]) -> bool:
-    """Whether a note that the harp has unbent was replaced, so that the line moves as it should."""
+    """Whether a note that the harp has without a bend was replaced to keep the contour."""
     return any(
         here.kept is not Kept.EXACT
         and any(choice.kept is Kept.EXACT and not choice.cost.burden for choice in way)
@@ -106,9 +106,9 @@ def _gives_way(line: Sequence[Choice], ways: Sequence[tuple[Choice, ...]]) -> bo
 
 
 def _moves(wanted: Sequence[Wanted], strict: bool) -> Step:
-    """What a move costs: whether it goes the way of the lick, and as far.
+    """The cost of a move by its direction and size, compared with the lick.
 
-    A strict line goes that way wherever it can; another gives that up for a note nearer to the
+    A strict line keeps the direction wherever it can; another trades it for a note nearer to the
     wanted one.
     """
 
@@ -124,19 +124,19 @@ def _moves(wanted: Sequence[Wanted], strict: bool) -> Step:
 
 
 def _off_contour(wanted: Sequence[Wanted], index: int, last: Choice, here: Choice) -> int:
-    """How far the move to a sound is from the direction that it has in the lick."""
+    """The cost of a move to a sound in another direction than in the lick."""
     first, second = wanted[index - 1], wanted[index]
     asked = _direction(first.sound.midi, second.sound.midi)
     played = _direction(last.midi, here.midi)
     if asked == played or _changes(first, second):
-        return 0  # where the chord changes, the line moves with it
+        return 0  # the line moves with a change of chord
     return _TURNED if asked * played < 0 else _LEVELLED
 
 
 def _torn(wanted: Sequence[Wanted], index: int, last: Choice, here: Choice) -> bool:
-    """Whether a move from note to note is not near the size that it has in the lick.
+    """Whether the size of a move between single notes is more than a fifth off that in the lick.
 
-    A chord struck beside the melody may lie anywhere.
+    Chords beside the melody may be anywhere.
     """
     first, second = wanted[index - 1].sound, wanted[index].sound
     if len(first.midi) > 1 or len(second.midi) > 1:
@@ -146,13 +146,13 @@ def _torn(wanted: Sequence[Wanted], index: int, last: Choice, here: Choice) -> b
 
 
 def _changes(first: Wanted, second: Wanted) -> bool:
-    """Whether the chord changes between two sounds otherwise than it did in the lick."""
+    """Whether the chord changes between two sounds in another way than in the lick."""
     before = (second.old.root - first.old.root) % 12
     return (second.new.root - first.new.root) % 12 != before
 
 
 def _direction(first: Sequence[int], second: Sequence[int]) -> int:
-    """Up 1, down -1, level 0, by the top notes."""
+    """Direction of the top notes: 1 up, -1 down, 0 level."""
     return (second[-1] > first[-1]) - (second[-1] < first[-1])
 
 

@@ -1,4 +1,4 @@
-"""Which of several nearly equal recasts a draft takes: those whose joins are the easiest."""
+"""Choose among nearly equal recasts for a draft: those with the easiest joins."""
 
 from __future__ import annotations
 
@@ -12,36 +12,36 @@ from formsheet.lesson.model import Kind, Lick
 from formsheet.music.tab import Tab
 from formsheet.recast.trial import Tried
 
-NEAR = 4  # bends that a recast may be worse than the best one, if its joins are easier
-JOIN = 2  # bends that a join counts which takes all the time that it has
-_MOST_WAYS = 3  # of one lick
-_MOST_TRIED = 20_000  # combinations; further licks keep their best way
-_SHORTEST = Fraction(1, 8)  # quarters: where a pick-up leaves no room, which `check` tells
+NEAR = 4  # bends by which a recast may be worse than the best one, if its joins are easier
+JOIN = 2  # cost in bends of a join that takes all the time available
+_MOST_WAYS = 3  # for one lick
+_MOST_TRIED = 20_000  # combinations; further licks keep their best recast
+_SHORTEST = Fraction(1, 8)  # quarters: assumed if a pick-up has no room, which `check` reports
 
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """A lick as it may be played, and how it was recast; None where it is as it was."""
+    """A lick that may be used, and how it was recast; None for the original."""
 
     lick: Lick
     tried: Tried | None
 
     @property
     def against(self) -> float:
-        """In bends."""
+        """Its cost in bends."""
         return self.tried.against if self.tried else 0.0
 
 
 def near(ways: Sequence[Way]) -> list[Way]:
-    """Those nearly as good as the first, the best."""
+    """The ways nearly as good as the first, which is the best."""
     good = takewhile(lambda way: way.against <= ways[0].against + NEAR, ways)
     return list(islice(good, _MOST_WAYS))
 
 
 def easiest(parts: Sequence[Sequence[Way]], order: Sequence[int], bar: Fraction) -> list[Way]:
-    """A way for each part, best together when they are played in order, round and round.
+    """A way for each part, so that the total cost is least when they are played in order as a loop.
 
-    `bar`: its length in quarters.
+    `bar` is the length of a bar in quarters.
     """
     tried = 1
     open_parts = []
@@ -60,7 +60,7 @@ def easiest(parts: Sequence[Sequence[Way]], order: Sequence[int], bar: Fraction)
 
 
 def _join(first: Lick, second: Lick, bar: Fraction) -> float:
-    """What the move from one lick to the next costs, see `arrange.cost.strain`."""
+    """The cost of the move from one lick to the next, see `arrange.cost.strain`."""
     before, after = _struck(first, bar), _struck(second, bar)
     if not before or not after:
         return 0.0
@@ -70,8 +70,8 @@ def _join(first: Lick, second: Lick, bar: Fraction) -> float:
 
 
 def _struck(lick: Lick, bar: Fraction) -> list[tuple[Fraction, Tab]]:
-    """Its notes by their places in quarters, its own first bar line being 0."""
-    lead = () if lick.pickup_once else lick.pickup  # which no join leads into
+    """The notes of a lick with their onsets in quarters from its first bar line."""
+    lead = () if lick.pickup_once else lick.pickup  # no join leads into a pick-up played once
     bars = [(-lick.pickup_length, lead), *((n * bar, m) for n, m in enumerate(lick.bars))]
     return [
         (start + mark.onset, mark.tab)

@@ -1,4 +1,4 @@
-"""Where a lick goes in a form: stretches of its length, one chord each where there are such."""
+"""Divide a form into stretches of a lick's length, on one chord each if possible."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ class Stretch:
 
 
 def cover(chords: Sequence[FormBar], bars: int) -> Iterator[Stretch]:
-    """Stretches of `bars` bars, the last one shorter where they do not come out."""
+    """Stretches of `bars` bars; the last one is shorter if they do not fit."""
     for first in range(0, len(chords), bars):
         yield Stretch(first, tuple(chords[first : first + bars]))
 
@@ -29,7 +29,7 @@ def beginning(lick: Lick, bars: int) -> Lick:
 
 
 def ends(lick: Lick) -> Lick:
-    """Its first bar and its last, as a turnaround of two."""
+    """The first and the last bar of a lick, as a turnaround of two bars."""
     return replace(
         lick,
         turnaround=True,
@@ -40,7 +40,7 @@ def ends(lick: Lick) -> Lick:
 
 
 def _struck(bar: LickBar) -> LickBar:
-    """A bar that follows another one than it did: what was held into it is a rest."""
+    """A bar moved behind another one: a note held into it becomes a rest."""
     held = True
     marks = []
     for mark in bar:

@@ -1,8 +1,8 @@
-"""Which degree of the new chord each degree of the old one becomes.
+"""Map each degree of the old chord to a degree of the new one.
 
-A chord tone goes to the chord tone of its kind: root to root, third to third, fifth to fifth,
-seventh to seventh, each as the new chord has it. Every other note keeps its degree: a blue third
-stays one, a ninth a ninth. Common practice, no source.
+Root goes to root, third to third, fifth to fifth, seventh to seventh, each as in the new chord.
+Every other note keeps its degree: a blue third stays a blue third, a ninth a ninth. Common
+practice, no source.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from formsheet.music.chord import Chord
 
 
 def chord_parts(chord: Chord) -> dict[str, int]:
-    """The root, third, fifth and seventh of a chord as heard, those that it has."""
+    """Root, third, fifth and seventh of a chord, as far as it has them, in semitones above it."""
     parts = {"root": 0, "third": chord.third, "fifth": chord.fifth}
     return parts if chord.seventh is None else {**parts, "seventh": chord.seventh}
 

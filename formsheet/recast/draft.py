@@ -1,4 +1,4 @@
-"""A first draft of a whole tune from one lick: itself, its recasts, and a turnaround."""
+"""A first draft of a whole tune from one lick: the lick, its recasts and a turnaround."""
 
 from __future__ import annotations
 
@@ -25,13 +25,13 @@ class Part:
     """A lick of the draft."""
 
     lick: Lick
-    tried: Tried | None  # how it was recast; None where it is as it was
+    tried: Tried | None  # how it was recast; None for the original
     stretches: tuple[Stretch, ...]
 
 
 @dataclass(frozen=True)
 class Draft:
-    """A tune made of one lick."""
+    """A tune made from one lick."""
 
     facts: Facts
     key: Key
@@ -50,7 +50,7 @@ class Draft:
 def draft(
     lick: Lick, facts: Facts, form: Form, key: Key, turnaround: Lick | None, overbends: bool
 ) -> Draft:
-    """A tune over the form; its last bars are the turnaround, named or made of the lick."""
+    """A tune over the form; its last bars are the turnaround, given or made from the lick."""
     facts = replace(facts, form=form)
     length = len(turnaround.bars) if turnaround else min(_TURNAROUND_BARS, len(form.bars))
     body, tail = form.bars[: len(form.bars) - length], form.bars[len(form.bars) - length :]
@@ -79,7 +79,7 @@ def _on(
     part: Lick, whole: Lick, chords: Sequence[FormBar], facts: Facts, key: Key,
     taken: set[str], overbends: bool,
 ) -> list[Way]:  # fmt: skip
-    """The lick on some chords: itself where it is written for them."""
+    """The lick on some chords: the original if it is written for them, else recasts."""
     first = [tuple(alternatives[:1] for alternatives in bar) for bar in part.on]
     if part == whole and all(map(meets, chords, first)):
         return [Way(whole, None)]
@@ -94,7 +94,7 @@ def _on(
 def _made_turnarounds(
     lick: Lick, last: Stretch, facts: Facts, key: Key, overbends: bool
 ) -> list[Way]:
-    """First and last bar of the lick over the last bars of the form, ending on a root."""
+    """Turnarounds made of the first and last bar of the lick, ending on a root."""
     name = f"{stem(lick.name)}-home"
     part = replace(ends(lick), name=name, title=f"{lick.title}, home", pickup=())
     tried = tried_recasts(part, last.chords[-2:], facts, key, overbends)
@@ -104,7 +104,7 @@ def _made_turnarounds(
 
 
 def _on_root(lick: Lick, bar: FormBar, facts: Facts, key: Key) -> Lick:
-    """The lick with a root of its last chord as its last note, or in it where that is a chord."""
+    """The lick with a root of its last chord as its last note."""
     root = (key.pitch_class + bar[-1].root) % 12
     struck = [mark.tab for marks in lick.bars for mark in marks if mark.tab]
     marks = list(lick.bars[-1])
@@ -114,7 +114,7 @@ def _on_root(lick: Lick, bar: FormBar, facts: Facts, key: Key) -> Lick:
     pitches = facts.harp.pitches(struck[-1])
     if any(midi % 12 == root for midi in pitches):
         return lick
-    # The nearest to a note; for a chord, which has no one place in the line, to the note before.
+    # The root nearest to the last note or, if that is a block, to the note before it.
     near_to = pitches if len(pitches) == 1 or len(struck) == 1 else facts.harp.pitches(struck[-2])
 
     def distance(pair: tuple[Tab, int]) -> tuple[int, int, int]:
@@ -130,7 +130,7 @@ def _on_root(lick: Lick, bar: FormBar, facts: Facts, key: Key) -> Lick:
 
 
 def _play(parts: Sequence[Part], lick: Lick) -> Play:
-    """`every` where one lick has all bars of a chord, else the bars by number."""
+    """`every` lines where one lick has all bars of a chord, else `bars` lines."""
     span = lick.span
     every: list[Every] = []
     bars: list[BarsPlaced] = []
@@ -154,7 +154,7 @@ def _play(parts: Sequence[Part], lick: Lick) -> Play:
 
 
 def _alone(part: Part, parts: Sequence[Part]) -> bool:
-    """Whether no other lick but the turnaround is played on a bar of its degree."""
+    """Whether no other lick, except the turnaround, is played on its degree."""
     (bar,) = set(part.stretches[0].chords)
     others = (
         other

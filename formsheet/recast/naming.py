@@ -12,14 +12,14 @@ _WORDS = frozenset({"one", "two", "three", "four", "five", "six", "seven", "flat
 
 
 def recast_name(name: str, chords: Sequence[FormBar], taken: Container[str] = ()) -> str:
-    """A name that says on which chords: what the old name says of its own is left off."""
+    """A name with the new chords in words; words for the old chords are removed."""
     plain = "-".join([stem(name), *(chord.word for chord in _in_turn(chords))])
     numbered = (f"{plain}-{number}" for number in range(2, 1000))
     return plain if plain not in taken else next(each for each in numbered if each not in taken)
 
 
 def stem(name: str) -> str:
-    """A lick's name without the words that say on which chord it is."""
+    """The name of a lick without words for its chord."""
     words = name.split("-")
     while len(words) > 1 and words[-1] in _WORDS:
         words.pop()
@@ -27,7 +27,7 @@ def stem(name: str) -> str:
 
 
 def recast_title(name: str, title: str, chords: Sequence[FormBar], new_name: str) -> str:
-    """A title of its own where the lick has one: "Front porch on IV"."""
+    """A new title: "Front porch on IV"; the default one if the lick has no title of its own."""
     if title == default_title(name):
         return default_title(new_name)
     plain, on, numerals = title.rpartition(" on ")
@@ -36,17 +36,17 @@ def recast_title(name: str, title: str, chords: Sequence[FormBar], new_name: str
 
 
 def chord_words(chords: Sequence[FormBar]) -> str:
-    """Chords in their order: "IV", "V, IV"."""
+    """Chords in words: "IV", "V, IV"."""
     return ", ".join(bare(chord) for chord in _in_turn(chords))
 
 
 def bare(chord: Chord) -> str:
-    """A chord's numeral without its quality: what a lick is written on."""
+    """The numeral of a chord without its quality, as after `on`."""
     return chord.numeral.removesuffix(chord.quality) if chord.quality else chord.numeral
 
 
 def _in_turn(chords: Sequence[FormBar]) -> list[Chord]:
-    """The chords one after another, each once where it goes on."""
+    """The chords one after another, consecutive equal ones once."""
     found: list[Chord] = []
     for bar in chords:
         for chord in bar:

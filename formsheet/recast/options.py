@@ -1,4 +1,4 @@
-"""What may be played for a wanted sound: the sound itself, and what may stand in for it."""
+"""What may be played for a wanted sound: the sound itself, and possible replacements."""
 
 from __future__ import annotations
 
@@ -12,18 +12,19 @@ from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.fallbacks import stand_ins as nearest_sounds
 from formsheet.judge.fit import Verdict, tone_verdict
 from formsheet.judge.harmony import LARGEST_BLOCK, blocks, splits
-from formsheet.lesson.model import BENT_TECHNIQUES
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
 from formsheet.music.tab import Shape, Tab
 from formsheet.recast.target import Wanted
+from formsheet.vocabulary.techniques import BENT_TECHNIQUES
 
 _OCTAVE = 12
 _SHAKE = "shake"
-_NEAR = 3  # half steps: farther away it is another melody
-_VOICING_REACH = 12  # half steps between the top notes of a chord and of its stand-in
+_NEAR = 3  # half steps; a note farther away makes another melody
+_VOICING_REACH = 12  # most half steps between the top notes of a chord and its replacement
 
-#: How far a stand-in is from what was wanted, in bends: the unit of `Cost.burden`. Our own choice.
+#: Distance of a replacement from the wanted sound, in bends (units of `Cost.burden`). Our own
+#: choice.
 OTHER_THIRD = 2  # the blue third for the major one
 CHORD_TONE = 3  # another note of the chord, and one more for each half step away
 BLUE_NOTE = 5
@@ -33,17 +34,17 @@ ROOT_DOUBLED = 4  # a split of two roots
 OTHER_SPLIT = 7
 ROOT_ALONE = 8
 SHAKEN_BEND = 6  # a shake between a bent note and its neighbour
-OTHER_WAY = 1  # the very note of the lick, played another way than the lick plays it
-FAR_OFF = 20  # the nearest note there is, where the harp has come to its end
+OTHER_WAY = 1  # the same note as in the lick, with another tab
+FAR_OFF = 20  # the nearest note, at the end of the harp's range
 _A_THIRD = 4  # half steps
-#: How many times as much as in a faithful recast a bend counts in an easy one.
+#: Factor for bends in an easy recast, compared with a faithful one.
 _BENDS_COUNT = 2
 
 
 def options(wanted: Wanted, key: Key, harp: Harp, overbends: bool) -> tuple[Choice, ...]:
-    """All ways of playing what is wanted, and what may stand in for it; never none.
+    """All ways of playing a wanted sound and its replacements; never empty.
 
-    `Cost.replaced` is how far a stand-in is from what was wanted.
+    `Cost.replaced` is the distance of a replacement from the wanted sound.
     """
     midi, sounding = wanted.midi, reach(harp, overbends)
     near = _for_chord(wanted, key, harp) if len(midi) > 1 else _for_note(wanted, key, harp)
@@ -58,7 +59,7 @@ def options(wanted: Wanted, key: Key, harp: Harp, overbends: bool) -> tuple[Choi
 
 
 def eased(choice: Choice) -> Choice:
-    """The choice as a beginner weighs it: a stand-in against the bends that it saves."""
+    """The choice with costs for a beginner: a replacement is cheap if it saves bends."""
     cost = choice.cost
     return replace(choice, cost=Cost(burden=_BENDS_COUNT * cost.burden + cost.replaced))
 
@@ -77,7 +78,7 @@ def _choice(tab: Tab, harp: Harp, away: int, wanted: Wanted) -> Choice:
 
 
 def _for_note(wanted: Wanted, key: Key, harp: Harp) -> Iterator[tuple[Tab, int]]:
-    """Natural notes near one that is wanted, and how far from it they are taken to be."""
+    """Natural notes near a wanted one, each with its distance in bends."""
     midi, chord = wanted.midi[0], wanted.new
     root = key.pitch_class + chord.root
     third = (midi - root) % _OCTAVE == 4
@@ -97,7 +98,7 @@ def _for_note(wanted: Wanted, key: Key, harp: Harp) -> Iterator[tuple[Tab, int]]
 
 
 def _for_chord(wanted: Wanted, key: Key, harp: Harp) -> Iterator[tuple[Tab, int]]:
-    """Blocks, splits and roots of the chord near a block that is wanted."""
+    """Blocks, splits and roots of the chord near a wanted block, each with its distance."""
     midi, chord = wanted.midi, wanted.new
     root = (key.pitch_class + chord.root) % _OCTAVE
     for tab in _chords_on(harp, root, frozenset(chord.tones)):

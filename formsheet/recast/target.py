@@ -1,4 +1,4 @@
-"""The chords that a lick is to be played on, bar by bar, and the pitches that it then wants."""
+"""The new chords of a lick, bar by bar, and the pitches that it needs on them."""
 
 from __future__ import annotations
 
@@ -17,28 +17,28 @@ from formsheet.recast.naming import bare
 
 _OCTAVE = 12
 
-#: How far roots move, in semitones: by the distance up from the old root to the new, 0 to 11.
+#: Semitones by which roots move, by the distance up from the old root to the new, 0 to 11.
 Plan = Mapping[int, int]
 
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """A sound of the lick and what it becomes on its new chord."""
+    """A sound of the lick and its pitches on the new chord."""
 
-    sound: Sound  # as the lick has it
-    mark: LickMark  # that strikes it
+    sound: Sound  # in the original lick
+    mark: LickMark  # the mark that strikes it
     old: Chord
     new: Chord
     midi: tuple[int, ...]  # low to high, on the new chord
 
 
 def written_for(lick: Lick) -> list[FormBar]:
-    """The chords that a lick is written for: of alternatives the first, as blues plays it."""
+    """The chords that a lick is written for: the first of alternatives, with blues sevenths."""
     return [tuple(in_blues(slot[0]) for slot in bar) for bar in lick.on]
 
 
 def asked_bars(chords: Sequence[FormBar]) -> tuple[AskedBar, ...]:
-    """Chords as a lick asks for them: by the numeral alone, where that means them too."""
+    """Chords as an `on`: bare numerals where these allow the chords too."""
     return tuple(tuple((_asked(chord),) for chord in bar) for bar in chords)
 
 
@@ -48,7 +48,7 @@ def _asked(chord: Chord) -> Chord:
 
 
 def sounding(bars: Sequence[FormBar], form: Form | None) -> tuple[FormBar, ...]:
-    """The chords as the form plays them; where the form has none such, as blues plays them.
+    """The chords as the form has them, else with blues sevenths.
 
     IV is the form's IV7, or its plain IV.
     """
@@ -60,9 +60,9 @@ def sounding(bars: Sequence[FormBar], form: Form | None) -> tuple[FormBar, ...]:
 
 
 def plans(lick: Lick, chords: Sequence[FormBar]) -> list[Plan]:
-    """All ways of moving a lick's roots to the new ones, each by an octave at most.
+    """All ways of moving the roots of a lick to the new ones, each by at most an octave.
 
-    Where the chords change, the roots may move up to one and down to the other.
+    If the chords change, the roots may move up to one and down to the other.
     """
     pairs = [
         _up(old, new)
@@ -79,19 +79,19 @@ def plans(lick: Lick, chords: Sequence[FormBar]) -> list[Plan]:
 
 
 def _changes(old: FormBar, new: FormBar) -> list[tuple[Chord, Chord]]:
-    """The chords of a bar, old and new, that sound together in one half of it or the other."""
+    """Pairs of old and new chord that sound in the same half of a bar."""
     return [(old[0], new[0]), (old[-1], new[-1])]
 
 
 def _up(old: Chord, new: Chord) -> int:
-    """Semitones up from one root to the other, 0 to 11."""
+    """Semitones up from the old root to the new, 0 to 11."""
     return (new.root - old.root) % _OCTAVE
 
 
 def wanted_line(
     lick: Lick, chords: Sequence[FormBar], facts: Facts, key: Key, plan: Plan
 ) -> tuple[Wanted, ...]:
-    """The lick on other chords, one entry a bar, its roots moved as the plan says."""
+    """The wanted sounds of a lick on other chords (one entry a bar), roots moved by the plan."""
     line = lick_line(lick, facts.harp, facts.meter.bar)
     marks = [mark for bar in (lick.pickup, *lick.bars) for mark in bar if mark.kind is Kind.NOTE]
     old_bars = written_for(lick)
@@ -106,20 +106,20 @@ def wanted_line(
 
 
 def _chord_at(bars: Sequence[FormBar], sound: Sound, length: Fraction) -> Chord:
-    """The chord under a sound; a pick-up leads into the first."""
+    """The chord under a sound; for a pick-up the first chord."""
     if not sound.bar:
         return bars[0][0]
     return chord_at(chord_places(bars[sound.bar - 1], length), sound.onset)
 
 
 def _recast(midi: int, old: Chord, new: Chord, key: Key) -> int:
-    """One tone with its degree as the new chord has it, the root where it was."""
+    """A tone with its degree mapped to the new chord; the root stays at the same pitch."""
     distance = (midi - key.pitch_class - old.root) % _OCTAVE
     return midi + mapped(distance, old, new) - distance
 
 
 def as_line(wanted: Sequence[Wanted]) -> Line:
-    """What is wanted as a line for the search; what is written once and wanted alike, one mark."""
+    """The wanted sounds as a line for the search; equal sounds of one mark keep a common mark."""
     return tuple(
         Sound(
             midi=each.midi,

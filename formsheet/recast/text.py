@@ -1,4 +1,4 @@
-"""A recast lick as text to paste: in its rhythm by name where the lick has one."""
+"""A recast lick as text to paste: in its named rhythm if the lick has one."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from formsheet.music.rhythm import Value
 
 
 def rhythm_of(name: str, tree: t.FileTree) -> t.RhythmBlock | None:
-    """The rhythm of the file's own in which its own lick is written, if it is so."""
+    """The rhythm, defined in the same file, in which a lick is written; None if there is none."""
     blocks = {block.name.text: block for block in tree.rhythms}
     for lick in tree.licks:
         if lick.name.text == name and lick.line and lick.line.rhythm:
@@ -20,7 +20,7 @@ def rhythm_of(name: str, tree: t.FileTree) -> t.RhythmBlock | None:
 
 
 def lines_in_rhythm(lick: Lick, rhythm: str | None) -> list[t.Line]:
-    """The lines of a lick; of one in a rhythm the notes alone."""
+    """The lines of a lick; only the notes if it is in a rhythm."""
     lines = lick_lines(lick)
     if rhythm is None:
         return lines
@@ -36,13 +36,13 @@ def lines_in_rhythm(lick: Lick, rhythm: str | None) -> list[t.Line]:
 
 
 def lick_as_text(lick: Lick, rhythm: t.RhythmBlock | None) -> str:
-    """The lick, its notes below the places of their rhythm."""
+    """The text of a lick, its notes aligned with the places of its rhythm."""
     name = rhythm.name.text if rhythm else None
     return lines_text(lines_in_rhythm(lick, name))
 
 
 def same_rhythm(first: Lick, second: Lick) -> bool:
-    """Whether two licks differ in nothing but their notes."""
+    """Whether two licks differ only in their notes."""
     return [_values(bar) for bar in first.bars] == [_values(bar) for bar in second.bars]
 
 

@@ -1,4 +1,4 @@
-"""A recast lick tried out: played twice over its chords, judged, and marked for the ranking."""
+"""Try a recast lick: played twice over its chords, checked, and scored for ranking."""
 
 from __future__ import annotations
 
@@ -21,13 +21,12 @@ from formsheet.stages import judged
 from formsheet.tune.assemble import assemble
 from formsheet.tune.timeline import Note, Tune
 
-#: What speaks against a recast, in bends (`arrange.cost`). Our own choice, reasons in
-#: DEVELOPERS.md.
+#: Costs in bends (`arrange.cost`). Our own choice, with reasons in DEVELOPERS.md.
 CLASH = 10
 WARNING = 4
 BLUE_LANDING = 1
 OTHER_LANDING = 3
-STRAIN = 4  # of its moves, on average: 1 where each takes all the time that it has
+STRAIN = 4  # times the mean strain of its moves: 1 if each takes all the time available
 OCTAVE_AWAY = 4
 
 _LANDINGS = {
@@ -43,26 +42,26 @@ _OCTAVE = 12
 
 @dataclass(frozen=True)
 class Tried:
-    """A recast with what is to be said of it."""
+    """A recast with the results of the checks."""
 
     recast: Recast
-    tune: Tune  # the lick twice
-    placement: Placement  # the fit of the first time
+    tune: Tune  # the lick played twice
+    placement: Placement  # the fit of the first round
     problems: tuple[Problem, ...]
 
     @property
     def warnings(self) -> list[Problem]:
-        """What a teacher would want to know before printing."""
+        """Its problems with severity warning."""
         return [each for each in self.problems if each.severity > Severity.REMARK]
 
     @cached_property
     def loop(self) -> Join | None:
-        """From its last note to its own first one; None of one without a note."""
+        """The join from its last note to its first; None if it has no notes."""
         return next(iter(find_joins(self.tune)), None)
 
     @cached_property
     def inner(self) -> tuple[Note, Note, Move, float] | None:
-        """Its hardest move inside: the notes, the move, the tempo up to which it is easy."""
+        """Its hardest inner move: both notes, the move, the tempo up to which it is easy."""
         bars = len(self.recast.chords)
         tempo = float(self.tune.lesson.facts.tempo)
         found = []
@@ -74,7 +73,7 @@ class Tried:
 
     @cached_property
     def against(self) -> float:
-        """What speaks against it, in bends; of two the better is the smaller."""
+        """The total cost in bends; smaller is better."""
         return (
             CLASH * len(self.placement.clashes)
             + WARNING * len(self.warnings)
@@ -89,7 +88,7 @@ class Tried:
 
     @property
     def _strain(self) -> float:
-        """The moves' mean cost, the one back to its own start included."""
+        """The mean strain of its moves, including the one back to its start."""
         notes = self.tune.notes
         costs = [strain(a.tab, b.tab, b.start - a.start) for a, b in pairwise(notes)]
         return sum(costs) / len(costs) if costs else 0.0
@@ -98,7 +97,7 @@ class Tried:
 def tried_recasts(
     lick: Lick, chords: Sequence[FormBar], facts: Facts, key: Key, overbends: bool = False
 ) -> list[Tried]:
-    """Every recast of a lick, tried out, the best first."""
+    """Every recast of a lick, tried and sorted, best first."""
     found = (_tried(each, facts, key) for each in recasts(lick, chords, facts, key, overbends))
     return sorted(found, key=lambda tried: tried.against)
 

@@ -1,1 +1,1 @@
-"""What the commands print: tables for the teacher, data for other programs."""
+"""The output of the commands: tables for the teacher, data for other programs."""

@@ -39,7 +39,7 @@ def chords_table(chords: Sequence[ChordOnHarp], harp: Harp, key: Key) -> list[st
 
 
 def chords_data(chords: Sequence[ChordOnHarp], harp: Harp, key: Key) -> list[dict[str, Any]]:
-    """The same as data."""
+    """The contents of `chords_table` as data."""
     return [
         {
             "chord": str(each.chord),

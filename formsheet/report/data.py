@@ -1,6 +1,6 @@
-"""The examined lesson as plain data, for `--json`. Fractions are exact, as text: "3/2".
+"""An examined lesson as plain data, for `--json`. Fractions are exact, as text: "3/2".
 
-`schemas/` holds the JSON schemas of what `check` and `show` print.
+`schemas/` has the JSON schemas of this data.
 """
 
 from __future__ import annotations
@@ -9,13 +9,13 @@ from fractions import Fraction
 from typing import Any
 
 from formsheet.judge.fit import BarFit, NoteFit
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Lesson
-from formsheet.lesson.writing_facts import feel_text
+from formsheet.music.key import position_name
 from formsheet.problems.drawing import as_data
 from formsheet.stages import Examined
+from formsheet.vocabulary.facts import feel_text
 
-#: Names what `tune_data` holds for good: another number means that a reader must look again.
+#: Name and version of the data of `tune_data`; the number changes with every incompatible change.
 TUNE_SCHEMA = "formsheet tune 2"
 
 
@@ -33,7 +33,7 @@ def tune_data(examined: Examined) -> dict[str, Any]:
 
 
 def check_data(examined: Examined) -> dict[str, Any]:
-    """The report of `check`: each bar in short, and the problems."""
+    """The report of `check`: a summary of each bar, and the problems."""
     data: dict[str, Any] = {"file": examined.name, "in_order": examined.in_order}
     if examined.lesson and examined.tune:
         data |= _lesson_data(examined.lesson)
@@ -66,6 +66,7 @@ def _footer_data(lesson: Lesson) -> dict[str, Any]:
         "teacher": facts.teacher or None,
         "rights": facts.rights or None,
         "date": facts.date or None,
+        "links": [{"title": link.title or None, "url": link.address} for link in facts.links],
     }
 
 

@@ -27,7 +27,7 @@ class FromShelf:
 def draft_text(
     draft: Draft, lick: Lick, rhythm: t.RhythmBlock | None, shelved: FromShelf | None
 ) -> str:
-    """The whole file; licks in the rhythm of the one that it was made from, where they keep it."""
+    """The text of the lesson file; licks that keep the rhythm of the original are written in it."""
     rows = [Row(line) for line in fact_lines(draft.facts)]
     if shelved:
         item = t.UseItem(word(shelved.name), None)

@@ -1,6 +1,6 @@
-"""What a kind of problem means, with its samples and what is reported of the bad one.
+"""The meaning of a kind of problem, with its samples and the problem reported for the bad one.
 
-Also what is asked of each level of student, as a table.
+Also the limits of each level of student, as a table.
 """
 
 from __future__ import annotations
@@ -15,7 +15,6 @@ from textwrap import wrap
 from typing import Any, NamedTuple
 
 from formsheet.judge.level import ALIKE, ASKED, LIMITS, Asked
-from formsheet.lesson.model import Level
 from formsheet.lesson.shelves import Shelves
 from formsheet.problems import kinds
 from formsheet.problems.drawing import as_data, drawn, shown_text
@@ -24,38 +23,39 @@ from formsheet.problems.registry import KINDS, meaning
 from formsheet.problems.samples import bad_and_good, files_of
 from formsheet.source import Source, Span
 from formsheet.stages import examine_file
+from formsheet.vocabulary.facts import Level
 
-_WIDEST = 100  # characters of a line of prose
-_LONGEST_SAMPLE = 14  # lines that are shown
+_WIDEST = 100  # most characters of a line of prose
+_LONGEST_SAMPLE = 14  # most lines shown
 
 
 class Explained(NamedTuple):
-    """A kind of problem for the teacher."""
+    """A kind of problem, explained for the teacher."""
 
     code: str
     severity: Severity
     meaning: str
     bad: Sample
     good: Sample
-    problem: Problem  # what is reported of the bad sample
+    problem: Problem  # reported for the bad sample
 
 
 def explained(kind: type[Problem]) -> Explained:
-    """A kind of problem, its bad sample run through the stages."""
+    """A kind of problem with the problem reported for its bad sample."""
     bad, good = bad_and_good(kind)
     problem = next(each for each in problems_of_sample(bad) if type(each) is kind)
     return Explained(problem.code, problem.severity, meaning(kind), bad, good, problem)
 
 
 def severity_of(kind: type[Problem]) -> Severity:
-    """How grave a kind is; of one that is graver at times, as grave as its bad sample."""
+    """The severity of a kind; if it varies, that of its bad sample."""
     own: Any = kind.severity
     return own if isinstance(own, Severity) else explained(kind).severity
 
 
 def problems_of_sample(sample: Sample) -> tuple[Problem, ...]:
-    """What the stages report of a sample, its files in a folder of their own."""
-    if sample.locked:  # an administrator may read any file, so none can be made that is locked
+    """The problems that the stages report for a sample, its files in a temporary folder."""
+    if sample.locked:  # an administrator can read any file, so a locked one cannot be made
         nowhere = Span(Source(sample.name, ""), 0, 0)
         reason = os.strerror(errno.EACCES)
         return (kinds.FileUnreadable(nowhere, file=sample.name, reason=reason),)
@@ -68,7 +68,7 @@ def problems_of_sample(sample: Sample) -> tuple[Problem, ...]:
 
 
 def _named_short(problem: Problem) -> Problem:
-    """The problem with the names of its files alone, without the folder."""
+    """The problem with file names without their folder."""
     sources = {span.source for span in _spans(problem)}
     short = {each: Source(Path(each.name).name, each.text) for each in sources}
     related = tuple(
@@ -87,7 +87,7 @@ def _spans(problem: Problem) -> Iterable[Span]:
 
 
 def explained_text(each: Explained, columns: int) -> list[str]:
-    """A kind for a terminal of so many columns."""
+    """The explanation of a kind as lines for a terminal of `columns` columns."""
     lines = [f"{each.code}: {each.severity.word}", ""]
     lines += wrap(" ".join(each.meaning.split()), min(columns, _WIDEST))
     lines += ["", "Reported:", *_sample_lines(each.bad, columns)]
@@ -96,7 +96,7 @@ def explained_text(each: Explained, columns: int) -> list[str]:
 
 
 def _sample_lines(sample: Sample, columns: int) -> Iterator[str]:
-    """The files of a sample, with their names where there are several."""
+    """The files of a sample, with their names if there are several."""
     texts = [(sample.name, sample.text), *sample.beside]
     for name, text in texts:
         if text is None:
@@ -118,7 +118,7 @@ def _cut(line: str, columns: int) -> str:
 
 
 def code_list(columns: int) -> list[str]:
-    """All kinds, the gravest first, each with the first sentence of its meaning."""
+    """All kinds, most severe first, each with the first sentence of its meaning."""
     grades = {code: severity_of(kind) for code, kind in KINDS.items()}
     widest = max(map(len, KINDS)) + 2
     lines: list[str] = []
@@ -136,12 +136,12 @@ def _first_sentence(text: str) -> str:
 
 
 def _beside(head: str, words: list[str]) -> Iterator[tuple[str, str]]:
-    """A head beside the first line of its words."""
+    """Pairs of head and line: the head is beside the first line of its words."""
     return ((head if not n else "", each) for n, each in enumerate(words))
 
 
 def levels_text(columns: int) -> list[str]:
-    """What each level is asked, a row a limit, its reason below."""
+    """The limits of each level, one row a limit, with its reason below."""
     rows = [(_heading(asked), [_value(getattr(LIMITS[level], field)) for level in Level], asked)
             for field, asked in ASKED.items()]  # fmt: skip
     rows += [(_heading(asked), [_value(value)] * len(Level), asked) for value, asked in ALIKE]
@@ -173,7 +173,7 @@ def _value(value: float | bool) -> str:
 
 
 def explained_data(each: Explained) -> dict[str, Any]:
-    """A kind as data."""
+    """The explanation of a kind as data."""
     return {
         "code": each.code,
         "severity": each.severity.word,
@@ -185,7 +185,7 @@ def explained_data(each: Explained) -> dict[str, Any]:
 
 
 def _sample_data(sample: Sample) -> list[dict[str, str]]:
-    """The files of a sample, whole."""
+    """The complete files of a sample."""
     files = files_of(sample).items()
     return [{"file": name, "text": data.decode("utf-8", "replace")} for name, data in files]
 

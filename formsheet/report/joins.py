@@ -13,7 +13,7 @@ from formsheet.report.table import aligned
 
 
 def joins_table(joins: Sequence[Join], steps: Sequence[Fraction]) -> list[str]:
-    """The joins, hardest first, then where to start and the ladder up from there."""
+    """The joins, hardest first; then the start tempo and the ladder up from it."""
     if not joins:
         return ["This tune has no joins: one lick is played once."]
     rows = [("", "join", "from", "to", "what moves", "into", "easy at")]

@@ -1,4 +1,4 @@
-"""Colour in the terminal: an extra, never the only sign of anything."""
+"""Colour in the terminal; nothing is shown by colour alone."""
 
 from __future__ import annotations
 
@@ -12,9 +12,9 @@ _MARKS = re.compile(r"(?m)^(      \| +)(\^+|-+)")
 
 
 def paints(stream: TextIO) -> bool:
-    """Whether a stream is a terminal that shows colour.
+    """Whether to write colour to a stream: by default if it is a terminal that shows colour.
 
-    NO_COLOR turns it off (no-color.org); else FORCE_COLOR turns it on wherever it goes.
+    NO_COLOR turns colour off (no-color.org); else FORCE_COLOR turns it on for every stream.
     """
     if os.environ.get("NO_COLOR"):
         return False

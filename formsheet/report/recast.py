@@ -1,6 +1,6 @@
-"""Recast licks with what is to be said of each, as text to paste and as data.
+"""Recast licks with a report on each, as text to paste and as data.
 
-All that is said stands in comments, so that the whole of it may go into a lesson.
+The report is written as comments, so that the whole text can be pasted into a lesson.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ def recast_lines(tried: Tried, number: int, text: str, lesson: Lesson) -> list[s
 
 
 def comments(lines: Sequence[str]) -> list[str]:
-    """Lines as comments of a lesson, those after the first set in."""
+    """Lines as comments of a lesson, all but the first indented."""
     return [
         part
         for at, line in enumerate(lines)
@@ -43,7 +43,7 @@ def comments(lines: Sequence[str]) -> list[str]:
 
 
 def said(tried: Tried, lesson: Lesson) -> Iterator[str]:
-    """What is to be said of a recast, line by line."""
+    """The report on a recast, line by line."""
     placement, recast = tried.placement, tried.recast
     good, landing = placement.landings
     chords = " | ".join(
@@ -69,22 +69,22 @@ def _bends(count: int) -> str:
     return "no bends" if not count else "a bend" if count == 1 else f"{count} bends"
 
 
-# ---- What stands in ------------------------------------------------------------------------
+# ---- Replaced sounds -----------------------------------------------------------------------
 
 
 def _replaced(tried: Tried, lesson: Lesson) -> Iterator[str]:
-    """Each stand-in once, where it is first needed, and why."""
-    told = set()
+    """Each replacement once, where it is first used, and why."""
+    reported = set()
     for wanted, choice in tried.recast.replaced:
-        if (wanted.midi, choice.tab) not in told:
-            told.add((wanted.midi, choice.tab))
+        if (wanted.midi, choice.tab) not in reported:
+            reported.add((wanted.midi, choice.tab))
             place = place_words(wanted.sound.bar, wanted.sound.onset, lesson.facts.meter)
             sounding = _named(choice.midi, wanted, lesson)
             yield f"{place}: {choice.tab}, {sounding}, {_why(wanted, choice, lesson)}"
 
 
 def _why(wanted: Wanted, choice: Choice, lesson: Lesson) -> str:
-    """For what it stands, and why that is not played."""
+    """What a choice replaces, and why."""
     asked, harp = _named(wanted.midi, wanted, lesson), lesson.facts.harp
     tabs = reach(harp, False).get(wanted.midi)
     if len(wanted.midi) > 1:
@@ -97,11 +97,11 @@ def _why(wanted: Wanted, choice: Choice, lesson: Lesson) -> str:
         missing = f"{tabs[0]} would be the block" if tabs else f"no block here sounds {asked}"
         return f"is {kind}: {missing}"
     if tabs:
-        return f"stands for {asked}, which is {listed([str(tab) for tab in tabs], 'or')}"
+        return f"replaces {asked}, which is {listed([str(tab) for tab in tabs], 'or')}"
     overbent = reach(harp, True).get(wanted.midi)
     if overbent:
-        return f"stands for {asked}, which only an overbend gives: {overbent[0]}"
-    return f"stands for {asked}, which is not on this harp"
+        return f"replaces {asked}, which needs an overbend: {overbent[0]}"
+    return f"replaces {asked}, which is not on this harp"
 
 
 def _named(midi: Sequence[int], wanted: Wanted, lesson: Lesson) -> str:
@@ -117,7 +117,7 @@ def _named(midi: Sequence[int], wanted: Wanted, lesson: Lesson) -> str:
 
 
 def _moves(tried: Tried) -> Iterator[str]:
-    """The moves that a student cannot make at full tempo, or that there are none."""
+    """The moves that a student cannot make at full tempo, or a line that there are none."""
     target = float(tried.tune.lesson.facts.tempo)
     hard = []
     if tried.inner and tried.inner[3] < target:
@@ -136,7 +136,7 @@ def _moves(tried: Tried) -> Iterator[str]:
 
 
 def recast_data(tried: Tried, text: str, lesson: Lesson) -> dict[str, Any]:
-    """The same as data."""
+    """The contents of `recast_lines` as data."""
     placement, recast = tried.placement, tried.recast
     return {
         "lick": recast.lick.name,

@@ -1,4 +1,4 @@
-"""What is said of licks on a new layout, beside the text itself."""
+"""The report on licks moved to a new layout, printed beside the text itself."""
 
 from __future__ import annotations
 
@@ -10,10 +10,9 @@ from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.offers import Missing, missing_notes
 from formsheet.arrange.rank import Layout
 from formsheet.arrange.retab import Retabbed
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import mixed
 from formsheet.music.harp import Harp
-from formsheet.music.key import Key
+from formsheet.music.key import Key, position_name
 from formsheet.music.naming import INTERVALS
 from formsheet.music.rhythm import Meter
 
@@ -21,11 +20,11 @@ _MOST_LAYOUTS = 3
 _OCTAVE = 12
 
 _KEPT = {
-    Kept.VOICING: "the same notes, set otherwise",
+    Kept.VOICING: "the same notes in another voicing",
     Kept.PART: "a part of it, the top note kept",
     Kept.TOP: "its top note alone",
     Kept.SOME: "some of it, the top note lost",
-    Kept.TONE: "one note of it, the top one is not there",
+    Kept.TONE: "one note of it, not the top one",
 }
 
 
@@ -58,7 +57,7 @@ def place_words(bar: int, onset: Fraction, meter: Meter) -> str:
 def retab_report(
     done: Retabbed, meter: Meter, others: Sequence[Layout], texts: Sequence[tuple[str, str]]
 ) -> Iterator[str]:
-    """What a teacher should know of the new layout, a line at a time."""
+    """The report on the new layout, line by line."""
     yield layout_words(done.harp, done.position, done.key)
     if done.half_steps:
         yield f"the key goes from {done.old_key.name} to {done.key.name}: " + (
@@ -81,21 +80,21 @@ def _lick_lines(done: Retabbed, meter: Meter) -> Iterator[str]:
         for missing in missing_notes(laid, done.harp):
             place = place_words(missing.bar, missing.onset, meter)
             yield f"{name}, {place}: " + missing_words(missing, done.key)
-        told: set[tuple[int, ...]] = set()
+        reported: set[tuple[int, ...]] = set()
         for index in laid.replaced:
             sound, choice = laid.line[index], laid.choices[index]
-            if sound.midi not in told:
-                told.add(sound.midi)
+            if sound.midi not in reported:
+                reported.add(sound.midi)
                 place = place_words(sound.bar, sound.onset, meter)
                 yield f"{name}, {place}: " + replaced_words(sound.midi, choice, done.key)
 
 
 def missing_words(missing: Missing, key: Key) -> str:
-    """A note that the harp does not have, and what it has."""
+    """A note that the harp does not have, and what replaces it."""
     stand_in = missing.stand_in
     sounding = key.spell_octave(stand_in.midi[0])
     words = [f"{key.spell_octave(missing.midi)} is not on this harp; {stand_in.tab} ({sounding})"]
-    words[0] += " stands in"
+    words[0] += " replaces it"
     if missing.overbend:
         words.append(f"with --overbends it is {missing.overbend}")
     if missing.octave:
@@ -105,7 +104,7 @@ def missing_words(missing: Missing, key: Key) -> str:
 
 
 def replaced_words(midi: Sequence[int], choice: Choice, key: Key) -> str:
-    """A chord that the harp does not have as it was, and what it has."""
+    """A chord that the harp does not have, and what replaces it."""
     asked = " ".join(map(key.spell_octave, midi))
     moves = {new - old for old, new in zip(midi, choice.midi, strict=False)}
     whole = choice.kept is Kept.VOICING and len(moves) == 1 and len(midi) == len(choice.midi)
@@ -115,10 +114,10 @@ def replaced_words(midi: Sequence[int], choice: Choice, key: Key) -> str:
 
 def _elsewhere(others: Sequence[Layout]) -> Iterator[str]:
     if not others:
-        yield "no other harp has all of it"
+        yield "no other harp has all the notes"
         return
     named = [
         f"{layout.harp.name} harp, {position_name(layout.position)} position"
         for layout in others[:_MOST_LAYOUTS]
     ]
-    yield "all of it can be played on: " + "; ".join(named)
+    yield "all the notes can be played on: " + "; ".join(named)

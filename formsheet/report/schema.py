@@ -1,4 +1,4 @@
-"""The published JSON schemas of what the commands print with `--json`."""
+"""The published JSON schemas of the commands' `--json` output."""
 
 from __future__ import annotations
 
@@ -10,10 +10,10 @@ Described = Literal["check", "chords", "explain", "fit", "joins", "recast", "sho
 def schema_text(command: Described) -> str:
     """The JSON schema (draft 2020-12) of a command's data, as text.
 
-    The file in `schemas/` refers to what all commands share; that is put in here.
+    The file in `schemas/` refers to definitions that all commands share; they are inserted here.
     """
     import json
-    from importlib.resources import files  # takes a start longer than it is worth
+    from importlib.resources import files  # slow to import
 
     from formsheet.problems.schema import code_schema, problem_schema, severity_schema
 

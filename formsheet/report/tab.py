@@ -1,4 +1,4 @@
-"""What is said of a melody set to tab, beside the lick itself."""
+"""The report on a melody set to tab, printed beside the lick itself."""
 
 from __future__ import annotations
 
@@ -9,9 +9,7 @@ from typing import Any
 from formsheet.arrange.cost import FIRST_HIGH_HOLE
 from formsheet.arrange.offers import missing_notes
 from formsheet.arrange.rank import Layout
-from formsheet.lesson.facts import position_name
-from formsheet.lesson.writing_facts import feel_text
-from formsheet.music.key import Key
+from formsheet.music.key import Key, position_name
 from formsheet.notes.melody import Melody, Said
 from formsheet.report.retab import (
     layout_words,
@@ -22,9 +20,10 @@ from formsheet.report.retab import (
     steps_words,
 )
 from formsheet.report.table import aligned
+from formsheet.vocabulary.facts import feel_text
 
-_MOST_LAYOUTS = 6  # of twelve: the best
-_MOST_MISSING = 12  # notes told one by one
+_MOST_LAYOUTS = 6  # the best of twelve
+_MOST_MISSING = 12  # notes listed one by one
 
 Facts = Mapping[str, Any]
 
@@ -33,13 +32,13 @@ def _many(count: int, one: str, many: str | None = None) -> str:
     return f"{count} {one if count == 1 else many or one + 's'}"
 
 
-#: What there is to tell of a reading, by kind (`notes.melody.Said`).
+#: The remarks on a reading, by kind (`notes.melody.Said`).
 SAID: dict[str, Callable[[Facts], str]] = {
     "meter": lambda f: f"{f['found']} is written as {f['meter']}",
-    "no-meter": lambda f: "the file names no meter; 4/4 is taken",
-    "harmonica-part": lambda f: f"of {f['count']} parts the harmonica's is taken{_named(f)}",
-    "highest-part": lambda f: f"of {f['count']} parts the highest is taken{_named(f)}",
-    "voices": lambda f: f"where a bar has {f['count']} voices the highest is taken",
+    "no-meter": lambda f: "the file has no meter; 4/4 is used",
+    "harmonica-part": lambda f: f"of {f['count']} parts the harmonica's is used{_named(f)}",
+    "highest-part": lambda f: f"of {f['count']} parts the highest is used{_named(f)}",
+    "voices": lambda f: f"where a bar has {f['count']} voices the highest is used",
     "lower-notes": lambda f: f"{_many(f['count'], 'note')} below the melody left out",
     "graces": lambda f: f"{_many(f['count'], 'grace note')} left out",
     "repeats": lambda f: "repeats are not played out: each bar is written once",
@@ -68,14 +67,14 @@ def _part(part: Fraction) -> str:
 
 
 def said_words(said: Said) -> str:
-    """One thing to tell of a reading."""
+    """A remark on a reading in words."""
     return SAID[said.kind](said.facts)
 
 
 def tab_report(
     melody: Melody, key: Key, how: str, ranked: Sequence[Layout], half_steps: int
 ) -> Iterator[str]:
-    """What a teacher should know of the lick, a line at a time; the first layout is its own."""
+    """The report on the lick, line by line; it is written for the first of the layouts."""
     best = ranked[0]
     yield f"key of {key.name}, {how}"
     yield from map(said_words, melody.said)
@@ -88,11 +87,11 @@ def tab_report(
         yield f"{place_words(each.bar, each.onset, melody.meter)}: {missing_words(each, key)}"
     if len(missing) > _MOST_MISSING:
         yield f"and {len(missing) - _MOST_MISSING} more notes that are not on this harp"
-    told: set[tuple[int, ...]] = set()
+    reported: set[tuple[int, ...]] = set()
     for index in laid.replaced:
         sound = laid.line[index]
-        if sound.midi not in told:
-            told.add(sound.midi)
+        if sound.midi not in reported:
+            reported.add(sound.midi)
             place = place_words(sound.bar, sound.onset, melody.meter)
             yield f"{place}: {replaced_words(sound.midi, laid.choices[index], key)}"
     if len(ranked) > 1:

@@ -6,20 +6,20 @@ from collections.abc import Sequence
 
 from formsheet.cells import cells, filled
 from formsheet.judge.fit import BarFit, NoteFit
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.lengths import length_words
 from formsheet.lesson.model import Lesson
-from formsheet.lesson.writing_facts import feel_text
 from formsheet.music.counting import count_words
+from formsheet.music.key import position_name
 from formsheet.problems.problem import Problem, Severity
 from formsheet.stages import Examined
 from formsheet.tune.timeline import Tune
+from formsheet.vocabulary.facts import feel_text
 
 _GAP = "  "
 
 
 def heading(lesson: Lesson) -> str:
-    """Title, harp, form and tempo in a line or two."""
+    """Title, harp, form and tempo, in one or two lines."""
     facts = lesson.facts
     return (
         f"{facts.title}\n"
@@ -29,7 +29,7 @@ def heading(lesson: Lesson) -> str:
     )
 
 
-#: What a narrow terminal does without, the first to go first: columns by their number.
+#: Numbers of the columns to leave out in a narrow terminal, in this order.
 _SPARED = (2, 6, 5)
 
 
@@ -99,7 +99,7 @@ def tune_table(tune: Tune, fits: Sequence[BarFit]) -> list[str]:
 
 
 def aligned(rows: Sequence[tuple[str, ...]], right: Sequence[int] = ()) -> list[str]:
-    """Rows as columns; those numbered in `right` are set flush right."""
+    """Rows aligned in columns; columns numbered in `right` are flush right."""
     if not rows:
         return []
     widths = [max(map(cells, column)) for column in zip(*rows, strict=True)]

@@ -1,4 +1,4 @@
-"""What a folder of lessons holds and uses, as tables."""
+"""What a folder of lessons defines and uses, as tables."""
 
 from __future__ import annotations
 
@@ -19,13 +19,13 @@ LIKENESS_WORDS = {
 
 
 _MOST_NAMED = 3  # files in a heading
-_MOST_ALIKE = 4  # files in a line of licks that are alike
+_MOST_ALIKE = 4  # files in a line of similar licks
 
 
 def uses_report(library: Library, groups: Sequence[Alike], whole: bool) -> list[str]:
-    """Shelves and what lessons take from them; what is never played; what is much alike.
+    """Shelves and what lessons take from them; unused licks and rhythms; similar licks.
 
-    `whole` adds the licks that lessons hold themselves.
+    `whole` adds the licks that are written in lessons.
     """
     holders = {home.file for home in (*library.licks, *library.rhythms)}
     files = sorted(library.shelves) + (sorted(holders - library.shelves.keys()) if whole else [])
@@ -35,12 +35,12 @@ def uses_report(library: Library, groups: Sequence[Alike], whole: bool) -> list[
     idle = [entry.home for entry in library.licks.values() if not entry.played]
     lines += _section("Licks that are never played", sorted(idle))
     unused = [home for home, licks in library.rhythms.items() if not licks]
-    lines += _section("Rhythms that no lick is in", sorted(unused))
+    lines += _section("Rhythms that no lick uses", sorted(unused))
     for likeness, words in LIKENESS_WORDS.items():
         found = [group.licks for group in groups if group.likeness is likeness]
         lines += _alike(words, sorted(found))
     if library.broken:
-        lines += ["Files with errors, read as far as they go (`formsheet check` tells them):"]
+        lines += ["Files with errors, read as far as possible (see `formsheet check`):"]
         lines += [*(f"  {name}" for name in library.broken), ""]
     return [*lines, _totals(library)]
 
@@ -64,7 +64,7 @@ def _used_by(files: Sequence[str]) -> str:
 
 
 def _near(home: Home, file: str) -> str:
-    """A lick as it is named in a file of its own, or with its file."""
+    """The name of a lick; with its file if that is another one."""
     return home.name if home.file == file else f"{home.name} of {home.file}"
 
 
@@ -99,7 +99,7 @@ def bars_text(use: Use) -> str:
 
 
 def _choruses(numbers: Sequence[int], of: int) -> str:
-    """Which choruses, as words before their bars; nothing where there is one only."""
+    """The choruses in words, written before their bars; empty if the lesson has only one."""
     if of == 1:
         return ""
     if len(numbers) == of:
@@ -121,7 +121,7 @@ def _alike(words: str, groups: Sequence[Sequence[Home]]) -> list[str]:
 
 
 def _named(homes: Iterable[Home]) -> list[str]:
-    """Licks with their files, those of a file together; of many files the first few."""
+    """Licks with their files, grouped by file; only the first few of many files."""
     parts = [
         f"{listed([home.name for home in group], 'and')} in {file}"
         for file, group in groupby(homes, lambda home: home.file)
@@ -145,7 +145,7 @@ def _count(number: int, one: str, more: str) -> str:
 
 
 def changes_report(library: Library, kind: str, what: str, licks: Sequence[Home]) -> list[str]:
-    """What changes when a lick, a rhythm or a shelf is edited: the lessons, licks and bars."""
+    """The lessons, licks and bars that change when a lick, a rhythm or a shelf is edited."""
     lessons = library.lessons_of(licks)
     played = {name: [pair for pair in uses if pair[1].bars] for name, uses in lessons.items()}
     played = {name: pairs for name, pairs in played.items() if pairs}

@@ -1,4 +1,4 @@
-"""What a folder of lessons holds and uses, as data; `schemas/uses.json` is its schema."""
+"""What a folder of lessons defines and uses, as data; `schemas/uses.json` is its schema."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from formsheet.library.usage import Home, Library, LickEntry
 
 
 def uses_data(library: Library, groups: Sequence[Alike]) -> dict[str, Any]:
-    """The whole library, and its licks that are alike."""
+    """The whole library and its groups of similar licks."""
     return {
         "files": library.files,
         "broken": library.broken,

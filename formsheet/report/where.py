@@ -1,4 +1,4 @@
-"""Where a lick may go, as a table and as data."""
+"""Where a lick fits, as a table and as data."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from formsheet.report.table import aligned
 
 
 def verdict_words(placement: Placement) -> str:
-    """How well a lick sits here, in a word or two."""
+    """How well a lick fits here, in a word or two."""
     if placement.clashes:
         return "clashes"
     good, landing = placement.landings
@@ -25,7 +25,7 @@ def verdict_words(placement: Placement) -> str:
 
 
 def fit_table(lick: Lick, form: Form, placements: Sequence[Placement], lesson: Lesson) -> list[str]:
-    """A lick over every stretch of chords of a form, the best first."""
+    """The fit of a lick over every stretch of chords of a form, best first."""
     head = f"{lick.title} ({lick.name}), written on {lick_asked_words(lick)}; {form.full_name}"
     if not placements:
         return [head, "  the lick is longer than the form"]
@@ -52,10 +52,10 @@ def _row(placement: Placement, lesson: Lesson) -> tuple[str, ...]:
 
 
 def _weakness(placement: Placement) -> str:
-    """Why a lick without a clash sits here no better."""
+    """Why a lick without a clash does not fit better."""
     good, landing = placement.landings
     if 2 * good < landing:
-        return "few landings are of the chord"
+        return "few landings are chord tones"
     return "; ".join(f"{words}, in passing" for words in dict.fromkeys(map(_clash, placement.rubs)))
 
 
@@ -68,7 +68,7 @@ def _clash(fit: NoteFit) -> str:
 
 
 def fit_data(lick: Lick, form: Form, placements: Sequence[Placement]) -> dict[str, Any]:
-    """The same as data."""
+    """The contents of `fit_table` as data."""
     return {
         "lick": lick.name,
         "form": form.full_name,

@@ -1,1 +1,1 @@
-"""The tune as sound: one list of events, and from it MIDI and WAV."""
+"""The tune as sound: one list of events, from which MIDI and WAV are made."""

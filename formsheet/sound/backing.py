@@ -16,8 +16,8 @@ from formsheet.sound.events import Event
 from formsheet.sound.grooves import CRASH, KICK, LOUDNESS, Groove, groove_for, hits
 from formsheet.tune.timeline import Bar, Tune
 
-DRUM_LENGTH = 0.25  # beats; drums ring as long as they ring
-_PLUCK = 0.95  # share of the time to the next bass note that a note rings
+DRUM_LENGTH = 0.25  # beats; only for MIDI, a drum's sound has its own length
+_PLUCK = 0.95  # length of a bass note, as a share of the time to the next one
 _BASS_OFF_BEAT = 0.75  # loudness of bass notes between the beats
 _LOWEST_CHORD_TONE = 53  # MIDI; a chord's tones lie within the octave above this F
 _OCTAVE = 12
@@ -26,8 +26,8 @@ _OCTAVE = 12
 def backing_events(tune: Tune) -> tuple[Event, ...]:
     """The band's events over the whole tune, from the first bar line, in order of time.
 
-    The band comes in on the first bar line: over a pick-up bar only the count is heard. Where
-    the form ends at home, the last chord of the tune is one held hit.
+    The band starts on the first bar line: a pick-up bar has only the count. If the form ends on
+    I, the last chord of the tune is one held hit.
     """
     played = [(index, bar) for index, bar in enumerate(tune.bars) if bar.number]
     band = _Band(tune, played[0][0])
@@ -41,7 +41,7 @@ def backing_events(tune: Tune) -> tuple[Event, ...]:
 
 
 class _Band:
-    """What stays the same from bar to bar."""
+    """The accompaniment of a tune, bar by bar."""
 
     def __init__(self, tune: Tune, first: int) -> None:
         facts = tune.lesson.facts
@@ -54,7 +54,7 @@ class _Band:
         self._chorus_ends = {chorus.bars[-1] for chorus in tune.choruses}
 
     def bar(self, index: int, bar: Bar, following: Chord | None) -> Iterator[Event]:
-        """All that the band plays in one bar."""
+        """Everything that the band plays in one bar; `following` is the chord of the next one."""
         chords = tuple((start / self._meter.beat, chord) for start, chord in bar.chords)
         final = _final_hit(chords) if index == self._last else None
         end = final if final is not None else Fraction(self._meter.beats)
@@ -67,7 +67,7 @@ class _Band:
             yield from self._hit(index, bar, final, chords[-1][1])
 
     def _at(self, bar: Bar, place: Fraction) -> float:
-        """Beats from the first bar line to a place in a bar, swing included."""
+        """Beats from the first bar line to a place in a bar (in quarters), swing included."""
         beat = int(place)
         in_bar = beat + self._feel.place(place - beat)
         return float(bar.start / self._meter.beat + in_bar)
@@ -121,13 +121,13 @@ class _Band:
 
 
 def _final_hit(chords: ChordPlaces) -> Fraction | None:
-    """Where in the last bar its chord is struck for good: on a last chord at home."""
+    """The place of the final hit in the last bar: of its last chord, if that is I; else None."""
     place, chord = chords[-1]
     return place if chord.root == 0 else None
 
 
 def _bars_on_chord(bars: Sequence[Bar]) -> list[int]:
-    """For each bar, how many before it in its chorus have been on its chord without a break."""
+    """For each bar, the number of bars directly before it in its chorus with the same chord."""
     since = [0] * len(bars)
     for index, (before, bar) in enumerate(pairwise(bars), start=1):
         goes_on = before.chorus == bar.chorus and before.chords[-1][1] == bar.chords[0][1]
@@ -136,9 +136,10 @@ def _bars_on_chord(bars: Sequence[Bar]) -> list[int]:
 
 
 def voiced(chord: Chord, tonic: int) -> tuple[int, ...]:
-    """Three tones of a chord in one octave, low to high; the bass has the root.
+    """MIDI numbers of three tones of a chord in one octave, low to high; the bass has the root.
 
-    Third, fifth and seventh or sixth; where there is no fourth tone, the root instead.
+    Third, fifth and seventh or sixth; for a triad the root is the third of them. `tonic` is the
+    pitch class of the key.
     """
     tones = (chord.third, chord.fifth, chord.seventh or 0)
     classes = {(tonic + chord.root + tone) % _OCTAVE for tone in tones}

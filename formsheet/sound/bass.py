@@ -11,10 +11,10 @@ from fractions import Fraction
 from formsheet.music.chord import Chord
 from formsheet.sound.grooves import Groove, hits
 
-LOWEST_ROOT = 31  # MIDI; roots lie from this G up to the F# above it
+LOWEST_ROOT = 31  # MIDI; roots are from this G up to the F# above it
 _OCTAVE, _FIFTH = 12, 7
 
-#: A note of the bass: place in the bar in beats, without swing; MIDI number.
+#: A bass note: place in the bar in beats, without swing; MIDI number.
 Plucked = tuple[Fraction, int]
 
 
@@ -26,7 +26,7 @@ def root_of(chord: Chord, tonic: int) -> int:
 def shared_bar(
     chords: Sequence[tuple[Fraction, Chord]], end: Fraction, tonic: int, groove: Groove
 ) -> Iterator[Plucked]:
-    """A bar that chords share, by their places in beats, as far as `end`."""
+    """A bar shared by chords, given with their places in beats; `end` is its length in beats."""
     ends = [*(start for start, _ in chords[1:]), end]
     for (start, chord), until in zip(chords, ends, strict=True):
         root = root_of(chord, tonic)
@@ -38,7 +38,7 @@ def shared_bar(
 def walked_bar(
     chord: Chord, since: int, following: Chord | None, tonic: int, groove: Groove
 ) -> Iterator[Plucked]:
-    """A bar of one chord, which has been held for `since` bars before; then comes `following`."""
+    """A bar of one chord; `since` bars before had it too, and `following` comes next."""
     root = root_of(chord, tonic)
     walked = [
         (place, root + _above_root(tone, chord)) for place, tone in hits(groove.walk[since % 2])
@@ -50,10 +50,10 @@ def walked_bar(
 
 
 def _leading(before: int, target: int) -> int:
-    """A half step from the target, on the side that the line comes from.
+    """The note before `target`: a half step from it, on the side from which the line comes.
 
-    From farther away than a fifth the half step would be a leap: then the coming chord's fifth,
-    from which the line falls on its root.
+    If the line is more than a fifth above, a half step would be a leap: then it is the fifth of
+    the next chord.
     """
     if before > target + _FIFTH:
         return target + _FIFTH
@@ -61,12 +61,12 @@ def _leading(before: int, target: int) -> int:
 
 
 def _above_root(tone: str, chord: Chord) -> int:
-    """Semitones above the root of a tone of the pattern, as the chord has it."""
+    """Semitones above the root of a tone of the pattern, taken from the chord."""
     return {"R": 0, "3": chord.third, "5": chord.fifth, "6": _sixth(chord), "8": _OCTAVE}[tone]
 
 
 def _sixth(chord: Chord) -> int:
-    """The sixth over a major third; over a minor one the seventh, which the key has for sure."""
+    """The sixth over a major third; over a minor third the minor seventh, always in the key."""
     if 9 in chord.tones:
         return 9
     return 9 if chord.tones >= {4, 7} else 10

@@ -12,7 +12,7 @@ CLICK_LENGTH = 0.1  # beats
 
 
 def click_events(meter: Meter, bars: int, start: float = 0.0) -> tuple[Event, ...]:
-    """Clicks of whole bars from `start`, in beats, where a bar line is."""
+    """Clicks for a number of whole bars, from `start` (in beats), which is a bar line."""
     return tuple(
         Event(
             voice="click",
@@ -27,11 +27,11 @@ def click_events(meter: Meter, bars: int, start: float = 0.0) -> tuple[Event, ..
 
 
 def bars_before(meter: Meter, bars: int, pickup: float) -> int:
-    """Bars from the first click to the first bar line, over a pick-up of so many beats.
+    """The number of bars from the first click to the first bar line; `pickup` is in beats.
 
-    The pick-up is played in the last bar of the count (common practice, no source); where it
-    would leave less than half a bar to count, a bar more is counted. Where none is asked for, the
-    pick-up still needs one to be played in.
+    The pick-up is played in the last bar of the count (common practice, no source). If it leaves
+    less than half a bar to count, one more bar is counted. With a count-in of no bars, the pick-up
+    still needs one bar to be played in.
     """
     if not pickup:
         return bars

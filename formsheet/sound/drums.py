@@ -1,6 +1,6 @@
-"""Drums and the count's wood block, by numpy: rung tones and a band of noise, each fading.
+"""Drums and the wood block of the count, made with numpy: decaying tones and a band of noise.
 
-The recipes are our own.
+The recipes are our own choice.
 """
 
 from __future__ import annotations
@@ -22,18 +22,18 @@ _ATTACK, _END = 0.0012, 0.01  # seconds
 
 @dataclass(frozen=True, slots=True)
 class Tone:
-    """A tone that fades; it may fall to its pitch from above."""
+    """A decaying tone; it may start above its pitch and fall to it."""
 
     hertz: float
     strength: float
-    fading: float  # seconds to a third
-    above: float = 0.0  # hertz more at its start
-    falling: float = 0.02  # seconds in which that goes to a third
+    fading: float  # seconds in which it decays by a factor of e
+    above: float = 0.0  # hertz above its pitch at the start
+    falling: float = 0.02  # seconds in which `above` decays by a factor of e
 
 
 @dataclass(frozen=True, slots=True)
 class Noise:
-    """Noise between two frequencies, fading."""
+    """Decaying noise between two frequencies."""
 
     low: float  # hertz
     high: float
@@ -43,7 +43,7 @@ class Noise:
 
 @dataclass(frozen=True, slots=True)
 class Drum:
-    """What a drum is made of, and for how long it is let ring."""
+    """The components of a drum, and how long it rings."""
 
     seconds: float
     noise: Noise
@@ -79,7 +79,7 @@ DRUMS: dict[int, Drum] = {
 
 @cache
 def struck(number: int) -> Samples:
-    """A drum by its General MIDI percussion number, struck as loud as it goes."""
+    """The sound of a drum by its General MIDI percussion number, at full loudness."""
     import numpy as np
 
     drum = DRUMS[number]
@@ -92,4 +92,4 @@ def struck(number: int) -> Samples:
         sound += tone.strength * np.exp(-at / tone.fading) * np.sin(2 * np.pi * turns)
     envelope = edges(len(at), _ATTACK, _END)
     sound *= envelope
-    return np.asarray(sound - envelope * (sound.sum() / envelope.sum()))  # no offset is left
+    return np.asarray(sound - envelope * (sound.sum() / envelope.sum()))  # removes the offset

@@ -1,6 +1,6 @@
-"""The event list: what is heard and when, in beats, so that any tempo can be laid under it.
+"""The event list: what sounds and when, in beats, so that it can be played at any tempo.
 
-One list feeds the MIDI file, the sound clips and the play-along page.
+The MIDI file, the sound clips and the play-along page are made from the same list.
 """
 
 from __future__ import annotations
@@ -24,21 +24,21 @@ class Event:
     """One sound. A beat is the meter's own: a dotted quarter in 12/8."""
 
     voice: Voice
-    start: float  # in beats from where the playing begins, swing included
+    start: float  # in beats from the start of playing, swing included
     length: float  # in beats
-    midi: tuple[int, ...]  # low to high; of a drum or click: General MIDI percussion numbers
+    midi: tuple[int, ...]  # low to high; for a drum or click: General MIDI percussion numbers
     loudness: float = 1.0  # 0 to 1, within its voice
-    technique: str = ""  # of the guide: one of the lesson's techniques
+    technique: str = ""  # of a guide note: a technique of the language, or ""
     syllable: str = ""
-    bar: int = -1  # index of the tune's bar in which it starts; -1: of none (a count-in)
-    once: bool = False  # of a pick-up that is not played when the excerpt comes round again
-    neighbour: tuple[int, ...] = ()  # of a shake: the pitches of the next hole up, if there is one
+    bar: int = -1  # index of the tune's bar in which it starts; -1: none (a count-in)
+    once: bool = False  # of a pick-up that is not repeated when the excerpt loops
+    neighbour: tuple[int, ...] = ()  # of a shake: the pitches of the next hole up, if any
 
 
 def guide_events(tune: Tune, notes: Iterable[Note] | None = None) -> tuple[Event, ...]:
-    """The harmonica's notes, from the tune's first bar line; holds are joined already.
+    """The harmonica's notes (all, or those given), in beats from the tune's first bar line.
 
-    A pick-up into the first bar starts before it, at a negative beat.
+    A pick-up into the first bar starts at a negative beat.
     """
     beats_a_second = float(tune.lesson.facts.tempo) / 60
     harp = tune.lesson.facts.harp
@@ -59,7 +59,7 @@ def guide_events(tune: Tune, notes: Iterable[Note] | None = None) -> tuple[Event
 
 
 def _neighbour(tab: Tab, harp: Harp) -> tuple[int, ...]:
-    """What sounds a hole further up in the same breath, unbent; nothing above the last hole."""
+    """The natural note one hole up on the same breath; empty above the last hole."""
     if max(tab.holes) == HOLES:
         return ()
     return harp.pitches(Tab(tuple(hole + 1 for hole in tab.holes), tab.breath))

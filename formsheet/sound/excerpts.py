@@ -1,7 +1,7 @@
-"""What a student practises: a lick alone, a join as a loop, the whole tune.
+"""Excerpts for practice: a lick alone, a join as a loop, the whole tune.
 
-An excerpt is a stretch of whole bars of the tune, with the notes that belong to it. Its own first
-bar line is beat 0; a pick-up stands before it, at negative beats.
+An excerpt is a range of whole bars of the tune with the notes that belong to it. Its first bar
+line is beat 0; a pick-up comes before it, at negative beats.
 """
 
 from __future__ import annotations
@@ -16,24 +16,24 @@ from formsheet.sound.events import Event, guide_events
 from formsheet.tune.passages import Passage, lick_passages, whole_tune
 from formsheet.tune.timeline import Note, Tune
 
-MOST_JOINS = 5  # that are looped: the hardest
-_NEAR = 1e-9  # beats: what rounding may leave
+MOST_JOINS = 5  # the number of joins that are looped, the hardest
+_NEAR = 1e-9  # beats: tolerance for rounding
 
 
 @dataclass(frozen=True)
 class Excerpt:
-    """A stretch of the tune to be played alone or round and round."""
+    """A part of the tune to be played once or as a loop."""
 
     name: str  # plain words joined by hyphens: "porch", "gate-to-creek"
     title: str  # for the student
-    first: int  # index of the tune's bar that its beat 0 begins
-    beats: float  # from one time round to the next, whole bars
+    first: int  # index of the tune's bar that starts at its beat 0
+    beats: float  # length of one round, in whole bars
     guide: tuple[Event, ...]
     band: tuple[Event, ...]  # of the same bars
 
     @property
     def pickup(self) -> float:
-        """Beats that it begins before its first bar line."""
+        """Length in beats of the part before its first bar line."""
         return _lead(self.guide)
 
 
@@ -44,7 +44,7 @@ def tune_excerpt(tune: Tune) -> Excerpt:
 
 
 def lick_excerpts(tune: Tune) -> Iterator[Excerpt]:
-    """Each lick that the tune plays, as it is first played, in order of appearance."""
+    """Each lick as the tune first plays it whole, in order of appearance."""
     band = backing_events(tune)
     for lick, passage in lick_passages(tune):
         notes = [note for note in tune.notes if passage.first <= note.home <= passage.last]
@@ -52,7 +52,7 @@ def lick_excerpts(tune: Tune) -> Iterator[Excerpt]:
 
 
 def join_excerpts(tune: Tune, joins: Sequence[Join]) -> Iterator[tuple[Join, Excerpt]]:
-    """The hardest joins as loops; `joins`: the hardest first."""
+    """The joins to practise, as loops; `joins` is sorted, hardest first."""
     band = backing_events(tune)
     for join in hardest(joins, float(tune.lesson.facts.tempo), MOST_JOINS):
         passage = join.passage
@@ -97,7 +97,7 @@ def _lead(events: Iterable[Event]) -> float:
 
 
 def _looped(excerpt: Excerpt, tune: Tune) -> Excerpt:
-    """With bars of rest at its end where its own pick-up has no room before the next time."""
+    """A loop; bars of rest are added at its end if its pick-up has no room there."""
     end = max((event.start + event.length for event in excerpt.guide), default=0.0)
     again = _lead(event for event in excerpt.guide if not event.once)
     wanted = end + again - excerpt.beats

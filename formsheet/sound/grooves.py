@@ -1,9 +1,9 @@
 """What bass, drums and chords play in a bar, by meter and feel: patterns as text.
 
 A word is a beat, a character an equal part of it. Drums and chords: `X` loud, `x` plain, `o`
-light, `-` nothing. Bass: `R` root, `3` third, `5` fifth, `6` sixth or what stands for it,
-`8` octave, `-` lets the note before ring. Half-beats swing with the lesson. The patterns are our
-own, of common stock: a shuffle's walk, a waltz's one and two-three, a backbeat on two and four.
+light, `-` nothing. Bass: `R` root, `3` third, `5` fifth, `6` sixth or its substitute, `8` octave,
+`-` lets the note before ring. Half-beats swing with the lesson. The patterns are our own choice,
+of common elements: a walking shuffle, a waltz, a backbeat on two and four.
 """
 
 from __future__ import annotations
@@ -25,8 +25,8 @@ LOUDNESS = {"X": 1.0, "x": 0.7, "o": 0.4}
 class Groove:
     """One way to accompany a bar."""
 
-    walk: tuple[str, str]  # bass in the first bar on a chord, and the next; then by turns
-    half: str  # bass where chords share the bar; from each chord's start, cut where it ends
+    walk: tuple[str, str]  # bass in the first and the second bar on a chord; then alternating
+    half: str  # bass in a bar shared by chords; starts with each chord, cut where it ends
     drums: tuple[tuple[int, str], ...]
     fill: tuple[tuple[int, str], ...]  # instead of the drums in the last bar of a chorus
     chords: str
@@ -80,12 +80,12 @@ _BY_METER = {"3/4": _WALTZ, "12/8": _TWELVE, "6/8": _SIX}
 
 
 def groove_for(meter: Meter, feel: Feel) -> Groove:
-    """The groove of a meter; in 4/4, of the feel as well."""
+    """The groove for a meter and, in 4/4, for the feel."""
     return _BY_METER.get(meter.text) or (_SHUFFLE if feel.swings else _EVEN)
 
 
 def hits(pattern: str) -> Iterator[tuple[Fraction, str]]:
-    """Places in beats from the pattern's start, swing not yet applied, and what is played."""
+    """Each place in beats from the start of the pattern, without swing, and its character."""
     for beat, word in enumerate(pattern.split()):
         for part, sign in enumerate(word):
             if sign != "-":

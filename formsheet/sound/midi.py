@@ -21,13 +21,13 @@ _CLOCKS = 24  # MIDI clocks in a quarter (MIDI 1.0)
 
 @dataclass(frozen=True, slots=True)
 class _Part:
-    """A track: its voice, and how it sounds. Numbers from 0, where players count from 1."""
+    """A track: its voice and its instrument. Numbers start at 0 (players count from 1)."""
 
     name: str
     voice: Voice
     channel: int  # 9 is the drums' (General MIDI 1)
     program: int | None  # General MIDI 1
-    velocity: int  # of loudness 1
+    velocity: int  # for loudness 1
 
 
 _PARTS = (
@@ -40,7 +40,7 @@ _PARTS = (
 
 
 def midi_bytes(taken: Take, lesson: Lesson, tempo: float, title: str) -> bytes:
-    """The file; `tempo` in the meter's beats a minute."""
+    """The content of the file; `tempo` is in beats of the meter a minute."""
     from mido import MidiFile
 
     clock = Clock(float(lesson.facts.meter.beat), tempo)
@@ -62,7 +62,7 @@ def midi_bytes(taken: Take, lesson: Lesson, tempo: float, title: str) -> bytes:
 
 
 def _facts(track: MidiTrack, lesson: Lesson, tempo: float) -> None:
-    """Rights, tempo, meter and key."""
+    """Write copyright, tempo, meter and key."""
     from mido import MetaMessage
 
     facts, meter = lesson.facts, lesson.facts.meter
@@ -80,7 +80,7 @@ def _facts(track: MidiTrack, lesson: Lesson, tempo: float) -> None:
 
 
 def _play(track: MidiTrack, part: _Part, sent: Iterable[Timed]) -> None:
-    """A part's messages in order, each with the ticks since the one before."""
+    """Write the messages of a part in order, with delta times in ticks."""
     from mido import Message, MetaMessage
 
     if part.program is not None:
@@ -95,7 +95,7 @@ def _play(track: MidiTrack, part: _Part, sent: Iterable[Timed]) -> None:
 
 
 def _close(track: MidiTrack, end: int) -> None:
-    """The end of the track, where the take ends."""
+    """Write the end of the track, at the end of the take."""
     from mido import MetaMessage
 
     now = sum(message.time for message in track)

@@ -1,4 +1,4 @@
-"""Events to MIDI messages: notes, their words, and what techniques do by wheel and expression."""
+"""Events to MIDI messages: notes, lyrics, and techniques by pitch wheel and expression."""
 
 from __future__ import annotations
 
@@ -13,21 +13,20 @@ from formsheet.sound.shapes import PLAIN, shape_of
 if TYPE_CHECKING:
     from formsheet.sound.samples import Samples
 
-TICKS = 480  # a quarter
-_STEP = 0.01  # seconds between two settings of the wheel or the expression
-_WHEEL = 8191  # the wheel's way up; two half steps, as a new instrument has it (General MIDI 1)
+TICKS = 480  # per quarter
+_STEP = 0.01  # seconds between two values of wheel or expression
+_WHEEL = 8191  # the wheel at its top: two half steps, the default range (General MIDI 1)
 _WHEEL_CENTS = 200.0
 _EXPRESSION = 11  # controller (MIDI 1.0)
 _FULL = 127
 
-#: In the order in which messages of one tick are sent: a note ends before the wheel goes back
-#: and the next note begins.
+#: Order of messages at one tick: a note ends before the wheel is reset and the next note begins.
 _OFF, _BACK, _SET, _WORD, _ON = range(5)
 
 
 @dataclass(frozen=True, slots=True)
 class Timed:
-    """A message at its tick; `rank` orders those of one tick."""
+    """A message and its tick; `rank` orders messages at the same tick."""
 
     tick: int
     rank: int
@@ -37,24 +36,24 @@ class Timed:
 
 @dataclass(frozen=True, slots=True)
 class Clock:
-    """Beats and seconds to ticks."""
+    """Converts beats and seconds to ticks."""
 
     beat: float  # quarters
     tempo: float  # beats a minute
 
     @property
     def seconds_a_beat(self) -> float:
-        """How long a beat is."""
+        """Length of a beat in seconds."""
         return 60 / self.tempo
 
     def ticks(self, beats: float, seconds: float = 0.0) -> int:
-        """The tick nearest to so many beats, and seconds after them."""
+        """The tick nearest to a place: so many beats and, after them, so many seconds."""
         exact = (beats + seconds / self.seconds_a_beat) * self.beat * TICKS
-        return round(round(exact, 6))  # two sums of one moment may differ far behind the point
+        return round(round(exact, 6))  # removes rounding errors between sums of the same moment
 
 
 def messages(event: Event, velocity: int, clock: Clock) -> Iterator[Timed]:
-    """A note with its word and its technique; `velocity` is that of loudness 1."""
+    """The messages of a note, its lyric and its technique; `velocity` is for loudness 1."""
     import numpy as np
 
     if event.syllable:
@@ -82,7 +81,7 @@ def messages(event: Event, velocity: int, clock: Clock) -> Iterator[Timed]:
 def _settings(
     event: Event, at: Samples, values: Samples, kind: str, field: str, rest: int, clock: Clock
 ) -> Iterator[Timed]:
-    """One control through a note, wherever it changes, and back to rest at the note's end."""
+    """The values of one controller during a note, where they change; reset at the end."""
     more: dict[str, object] = {"control": _EXPRESSION} if kind == "control_change" else {}
     before = rest
     for moment, value in zip(at.tolist(), values.round().astype(int).tolist(), strict=True):

@@ -1,4 +1,4 @@
-"""A take as samples: every voice at its level, silence at both ends, nothing too loud."""
+"""A take as samples: voices mixed at their levels, silence at both ends, peaks limited."""
 
 from __future__ import annotations
 
@@ -15,14 +15,14 @@ if TYPE_CHECKING:
     from formsheet.sound.samples import Samples
 
 BEFORE, AFTER = 0.25, 0.5  # seconds of silence
-_LONGEST_RING = max(drum.seconds for drum in DRUMS.values())  # beyond the take's end
-LOUDEST = 10 ** (-1 / 20)  # -1 dBFS, of full scale 1
-#: What each voice is multiplied by. The band stays well under the guide tone.
+_LONGEST_RING = max(drum.seconds for drum in DRUMS.values())  # seconds after the end of the take
+LOUDEST = 10 ** (-1 / 20)  # highest peak: -1 dBFS
+#: Gain of each voice. The band is well below the guide tone. Our own choice.
 LEVELS = {"guide": 0.2, "bass": 0.13, "chord": 0.055, "drum": 0.16, "click": 0.45}
 
 
 def samples_of(taken: Take, tempo: float) -> Samples:
-    """The take at a tempo (the meter's beats a minute), as samples from -1 to 1."""
+    """The take as samples from -1 to 1; `tempo` is in beats of the meter a minute."""
     import numpy as np
 
     seconds_a_beat = 60 / tempo

@@ -1,4 +1,4 @@
-"""A note in motion: its shape worked out along the note, for whoever plays it."""
+"""Pitch, loudness and brightness along a note, computed from the shape of its technique."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """A part of a note in which the same reeds sound: all of it, but for a shake."""
+    """A part of a note in which the same reeds sound: the whole note unless it is a shake."""
 
     start: float  # seconds from the note's start
     length: float  # seconds
@@ -29,7 +29,7 @@ def sounding(event: Event, seconds_a_beat: float) -> float:
 
 
 def stretches(event: Event, seconds_a_beat: float) -> Iterator[Stretch]:
-    """The note's stretches in order; the turns of a shake are of one length."""
+    """The stretches of a note in order; those of a shake have equal lengths."""
     length = sounding(event, seconds_a_beat)
     shape = shape_of(event.technique)
     turns = max(1, floor(length * shape.turns)) if shape.turns and event.neighbour else 1
@@ -39,17 +39,17 @@ def stretches(event: Event, seconds_a_beat: float) -> Iterator[Stretch]:
 
 
 def cents(shape: Shape, at: Samples, length: float) -> Samples:
-    """Cents from the written pitch, at seconds `at` of a note that sounds for `length`."""
+    """Cents from the written pitch at times `at`, in a note of `length` seconds."""
     return _curve(shape.pitch, at, length, 0.0) + _sway(shape, at, "cents")
 
 
 def loudness(shape: Shape, at: Samples, length: float) -> Samples:
-    """Loudness, the note's own being 1."""
+    """Loudness at times `at`, relative to the note's own, which is 1."""
     return _curve(shape.loudness, at, length, 1.0) * (1 + _sway(shape, at, "loudness"))
 
 
 def brightness(shape: Shape, at: Samples, length: float) -> Samples:
-    """How much of the upper partials is let out, 0 to 1."""
+    """Brightness at times `at`: the share of the upper partials, 0 to 1."""
     return _curve(shape.brightness, at, length, 1.0)
 
 
@@ -60,7 +60,7 @@ def _curve(curve: Curve, at: Samples, length: float, plain: float) -> Samples:
 
 
 def _sway(shape: Shape, at: Samples, what: str) -> Samples:
-    """The wave of a shape, so far as it moves the pitch (cents) or the loudness."""
+    """The wave of a shape, in pitch (cents) or in loudness."""
     import numpy as np
 
     wave = shape.wave

@@ -1,6 +1,6 @@
-"""Samples to the bytes of an MP3 file: about a tenth of the size of a WAV, for posting.
+"""Samples to MP3, for sending: about a tenth of the size of a WAV file.
 
-Encoded by libsndfile, which comes with its Python package; the same samples are the same bytes.
+Encoded by libsndfile, which is part of its Python package; equal samples give equal bytes.
 """
 
 from __future__ import annotations
@@ -15,8 +15,8 @@ from formsheet.sound.wav import ALBUM, ARTIST, DATE, RIGHTS, SOFTWARE, TITLE
 if TYPE_CHECKING:
     from formsheet.sound.samples import Samples
 
-_QUALITY = 0.4  # 0 best, 1 smallest, as libsndfile has it
-#: What libsndfile calls the tags.
+_QUALITY = 0.4  # compression level of libsndfile: 0 best, 1 smallest
+#: Tag names of libsndfile, by INFO name.
 _NAMES = {
     TITLE: "title",
     ARTIST: "artist",
@@ -28,7 +28,7 @@ _NAMES = {
 
 
 def mp3_bytes(samples: Samples, tags: Mapping[str, str]) -> bytes:
-    """The file; `samples` from -1 to 1, one channel; `tags` by the names of `wav.py`."""
+    """The content of the file; `samples` from -1 to 1, mono; `tags` by the names of `wav.py`."""
     from soundfile import SoundFile
 
     data = BytesIO()

@@ -1,4 +1,4 @@
-"""Noise, the same in every build: breath, and what drums are made of."""
+"""Reproducible noise, the same in every build, for breath and drums."""
 
 from __future__ import annotations
 
@@ -12,21 +12,21 @@ if TYPE_CHECKING:
 
 _SEED = 20
 _SECONDS = 8
-_STRIDE = 7919  # samples from one sound's noise to the next sound's
+_STRIDE = 7919  # offset in samples between the noise of two sounds
 _BREATH_BAND = (900.0, 6500.0)  # hertz
 
 
 def breath(count: int, number: int) -> Samples:
-    """Breath at root mean square 1; each number another piece of it."""
+    """Breath noise of `count` samples at root mean square 1; `number` selects the piece."""
     return _piece(band(*_BREATH_BAND), count, number)
 
 
 @cache
 def band(low: float, high: float) -> Samples:
-    """Noise between two frequencies (hertz) that joins on to its own start, at rms 1."""
+    """Noise between two frequencies (hertz), seamless when looped, at root mean square 1."""
     import numpy as np
 
-    # The old generator on purpose: its numbers are promised to stay the same for good.
+    # The legacy generator on purpose: numpy guarantees that its numbers never change.
     white = np.random.RandomState(_SEED).standard_normal(_SECONDS * RATE)
     spectrum = np.fft.rfft(white)
     frequencies = np.fft.rfftfreq(len(white), 1 / RATE)

@@ -1,8 +1,8 @@
-"""The guide tone: reeds, by numpy.
+"""The guide tone: reeds, made with numpy.
 
-A tone like a reed's, odd and even partials falling off gently, none above half the sampling
-rate; a soft attack that brightens, a little breath. The recipe is our own. A note's pitch is
-exact but where its technique moves it.
+Odd and even partials that fall off gently, none above half the sampling rate; a soft attack that
+brightens, and a little breath. The recipe is our own choice. The pitch of a note is exact unless
+its technique moves it.
 """
 
 from __future__ import annotations
@@ -28,35 +28,35 @@ from formsheet.sound.shapes import shape_of
 if TYPE_CHECKING:
     from formsheet.sound.samples import Places, Samples
 
-_TABLE = 4096  # places of one period
-_HIGHEST = 12_000.0  # hertz: partials above this are left out; room for every bend above it
+_TABLE = 4096  # samples of one period
+_HIGHEST = 12_000.0  # hertz: the highest partial; leaves room for pitch changes upwards
 _MOST_PARTIALS = 40
-_DARK_FALL = 2.6  # the fall of the partials where the tone is dark
-_DULL = 0.35  # how bright it is at its start
-_BREATH = 0.012  # of the tone
-_PUFF = 0.015  # seconds in which the noise at a note's start goes to a third
-_TOGETHER = 0.6  # several reeds at once: each is softer by their number to this power
-_SEAM = 0.006  # seconds: the edges of a shake's turns
-_GOLDEN = 0.381966  # of a turn, from one reed's start to the next one's
+_DARK_FALL = 2.6  # fall of the partials at brightness 0, as in `Recipe.fall`
+_DULL = 0.35  # brightness at the start of a note
+_BREATH = 0.012  # breath noise, as a share of the tone
+_PUFF = 0.015  # seconds in which the noise at a note's start decays by a factor of e
+_TOGETHER = 0.6  # several reeds at once: each is divided by their number to this power
+_SEAM = 0.006  # seconds: fades at the changes of hole in a shake
+_GOLDEN = 0.381966  # of a period: difference of phase between neighbouring reeds
 
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """What the clips and the page's script alike make the tone of."""
+    """The parameters of the tone, shared by the clips and the script of the page."""
 
-    even: float = 0.72  # strength of an even partial beside an odd one
-    fall: float = 1.2  # the n-th partial falls by n to this power
-    turn: float = _GOLDEN  # radians, times n squared: partials' phases, so that peaks do not add up
-    opening: float = 0.06  # seconds in which a note grows bright
-    softer: float = 2.0  # decibels an octave: higher notes carry further
-    middle: int = 67  # MIDI: the note that this leaves as it is
+    even: float = 0.72  # strength of even partials relative to odd ones
+    fall: float = 1.2  # the n-th partial is divided by n to this power
+    turn: float = _GOLDEN  # radians; times n squared the phase of partial n, to spread the peaks
+    opening: float = 0.06  # seconds in which a note becomes bright
+    softer: float = 2.0  # decibels an octave by which higher notes are softer: they carry further
+    middle: int = 67  # MIDI note that `softer` leaves unchanged
 
 
 RECIPE = Recipe()
 
 
 def guide_tone(event: Event, seconds_a_beat: float, number: int) -> Samples:
-    """One note, at root mean square about 1; `number` tells which breath it takes."""
+    """One note at root mean square about 1; `number` selects the piece of breath noise."""
     import numpy as np
 
     length = sounding(event, seconds_a_beat)
@@ -77,13 +77,13 @@ def guide_tone(event: Event, seconds_a_beat: float, number: int) -> Samples:
 
 
 def _reeds(stretch: Stretch, ratio: Samples, bright: Samples) -> Samples:
-    """The reeds of one stretch; `ratio` to the written pitch, and how bright, sample by sample."""
+    """The reeds of one stretch; `ratio` to the written pitch and `bright` (0 to 1), per sample."""
     import numpy as np
 
     tone = np.zeros(len(ratio))
     turned = np.cumsum(ratio) - ratio[:1]
     for midi in stretch.midi:
-        # Reeds start at different places of their periods, so that their peaks do not add up.
+        # Reeds start at different phases, so that their peaks do not add up.
         places = ((turned * (hertz(midi) / RATE) + midi * _GOLDEN) % 1) * _TABLE
         below = places.astype(np.intp)
         between = places - below
@@ -98,14 +98,14 @@ def _level(midi: int) -> float:
 
 
 def _between(table: Samples, below: Places, between: Samples) -> Samples:
-    """The table read between its places, on a straight line."""
+    """Linear interpolation in the table."""
     low = table[below]
     return low + between * (table[below + 1] - low)
 
 
 @cache
 def _period(midi: int, fall: float) -> Samples:
-    """One period of a reed, and its first place once more, at root mean square 1."""
+    """One period of a reed with its first sample repeated at the end, at root mean square 1."""
     import numpy as np
 
     partials = max(1, min(_MOST_PARTIALS, int(_HIGHEST / hertz(midi))))

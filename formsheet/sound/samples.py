@@ -1,4 +1,4 @@
-"""Samples: the rate, and the soft edges that keep a sound from clicking."""
+"""Samples: the rate, and fades that keep a sound from clicking."""
 
 from __future__ import annotations
 
@@ -15,19 +15,22 @@ RATE = 44_100  # samples a second
 
 
 def whole(seconds: float) -> int:
-    """The sample nearest to a moment."""
+    """The number of the sample nearest to a time."""
     return round(seconds * RATE)
 
 
 def moments(count: int) -> Samples:
-    """The seconds of so many samples, from 0."""
+    """The times of `count` samples in seconds, from 0."""
     import numpy as np
 
     return np.asarray(np.arange(count) / RATE)
 
 
 def edges(count: int, attack: float, release: float) -> Samples:
-    """From silence to 1 and back, by raised cosines; both shortened where they do not fit."""
+    """An envelope from 0 to 1 and back, with raised cosines; both are shortened if too long.
+
+    `attack` and `release` are in seconds.
+    """
     import numpy as np
 
     wanted = attack + release

@@ -1,7 +1,7 @@
-"""Techniques as shapes of a note: how its pitch, loudness and brightness go from start to end.
+"""Techniques as shapes of a note: the course of its pitch, loudness and brightness.
 
-What a technique does is common practice, no source; the numbers are our own choice. One table
-feeds the sound clips, the pitch wheel of the MIDI file and the play-along page.
+What a technique does is common practice, no source; the numbers are our own choice. The sound
+clips, the MIDI file and the play-along page use this table.
 """
 
 from __future__ import annotations
@@ -15,11 +15,11 @@ class Point:
     """A point of a curve. Between points the curve is a straight line; beyond them it is level."""
 
     value: float
-    seconds: float = 0.0  # after the place that `share` gives, or before it where negative
-    share: float = 0.0  # of the sounding note, 0 to 1
+    seconds: float = 0.0  # after the place given by `share`; negative: before it
+    share: float = 0.0  # place as a share of the sounding note, 0 to 1
 
     def at(self, length: float) -> float:
-        """Seconds from the note's start, in a note that sounds for `length` seconds."""
+        """Time of the point in seconds from the note's start; the note sounds `length` seconds."""
         return min(max(self.share * length + self.seconds, 0.0), length)
 
 
@@ -28,46 +28,46 @@ Curve = tuple[Point, ...]  # empty: level, at the curve's plain value
 
 @dataclass(frozen=True, slots=True)
 class Wave:
-    """A wavering about the note, a sine that grows from nothing."""
+    """A sine modulation that starts late and grows from 0."""
 
     hertz: float
-    cents: float = 0.0  # each way from the pitch
-    loudness: float = 0.0  # each way, as a share of the loudness
-    after: float = 0.0  # seconds until it begins
-    growth: float = 0.1  # seconds from its beginning until it is full
+    cents: float = 0.0  # amplitude in pitch
+    loudness: float = 0.0  # amplitude in loudness, as a share of it
+    after: float = 0.0  # seconds until it starts
+    growth: float = 0.1  # seconds from its start to full amplitude
 
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """What becomes of a note as it sounds; the fields' own values leave it level."""
+    """The course of a note as it sounds; the defaults leave it level."""
 
     pitch: Curve = ()  # cents from the note's pitch; plain: 0
     loudness: Curve = ()  # times the note's own; plain: 1
-    brightness: Curve = ()  # how much of the upper partials is let out, 0 to 1; plain: 1
+    brightness: Curve = ()  # share of the upper partials, 0 to 1; plain: 1
     wave: Wave | None = None
-    turns: float = 0.0  # of a shake: how often a second the hole changes
-    sounds: float = 1.0  # the share of the note's length that sounds, 0 to 1
+    turns: float = 0.0  # of a shake: changes of hole a second
+    sounds: float = 1.0  # share of the note's length that sounds, 0 to 1
     attack: float = 0.014  # seconds from silence to full
-    release: float = 0.03  # seconds from full to silence, at the end of what sounds
+    release: float = 0.03  # seconds from full to silence, at the end of the sounding part
     puff: float = 0.0  # noise of tongue or breath at the start, as a share of the tone
 
 
-#: As a player gives a note that nothing is said of: a swell as the reed takes the breath, then the
-#: breath spends itself; a long note stirs a little, in loudness alone. Common practice, no source.
+#: A note without a technique: it swells as the reed starts, then the breath fades; a long note
+#: wavers slightly, in loudness only. Common practice, no source.
 PLAIN = Shape(
     loudness=(Point(0.88), Point(1.06, 0.1), Point(0.98, 0.4), Point(0.84, 0.0, 1.0)),
     brightness=(Point(0.85), Point(1.0, 0.12), Point(0.85, 0.0, 1.0)),
     wave=Wave(4.4, loudness=0.03, after=0.5, growth=0.6),
 )
 
-#: By the word in braces; all words of `language.techniques.TECHNIQUES` stand here.
+#: By the word in braces; every word of `vocabulary.techniques.TECHNIQUES` has an entry.
 SHAPES: dict[str, Shape] = {
     # Cupped hands open and close: dark, bright, dark.
     "wah": Shape(
         loudness=(Point(0.45), Point(1.0, 0.16), Point(1.0, -0.14, 1.0), Point(0.5, 0.0, 1.0)),
         brightness=(Point(0.05), Point(1.0, 0.2), Point(1.0, -0.2, 1.0), Point(0.1, 0.0, 1.0)),
     ),
-    # The note and the hole above it by turns.
+    # The note and the hole above it alternate.
     "shake": Shape(turns=10.0),
     # On the pitch, a sag, and back.
     "dip": Shape(
@@ -94,14 +94,14 @@ SHAPES: dict[str, Shape] = {
 
 
 def shape_of(technique: str) -> Shape:
-    """The shape of a technique; plain where there is none."""
+    """The shape of a technique; `PLAIN` for ""."""
     return SHAPES.get(technique, PLAIN)
 
 
 def along(curve: Sequence[Point], length: float, plain: float) -> tuple[list[float], list[float]]:
-    """Seconds, rising, and the values there, of a curve in a note that sounds for `length`.
+    """Times in seconds (ascending) and values of a curve, in a note of `length` seconds.
 
-    Where a note is too short for its curve, the points meet, and the last of them holds.
+    If the note is too short for the curve, points coincide and the last one counts.
     """
     if not curve:
         return [0.0], [plain]

@@ -1,6 +1,6 @@
-"""The band's pitched sounds, by numpy: a plucked bass and a soft keyboard.
+"""The pitched sounds of the band, made with numpy: a plucked bass and a soft keyboard.
 
-The recipes are our own. A sound is worked out once and played as often as it is asked for.
+The recipes are our own choice. Each sound is computed once and cached.
 """
 
 from __future__ import annotations
@@ -16,16 +16,16 @@ from formsheet.sound.samples import edges, moments
 if TYPE_CHECKING:
     from formsheet.sound.samples import Samples
 
-_DAMPED = 0.04  # seconds in which a note is damped at its end
+_DAMPED = 0.04  # seconds of the fade at the end of a note
 
 
 @dataclass(frozen=True)
 class String:
-    """Partials that fade, the higher the sooner."""
+    """Decaying partials; higher ones decay faster."""
 
     partials: tuple[float, ...]  # strengths, from the first
-    fading: float  # of the first partial: how many times a second it falls to a third
-    faster: float  # how much more that is for each partial above it
+    fading: float  # decay rate of the first partial, per second (a factor of e)
+    faster: float  # added to the rate for each further partial
     attack: float  # seconds
 
 
@@ -34,7 +34,7 @@ KEYS = String((0.6, 0.22, 0.13, 0.04), fading=1.6, faster=0.9, attack=0.012)
 
 
 def rung(string: String, notes: tuple[int, ...], count: int) -> Samples:
-    """Notes (MIDI) rung together for so many samples, damped at the end."""
+    """Notes (MIDI numbers) sounding together for `count` samples, faded at the end."""
     import numpy as np
 
     sound = np.zeros(count)
@@ -44,7 +44,7 @@ def rung(string: String, notes: tuple[int, ...], count: int) -> Samples:
 
 
 def _enough(count: int) -> int:
-    """The power of two above, so that notes of about one length share one sound."""
+    """The next power of two, so that notes of similar length share a cached sound."""
     return int(2 ** ceil(log2(max(count, 1))))
 
 

@@ -1,4 +1,4 @@
-"""Takes: an excerpt counted in and played so many times, as one run of events from beat 0."""
+"""Takes: an excerpt with its count-in, played a number of times, as one list of events."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ BAND: tuple[Voice, ...] = ("bass", "chord", "drum")
 
 @dataclass(frozen=True)
 class Take:
-    """Events in order of time, from beat 0 to `beats`."""
+    """Events in order of time, from beat 0 to beat `beats`."""
 
     events: tuple[Event, ...]
     beats: float
@@ -30,10 +30,10 @@ def take(
     times: int = 1,
     count_in: int = 1,
 ) -> Take:
-    """Counted in for `count_in` bars, with a pick-up within the count, and played `times` times.
+    """An excerpt with `count_in` bars of clicks, a pick-up within them, played `times` times.
 
-    The count is clicked, whatever `voices` are heard. A pick-up that is played once is heard only
-    the first time.
+    The clicks are included whatever `voices` are chosen. A pick-up that is played once sounds only
+    in the first round.
     """
     pickup = excerpt.pickup if "guide" in voices else 0.0
     bars = bars_before(meter, count_in, pickup)

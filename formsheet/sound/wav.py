@@ -1,4 +1,4 @@
-"""Samples to the bytes of a WAV file, 44.1 kHz and 16 bit, with its title and maker inside.
+"""Samples to a WAV file, 44.1 kHz and 16 bit, with title and author.
 
 RIFF and its INFO list: "Multimedia Programming Interface and Data Specifications 1.0" (1991).
 """
@@ -22,7 +22,7 @@ TITLE, ARTIST, RIGHTS, DATE, ALBUM, SOFTWARE = "INAM", "IART", "ICOP", "ICRD", "
 
 
 def wav_bytes(samples: Samples, tags: Mapping[str, str]) -> bytes:
-    """The file; `samples` from -1 to 1, one channel; `tags` by their INFO names."""
+    """The content of the file; `samples` from -1 to 1, mono; `tags` by their INFO names."""
     import numpy as np
 
     data = BytesIO()
@@ -36,7 +36,7 @@ def wav_bytes(samples: Samples, tags: Mapping[str, str]) -> bytes:
 
 
 def _info(tags: Mapping[str, str]) -> bytes:
-    """The list of tags; one without words is left out."""
+    """The INFO list; empty tags are left out."""
     entries = b"".join(
         _chunk(name.encode("ascii"), words.encode("utf-8") + b"\0")
         for name, words in tags.items()
@@ -46,5 +46,5 @@ def _info(tags: Mapping[str, str]) -> bytes:
 
 
 def _chunk(name: bytes, content: bytes) -> bytes:
-    """A chunk; its content is filled up to an even size, which the size given leaves out."""
+    """A chunk, padded to an even size; its size field does not count the padding."""
     return name + struct.pack("<I", len(content)) + content + b"\0" * (len(content) % 2)

@@ -1,6 +1,7 @@
-"""Slips in what a lick is written for: a bar line forgotten, a minor numeral for a major one.
+"""Mistakes in the `on` of a lick: a bar line forgotten, a minor numeral for a major one.
 
-Each is told once, at the lick's first line, if what was meant fits wherever the lick is played.
+Each is reported once, at the lick's first line, if the corrected `on` fits in every bar where the
+lick is played.
 """
 
 from __future__ import annotations
@@ -31,7 +32,7 @@ def numbers_of(bars: Iterable[Bar]) -> list[int]:
 
 
 class AskedSlips:
-    """The slips of a tune's licks, and the bars that they explain."""
+    """The mistakes in `on` of a tune's licks, and the bars that they explain."""
 
     def __init__(self, bars: Sequence[Bar]) -> None:
         over: dict[str, list[Bar]] = {}
@@ -49,7 +50,7 @@ class AskedSlips:
         self.taken: dict[str, list[Bar]] = {}
 
     def take(self, bar: Bar) -> bool:
-        """Whether a slip explains why the lick is not written for this bar, which is noted."""
+        """Whether a mistake in `on` explains why the lick does not fit this bar; if so, note it."""
         assert bar.lick
         name = bar.lick.name
         explained = (name, bar.slot.span.place) in self.apart or name in self.thirds
@@ -59,7 +60,7 @@ class AskedSlips:
 
     @property
     def problems(self) -> list[Problem]:
-        """The slips that explain a bar."""
+        """The mistakes that explain at least one bar."""
         return [
             _third_unlike(bars, self.thirds[name])
             if name in self.thirds
@@ -69,7 +70,7 @@ class AskedSlips:
 
 
 def _fitting(bars: Iterable[Bar], asked: Asked) -> set[_Placing]:
-    """The placings of a lick that fit all through, were it written for this; none for nothing."""
+    """The placings of a lick that would fit in every bar with this `on`; empty for an empty one."""
     fits: dict[_Placing, bool] = {}
     for bar in bars if asked else ():
         assert bar.lick
@@ -83,7 +84,7 @@ def _fitting(bars: Iterable[Bar], asked: Asked) -> set[_Placing]:
 
 
 def _a_chord_a_bar(lick: Lick) -> Asked:
-    """What a lick of two bars on `I V` would be written for as `I | V`; else nothing."""
+    """`I | V` for a lick of two bars written `on I V`; empty for any other lick."""
     bars = len(lick.bars)
     apart = bars > 1 and len(lick.on[0]) == bars and "|" not in lick.on_span.text
     return tuple((alternatives,) for alternatives in lick.on[0]) if apart else ()
@@ -106,7 +107,7 @@ def _bar_line_missing(found: Sequence[Bar]) -> Problem:
 
 
 def _other_thirds(lick: Lick, bars: Sequence[Bar]) -> Asked:
-    """What a lick is meant for if some of its thirds are slips; else nothing."""
+    """The `on` that is meant if some of its thirds are wrong; empty if none is."""
     over: dict[int, FormBar] = {}
     for bar in bars:
         if not meets(chords_of(bar), lick.on[bar.slot.bar_in_lick]):
@@ -122,7 +123,7 @@ def _other_thirds(lick: Lick, bars: Sequence[Bar]) -> Asked:
 
 
 def _with_thirds(asked: AskedBar, chords: FormBar) -> AskedBar:
-    """An entry with the third of each chord that stands there."""
+    """An entry of `on` with its thirds changed to those of the chords in the bar."""
     if len(asked) != len(chords):
         return asked
     return tuple(_with_third(each, chord) for each, chord in zip(asked, chords, strict=True))
@@ -156,6 +157,6 @@ def _third_unlike(found: Sequence[Bar], meant: Asked) -> Problem:
 
 
 def _entries(lick: Lick, asked: Asked) -> str:
-    """What a lick would be written for, in one entry where it has one now."""
+    """The text of the new `on`: a single entry where the lick has a single one now."""
     entries = asked if "|" in lick.on_span.text else asked[:1]
     return " | ".join(map(asked_words, entries))

@@ -1,4 +1,4 @@
-"""Lesson to tune: choruses laid out, chords met, pick-ups laid over, notes timed."""
+"""Lesson to tune: choruses laid out, chords checked, pick-ups laid over, notes timed."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ _LONGEST_TURNAROUND = 2  # bars that an ending replaces as a rule. Common practi
 
 
 def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
-    """The tune, or None where a bar could not be filled."""
+    """The tune of a lesson, or None where a bar could not be filled; and the problems."""
     if not lesson.form.bars:
         return None, []
     total = sum(play.times for play in lesson.plays) * len(lesson.form.bars)
@@ -48,7 +48,7 @@ def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
 
 
 def tune_of(lesson: Lesson, bars: Sequence[Bar], choruses: Sequence[Chorus] = ()) -> Tune:
-    """The tune of some bars that follow one another: marks numbered, notes timed."""
+    """The tune of consecutive bars: marks numbered, notes timed."""
     bars = numbered(bars)
     return Tune(lesson, tuple(choruses), bars, tuple(_timed_notes(bars, lesson)))
 
@@ -104,7 +104,7 @@ def _marks(slot: Slot, meter: Meter) -> tuple[PlayedMark, ...]:
 
 
 def _sure(bars: list[Bar], lesson: Lesson) -> list[Bar]:
-    """The bars whose chord is known: a line that could not be read may say how a form ends."""
+    """The bars whose chord is known: without the ending, if a line that sets it is unreadable."""
     if not any(play.unread.line for play in lesson.plays):
         return bars
     return [bar for bar in bars if bar.number <= len(lesson.form.bars) - _LONGEST_TURNAROUND]
@@ -118,7 +118,7 @@ def _begins_anew(before: Bar, bar: Bar) -> bool:
 
 
 def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:
-    """Holds whose note is not played: another lick the last time, a pick-up played only once."""
+    """Holds whose note is not played: a last time replaces it, or its pick-up is played once."""
     problems: list[Problem] = []
     sounding = False
     for before, bar in zip([None, *bars], bars, strict=False):
@@ -132,7 +132,7 @@ def _loose_holds(bars: Sequence[Bar]) -> list[Problem]:
 
 
 def _timed_notes(bars: Sequence[Bar], lesson: Lesson) -> list[Note]:
-    """The notes of some bars that follow one another, holds joined, in seconds and pitches."""
+    """The notes of consecutive bars, holds joined, with seconds and pitches."""
     times = SwingTimes(bars, lesson.facts)
     harp = lesson.facts.harp
     struck: list[tuple[int, PlayedMark, Fraction]] = []  # bar index, mark, length with its holds

@@ -1,4 +1,4 @@
-"""Choruses, how often they are played, and bars, in words."""
+"""Words for choruses, for how often they are played, and for their bars."""
 
 from __future__ import annotations
 
@@ -11,13 +11,13 @@ def chorus_words(first: int, last: int) -> str:
 
 
 def last_time_words(title: str, bars: list[int]) -> str:
-    """The title of a last time, or of those of its bars that are printed."""
+    """The title of a last time; with its bars if only some are printed."""
     words = f"{title}, last time" if title else "Last time"
     return f"{words}, {bars_words(bars)}" if bars else words
 
 
 def own_bars_words(times: str, bars: list[int]) -> str:
-    """How often a chorus is played whose last time has some bars of its own."""
+    """How often a chorus is played, if some bars of its last time differ."""
     return f"{times}, the last time with its own {bars_words(bars)}"
 
 
@@ -32,5 +32,5 @@ def pickup_once_words(note: str) -> str:
 
 
 def bars_run(first: int, last: int) -> str:
-    """Bars side by side: "3", "1-4"."""
+    """A range of bars: "3", "1-4"."""
     return str(first) if first == last else f"{first}-{last}"

@@ -1,4 +1,4 @@
-"""The bars of a chorus in which nothing is placed."""
+"""Bars of a chorus without a lick."""
 
 from __future__ import annotations
 
@@ -12,14 +12,17 @@ from formsheet.tune.timeline import Slot
 
 
 def empty_bars(
-    slots: Sequence[Slot | None], form: Form, span: Span, when: str, told: set[FormBar]
+    slots: Sequence[Slot | None], form: Form, span: Span, when: str, reported: set[FormBar]
 ) -> list[Problem]:
-    """Each chord told once, unless it is among those `told`, which are kept for the next chorus."""
+    """Report each chord of the empty bars once.
+
+    `reported` carries the chords already reported on to the next chorus.
+    """
     empty: dict[FormBar, list[int]] = {}
     for index, slot in enumerate(slots):
-        if slot is None and form.bars[index] not in told:
+        if slot is None and form.bars[index] not in reported:
             empty.setdefault(form.bars[index], []).append(index + 1)
-    told.update(empty)
+    reported.update(empty)
     return [
         kinds.BarWithoutLick(span, bars=numbers, when=when, chord=" ".join(map(str, bar)),
               chords=(bar,))

@@ -1,4 +1,4 @@
-"""Passages of a tune: all of it, and each of its licks where it is first played whole."""
+"""Passages of a tune: the whole tune, and each lick where it is first played whole."""
 
 from __future__ import annotations
 
@@ -10,31 +10,31 @@ from formsheet.tune.timeline import Tune, goes_on
 
 @dataclass(frozen=True, slots=True)
 class Passage:
-    """Whole bars of a tune, by index, both ends counted."""
+    """A range of whole bars of a tune: index of the first and of the last, both included."""
 
     first: int
     last: int
 
     @property
     def bars(self) -> int:
-        """How many bars it has."""
+        """The number of bars."""
         return self.last - self.first + 1
 
 
 def whole_tune(tune: Tune) -> Passage:
-    """From the first full bar to the end; a pick-up leads in."""
+    """From the first full bar to the end, without the pick-up bar."""
     first = next(index for index, bar in enumerate(tune.bars) if bar.number)
     return Passage(first, len(tune.bars) - 1)
 
 
 def lick_passages(tune: Tune) -> list[tuple[Lick, Passage]]:
-    """Each lick that is played whole, and where it first is, in the order of these places.
+    """Each lick that is played whole, and where it is first, in order of place.
 
-    A lick of which the last time always leaves but a part is not among them: over the bars that
-    are left out there are no chords that it is played on, and a student need not practise it.
+    A lick of which a last time always cuts a part is left out: the tune has no chords for the
+    bars that are cut.
     """
     found: dict[str, tuple[Lick, Passage]] = {}
-    first = 0  # index of the bar in which the run of bars began that a bar goes on with
+    first = 0  # index of the bar in which the current round of a lick began
     for index, bar in enumerate(tune.bars):
         if not index or not goes_on(tune.bars[index - 1], bar):
             first = index

@@ -1,4 +1,4 @@
-"""Which choruses are printed: alike ones once, a last time by its changed bars alone."""
+"""Which choruses are printed: equal ones once; of a last time only the bars that differ."""
 
 from __future__ import annotations
 
@@ -14,12 +14,12 @@ from formsheet.tune.chorus_words import (
 )
 from formsheet.tune.timeline import Chorus, Tune, goes_on
 
-MOST_CHANGED = 4  # bars, one line's worth: with more of them a last time is printed whole
+MOST_CHANGED = 4  # bars, one line of the sheet; a last time with more changes is printed whole
 
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """Choruses that are alike, printed once; `changed`: only these of its bars, from 0."""
+    """Equal choruses, printed once; `changed`: only these bars are printed, counted from 0."""
 
     choruses: tuple[Chorus, ...]
     changed: tuple[int, ...] = ()
@@ -33,7 +33,7 @@ class Printed:
 
 
 def printed_choruses(tune: Tune) -> list[Printed]:
-    """The choruses as they are printed, in order."""
+    """The choruses to print, in order."""
     found: list[Printed] = []
     for chorus in tune.choruses:
         before = found[-1] if found else None
@@ -50,7 +50,7 @@ def printed_choruses(tune: Tune) -> list[Printed]:
 
 
 def differing(tune: Tune, one: Chorus, other: Chorus) -> tuple[int, ...]:
-    """Places (from 0) of the bars that go otherwise, each from the start of its lick on."""
+    """Positions (from 0) of the bars that differ, each extended back to the start of its lick."""
     places = {
         at
         for at, pair in enumerate(zip(one.bars, other.bars, strict=True))
@@ -70,14 +70,14 @@ def _played(tune: Tune, index: int) -> tuple[object, ...]:
 
 
 def _goes_on(tune: Tune, index: int) -> bool:
-    """Whether a bar goes on with the lick of the bar before it, or with a note of it."""
+    """Whether a bar continues the lick of the bar before it, or holds a note of it."""
     bar = tune.bars[index]
     held = bool(bar.marks) and bar.marks[0].mark.kind is Kind.HOLD
     return held or goes_on(tune.bars[index - 1], bar)
 
 
 def title_of(printed: Printed, alone: bool) -> str:
-    """What stands over a chorus; `alone`: it needs no number, since there is no other."""
+    """The heading of a chorus; `alone`: the only chorus, which needs no number."""
     home = printed.of or printed
     first = home.choruses[0]
     last = (printed if printed.of else home).choruses[-1]
@@ -88,7 +88,7 @@ def title_of(printed: Printed, alone: bool) -> str:
 
 
 def note_of(tune: Tune, printed: Printed, following: Printed | None) -> str:
-    """How often a chorus is played, before those printed next, and whether its pick-up is once."""
+    """How often a chorus is played before the next printed one, and if its pick-up is once."""
     if printed.changed:
         return ""
     note = times_words(len(printed.choruses))

@@ -1,7 +1,7 @@
-"""Pick-ups: played over the end of the bar before, which must leave room for them.
+"""Pick-ups: laid over the end of the bar before, which must have room for them.
 
-One that is played once sounds before the tune alone, where it begins with its lick: there is room
-in the count-in, so it needs a rest nowhere.
+A pick-up that is played once sounds only before the tune, if the tune begins with its lick. It is
+played in the count-in, so it does not need a rest anywhere.
 """
 
 from __future__ import annotations
@@ -21,13 +21,13 @@ from formsheet.tune.timeline import Bar, PlayedMark
 # Values of the rests within a beat, the plainest first.
 _PLAIN = [Value(letter, dots) for dots in (0, 1, 2) for letter in "qes"]
 _TRIPLETS = [Value(letter, triplet=True) for letter in "qes"]
-_MOST_PARTS = 4  # of a beat
+_MOST_PARTS = 4  # rests that fill up a beat
 
 
 def with_pickups(bars: list[Bar], meter: Meter) -> tuple[list[Bar], list[Problem]]:
-    """The bars with every pick-up laid over the bar before; a bar 0 where the tune begins so."""
+    """The bars with every pick-up laid over the bar before; bar 0 is added for one at the start."""
     problems: list[Problem] = []
-    told: set[tuple[str, int]] = set()
+    reported: set[tuple[str, int]] = set()
     laid = list(bars)
     first = laid[0]
     if first.lick and first.lick.pickup:
@@ -41,8 +41,8 @@ def with_pickups(bars: list[Bar], meter: Meter) -> tuple[list[Bar], list[Problem
         if lick.pickup_once and laid[index].number:
             continue
         laid[index], problem = _laid_over(laid[index], lick, meter)
-        if problem and (key := (lick.name, problem.related[1].span.start)) not in told:
-            told.add(key)
+        if problem and (key := (lick.name, problem.related[1].span.start)) not in reported:
+            reported.add(key)
             problems.append(problem)
     return laid, problems
 
@@ -80,7 +80,7 @@ def _laid_over(bar: Bar, lick: Lick, meter: Meter) -> tuple[Bar, Problem | None]
 
 
 def pickup_marks(lick: Lick, start: Fraction) -> tuple[PlayedMark, ...]:
-    """A lick's pick-up where it begins `start` quarters after a bar line."""
+    """The marks of a lick's pick-up that begins `start` quarters after a bar line."""
     return tuple(
         PlayedMark(mark, start + mark.onset, pickup=True, once=lick.pickup_once, place=place)
         for place, mark in enumerate(lick.pickup)
@@ -88,12 +88,12 @@ def pickup_marks(lick: Lick, start: Fraction) -> tuple[PlayedMark, ...]:
 
 
 def rests(start: Fraction, end: Fraction, meter: Meter, like: LickMark) -> Iterator[PlayedMark]:
-    """Rests that fill a stretch of a bar: whole beats and parts of a beat, as players read."""
+    """Rests from `start` to `end` in a bar, in quarters: whole beats, then parts of a beat."""
     at = start
     while at < end:
         values = _whole_beats(at, end, meter) or _parts(min(end - at, meter.beat - at % meter.beat))
         if not values:
-            return  # a sliver beside a dotted sixteenth: there is no rest so short
+            return  # the rest beside a dotted sixteenth is shorter than any written rest
         for value in values:
             yield PlayedMark(like._replace(kind=Kind.REST, value=value, tab=None, technique="",
                                            syllable="", onset=at), at)  # fmt: skip
@@ -101,7 +101,7 @@ def rests(start: Fraction, end: Fraction, meter: Meter, like: LickMark) -> Itera
 
 
 def _whole_beats(at: Fraction, end: Fraction, meter: Meter) -> tuple[Value, ...]:
-    """The longest rest of whole beats that may begin here, or none."""
+    """The longest rest of whole beats that may begin at this place, or none."""
     values = (Value(letter, dots=1 if meter.compound else 0) for letter in "whq")
     fitting = (v for v in values if at % v.length == 0 and v.length <= end - at)
     return tuple(islice(fitting, 1))
@@ -109,7 +109,7 @@ def _whole_beats(at: Fraction, end: Fraction, meter: Meter) -> tuple[Value, ...]
 
 @cache
 def _parts(length: Fraction) -> tuple[Value, ...]:
-    """The fewest rests that make up a part of a beat, or none."""
+    """The fewest rests that fill a part of a beat, or none."""
     values = (*_TRIPLETS, *_PLAIN) if length.denominator % 3 == 0 else _PLAIN
     for count in range(1, _MOST_PARTS + 1):
         for parts in combinations_with_replacement(values, count):

@@ -1,4 +1,4 @@
-"""Which lick is played in which bar of a chorus: every bar once, every count coming out."""
+"""Lay licks onto the bars of a chorus: every bar filled once, every count exact."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from formsheet.tune.timeline import Slot
 
 Slots = list[Slot | None]
 T = TypeVar("T")
-LAST_TIME = " the last time"  # of a bar, in words
+LAST_TIME = " the last time"  # in words, after a bar number
 _Part = tuple[Placed, int]  # what is placed, and how often
 
 
@@ -26,7 +26,7 @@ def range_words(first: int, last: int) -> str:
 
 
 def meets(bar: FormBar, asked: AskedBar) -> bool:
-    """Whether a bar of the form has the chords that a bar of a lick is written for."""
+    """Whether a bar of the form has the chords that a bar of a lick asks for in its `on`."""
     return len(bar) == len(asked) and all(
         any(chord.meets(alternative) for alternative in alternatives)
         for chord, alternatives in zip(bar, asked, strict=True)
@@ -38,12 +38,12 @@ def place_play(
 ) -> tuple[list[Slots], list[Problem]]:
     """The slots of each chorus of a play, in order.
 
-    All but the last are alike, so each kind is placed, and its mistakes told, once.
+    All but the last are equal, so each kind is laid out, and its mistakes reported, once.
     """
     passes = [number == play.times for number in range(1, play.times + 1)]
     placed: dict[bool, Slots] = {}
     problems: list[Problem] = []
-    empty: set[FormBar] = set()  # chords whose bars are told as empty
+    empty: set[FormBar] = set()  # chords whose empty bars have been reported
     for last in sorted(set(passes)):
         placed[last], found = place_chorus(play, form, licks, last, empty)
         problems += found
@@ -55,7 +55,7 @@ def place_chorus(
 ) -> tuple[Slots, list[Problem]]:
     """A slot for every bar of one chorus; None where a problem left a bar empty.
 
-    `empty` keeps the chords whose empty bars are told.
+    `empty` collects the chords whose empty bars have been reported.
     """
     placer = _Placer(play.form(form, last_time), licks, play.unread.line)
     if last_time:
@@ -78,7 +78,7 @@ class _Placer:
         self.problems: list[Problem] = []
 
     def bars(self, lines: Sequence[BarsPlaced], yielding: bool = False) -> None:
-        """`bars` lines; yielding ones give way where the last time has placed something."""
+        """Place the `bars` lines; `yielding`: skip bars that a last time has already placed."""
         before = dict(self.claimed)
         for line in lines:
             indices = range(line.first - 1, line.last)
@@ -100,9 +100,9 @@ class _Placer:
                 self.claimed.setdefault(index, line.span)
 
     def every(self, lines: Sequence[Every], forms: Sequence[Form]) -> None:
-        """Defaults for the bars that no `bars` line places, run by run.
+        """Place the `every` lines in the bars that no `bars` line fills, run by run.
 
-        A line must have a bar in one of the `forms`, as the play's choruses go.
+        A line that meets no bar in any of `forms`, the forms of this play's choruses, is an error.
         """
         owners: dict[int, Every] = {}
         here = set(self.form.bars)
@@ -131,16 +131,16 @@ class _Placer:
                           any(chord.minor_third for each in line.on for chord in each))
                 )  # fmt: skip
         for start, last, line in _runs(owners):
-            told = len(self.problems)
+            before = len(self.problems)
             slots = self._fill(line.placed, last - start + 1, start + 1, every=True)
-            if self.line_unread:  # how long the run is meant to be is not known
-                del self.problems[told:]
+            if self.line_unread:  # the length of the run is not known, so counts are not checked
+                del self.problems[before:]
             self.slots[start : last + 1] = slots
 
     def _fill(
         self, placed: Sequence[Placed], length: int, first: int, every: bool = False
     ) -> Slots:
-        """Slots for a stretch of bars; empty ones where the counts do not come out."""
+        """Slots for a run of bars; None for all if the counts do not fill it exactly."""
         if not placed:
             return [None] * length
         parts = self._parts(placed, length, first, every)
@@ -154,7 +154,7 @@ class _Placer:
     def _parts(
         self, placed: Sequence[Placed], length: int, first: int, every: bool
     ) -> list[_Part] | None:
-        """How often each is played so that the stretch is full; None with a problem told."""
+        """How often each lick is played to fill the run; None if it cannot, with a problem."""
         span = placed[0].span.to(placed[-1].span)
         where = range_words(first, first + length - 1)
         counted = sum(self._bars_of(p) * p.times for p in placed if p.times)
@@ -177,7 +177,7 @@ class _Placer:
             fixed = f"{placed[0].name} x{length // self._bars_of(placed[0])}"
         lick = placed[0].name
         if every and fixed:
-            fixed = lick  # each stretch is as long as it is; without a count they all come out
+            fixed = lick  # an `every` run has a fixed length; without counts it is always filled
         if len(open_ones) > 1 and have < length:
             problem: Problem = kinds.CountsWanted(
                 span, have=have, want=length, where=where, lick=lick
@@ -190,7 +190,7 @@ class _Placer:
     def _room_for(
         self, placed: Sequence[Placed], bars: int, first: int, room: int, every: bool
     ) -> str | None:
-        """The range from a bar on that a lick longer than its room would fill, if it is there."""
+        """The bars that a lick too long for its range would need, if the form has them."""
         last = first + bars - 1
         if len(placed) > 1 or every or bars <= room or last > len(self.form.bars):
             return None
@@ -231,7 +231,7 @@ def _same_degree(form: Form, asked: AskedBar) -> str | None:
 
 
 def _runs(owners: Mapping[int, T]) -> list[tuple[int, int, T]]:
-    """First index, last index and owner of each stretch of neighbours with one owner."""
+    """First index, last index and owner of each run of consecutive bars with one owner."""
     runs: list[tuple[int, int, T]] = []
     for index in sorted(owners):
         owner = owners[index]

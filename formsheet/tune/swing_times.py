@@ -1,7 +1,8 @@
-"""Seconds of every place in the tune, swing included.
+"""Every place in the tune in seconds, swing included.
 
-Only eighths swing: the half-beat is moved in a beat that is divided in two and no further;
-triplets and sixteenths are played as written, and nothing swings where the beat is dotted.
+Only eighths swing: the half-beat moves if its beat is divided in two and no further. Triplets and
+sixteenths are played as written, and nothing swings in a meter with a dotted beat. Common
+practice, no source.
 """
 
 from __future__ import annotations
@@ -26,7 +27,7 @@ def feel_in_force(swings: bool | None, facts: Facts) -> Feel:
 def feel_changes(
     marks: Sequence[PlayedMark], before: Sequence[PlayedMark], facts: Facts
 ) -> list[tuple[Fraction, Feel]]:
-    """Where in a bar the feel changes, as against the mark before, and to what."""
+    """The places in a bar where the feel changes from that of the mark before, and the new feel."""
     found = []
     last = before[-1].mark.swings if before else None
     for played in marks:
@@ -38,7 +39,7 @@ def feel_changes(
 
 
 class SwingTimes:
-    """Places in quarters to seconds."""
+    """Converts places in quarters to seconds."""
 
     def __init__(self, bars: Sequence[Bar], facts: Facts) -> None:
         self._beat = facts.meter.beat
@@ -63,8 +64,8 @@ class SwingTimes:
                 self._feels[beat] = feel
 
     def _in_beats(self, place: Fraction) -> tuple[int, int, int]:
-        """A place in quarters: whole beats, and so many of so many parts of the next."""
-        # In whole numbers over one denominator: fractions are slow, and every note comes here.
+        """A place in quarters as whole beats, numerator and denominator of the rest of a beat."""
+        # Integers, not fractions, which are slow: this runs for every note.
         whole = place.denominator * self._beat.numerator
         beat, rest = divmod(place.numerator * self._beat.denominator, whole)
         return beat, rest, whole

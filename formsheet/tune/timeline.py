@@ -27,8 +27,8 @@ class Slot(NamedTuple):
 class PlayedMark(NamedTuple):
     """A written mark at its place in a bar of the tune.
 
-    `number` is its identity: what is known of a mark elsewhere (its note, its fit, its names) is
-    found by it, so a copy of a mark is the same mark.
+    `number` is its identity: its note, its fit and its names are found by it, so that a copy of a
+    mark counts as the same mark.
     """
 
     mark: LickMark
@@ -70,7 +70,7 @@ class Bar(NamedTuple):
 
 
 def numbered(bars: Iterable[Bar]) -> tuple[Bar, ...]:
-    """The bars with their marks numbered through, from 0."""
+    """The bars with all marks numbered consecutively from 0."""
     number = count()
     return tuple(
         bar._replace(
@@ -92,9 +92,9 @@ def same_lick(one: Bar, other: Bar) -> bool:
 
 
 def goes_on(before: Bar, bar: Bar) -> bool:
-    """Whether a bar goes on with the lick of the bar before it, in the same time round.
+    """Whether a bar continues the lick of the bar before it, in the same round.
 
-    A bar inside a lick need not: the last time may have something else in the bar before.
+    A later bar of a lick need not: a last time may have something else in the bar before.
     """
     return same_lick(before, bar) and before.slot.bar_in_lick + 1 == bar.slot.bar_in_lick
 

@@ -1,4 +1,4 @@
-"""Licks over bars whose chord they are not written for, and what would be written for them."""
+"""Licks over chords that they are not written for, and the `on` that would allow them."""
 
 from __future__ import annotations
 
@@ -18,9 +18,9 @@ from formsheet.tune.timeline import Bar, Chorus
 def wrong_chords(
     bars: Sequence[Bar], choruses: Sequence[Chorus], plays: Sequence[Play]
 ) -> list[Problem]:
-    """Licks over bars whose chord they are not written for, each placing told once a chord.
+    """Report licks over chords that they are not written for, each placing once a chord.
 
-    A lick whose first line has a slip that explains it is told once, there.
+    If a mistake in the lick's `on` explains it, only that mistake is reported, once.
     """
     wrong: dict[tuple[object, ...], list[Bar]] = {}
     slips = AskedSlips(bars)
@@ -33,15 +33,15 @@ def wrong_chords(
     last = {chorus.number for chorus in choruses if chorus.pass_number == chorus.passes > 1}
     own = {placed.span.place for play in plays for line in play.bars if line.last_time
            for placed in line.placed}  # fmt: skip
-    told = slips.problems
+    problems = slips.problems
     for found in wrong.values():
         if not last.issuperset(bar.chorus for bar in found):
-            told.append(_wrong_chord(found, bars))
+            problems.append(_wrong_chord(found, bars))
         elif found[0].slot.span.place in own:
-            told.append(_wrong_chord(found, bars, when=LAST_TIME))
+            problems.append(_wrong_chord(found, bars, when=LAST_TIME))
         else:
-            told.append(_wrong_chord(found, bars, last=True))
-    return told
+            problems.append(_wrong_chord(found, bars, last=True))
+    return problems
 
 
 def _wrong_chord(
@@ -79,7 +79,7 @@ def _wrong_chord(
 
 
 def _stretch(bars: Sequence[Bar], bar: Bar, lick: Lick) -> tuple[FormBar, ...]:
-    """The chords of the bars that a lick of which `bar` is one would fill."""
+    """The chords of all bars of the lick's round that `bar` is a part of."""
     first = bar.number - bar.slot.bar_in_lick
     return tuple(
         chords_of(each)
@@ -89,7 +89,7 @@ def _stretch(bars: Sequence[Bar], bar: Bar, lick: Lick) -> tuple[FormBar, ...]:
 
 
 def _widened(lick: Lick, index: int, chords: Sequence[Chord]) -> str | None:
-    """What a lick is written for, with these chords as another choice in one of its bars."""
+    """The text of the lick's `on` with these chords added as an alternative in one bar."""
     asked = lick.on[index]
     if len(asked) != len(chords):
         return None

@@ -1,5 +1,5 @@
 "use strict";
-// Keeps the page true to the lesson: told of news, it fetches itself and takes over what differs.
+// Keeps the page up to date: on an event it fetches itself again and replaces what differs.
 
 const PAPER_NEEDS = 640; // a narrower window lets the bars follow one below the other
 const LEAST_PAUSE = 150; // milliseconds between two fetches, while a whole folder is being read
@@ -33,7 +33,7 @@ function listen() {
   };
 }
 
-// A browser keeps few connections to one server: a page nobody looks at gives its own back.
+// A browser has few connections to one server: a hidden page closes its own.
 function rest() {
   if (!document.hidden) return listen();
   source?.close();

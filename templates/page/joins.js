@@ -10,7 +10,7 @@ class Joins {
     this.joins.forEach((_, number) => this.show(number));
   }
 
-  // Two joins may have one name: the place tells them apart.
+  // Two joins may have the same name; the place distinguishes them.
   static key(join) {
     return `${join.name} ${join.first}`;
   }
@@ -46,7 +46,7 @@ class Joins {
       rung.classList.toggle("done", each < step);
       rung.classList.toggle("at", each === step);
     });
-    row.querySelector("[data-told]").textContent =
+    row.querySelector("[data-details]").textContent =
       `Step ${step + 1} of ${ladder.length}: ${ladder[step]} beats a minute`;
   }
 }

@@ -1,20 +1,20 @@
-// The player: lays a tempo under rounds of events and hands them to the audio clock a little
-// ahead of time. Every moment is reckoned from the beginning of its stretch, so nothing drifts.
+// The player: converts rounds of events to seconds at a tempo and schedules them on the audio
+// clock a little ahead. Times are computed from the start of their stretch, so nothing drifts.
 
-const TICK = 30; // milliseconds between looks ahead
+const TICK = 30; // milliseconds between two rounds of scheduling
 const AHEAD = 0.18; // seconds
-const AHEAD_HIDDEN = 2.5; // where the page is not seen, timers come about once a second
+const AHEAD_HIDDEN = 2.5; // seconds; timers of a hidden page run about once a second
 const START = 0.12; // seconds from the press to the first sound
 const FADE = 0.02; // seconds
-const RING = 0.6; // seconds after the end, for drums to die away
-const LATE = 0.06; // seconds: what comes later than this, after a stall, is left out
-const COUNT_LEVEL = 0.4; // the count-in is heard however low the clicks are set
+const RING = 0.6; // seconds after the end, for the decay of drums
+const LATE = 0.06; // seconds: events later than this, after a stall, are skipped
+const COUNT_LEVEL = 0.4; // least level of the count-in, however low the clicks are set
 
 class Player {
-  // `told`: functions called when playing begins or ends.
-  constructor(lesson, told) {
+  // `callbacks`: the functions `begun` and `ended`.
+  constructor(lesson, callbacks) {
     this.lesson = lesson;
-    this.told = told;
+    this.callbacks = callbacks;
     this.levels = { guide: 0.8, band: 0.5, clicks: 0.3 };
     this.tempo = lesson.facts.tempo;
     this.moved = { guide: 0, band: 0 }; // semitones, for another harp
@@ -36,13 +36,13 @@ class Player {
     this.begin(this.context.currentTime + START, counted, true);
     this.timer = setInterval(() => this.tick(), TICK);
     this.tick();
-    this.told.begun();
+    this.callbacks.begun();
   }
 
   stop() {
     if (!this.playing) return;
     this.halt();
-    this.told.ended();
+    this.callbacks.ended();
   }
 
   halt() {

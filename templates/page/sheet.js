@@ -11,7 +11,7 @@ class Sheet {
     this.anchor = null; // the bar of a first tap
     this.cursor = document.createElement("span");
     this.cursor.className = "cursor";
-    // The bars of the tune (indices) that each drawing stands for.
+    // For each drawing, the bars of the tune (indices) that are played from it.
     this.played = this.cells.map(() => []);
     lesson.bars.forEach((bar, index) => this.played[bar.cell].push(index));
     this.focused = this.cells.findIndex((_, cell) => this.choosable(cell));

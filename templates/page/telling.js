@@ -1,4 +1,4 @@
-// What is shown and told while it plays.
+// What is shown and announced while it plays.
 
 function tell(words) {
   byId("live").textContent = words;

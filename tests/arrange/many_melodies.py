@@ -7,7 +7,7 @@ import sys
 from collections import Counter
 from statistics import fmean
 
-from formsheet.lesson.facts import position_name
+from formsheet.music.key import position_name
 from tests.arrange.melodies import paths, tried
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import argparse
 
-from formsheet.cli import COMMANDS, _parser
+from formsheet.commands.parser import all_declared, whole_parser
 
 
 def whole() -> argparse.ArgumentParser:
     """The parser with all commands."""
-    return _parser(COMMANDS)
+    return whole_parser(all_declared())

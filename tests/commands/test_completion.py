@@ -2,32 +2,38 @@
 
 from __future__ import annotations
 
+import os
+import pty
+import re
+import select
 import shutil
+import signal
 import subprocess
 from functools import cache
 from pathlib import Path
 
 import pytest
 
-from formsheet.cli import COMMANDS
-from formsheet.commands.completion import SHELLS, script
-from formsheet.lesson.fact_values import POSITIONS
+from formsheet.commands.completion import SHELLS
+from formsheet.commands.completion_scripts import script
+from formsheet.commands.declared import HELP
+from formsheet.commands.parser import COMMANDS, all_declared, declared
 from formsheet.music.form import FORMS
 from formsheet.music.harp import HARP_KEYS
+from formsheet.music.key import POSITIONS
 from formsheet.music.tunings import TUNINGS
-from tests.commands.shells import whole
 
 _ASK = """
 source {script}
 COMP_WORDS=({words}); COMP_CWORD=$((${{#COMP_WORDS[@]}} - 1))
-_shtab_formsheet formsheet "${{COMP_WORDS[COMP_CWORD]}}" "${{COMP_WORDS[COMP_CWORD-1]}}"
+_formsheet formsheet "${{COMP_WORDS[COMP_CWORD]}}" "${{COMP_WORDS[COMP_CWORD-1]}}"
 printf '%s\\n' "${{COMPREPLY[@]}}"
 """
 
 
 @cache
 def scripted(shell: str) -> str:
-    return script(whole(), shell)
+    return script(all_declared(), shell)
 
 
 @pytest.fixture(scope="module")
@@ -55,10 +61,9 @@ def test_bash_offers_every_command(bash_script: Path) -> None:
 
 @pytest.mark.parametrize("command", COMMANDS)
 def test_bash_offers_every_option(bash_script: Path, command: str) -> None:
-    (commands,) = (a for a in whole()._actions if a.dest == "==SUPPRESS==" and a.choices)
-    assert isinstance(commands.choices, dict)
-    options = [o for action in commands.choices[command]._actions for o in action.option_strings]
-    assert offered(bash_script, command, "-") == options
+    options = (HELP, *declared(command).options)
+    names = [name for option in options for name in option.names]
+    assert offered(bash_script, command, "-") == names
 
 
 @pytest.mark.parametrize(
@@ -103,3 +108,62 @@ def test_fish_offers_names(tmp_path: Path) -> None:
     answer = subprocess.run(["fish", "-N", "-c", asked], capture_output=True, text=True, check=True)
     words = [line.split("\t")[0] for line in answer.stdout.splitlines()]
     assert words == ["natural minor", "joins"]
+
+
+# ---- Asked at a terminal -------------------------------------------------------------------
+
+_STARTED = {
+    "bash": (["bash", "--norc", "--noprofile", "-i"], "PS1='> '; source {script}\n"),
+    "zsh": (
+        ["zsh", "-f", "-i"],
+        "PS1='> '; unsetopt beep; autoload -Uz compinit; compinit -D -u; source {script}\n",
+    ),
+}
+
+
+def shown(shell: str, path: Path, line: str, whole: str, folder: Path) -> str:
+    """What a terminal shows, until it is `whole`, when the Tab key is pressed behind a line."""
+    command, begin = _STARTED[shell]
+    pid, terminal = pty.fork()
+    if pid == 0:
+        os.chdir(folder)
+        os.execvpe(command[0], command, {"PATH": os.environ["PATH"], "TERM": "dumb"})
+    try:
+        os.write(terminal, begin.format(script=path).encode() + b"echo re''ady\n")
+        _read_until(terminal, "ready")
+        os.write(terminal, f"{line}\t".encode())
+        return _read_until(terminal, whole)
+    finally:
+        os.kill(pid, signal.SIGKILL)
+        os.waitpid(pid, 0)
+        os.close(terminal)
+
+
+def _read_until(terminal: int, words: str) -> str:
+    """What the terminal shows until it shows these words, or nothing for ten seconds."""
+    said = ""
+    while words not in said and select.select([terminal], [], [], 10)[0]:
+        said += os.read(terminal, 65536).decode(errors="replace")
+        said = re.sub(r"\x1b\[[?0-9;]*[A-Za-z]|\a", "", said)
+    return said
+
+
+@pytest.mark.parametrize("shell", _STARTED)
+@pytest.mark.parametrize(
+    ("line", "whole"),
+    [
+        ("formsheet jo", "formsheet joins "),
+        ("formsheet chords --form 12-bar\\ q", "formsheet chords --form 12-bar\\ quick-change "),
+        ("formsheet check k", "formsheet check kitchen.lesson "),
+        ("formsheet watch s", "formsheet watch shelf/"),
+        ("formsheet build --rem", "formsheet build --remove-stale "),
+    ],
+)
+def test_a_line_is_completed(tmp_path: Path, shell: str, line: str, whole: str) -> None:
+    if not shutil.which(shell):
+        pytest.skip(f"{shell} is not on this machine")
+    (tmp_path / "kitchen.lesson").touch()
+    (tmp_path / "shelf").mkdir()
+    path = tmp_path / f"formsheet.{shell}"
+    path.write_text(scripted(shell), encoding="utf-8")
+    assert whole in shown(shell, path, line, whole, tmp_path)

@@ -11,10 +11,10 @@ from jsonschema import Draft202012Validator
 
 from formsheet.cli import main
 from formsheet.judge.level import ALIKE, ASKED, LIMITS, Limits
-from formsheet.lesson.model import Level
 from formsheet.problems.registry import KINDS
 from formsheet.report.explained import severity_of
 from formsheet.report.schema import schema_text
+from formsheet.vocabulary.facts import Level
 
 BEND = """\
 bend-too-deep: error

@@ -8,9 +8,9 @@ from time import sleep
 
 import pytest
 
-from formsheet.cli import COMMANDS, main
-from formsheet.commands.examples import EXAMPLES
+from formsheet.cli import main
 from formsheet.commands.files import EXITS
+from formsheet.commands.parser import COMMANDS, declared
 from tests.commands.shells import whole
 from tests.helpers import over
 
@@ -26,13 +26,14 @@ def test_every_command_has_examples_and_statuses(
     with pytest.raises(SystemExit):
         main([command, "--help"])
     out = capsys.readouterr().out
-    assert 1 <= len(EXAMPLES[command]) <= 3
-    assert all(f"\n  {example}\n" in out for example in EXAMPLES[command])
+    examples = declared(command).examples
+    assert 1 <= len(examples) <= 3
+    assert all(f"\n  {example}\n" in out for example in examples)
     assert all(f"\n  {status:<4} {words}\n" in out for status, words in EXITS.items())
 
 
 @pytest.mark.parametrize(
-    "example", [example for command in COMMANDS for example in EXAMPLES.get(command, ())]
+    "example", [example for command in COMMANDS for example in declared(command).examples]
 )
 def test_examples_are_read(example: str) -> None:
     first, *words = shlex.split(example.split(" > ", maxsplit=1)[0])

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import re
 import shutil
 import subprocess
@@ -10,25 +9,26 @@ from functools import cache
 
 import pytest
 
-from formsheet.cli import COMMANDS, main
+from formsheet.cli import main
+from formsheet.commands.declared import Command, Option
 from formsheet.commands.files import EXITS
-from formsheet.commands.parser import commands_of
+from formsheet.commands.parser import COMMANDS, all_declared, declared
 from formsheet.commands.reference import LAYOUTS
 from formsheet.commands.reference_content import reference
 from formsheet.commands.reference_layout import laid_out
-from formsheet.language.blocks import BLOCK_WORDS, FACT_WORDS
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.music.form import FORMS
 from formsheet.music.tunings import TUNINGS
 from formsheet.pack.parts import PARTS
 from formsheet.problems.registry import KINDS, meaning
-from tests.commands.shells import whole
+from formsheet.vocabulary.facts import FACT_OF
+from formsheet.vocabulary.lines import LINE_WORDS
+from formsheet.vocabulary.techniques import TECHNIQUES
 
 
 @cache
 def said(layout: str) -> str:
     """The reference, the signs of its layout taken out."""
-    text = laid_out(reference(whole()), layout)
+    text = laid_out(reference(all_declared()), layout)
     plain = re.sub(r"\\f[BR]|\\&", "", text).replace("\\-", "-").replace("\\(aq", "'")
     return re.sub(r"\\([_*<>\[\]|#])", r"\1", plain)
 
@@ -42,31 +42,31 @@ def entries(layout: str) -> set[str]:
 @pytest.mark.parametrize("layout", LAYOUTS)
 @pytest.mark.parametrize("command", COMMANDS)
 def test_every_command_and_option(layout: str, command: str) -> None:
-    parser, says = commands_of(whole())[command]
+    known = declared(command)
     assert f"formsheet {command}" in said(layout)
-    assert says
-    assert says in said(layout)
-    for action in parser._actions:
-        for option in action.option_strings:
-            assert re.search(rf"{re.escape(option)}\b", said(layout))
+    assert known.help
+    assert known.help in said(layout)
+    for option in known.options:
+        for name in option.names:
+            assert re.search(rf"{re.escape(name)}\b", said(layout))
 
 
 @pytest.mark.parametrize("layout", LAYOUTS)
 @pytest.mark.parametrize(
-    "names", [FACT_WORDS, TECHNIQUES, list(FORMS), list(TUNINGS), list(PARTS), list(KINDS)]
+    "names", [list(FACT_OF), TECHNIQUES, list(FORMS), list(TUNINGS), list(PARTS), list(KINDS)]
 )
 def test_every_name(layout: str, names: list[str]) -> None:
     missing = [name for name in names if not re.search(rf"(?m)\b{re.escape(name)}\b", said(layout))]
     assert missing == []
 
 
-@pytest.mark.parametrize("names", [FACT_WORDS, FORMS, TUNINGS, KINDS, map(str, EXITS)])
+@pytest.mark.parametrize("names", [list(FACT_OF), FORMS, TUNINGS, KINDS, map(str, EXITS)])
 def test_every_name_has_an_entry_of_its_own(names: list[str]) -> None:
     assert set(names) <= entries("text")
 
 
 def test_every_line_of_the_language_is_shown() -> None:
-    assert {word.removesuffix(" time") for word in BLOCK_WORDS} <= entries("text")
+    assert {word.removesuffix(" time") for word in LINE_WORDS} <= entries("text")
 
 
 def test_meanings_of_problems_are_whole() -> None:
@@ -84,16 +84,15 @@ def test_defaults_are_told() -> None:
 
 
 def test_a_new_command_is_in_it_by_itself() -> None:
-    parser = argparse.ArgumentParser(prog="tool", description="A tool.")
-    fresh = parser.add_subparsers().add_parser("hum", help="hum it")
-    fresh.add_argument("--loud", default="very", help="how loud")
-    text = laid_out(reference(parser), "text")
-    assert all(words in text for words in ("tool hum", "hum it", "how loud (default: very)"))
+    loud = Option("--loud", "how loud", value="WORD", default="very")
+    fresh = Command("hum", "hum it", run=lambda _: 0, options=(loud,))
+    text = laid_out(reference([fresh]), "text")
+    assert all(words in text for words in ("formsheet hum", "hum it", "how loud (default: very)"))
 
 
 def test_the_manual_page_is_one(tmp_path: object) -> None:
     """Read by groff, with its warnings on, where it is there."""
-    page = laid_out(reference(whole()), "man")
+    page = laid_out(reference(all_declared()), "man")
     assert page.startswith('.TH FORMSHEET 1 "" "formsheet')
     if not shutil.which("groff"):
         pytest.skip("groff is not on this machine")

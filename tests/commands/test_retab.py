@@ -46,7 +46,7 @@ def test_a_lesson_that_cannot(capsys: pytest.CaptureFixture[str]) -> None:
     assert status == 1
     assert "not on this harp: 6d for F5" in out
     assert (
-        "gate, bar 1, beat 2: F5 is not on this harp; 6d (E5) stands in; "
+        "gate, bar 1, beat 2: F5 is not on this harp; 6d (E5) replaces it; "
         "with --overbends it is 6ob; an octave lower it would be 3d'"
     ) in err
     assert "a tip of home speaks of holes, breath or bends; read it again: Up the stairs" in err
@@ -110,7 +110,7 @@ def test_nothing_is_written_over(capsys: pytest.CaptureFixture[str], lesson: Pat
     ("words", "message"),
     [
         ((LESSON,), "say for what"),
-        ((LESSON, "--position", "13th"), "13th is no position"),
+        ((LESSON, "--position", "13th"), "`13th` is not a position"),
         ((LESSON, "--position", "1st", "--octave", "9"), "9 is no number of octaves"),
         ((LESSON, "porhc", "--position", "1st"), "did you mean porch?"),
         ((str(LESSONS), "--position", "1st"), "is a folder; name one file"),

@@ -97,15 +97,15 @@ def test_a_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "message"),
     [
-        (("q H4",), "H4 is no mark"),
+        (("q H4",), "H4 is B4 here; write B4"),
         (("gone.mid",), "there is no file called gone.mid"),
         ((PLAIN, "--bars", "9-4"), "9-4 is no range of bars"),
         ((PLAIN, "--bars", "9"), "there are 3"),
         (("w C4" + " =" * 64, "--lesson"), "take a part with --bars"),
         ((PLAIN, "--key", "H"), "H is no key"),
-        ((PLAIN, "--meter", "5/4"), "5/4 has no place"),
+        ((PLAIN, "--meter", "5/4"), "a lesson cannot be in 5/4"),
         ((PLAIN, "--name", "rest"), "rest is no name of a lick"),
-        ((PLAIN, "--harp", "H"), "no harp is stamped H"),
+        ((PLAIN, "--harp", "H"), "no harp is stamped `H`"),
     ],
 )
 def test_usage(capsys: pytest.CaptureFixture[str], words: tuple[str, ...], message: str) -> None:

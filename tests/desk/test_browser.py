@@ -151,7 +151,7 @@ def test_without_the_key_the_page_says_where_it_stands(page: Page) -> None:
     key = page.live.desk.server.key.text
     for address in ("", "lesson/a.lesson", "own/desk.js"):
         page.page.goto(f"http://127.0.0.1:{page.live.desk.server.port}/{address}")
-        assert "It stands in the terminal" in page.text("body")
+        assert "prints it in the terminal" in page.text("body")
         assert key not in page.page.content()
     page.complaints.clear()  # the browser's own, of the refusals
 

@@ -55,7 +55,7 @@ def test_a_slip_is_told_and_asked_again(
 ) -> None:
     asked(monkeypatch, "", "H", "Bb", "", "", "", "", "")
     assert main(["new", "ferry"]) == 0
-    assert "no harp is stamped H" in capsys.readouterr().out
+    assert "no harp is stamped `H`" in capsys.readouterr().out
     assert facts("ferry")["harp"] == "Bb"
 
 
@@ -69,11 +69,11 @@ def test_a_lesson_that_is_there_is_kept(capsys: pytest.CaptureFixture[str]) -> N
 @pytest.mark.parametrize(
     ("words", "message"),
     [
-        (("--meter", "5/4"), "there is no meter called 5/4"),
-        (("--feel", "bouncy"), "bouncy is no feel"),
-        (("--feel", "swing 9"), "swing 9 is no feel"),
-        (("--tempo", "fast"), "fast is no tempo"),
-        (("--tempo", "999"), "999 is no tempo"),
+        (("--meter", "5/4"), "`5/4` is not a meter"),
+        (("--feel", "bouncy"), "`bouncy` is not a feel"),
+        (("--feel", "swing 9"), "`swing 9` does not say"),
+        (("--tempo", "fast"), "`fast` is not a tempo"),
+        (("--tempo", "999"), "`999` is not a tempo"),
         (("--title", " "), "a lesson needs a title"),
         (("--title", "x" * 201), "a title of more than 200 letters"),
         (("--title", "a\x1b[31mb"), "a character that cannot be printed"),

@@ -96,7 +96,7 @@ def files_below(folder: Path) -> dict[str, bytes]:
 
 @pytest.fixture
 def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Desk:
-    for name in list(PARTS):
+    for name in reversed(list(PARTS)):  # restored in reverse, so in their order
         monkeypatch.delitem(PARTS, name)
     for name, part in CHEAP.items():
         monkeypatch.setitem(PARTS, name, part)

@@ -9,8 +9,8 @@ import pytest
 
 from formsheet.cli import main
 from formsheet.exports.musicxml.score import musicxml
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.shelves import Shelves
+from formsheet.music.key import position_name
 from formsheet.music.tunings import TUNINGS
 from formsheet.stages import examine_file
 from formsheet.tune.timeline import Tune

@@ -12,6 +12,7 @@ from formsheet.language import tree as t
 from formsheet.language.made import NOWHERE, word
 from formsheet.language.tree import Sign
 from formsheet.source import Source, read_text
+from formsheet.vocabulary.facts import FACTS, Shape
 
 T = TypeVar("T")
 
@@ -86,8 +87,8 @@ rhythm_marks = st.sampled_from(
 
 # ---- Lines and blocks --------------------------------------------------------------------
 
-_KEYS = ("harp", "position", "meter", "tempo", "learn", "feel", "count-in", "level")
-_TEXT_KEYS = ("title", "teacher", "rights", "date", "say")
+_KEYS = [fact.word for fact in FACTS if fact.shape is Shape.WORDS]
+_TEXT_KEYS = [fact.word for fact in FACTS if fact.shape is Shape.TEXT]
 facts = st.builds(t.Fact, st.sampled_from(_KEYS).map(word), words) | st.builds(
     t.Fact, st.sampled_from(_TEXT_KEYS).map(word), texts.map(lambda text: (text,))
 )

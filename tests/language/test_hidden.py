@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from formsheet.language.meaning import meaning
 from formsheet.language.parse import parse
-from formsheet.language.quotes import DOUBLE
 from formsheet.language.tidy import tidied
 from formsheet.source import Source, read_text
+from formsheet.vocabulary.quotes import DOUBLE
 from tests.language.making import trees
 from tests.language.samples import KETTLE_CREEK, LATE_TRAM_LESSON
 from tests.lessons import LESSONS, NAMES

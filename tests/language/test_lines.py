@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from formsheet.language import tree as t
-from formsheet.language.quotes import DOUBLE
 from formsheet.language.written import chords_text
+from formsheet.vocabulary.quotes import DOUBLE
 from tests.helpers import lesson_text, problems_of
 from tests.language.trees import asked, placed, slugs_of, spots_of, texts, tree_of
 

@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
-from formsheet.lesson.fact_values import POSITIONS
 from formsheet.lesson.model import Facts
 from formsheet.music.harp import HARP_KEYS
+from formsheet.music.key import POSITIONS
 from tests.helpers import (
     examined,
     lesson_of,
@@ -66,7 +66,6 @@ def test_harp_that_is_none(written: str, slug: str, spot: str, near: str | None)
 
 
 # The trade's twelve positions. Common practice, no source.
-@pytest.mark.limit("lesson.fact_values.POSITIONS")
 def test_positions_are_twelve() -> None:
     assert POSITIONS == (
         "1st", "2nd", "3rd", "4th", "5th", "6th", "7th", "8th", "9th", "10th", "11th", "12th",
@@ -116,7 +115,7 @@ def test_meter_that_is_none(written: str) -> None:
 
 
 # From 20 to 300: what a metronome offers. Common practice, no source.
-@pytest.mark.limit("lesson.fact_values.SLOWEST", "lesson.fact_values.FASTEST")
+@pytest.mark.limit("vocabulary.facts.SLOWEST", "vocabulary.facts.FASTEST")
 @pytest.mark.parametrize(
     ("written", "beats"),
     [("20", Fraction(20)), ("104", Fraction(104)), ("92.5", Fraction(185, 2)),
@@ -127,7 +126,7 @@ def test_tempo_and_learn(written: str, beats: Fraction) -> None:
     assert facts_of(learn=written).learn == beats
 
 
-@pytest.mark.limit("lesson.fact_values.SLOWEST", "lesson.fact_values.FASTEST")
+@pytest.mark.limit("vocabulary.facts.SLOWEST", "vocabulary.facts.FASTEST")
 @pytest.mark.parametrize("fact", ["tempo", "learn"])
 @pytest.mark.parametrize(
     "written", ["19", "19.9", "301", "300.5", "0", "fast", "104 120", "1e2", "-60", "104bpm"]
@@ -174,13 +173,13 @@ def test_feel_that_is_none(written: str, slug: str, near: str | None) -> None:
 
 
 # Four bars at most: our own choice.
-@pytest.mark.limit("lesson.facts._MOST_COUNT_IN")
+@pytest.mark.limit("vocabulary.facts.MOST_COUNT_IN")
 @pytest.mark.parametrize("bars", [0, 1, 2, 4])
 def test_count_in(bars: int) -> None:
     assert facts_of(count_in=str(bars)).count_in == bars
 
 
-@pytest.mark.limit("lesson.facts._MOST_COUNT_IN")
+@pytest.mark.limit("vocabulary.facts.MOST_COUNT_IN")
 @pytest.mark.parametrize("written", ["5", "-1", "1.5", "two", "1 2", "²"])
 def test_count_in_that_is_none(written: str) -> None:
     assert wrong("count-in", written)[:2] == ("count-in-unknown", written)

@@ -13,7 +13,7 @@ from tests.helpers import lesson_text, problems_of
     ("signs", "named", "more"),
     [
         ("早安你好吗我们去", "早安你好吗我们去", ""),
-        ("早安你好吗我们去吃", "早安你好吗我们去", " and 1 more signs"),
+        ("早安你好吗我们去吃", "早安你好吗我们去", " and 1 more sign"),
     ],
 )
 def test_eight_signs_are_named(signs: str, named: str, more: str) -> None:

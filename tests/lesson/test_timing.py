@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.lesson.model import Kind, LickBar
 from formsheet.problems.problem import Problem
+from formsheet.vocabulary.techniques import TECHNIQUES
 from tests.helpers import lesson_text, lick_of, only_problem, over, slugs_of
 
 SIGNS = {Kind.REST: "-", Kind.HOLD: "="}

@@ -30,7 +30,6 @@ NOT_LIMITS: dict[str, str] = {
     "language.recovery.LENGTHS": _FLAG,
     "language.recovery.LINE": _FLAG,
     "lesson.lengths._VALUES": _VALUES,
-    "lesson.misnamed._WRITTEN": "the argument of a call, not a number",
     "recast.candidates._LEVELLED": _WEIGHT,
     "recast.candidates._TURNED": _WEIGHT,
     "recast.candidates.OFF_CONTOUR": _WEIGHT,

@@ -23,9 +23,9 @@ ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "formsheet"
 EVERY_NUMBER = ("judge", "language", "lesson", "library", "problems", "recast", "tune",
                 "pack.view_practice")  # fmt: skip
-BY_NAME = ("music", "pack")
+BY_NAME = ("music", "pack", "vocabulary")
 WORDS = {"MOST", "LEAST", "FEWEST", "LONGEST", "SHORTEST", "LARGEST", "WIDEST", "HIGHEST", "LOWEST",
-         "FASTEST", "SLOWEST", "LIMITS", "AWAY"}  # fmt: skip
+         "FASTEST", "SLOWEST", "NEWEST", "LIMITS", "AWAY"}  # fmt: skip
 
 
 class Limit(NamedTuple):

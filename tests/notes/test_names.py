@@ -54,16 +54,16 @@ def test_one_bar_alone_may_be_short() -> None:
 @pytest.mark.parametrize(
     ("text", "meter", "message"),
     [
-        ("q H4", "4/4", "H4 is no mark"),
-        ("q G", "4/4", "G is no mark"),
-        ("q G4+X4", "4/4", "is no mark"),
+        ("q H4", "4/4", "H4 is B4 here; write B4"),
+        ("q G", "4/4", "unknown mark: G;"),
+        ("q G4+X4", "4/4", "unknown mark: "),
         ("G4 - =", "4/4", "none sounds before it"),
-        ("", "4/4", "there is no note"),
-        ("- -", "4/4", "there is no note"),
+        ("", "4/4", "this melody has no notes"),
+        ("- -", "4/4", "this melody has no notes"),
         ("q C4 | q D4 | w E4", "4/4", "bar 1 has 1 beat, and 4/4 has 4 beats"),
         ("w C4 q D4 | w E4", "4/4", "bar 1 has 5 beats"),
-        ("q C4", "5/4", "5/4 has no place in the language"),
-        ("q C11", "4/4", "C11 is no mark"),
+        ("q C4", "5/4", "a lesson cannot be in 5/4"),
+        ("q C11", "4/4", "unknown mark: C11;"),
     ],
 )
 def test_mistakes(text: str, meter: str, message: str) -> None:

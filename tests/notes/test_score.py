@@ -143,7 +143,7 @@ def test_short_values_are_rounded_and_told(path: Path) -> None:
 
 
 def test_a_meter_without_a_place(path: Path) -> None:
-    with pytest.raises(NotesError, match="5/4 has no place"):
+    with pytest.raises(NotesError, match="a lesson cannot be in 5/4"):
         melody(score(path, part(n("C5", 5), time="5/4")))
 
 

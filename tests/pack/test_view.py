@@ -8,7 +8,6 @@ from operator import attrgetter
 import pytest
 
 from formsheet.judge.joins import find_joins
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.pack import sheet_words
 from formsheet.pack.make_view import make_view
 from formsheet.pack.mark_styles import ARROWS, LETTERS, MARK_STYLES, SIGNS, MarkStyle
@@ -16,6 +15,7 @@ from formsheet.pack.options import Options
 from formsheet.pack.view import Bar, Chorus, Sheet
 from formsheet.pack.view_choruses import compacted
 from formsheet.pack.view_practice import chord_rows
+from formsheet.vocabulary.techniques import TECHNIQUES
 from tests.helpers import examined, lesson_text, over, own_form, told
 from tests.lessons import NAMES, demo
 from tests.pack.gallery import bar

@@ -178,7 +178,7 @@ def test_long_word_is_cut_in_the_message() -> None:
     message = drawn(
         kinds.MarkUnknown(span_of(text, text), found=text, guess=None, words=None)
     ).splitlines()[0]
-    assert f"`{'4x' * 40}…` is no mark of music" in message
+    assert f"`{'4x' * 40}…` is not a mark of music" in message
 
 
 # ---- Other places that belong to it ----------------------------------------------------------

@@ -12,11 +12,11 @@ from collections.abc import Callable
 import pytest
 
 from formsheet.language.parse import parse
-from formsheet.language.usage import USAGE
 from formsheet.problems.drawing import hint_texts
 from formsheet.problems.problem import Edit, Problem, Severity
 from formsheet.problems.registry import KINDS
 from formsheet.source import Source, Span
+from formsheet.vocabulary.lines import USAGE
 from tests.problems.golden import problems_of, problems_with, text_of
 
 Way = Callable[[str, Span, str], str]
@@ -98,6 +98,10 @@ def as_the_feel(text: str, span: Span, written: str) -> str:
 
 
 PASTED: list[tuple[str, int, Way]] = [
+    ("link-words", 0, in_place),
+    ("link-words", 1, instead_of_line),
+    ("link-address", 0, in_place),
+    ("language-unknown", 0, instead_of_line),
     ("word-unknown", 0, in_place),
     ("brace-open", 0, in_place),
     ("title-missing", 0, line_above),
@@ -133,6 +137,7 @@ PASTED: list[tuple[str, int, Way]] = [
     ("tuning-holes", 0, instead_of_line),
     ("tuning-note", 0, in_place),
     ("tuning-note", 1, in_place),
+    ("tuning-note", 2, in_place),
     ("tuning-names", 0, in_place),
     ("tuning-range", 0, in_place),
     ("note-breath", 0, in_place),

@@ -358,7 +358,7 @@ def test_bar_that_is_empty_the_last_time_alone_says_so() -> None:
     text = twice("  bars 5-11 rest\n  last time ending I\n").replace("  every I    porch\n", "")
     problem = only_problem(text)
     assert problem.code == "bar-without-lick"
-    assert "in bar 12 the last time, on I7" in problem.message()
+    assert "bar 12 (I7) has no lick the last time" in problem.message()
 
 
 def test_chord_that_is_empty_every_time_is_told_once() -> None:

@@ -219,9 +219,7 @@ def test_stand_ins_are_told_with_their_reason() -> None:
         "bar 1, beat 1: 14d, D4 D5 (R R), is the root doubled: "
         "no block here sounds A4 D5 F#5 (5 R 3)"
     ) in lines
-    assert (
-        "bar 1, beat 2: 4d, D5 (R), stands for F#5 (3), which only an overbend gives: 5ob"
-    ) in lines
+    assert ("bar 1, beat 2: 4d, D5 (R), replaces F#5 (3), which needs an overbend: 5ob") in lines
 
 
 @pytest.mark.parametrize(

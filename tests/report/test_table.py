@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from formsheet.lesson.writing_facts import feel_text
 from formsheet.problems.kinds import ProblemsLeft
 from formsheet.problems.problem import Severity
 from formsheet.report.table import aligned, check_table, heading, summary, tune_table
 from formsheet.source import Source, Span
+from formsheet.vocabulary.facts import feel_text
 from tests.helpers import examined, lesson_of, lesson_text, over, own_form
 
 

@@ -60,7 +60,7 @@ def test_files_with_errors_are_named(tmp_path: Path) -> None:
 def test_rhythm_that_no_lick_is_in(tmp_path: Path) -> None:
     lines = uses_report(read(tmp_path, shelf__x="rhythm trot h x x\n"), [], whole=False)
     assert lines[:5] == ["shelf/x.licks, used by no file", "  rhythm trot: no lick", "",
-                         "Rhythms that no lick is in:", "  trot  shelf/x.licks"]  # fmt: skip
+                         "Rhythms that no lick uses:", "  trot  shelf/x.licks"]  # fmt: skip
 
 
 @pytest.mark.parametrize(

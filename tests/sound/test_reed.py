@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.music.harp import Harp
 from formsheet.music.pitch import hertz
 from formsheet.music.tunings import COUNTRY, NATURAL_MINOR
 from formsheet.sound.events import Event
 from formsheet.sound.mix import BEFORE
 from formsheet.sound.samples import RATE
+from formsheet.vocabulary.techniques import TECHNIQUES
 from tests.sound.heard import cents_off, decibels, sounded
 
 if TYPE_CHECKING:

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from formsheet.language.techniques import TECHNIQUES
 from formsheet.sound.events import Event
 from formsheet.sound.motion import brightness, cents, loudness, sounding, stretches
 from formsheet.sound.shapes import PLAIN, SHAPES, along, shape_of
+from formsheet.vocabulary.techniques import TECHNIQUES
 
 LENGTHS = st.floats(0.02, 8.0)
 few = settings(max_examples=30, derandomize=True, deadline=None, database=None)

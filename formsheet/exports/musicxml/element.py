@@ -1,4 +1,4 @@
-"""Elements of XML, made in a line each."""
+"""Make XML elements in one line each."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from xml.etree.ElementTree import Element, SubElement
 
 
 def add(parent: Element, tag: str, text: object = None, /, **attributes: str) -> Element:
-    """A new last child; in an attribute's name `_` stands for the hyphen."""
+    """Append a child element; `_` in an attribute name becomes a hyphen."""
     named = {name.replace("_", "-"): value for name, value in attributes.items()}
     element = SubElement(parent, tag, named)
     if text is not None:

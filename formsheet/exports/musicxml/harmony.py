@@ -11,8 +11,8 @@ from formsheet.music.key import Key
 
 Degrees = tuple[tuple[int, int], ...]  # degrees added: value, alteration
 
-#: Quality as written -> the standard's kind (MusicXML 4.0, `kind-value`) and degrees added to it.
-#: The standard reckons an added seventh as a minor one unless it is altered.
+#: Quality as written -> kind (MusicXML 4.0, `kind-value`) and degrees added to it. In the standard
+#: an added seventh is minor unless it is altered.
 _MAJOR: dict[str, tuple[str, Degrees]] = {
     "": ("major", ()),
     "6": ("major-sixth", ()),
@@ -41,7 +41,7 @@ _MINOR: dict[str, tuple[str, Degrees]] = {
 
 
 def add_harmony(measure: Element, chord: Chord, key: Key, offset: int) -> None:
-    """A chord symbol, `offset` divisions after this point of the measure."""
+    """Add a chord symbol `offset` divisions after this point of the measure."""
     harmony = add(measure, "harmony")
     root = chord.root_name(key.tonic)
     letter, alteration = pitch.split_name(root)
@@ -52,7 +52,7 @@ def add_harmony(measure: Element, chord: Chord, key: Key, offset: int) -> None:
     kind, degrees = (_MINOR if chord.minor else _MAJOR)[chord.quality]
     add(harmony, "kind", kind, text=chord.name(key.tonic).removeprefix(root))
     for value, altered in degrees:
-        degree = add(harmony, "degree", print_object="no")  # the text of the kind has it
+        degree = add(harmony, "degree", print_object="no")  # the text of `kind` includes it
         add(degree, "degree-value", value)
         add(degree, "degree-alter", altered)
         add(degree, "degree-type", "add")

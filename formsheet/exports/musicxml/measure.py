@@ -21,7 +21,7 @@ def add_music(
     measure: Element, bar: Bar, marks: Sequence[PlayedMark], settings: Sequence[Setting],
     feels: Feels, key: Key, facts: Facts, divisions: int,
 ) -> None:  # fmt: skip
-    """Chord symbols, changes of feel, words and notes in the order of time."""
+    """Add chord symbols, changes of feel, words and notes, in order of time."""
     changes = dict(feels)
     for played, setting in zip(marks, settings, strict=True):
         if played.onset in changes:
@@ -37,20 +37,20 @@ def add_music(
 
 
 def add_words(measure: Element, text: str, **attributes: str) -> None:
-    """Words above the staff."""
+    """Add words above the staff."""
     direction = add(measure, "direction", placement="above")
     add(add(direction, "direction-type"), "words", text, **attributes)
 
 
 def add_feel(measure: Element, feel: Feel) -> None:
-    """How eighths divide from here on: in words, and as the standard tells players of sound."""
+    """Add a change of feel: in words, and as a `swing` element for playback."""
     direction = add(measure, "direction", placement="above")
     add(add(direction, "direction-type"), "words", "swing" if feel.swings else "straight")
     add_swing(add(direction, "sound"), feel)
 
 
 def add_swing(sound: Element, feel: Feel) -> None:
-    """The `swing` of a `sound` (MusicXML 4.0): its parts are whole numbers, 2 to 1."""
+    """Add the `swing` of a `sound` (MusicXML 4.0): a ratio of whole numbers, such as 2 to 1."""
     swing = add(sound, "swing")
     if not feel.swings:
         add(swing, "straight")

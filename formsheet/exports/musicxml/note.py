@@ -1,9 +1,8 @@
 """One written mark as `note` elements: a rest, a note, or a chord of several.
 
-The tab goes below the staff as the first line of lyrics, because a lyric is what every reader of
-the format prints; the standard's `technical` has marks for strings, keys and finger holes, none
-for a breath, and its `other-technical` is kept but hardly ever drawn. The lesson's own syllables
-are the second line.
+The tab is the first line of lyrics below the staff, since every program that reads the format
+prints lyrics. The standard's `technical` has marks for strings, keys and finger holes, but none
+for breath, and `other-technical` is rarely drawn. The lesson's own syllables are the second line.
 """
 
 from __future__ import annotations
@@ -27,7 +26,7 @@ SIGNS = {"accent": "accent", "short": "staccato", "scoop": "scoop"}
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """What a mark has from its neighbours."""
+    """The notation of a mark that depends on its neighbours."""
 
     names: tuple[str, ...] = ()  # "Bb4", low to high; of a rest: none
     signs: tuple[str | None, ...] = ()  # the accidental before each
@@ -40,7 +39,7 @@ class Setting:
 def add_notes(
     measure: Element, played: PlayedMark, setting: Setting, divisions: int, whole_bar: bool
 ) -> None:
-    """The mark; a chord's tones one after another."""
+    """Add a mark; the tones of a chord one after another."""
     if not setting.names:
         note = add(measure, "note")
         add(note, "rest", **({"measure": "yes"} if whole_bar else {}))
@@ -115,6 +114,6 @@ def _lyrics(note: Element, played: PlayedMark) -> None:
 
 
 def whole(number: Fraction) -> int:
-    """A number of divisions; they are chosen so that each length is a whole one."""
+    """A number of divisions as int; divisions are chosen so that it is whole."""
     assert number.denominator == 1
     return number.numerator

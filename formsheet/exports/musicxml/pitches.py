@@ -12,11 +12,11 @@ _SIGNS = {-2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-shar
 
 
 class Accidentals:
-    """What is in force in one measure, from its key signature on."""
+    """The accidentals in force in one measure, starting from its key signature."""
 
     def __init__(self, key: Key) -> None:
         count = key.signature
-        order = pitch.FIFTHS_ORDER  # in which a signature takes its sharps, from its end its flats
+        order = pitch.FIFTHS_ORDER  # order of sharps in a signature; flats in reverse
         letters = order[:count] if count >= 0 else order[count:]
         self._signed = dict.fromkeys(letters, 1 if count > 0 else -1)
         self._met: dict[tuple[str, str], int] = {}  # letter and octave -> alteration
@@ -37,7 +37,7 @@ def parts(name: str) -> tuple[str, str, int]:
 
 
 def add_pitch(note: Element, name: str) -> None:
-    """The pitch of a name such as "Bb4"."""
+    """Add the pitch of a name such as "Bb4"."""
     letter, octave, altered = parts(name)
     element = add(note, "pitch")
     add(element, "step", letter)

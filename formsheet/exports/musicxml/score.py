@@ -13,8 +13,8 @@ from formsheet.exports.musicxml.element import add
 from formsheet.exports.musicxml.measure import add_music, add_swing, add_words
 from formsheet.exports.musicxml.note import TYPES
 from formsheet.exports.musicxml.settings import measure_settings, spelled_notes
-from formsheet.lesson.facts import position_name
 from formsheet.lesson.model import Facts
+from formsheet.music.key import position_name
 from formsheet.tune.swing_times import feel_changes, feel_in_force
 from formsheet.tune.timeline import PlayedMark, Tune, goes_on, same_lick
 
@@ -27,7 +27,7 @@ _HARMONICA = 23  # General MIDI 1 sound set, counted from 1
 
 
 def musicxml(tune: Tune) -> str:
-    """The score as text; the same tune gives the same text."""
+    """The score as XML text; equal tunes give equal texts."""
     score = Element("score-partwise", version="4.0")
     _add_head(score, tune)
     part = add(score, "part", id="P1")
@@ -42,7 +42,7 @@ def _add_head(score: Element, tune: Tune) -> None:
     facts = tune.lesson.facts
     add(add(score, "work"), "work-title", facts.title)
     identification = add(score, "identification")
-    if facts.teacher:  # who set it for this harp; the tune itself may be older
+    if facts.teacher:  # the arranger: the tune itself may be older
         add(identification, "creator", facts.teacher, type="arranger")
     if facts.rights:
         add(identification, "rights", facts.rights)
@@ -65,7 +65,7 @@ def _add_head(score: Element, tune: Tune) -> None:
 
 
 def _fields(tune: Tune) -> list[tuple[str, str]]:
-    """What the lesson says and the format has no place for."""
+    """Facts of the lesson for which the format has no element."""
     facts = tune.lesson.facts
     pairs = [
         ("harp", facts.harp.name),
@@ -73,6 +73,7 @@ def _fields(tune: Tune) -> list[tuple[str, str]]:
         ("position", position_name(facts.position)),
         ("form", tune.lesson.form.full_name),
         ("lesson-date", facts.date),
+        *(("link", f"{link.title} {link.address}".strip()) for link in facts.links),
     ]
     return [(name, text) for name, text in pairs if text]
 
@@ -88,7 +89,7 @@ class _Measures:
         self._line_starts = _line_starts(tune)
 
     def add(self, part: Element, index: int) -> None:
-        """The measure of one bar; of the bar before the tune only the pick-up."""
+        """Add the measure of a bar; for the bar before the tune only its pick-up."""
         tune, bar = self._tune, self._tune.bars[index]
         marks = bar.marks if bar.number else [m for m in bar.marks if m.pickup]
         first = not index
@@ -102,7 +103,7 @@ class _Measures:
         self._add_heading(measure, index)
         before = tune.bars[index - 1].marks if index else ()
         feels = feel_changes(marks, before, self._facts)
-        if first:  # the tempo mark tells the feel at the very start
+        if first:  # the feel at the start is in the tempo mark
             feels = [(at, feel) for at, feel in feels if at != marks[0].onset]
         settings = measure_settings(
             marks, self._names, self._after(index), tune.lesson.key, self._facts.meter.beat
@@ -133,7 +134,7 @@ class _Measures:
         self._add_tempo(measure)
 
     def _add_tempo(self, measure: Element) -> None:
-        """Tempo mark, and the feel at the start."""
+        """Add the tempo mark and the feel at the start."""
         facts, meter = self._facts, self._facts.meter
         direction = add(measure, "direction", placement="above")
         metronome = add(add(direction, "direction-type"), "metronome")
@@ -149,7 +150,7 @@ class _Measures:
             add_swing(sound, feel)
 
     def _add_heading(self, measure: Element, index: int) -> None:
-        """Above the bar: the chorus that begins here, and the lick where it is another one."""
+        """Add words above the bar: a chorus that begins here, and the lick if it changes."""
         tune, bar = self._tune, self._tune.bars[index]
         for chorus in tune.choruses if len(tune.choruses) > 1 else ():
             if index == chorus.bars[0]:
@@ -171,7 +172,7 @@ class _Measures:
 
 
 def _divisions(tune: Tune) -> int:
-    """Divisions of a quarter such that every length and every place of a chord is whole."""
+    """Divisions of a quarter, so that every length and every place of a chord is whole."""
     edges: set[Fraction] = set()
     for bar in tune.bars:
         edges |= {at for at, _ in bar.chords}
@@ -181,7 +182,7 @@ def _divisions(tune: Tune) -> int:
 
 
 def _line_starts(tune: Tune) -> set[int]:
-    """Numbers of the bars that begin a line of the form."""
+    """The numbers of the bars that begin a line of the form."""
     starts, number = set(), 1
     for line in tune.lesson.form.lines:
         starts.add(number)

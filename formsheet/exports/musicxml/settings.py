@@ -1,4 +1,4 @@
-"""What the marks of a measure have from their neighbours: names, ties, beams, tuplets."""
+"""Notation of marks that depends on their neighbours: names, ties, beams, tuplets."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ Names = dict[int | None, tuple[str, ...]]
 
 @dataclass(frozen=True, slots=True)
 class _Written:
-    """A mark as the grouping wants it."""
+    """A mark with the fields of `grouping.Mark`."""
 
     onset: Fraction
     length: Fraction
@@ -53,7 +53,7 @@ def measure_settings(
 
 
 def spelled_notes(tune: Tune) -> Names:
-    """The pitches by name of each mark that sounds; a hold keeps its note's names."""
+    """The pitch names of each mark that sounds; a hold has the names of its note."""
     key = tune.lesson.key
     struck = {note.played.number: note for note in tune.notes}
     found: Names = {}

@@ -1,1 +1,1 @@
-"""Drawings made from the values of `pack/view.py`. Lengths are millimetres, type is points."""
+"""Drawings of the values of `pack/view.py`. Lengths are in millimetres, type sizes in points."""

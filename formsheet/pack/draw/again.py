@@ -1,4 +1,4 @@
-"""The sign of a bar that is the same again: the repeat stroke of notation, and which bar it is."""
+"""The sign of a bar that repeats an earlier one: the repeat stroke of notation, and its number."""
 
 from __future__ import annotations
 
@@ -13,11 +13,11 @@ HEIGHT = 7.0  # mm, of the stroke
 LEAN = 3.6  # mm between its foot and its head
 THICK = 1.5
 GAP = 2.2
-UNDER = 1.4  # from the lick's base line to the stroke, at least
+UNDER = 1.4  # least mm from the lick's base line to the stroke
 
 
 def draw_again(canvas: Canvas, plan: BarPlan, rows: Rows) -> None:
-    """The stroke and its words, in the middle of the bar, at the breath line or a little lower."""
+    """Draw stroke and words in the middle of the bar, at the breath line or slightly lower."""
     words, font = plan.bar.again, WORDS
     room = plan.edge - LEAN - THICK - GAP - 4.0
     while width(words, font) > room and font.size > LEAST:

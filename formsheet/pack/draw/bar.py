@@ -24,13 +24,13 @@ from formsheet.pack.draw.rows import (
 )
 from formsheet.pack.view import HoleMark
 
-BESIDE = 3.5  # from the chord to a lick that stands beside it
+BESIDE = 3.5  # mm from the chord to a lick beside it
 
 
 def draw_bar(
     plan: BarPlan, rows: Rows, *, before: HoleMark | None = None, heading: bool = True
 ) -> Canvas:
-    """A bar; `before` is the tab that may sound on into it."""
+    """Draw a bar; `before` is the tab that may be held into it."""
     bar, scale = plan.bar, plan.scale
     canvas = Canvas(scale.width, rows.height)
     marks = tuple(mark for mark in bar.marks if mark.onset >= scale.start)
@@ -75,7 +75,7 @@ def draw_bar(
 
 
 def _draw_feels(canvas: Canvas, plan: BarPlan, base: float) -> None:
-    """A change of feel: its word in a frame with a foot that points at its moment."""
+    """Draw changes of feel: the word in a frame with a foot that points at its moment."""
     for word in plan.feels:
         y = base + word.row * FEEL_ROW
         left, right = word.x - 0.7, word.x + width(word.text, FEEL) + 0.7
@@ -87,7 +87,7 @@ def _draw_feels(canvas: Canvas, plan: BarPlan, base: float) -> None:
 def _draw_bar_lines(canvas: Canvas, plan: BarPlan, rows: Rows) -> None:
     top = rows.chord - 3.4 if rows.chord else 0.0
     high = rows.height - top
-    dots = (rows.stem_top + rows.head) / 2  # beside the stems, where no number stands
+    dots = (rows.stem_top + rows.head) / 2  # beside the stems, clear of the numbers
     draw_opening(canvas, top, high, dots if plan.opens_repeat else None)
     if plan.closes:
         draw_closing(canvas, plan.scale.width, top, high, plan.closes, dots)

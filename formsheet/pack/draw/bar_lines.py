@@ -8,14 +8,14 @@ from formsheet.pack.draw.rows import OPENING
 
 THIN = 0.25
 THICK = 0.9  # the heavy stroke at the end of a tune, or of a repeat
-BETWEEN = 0.6  # from it to the thin one
-CLOSER = 0.45  # the same, where a repeat opens: numbers stand near
-DOTS = 0.8  # from the thin one to the middle of a repeat's dots
-APART = 1.1  # of each dot from the middle
+BETWEEN = 0.6  # between heavy and thin stroke
+CLOSER = 0.45  # the same at the start of a repeat, where numbers are near
+DOTS = 0.8  # from the thin stroke to the middle of a repeat's dots
+APART = 1.1  # from each dot to the middle
 
 
 def draw_opening(canvas: Canvas, top: float, high: float, dots: float | None) -> None:
-    """The line at the left; of a repeat that opens here if `dots`, the middle between its dots."""
+    """Draw the left line; `dots`: a repeat starts here, and this is the middle of its dots."""
     if dots is None:
         canvas.rectangle(0, top, THIN, high)
         return
@@ -27,7 +27,7 @@ def draw_opening(canvas: Canvas, top: float, high: float, dots: float | None) ->
 def draw_closing(
     canvas: Canvas, right: float, top: float, high: float, closes: str, dots: float
 ) -> None:
-    """The line whose right edge is `right`: "line" or an ending; `dots` as in `draw_opening`."""
+    """Draw the line that ends at `right`: "line" or an ending; `dots` as in `draw_opening`."""
     thick = THICK if closes in ("final", "repeat") else THIN
     canvas.rectangle(right - thick, top, thick, high)
     if closes != "line":

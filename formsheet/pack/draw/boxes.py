@@ -1,4 +1,4 @@
-"""The boxes of the practice log: one for each tempo, to tick, and one for the date."""
+"""The boxes of the practice log: one to tick for each tempo, and one for the date."""
 
 from __future__ import annotations
 
@@ -8,15 +8,15 @@ from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.log import TEMPO, LogColumns
 from formsheet.pack.draw.metrics import Font
 
-HEAD = 5.0  # mm, the height of the tempos over the columns
-BASE = 1.1  # mm of their base line over the rule
+HEAD = 5.0  # mm, height of the tempos over the columns
+BASE = 1.1  # mm from their base line to the rule
 RULE = 0.18
 NUMBER = Font("bold", 11)
 WORD = Font("regular", 9.5)
 
 
 def tick_boxes(columns: LogColumns, height: float, *, first: bool = False) -> Canvas:
-    """The boxes of a row; it shares a rule with the row above it unless it is the `first`."""
+    """The boxes of a row; it shares a rule with the row above unless it is the `first`."""
     canvas = Canvas(columns.boxes, height)
     for x in _edges(columns):
         canvas.line(RULE, (x, 0), (x, height))
@@ -36,7 +36,7 @@ def box_heads(columns: LogColumns) -> Canvas:
 
 
 def _edges(columns: LogColumns) -> Iterator[float]:
-    """The upright rules; the outer ones stay within the drawing."""
+    """The x of the upright rules; the outer ones are kept within the drawing."""
     yield RULE / 2
     for i in range(1, len(columns.steps) + 1):
         yield i * TEMPO

@@ -1,7 +1,7 @@
 """The tab row: numbers above the breath line are blown, those below are drawn.
 
-The path of the breath runs along the line: light above it while the breath goes out, heavy
-below it while it comes in, with an upright at each turn. So a turn is a step across the line.
+The path of the breath runs along the line: light above it for blow, heavy below it for draw, with
+an upright stroke at each turn. So a turn of the breath is a step across the line.
 """
 
 from __future__ import annotations
@@ -16,13 +16,13 @@ from formsheet.pack.draw.scale import Scale
 from formsheet.pack.view import HoleMark, Mark
 
 LINE = 0.16  # weight of the breath line, mm
-PLAIN_LINE = 0.3  # and where it carries no path
+PLAIN_LINE = 0.3  # the same without a path
 BLOW = 0.42  # weight of the path while blowing
-DRAW = 0.85  # and while drawing
+DRAW = 0.85  # the same while drawing
 STEP = 0.68  # from the breath line to the middle of the path
 HOLD = 0.3
-CLEAR = 0.5  # mm from an upright to the number it leads to
-EARLY = 0.9  # mm that the path stops before a bar line
+CLEAR = 0.5  # mm from an upright stroke to its number
+EARLY = 0.9  # mm from the end of the path to a bar line
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +35,7 @@ class Breath:
 
 
 def breaths(marks: Sequence[Mark], before: HoleMark | None) -> list[Breath]:
-    """The breaths of a bar; `before` is the last tab before it, for a hold over the line."""
+    """The breaths of a bar; `before` is the last tab before it, for a hold over the bar line."""
     found: list[Breath] = []
     last = before
     for mark in marks:
@@ -57,7 +57,7 @@ def _level(breath: float, draw: bool) -> float:
 
 
 def _turn(marks: Sequence[Mark], onset: Fraction, scale: Scale, lead: float) -> float:
-    """How far (mm) before an onset the breath turns: before its number, after the last one."""
+    """Distance (mm) from the turn of the breath to the onset after it."""
     last = max(mark.onset for mark in marks if mark.onset < onset)
     return min(lead + CLEAR, float(onset - last) * scale.unit / 2)
 
@@ -75,13 +75,13 @@ def draw_path(
     edge: float,
     style: NumberStyle,
 ) -> None:
-    """The breath line and the path along it; `runs_in`, `runs_on`: over the bar lines.
+    """Draw the breath line and the path; `runs_in`, `runs_on`: it crosses the bar lines.
 
-    `length` is the bar's, `edge` where its room ends (mm).
+    `length` is that of the bar, `edge` (mm) the end of its room.
     """
     plain = not style.marks.path
     canvas.line(PLAIN_LINE if plain else LINE, (0, y), (edge, y))
-    if plain:  # each number has its mark: a path would say it twice
+    if plain:  # each number has its own mark
         return
     found = breaths(marks, before)
     lead = style.half_figure
@@ -112,7 +112,7 @@ def draw_tab(
     before: HoleMark | None,
     dropped: float,
 ) -> None:
-    """Hole numbers and the lines of holds; `dropped` (mm) as in `draw_number`."""
+    """Draw hole numbers and the lines of holds; `dropped` (mm) as in `draw_number`."""
     middle, end = _entering_middle(y, before, style, dropped), 0.5
     for i, mark in enumerate(marks):
         x = scale.x(mark.onset)
@@ -134,7 +134,7 @@ def draw_tab(
 def _entering_middle(
     y: float, before: HoleMark | None, style: NumberStyle, dropped: float
 ) -> float:
-    """The height at which the line of a hold comes in over the bar line."""
+    """The height at which the line of a hold crosses the bar line on the left."""
     if before is None:
         return y
     plain = Mark(Fraction(0), Fraction(1), "q", tab=before)

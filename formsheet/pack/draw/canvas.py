@@ -1,6 +1,6 @@
-"""One drawing, as data: strokes of one weight and texts of one style together.
+"""A drawing as data: strokes grouped by weight, texts grouped by style.
 
-How it is written down is the business of `svg.py` and of `pack/pdf/`.
+`svg.py` and `pack/pdf/` write it.
 """
 
 from __future__ import annotations
@@ -16,14 +16,14 @@ Anchor = Literal["start", "middle", "end"]
 
 
 def number(value: float) -> str:
-    """A coordinate: two decimals, a hundredth of a millimetre."""
+    """A coordinate as text, with two decimals: a hundredth of a millimetre."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 
 @dataclass(frozen=True, slots=True)
 class Word:
-    """Characters side by side, each as wide as its face has it."""
+    """Characters side by side, with the advance widths of the face."""
 
     text: str
     x: float  # mm, of its left end and its base line
@@ -40,7 +40,7 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class ShapedText:
-    """A text that must be set as a whole, since its letters join, turn round or are foreign.
+    """A text that must be set as a whole: letters join, run right to left, or need another face.
 
     It is upright: most scripts have no slanted letters.
     """
@@ -66,24 +66,24 @@ class Canvas:
     shaped: list[ShapedText] = field(default_factory=list)
 
     def line(self, weight: float, *points: tuple[float, float], ink: str = "#000") -> None:
-        """A stroke through points."""
+        """Stroke a line through points (mm)."""
         steps = "L".join(f"{number(x)} {number(y)}" for x, y in points)
         self.stroke(weight, f"M{steps}", ink)
 
     def stroke(self, weight: float, path: str, ink: str = "#000") -> None:
-        """A stroked path."""
+        """Stroke a path."""
         self.strokes.setdefault((weight, ink), []).append(path)
 
     def fill(self, path: str) -> None:
-        """A filled path; holes run the other way round."""
+        """Fill a path; holes have the opposite direction."""
         self.fills.append(path)
 
     def rectangle(self, x: float, y: float, wide: float, high: float) -> None:
-        """A filled rectangle."""
+        """Fill a rectangle (mm)."""
         self.fill(f"M{number(x)} {number(y)}h{number(wide)}v{number(high)}h{number(-wide)}z")
 
     def text(self, x: float, y: float, text: str, font: Font, anchor: Anchor = "start") -> float:
-        """A text on its base line; gives the x of its right end."""
+        """Write a text on its base line; returns the x of its right end."""
         share = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
         x -= share * width(text, font)
         if needs_shaping(text):
@@ -91,7 +91,7 @@ class Canvas:
             self.shaped.append(ShapedText(text, x, y, replace(font, face=upright)))
             return x + width(text, font)
         space = advance(" ", font)
-        for word in text.split(" "):  # each word has its place, so a space needs none
+        for word in text.split(" "):  # each word has its own x, so spaces are not written
             if word:
                 self._run(font).words.append(Word(word, x, y))
             x += width(word, font) + space
@@ -104,7 +104,7 @@ class Canvas:
 
 
 def needs_shaping(text: str) -> bool:
-    """Whether letters join, are reordered or come from another face: the setter places them."""
+    """Whether letters join, are reordered or need another face: then WeasyPrint places them."""
     return any(
         bidirectional(c) in ("R", "AL") or combining(c) or not covered(c, "regular") for c in text
     )

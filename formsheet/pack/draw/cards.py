@@ -13,16 +13,16 @@ from formsheet.pack.draw.scale import bar_scale
 from formsheet.pack.view import Bar, Card, HoleMark
 
 SIZES = (20.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt
-HALF_SIZE = 14.0  # pt: a card whose numbers would be smaller takes the whole width
+HALF_SIZE = 14.0  # pt: a card with smaller numbers gets the whole width
 GUTTER = 8.0  # mm between two cards side by side
-WIDEST = 134.0  # mm, a bar on a card
+WIDEST = 134.0  # mm, the widest bar on a card
 
 PlannedLine = tuple[tuple[BarPlan, ...], Rows]
 
 
 @dataclass(frozen=True, slots=True)
 class DrawnCard:
-    """A card ready to be set; a half one takes half the width of the page."""
+    """A drawn card; a half one takes half the width of the page."""
 
     card: Card
     lines: tuple[Line, ...]
@@ -31,7 +31,7 @@ class DrawnCard:
 
 
 def in_rows(cards: Sequence[DrawnCard]) -> list[tuple[DrawnCard, ...]]:
-    """Cards as rows of the page: two half ones that follow each other share a row."""
+    """Cards in rows of the page: two consecutive half ones share a row."""
     rows: list[tuple[DrawnCard, ...]] = []
     for card in cards:
         if card.half and rows and len(rows[-1]) == 1 and rows[-1][0].half:
@@ -42,7 +42,7 @@ def in_rows(cards: Sequence[DrawnCard]) -> list[tuple[DrawnCard, ...]]:
 
 
 def draw_card(card: Card, room: float, look: Look = PLAIN_LOOK) -> DrawnCard:
-    """A card in a page width of `room` millimetres: one bar or two take half of it."""
+    """A card in a page width of `room` millimetres; one or two bars take half of it."""
     allowed = look.sizes(SIZES)
     for across, lines, least in _tried(card, room):  # until all numbers fit
         width = min(WIDEST, bar_width(across, max(map(len, lines)), card.pickup))
@@ -56,7 +56,7 @@ def draw_card(card: Card, room: float, look: Look = PLAIN_LOOK) -> DrawnCard:
 
 
 def _tried(card: Card, room: float) -> Iterator[tuple[float, list[tuple[Bar, ...]], float]]:
-    """Widths (mm) that a card may take, bars line by line, and the least numbers (pt) in it."""
+    """Candidates for a card: width (mm), bars line by line, and least size of numbers (pt)."""
     if len(card.bars) <= 2 and room > 200:
         yield room / 2 - GUTTER / 2, list(in_fours([card.bars])), HALF_SIZE
     for across in (ACROSS, 2, 1):
@@ -71,7 +71,7 @@ def plan_card(
     sizes: Sequence[float],
     look: Look = PLAIN_LOOK,
 ) -> tuple[PlannedLine, ...]:
-    """The lines of a card: bars of equal `width` (mm), numbers at `size` (pt) or smaller."""
+    """The lines of a card: bars of equal `width` (mm), numbers of at most `size` (pt)."""
     planned = []
     first = 0
     for i, bars in enumerate(lines):
@@ -96,9 +96,9 @@ def plan_card(
 def draw_planned(
     planned: Sequence[PlannedLine], before: HoleMark | None = None, gutter: float = 0.0
 ) -> tuple[Line, ...]:
-    """Draw a card's lines, those after the first `gutter` (mm) from the left.
+    """Draw the lines of a card, indented by `gutter` (mm) after the first.
 
-    `before` is the tab that may sound on into the first.
+    `before` is the tab that may be held into the first.
     """
     drawn = []
     for i, (plans, rows) in enumerate(planned):

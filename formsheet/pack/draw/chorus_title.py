@@ -1,4 +1,4 @@
-"""The title over a chorus: on one line while it can be read, else smaller and on two."""
+"""The title over a chorus: on one line if it is legible, else smaller and on two."""
 
 from __future__ import annotations
 
@@ -7,23 +7,23 @@ from dataclasses import dataclass
 from formsheet.pack.draw.masthead import SLACK, line_count
 from formsheet.pack.draw.metrics import Font, width
 
-HEIGHT = 7.5  # mm that it takes, on one line or on two
-NOTE = 0.785  # size of the note beside it, as a share of its own
-NOTE_GAP = 3.0  # mm between the two
+HEIGHT = 7.5  # mm, on one line or on two
+NOTE = 0.785  # size of the note beside it, as a share of the title's
+NOTE_GAP = 3.0  # mm between title and note
 _ON_ONE_LINE = (14.0, 13.0, 12.0, 11.0, 10.0)  # pt
 _ON_TWO_LINES = (9.5, 9.0, 8.0, 7.0, 6.0, 5.0, 4.0)
 
 
 @dataclass(frozen=True, slots=True)
 class TitleSetting:
-    """How a title is set."""
+    """Size and lines of a title."""
 
     size: float  # pt
     lines: int
 
     @property
     def leading(self) -> float:
-        """From line to line, in millimetres."""
+        """Distance of base lines in millimetres."""
         return HEIGHT / self.lines
 
 

@@ -1,4 +1,4 @@
-"""The count row: strong beats bold, beats regular, what falls between them smaller."""
+"""The count row: strong beats bold, beats regular, other counts smaller."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ def _fits(counts: tuple[Count, ...], scale: Scale, size: float) -> bool:
 
 
 def draw_counts(canvas: Canvas, scale: Scale, y: float, counts: tuple[Count, ...]) -> None:
-    """The counts of a bar, each under its moment."""
+    """Draw the counts of a bar, each under its moment."""
     heard = tuple(count for count in counts if count.onset >= scale.start)
     size = next((size for size in SIZES if _fits(heard, scale, size)), SIZES[-1])
     for count in heard:

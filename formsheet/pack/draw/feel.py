@@ -1,4 +1,4 @@
-"""The sign of the feel: two written eighths, and how they are played."""
+"""The sign of the feel: two eighths as written and as played."""
 
 from __future__ import annotations
 
@@ -37,9 +37,9 @@ def feel_width(feel: str) -> float:
 
 
 def feel_sign(feel: str) -> Canvas:
-    """The equation of notes for "swing", the even pair for "straight".
+    """An equation of notes for "swing", an even pair for "straight".
 
-    A ratio as "3:2" gives a pair as far apart as it says, under its two numbers.
+    For a ratio such as "3:2", a pair spaced by the ratio under its two numbers.
     """
     swung = feel == "swing"
     canvas = Canvas(feel_width(feel), HEIGHT)
@@ -55,7 +55,7 @@ def feel_sign(feel: str) -> Canvas:
 
 
 def _place_ratio(canvas: Canvas, x: float, long: int, short: int) -> None:
-    """Two eighths whose places divide a beat as long to short; the numbers stand over them."""
+    """Draw two eighths that divide a beat in the ratio long to short, with the numbers above."""
     second = Fraction(long, long + short)
     pair = (_PAIR[0], replace(_PAIR[1], onset=second))
     _place(canvas, x, pair)

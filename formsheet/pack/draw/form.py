@@ -21,19 +21,19 @@ from formsheet.pack.draw.scale import bar_scale
 from formsheet.pack.view import Bar, Chorus, Ending, HoleMark
 
 ACROSS = 4  # bars a line, as players count a form
-NARROW = 200.0  # mm: a page of less than this has two bars a line
+NARROW = 200.0  # mm: a narrower page has two bars a line
 LEAST_GAP, MOST_GAP = 1.2, 12.0  # mm over a line
-APART = 3  # a gap between two lines of the form, against one within a line that is broken
-LEAST_SIZE = 13.0  # pt: numbers are not made smaller for the sake of the page's height
-TIGHT_SIZE = 15.0  # pt: from here down, rows are set tight before numbers get smaller
+APART = 3  # ratio of a gap between lines of the form to one within a broken line
+LEAST_SIZE = 13.0  # pt: numbers are not made smaller to fit the height of a page
+TIGHT_SIZE = 15.0  # pt: at this size and below, rows are set tight before numbers get smaller
 
 
 @dataclass(frozen=True, slots=True)
 class DrawnChorus:
-    """A chorus ready to be set: its lines, page by page.
+    """A drawn chorus: its lines, page by page.
 
-    LEAST_GAP stands over the first line of a page, `gap` (mm), on average, over each further
-    one: lines that are parts of one line of the form stand closer together than others.
+    The space over the first line of a page is LEAST_GAP, over the others `gap` (mm) on average:
+    less between parts of one line of the form, more between lines.
     """
 
     title: str
@@ -43,25 +43,25 @@ class DrawnChorus:
 
     @property
     def last_depth(self) -> float:
-        """Height (mm) of its lines on the last page that it takes."""
+        """Height (mm) of its lines on its last page."""
         return LEAST_GAP - self.gap + sum(line.height + self.gap for line in self.pages[-1])
 
 
 @dataclass(frozen=True, slots=True)
 class _Part:
-    """Bars that stand on one line, and their width (mm)."""
+    """The bars on one line, and their width (mm)."""
 
     bars: tuple[Bar, ...]
     width: float
-    size: float  # pt, at most
+    size: float  # largest size in pt
     pickup: Bar | None
     following: Bar | None
-    continues: bool = False  # a line of the form that began on the line before
-    ending: Ending | None = None  # the chorus ends here
+    continues: bool = False  # continues a line of the form from the line before
+    ending: Ending | None = None  # how the chorus ends here
     opens_repeat: bool = False
 
     def planned(self, size: float, look: Look, *, tight: bool = False) -> tuple[BarPlan, ...]:
-        """Its bars with numbers of a size (pt), or of its own largest; `tight`: see `BarPlan`."""
+        """Its bars with numbers of at most `size` (pt) that fit; `tight`: see `BarPlan`."""
         return plan_line(
             self.bars,
             self.width,
@@ -78,7 +78,7 @@ class _Part:
 
 @dataclass(frozen=True, slots=True)
 class ChorusPlan:
-    """A chorus shared out in lines whose height is not yet decided."""
+    """A chorus divided into lines whose heights are not yet chosen."""
 
     chorus: Chorus
     parts: tuple[_Part, ...]
@@ -109,7 +109,7 @@ Pages = Sequence[Sequence[_Planned]]
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """Choruses as lines of a common size, one list of lines a chorus."""
+    """Choruses set at a common size: a list of lines for each chorus."""
 
     lines: tuple[tuple[_Planned, ...], ...]
     size: float
@@ -117,17 +117,17 @@ class Fitted:
 
     @property
     def height(self) -> float:
-        """Height (mm) of all lines, set as close as may be."""
+        """Height (mm) of all lines with the least gaps."""
         return sum(_height(lines) for lines in self.lines)
 
 
 def bars_across(room: float) -> int:
-    """How many bars a line has in a page width of `room` millimetres."""
+    """The number of bars on a line in a page width of `room` millimetres."""
     return ACROSS if room >= NARROW else ACROSS // 2
 
 
 def in_fours(lines: Sequence[Sequence[Bar]], across: int = ACROSS) -> Iterator[tuple[Bar, ...]]:
-    """Lines of the form, cut to four bars at most."""
+    """Lines of the form, split to at most `across` bars."""
     for line in lines:
         for start in range(0, len(line), across):
             yield tuple(line[start : start + across])
@@ -136,7 +136,7 @@ def in_fours(lines: Sequence[Sequence[Bar]], across: int = ACROSS) -> Iterator[t
 def _halves(
     line: tuple[Bar, ...], width: float, look: Look
 ) -> Iterator[tuple[tuple[Bar, ...], float]]:
-    """The line whole, or in halves of wider bars while its numbers do not fit."""
+    """The whole line, or halves with wider bars if its numbers do not fit."""
     sizes = look.sizes()
     if len(line) == 1 or all(
         bar_size(bar, bar_scale(width, bar.length), sizes, look.marks) for bar in line
@@ -150,7 +150,7 @@ def _halves(
 
 
 def plan_chorus(chorus: Chorus, room: float, look: Look = PLAIN_LOOK) -> ChorusPlan:
-    """Share a chorus out in lines of a page width of `room` millimetres."""
+    """Divide a chorus into lines in a page width of `room` millimetres."""
     sizes = look.sizes()
     lines = list(in_fours(chorus.lines, bars_across(room)))
     starts = {line[0].number for line in in_fours(chorus.lines)}
@@ -166,7 +166,7 @@ def plan_chorus(chorus: Chorus, room: float, look: Look = PLAIN_LOOK) -> ChorusP
     done = 0
     for part, wide in found:
         done += len(part)
-        if chorus.pickup and not parts and wide != width:  # the pick-up widens with its bars
+        if chorus.pickup and not parts and wide != width:  # the pick-up is widened like its bars
             wide = bar_width(room, len(part), chorus.pickup)
         size = common if wide == width else min(common, common_size(part, wide, sizes, look.marks))
         following = bars[done] if done < len(bars) else None
@@ -197,7 +197,7 @@ def _height(lines: Sequence[_Planned]) -> float:
 def fit(
     choruses: Sequence[ChorusPlan], depth: float, least: float = LEAST_SIZE, *, tight: bool = True
 ) -> Fitted | None:
-    """The largest setting of all these choruses that fits a depth (mm), if there is one.
+    """The largest setting of these choruses that fits a depth (mm); None if none fits.
 
     `least`: the smallest size (pt) of numbers; `tight`: rows may be set tight.
     """
@@ -212,7 +212,7 @@ def fit(
 
 
 def fit_broken(plan: ChorusPlan) -> Fitted:
-    """The setting of a chorus that is broken over pages."""
+    """The setting of a chorus that takes several pages."""
     return _fitted([plan], min(plan.largest, TIGHT_SIZE), tight=False)
 
 
@@ -222,9 +222,9 @@ def _fitted(choruses: Sequence[ChorusPlan], size: float, *, tight: bool) -> Fitt
 
 
 def break_lines(lines: Sequence[_Planned], depth: float, later_depth: float) -> Pages:
-    """Lines shared out over as few pages as hold them, as evenly as they fit.
+    """Lines divided evenly over as few pages as possible.
 
-    `depth` and `later_depth` are the heights (mm) of the first page and of a further one.
+    `depth` and `later_depth` are the heights (mm) of the first page and of the others.
     """
     for pages in range(1, len(lines) + 1):
         for first in range(ceil(len(lines) / pages), 0, -1):
@@ -241,7 +241,7 @@ def break_lines(lines: Sequence[_Planned], depth: float, later_depth: float) -> 
 
 
 def widest_gap(pages: Pages, depths: Sequence[float]) -> float:
-    """What may stand (mm) over a line that is not the first of its page, at most MOST_GAP."""
+    """The largest gap (mm) over lines that are not the first of a page, at most MOST_GAP."""
     spare = [
         (depth - _height(page)) / max(1, len(page) - 1)
         for page, depth in zip(pages, depths, strict=True)
@@ -250,7 +250,7 @@ def widest_gap(pages: Pages, depths: Sequence[float]) -> float:
 
 
 def _gaps(page: Sequence[_Planned], gap: float) -> list[float]:
-    """What stands (mm) over each line of a page: `gap` on average, less within a form's line."""
+    """The gap (mm) over each line of a page: `gap` on average, less within a line of the form."""
     spare = (gap - LEAST_GAP) * (len(page) - 1)
     shares = [1 if line.continues else APART for line in page[1:]]
     return [LEAST_GAP, *(LEAST_GAP + spare * share / sum(shares) for share in shares)]
@@ -262,7 +262,7 @@ def draw_chorus(
     gap: float,
     before: HoleMark | None = None,
 ) -> DrawnChorus:
-    """Draw the lines of a chorus; `before` is the tab that may sound on into it."""
+    """Draw the lines of a chorus; `before` is the tab that may be held into it."""
     drawn = []
     for page in pages:
         drawn_page = []

@@ -1,4 +1,4 @@
-"""The form in the heading: its chords bar by bar, line by line."""
+"""The table of the form in the heading: its chords bar by bar, in lines."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ RULE = 0.18
 
 
 def form_table(rows: Sequence[Sequence[str]], cell: float, size: float) -> Canvas:
-    """A table of chords in cells `cell` mm wide, their type at `size` pt."""
+    """A table of chords: cells `cell` mm wide, type at `size` pt."""
     font = Font("regular", size)
     across = max(map(len, rows))
     canvas = Canvas(cell * across + RULE, ROW * len(rows) + RULE)
@@ -31,5 +31,5 @@ def form_table(rows: Sequence[Sequence[str]], cell: float, size: float) -> Canva
 
 
 def form_words(rows: Sequence[Sequence[str]]) -> str:
-    """What it says, read out: "I7, I7, IV7 V7; ..."."""
+    """The table in words for a screen reader: "I7, I7, IV7 V7; ..."."""
     return "; ".join(", ".join(row) for row in rows)

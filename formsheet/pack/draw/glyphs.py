@@ -1,4 +1,4 @@
-"""Shapes of notes and rests, as paths in millimetres round a centre."""
+"""Shapes of notes and rests, as paths in millimetres around a centre."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ _PAIR = re.compile(r"([MCLz])|(-?\d*\.?\d+)")
 
 
 def at(path: str, x: float, y: float, scale: float = 1.0) -> str:
-    """An absolute path (M, C, L, z) at a scale, moved to a place."""
+    """An absolute path (M, C, L, z), scaled and moved."""
     out = []
     odd = False
     for verb, value in _PAIR.findall(path):
@@ -53,12 +53,12 @@ def head(value: str, x: float, y: float, scale: float = 1.0) -> str:
 
 
 def flags(count: int, x: float, y: float, *, narrow: bool = False) -> str:
-    """Flags at the top of a stem; narrow ones stay clear of a mark that follows closely."""
+    """Flags at the top of a stem; `narrow` avoids a mark that follows closely."""
     return "".join(at(_NARROW_FLAG if narrow else _FLAG, x, y + 1.7 * i) for i in range(count))
 
 
 def dots(count: int, x: float, y: float) -> str:
-    """Dots of a note or rest, rightwards from x."""
+    """Dots of a note or rest, to the right of x."""
     return "".join(at(_DOT, x + 1.1 * i, y) for i in range(count))
 
 
@@ -68,7 +68,7 @@ def ball(x: float, y: float) -> str:
 
 
 def rest(value: str, x: float, y: float) -> str:
-    """A rest that begins about where a head at x begins, clear of a flag before it."""
+    """A rest aligned with the left edge of a head at x, clear of a flag before it."""
     x += {"e": 0.4, "s": 0.9}.get(value, 0.0)
     if value == "q":
         return at(_REST_Q, x, y)
@@ -109,7 +109,7 @@ def tie(x1: float, x2: float, y: float, depth: float = 1.2) -> str:
 
 
 def half_tie(head_x: float, edge_x: float, y: float, depth: float = 1.2) -> str:
-    """Half a tie, from a head to the edge of the bar, where it meets its other half."""
+    """Half a tie, from a head to the edge of the bar, where the other half begins."""
     thick = depth + 0.38
     middle = head_x + (edge_x - head_x) * 0.45
     near = head_x + (edge_x - head_x) * 0.22

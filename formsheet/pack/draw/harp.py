@@ -1,4 +1,4 @@
-"""The harp map: ten holes with their notes; those that the tune plays stand out."""
+"""The harp map: ten holes with their notes; those that the tune plays are emphasised."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from formsheet.pack.view import HoleUse
 CELL = 12.0  # mm, a hole
 ROW = 6.6
 BEND_ROW = 4.8
-LABELS = 13.0  # room for the words at the left
+LABELS = 13.0  # mm for the words at the left
 HOLE = Font("bold", 13)
 USED = Font("bold", 12.5)
 UNUSED = Font("regular", 11.5)
@@ -21,14 +21,14 @@ WORD = Font("regular", 10.5)
 
 
 def harp_map(holes: Sequence[HoleUse]) -> Canvas:
-    """The map: blow notes over the holes, draw notes under them, bends outside."""
+    """The map: blow notes above the holes, draw notes below, bends outside."""
     up = max((len(_above(hole)) for hole in holes), default=0)
     down = max((len(_below(hole)) for hole in holes), default=0)
     top = up * BEND_ROW
     height = top + 3 * ROW + down * BEND_ROW + 1.0
     canvas = Canvas(LABELS + CELL * len(holes) + 0.5, height)
     y = top + ROW
-    base = 2.15  # from the top of a row to its base line, less the row's own half
+    base = 2.15  # from the top of a row to its base line, less half of the row
     canvas.text(0, y - base, "blow", WORD)
     canvas.text(0, y + ROW - base, "hole", WORD)
     canvas.text(0, y + 2 * ROW - base, "draw", WORD)

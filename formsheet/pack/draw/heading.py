@@ -1,4 +1,4 @@
-"""What stands over a bar: its number, chords, the lick and its round, a pick-up."""
+"""The heading of a bar: its number, chords, the lick and its round, a pick-up."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from formsheet.pack.view import ChordMark
 
 CHORD_SIZES = (14.0, 13.0, 12.0, 11.0, 10.0, 9.0, 8.0, 7.0)
 BETWEEN = " · "
-LEFT = 0.3  # mm that a chord's name begins before its moment
+LEFT = 0.3  # mm from the left end of a chord's name to its moment
 ROUND_GAP = 2.2  # mm from a title to its round
 LEAST_LICK = 9.0  # pt
 SPAN = 0.2  # weight of the line over a lick, mm
@@ -26,7 +26,7 @@ def _chord_width(chord: ChordMark, size: float) -> float:
 
 
 def draw_chords(canvas: Canvas, plan: BarPlan, y: float) -> float:
-    """Numeral and letter of each chord, from its onset on, as large as they fit; gives the end."""
+    """Draw numeral and letter of each chord at its onset, as large as they fit; returns the end."""
     chords = [chord for chord in plan.bar.chords if chord.onset >= plan.scale.start]
     if not chords:
         return plan.scale.x(plan.scale.start)
@@ -51,7 +51,7 @@ def draw_chords(canvas: Canvas, plan: BarPlan, y: float) -> float:
 
 
 def draw_bar_number(canvas: Canvas, plan: BarPlan, y: float) -> None:
-    """The bar's number, small, at the left."""
+    """Draw the bar number, small, at the left."""
     canvas.text(0.7 + (OPENING if plan.opens_repeat else 0.0), y, str(plan.bar.number), BAR_NUMBER)
 
 
@@ -60,9 +60,9 @@ def _pickup_start(plan: BarPlan) -> Fraction | None:
 
 
 def draw_lick(canvas: Canvas, plan: BarPlan, y: float, beside: float | None = None) -> None:
-    """The lick's title where it starts, then a line as far as it goes, with a hook at its end.
+    """Draw the lick's title at its start and a line to its end, closed by a hook.
 
-    `beside`: the x (mm) to begin at, where the lick shares the row of the chord.
+    `beside`: the x (mm) of the start if the lick shares the row of the chord.
     """
     level = y - 1.15
     right = plan.edge
@@ -85,7 +85,7 @@ def draw_lick(canvas: Canvas, plan: BarPlan, y: float, beside: float | None = No
 
 
 def _draw_title(canvas: Canvas, plan: BarPlan, place: tuple[float, float], right: float) -> float:
-    """Title and round; a title too long for its bar is set smaller, then cut with an ellipsis."""
+    """Draw title and round; a title too long for its bar is set smaller, then cut short."""
     left, y = place
     round_width = width(plan.bar.round, ROUND) + ROUND_GAP if plan.bar.round else 0.0
     room = right - left - round_width - 1.5
@@ -103,7 +103,7 @@ def _draw_title(canvas: Canvas, plan: BarPlan, place: tuple[float, float], right
 
 
 def _cut(text: str, font: Font, room: float) -> str:
-    """As much of a text as has room, in whole words if it is more than one; it may be long."""
+    """The part of a text that fits, in whole words if possible, with an ellipsis."""
     fits = 0
     for character in text:
         room -= advance(character, font)

@@ -1,4 +1,4 @@
-"""Hole numbers: what one takes in width and height, and its drawing."""
+"""Hole numbers: their width and height, and their drawing."""
 
 from __future__ import annotations
 
@@ -12,28 +12,28 @@ from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle, letter_font
 from formsheet.pack.view import HoleMark, Mark
 
 SIZES = (22.0, 20.0, 19.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt, largest first
-PLAIN = 14.0  # pt: down to this size, ticks stand after the number if they can
+PLAIN = 14.0  # pt: down to this size, ticks are placed after the number if they fit
 # em between two numbers on one side of the breath line: ticks after, ticks over, smallest size
 ROOMY_GAP, CLOSE_GAP, LEAST_GAP = 0.36, 0.22, 0.2
-DENSE = 15.0  # pt: numbers of this size or less may carry their ticks over them, to stand closer
+DENSE = 15.0  # pt: numbers of at most this size may have their ticks above them, to be closer
 LIFT = 0.41  # em from a number to the base line of ticks or a ring over it
-ROOF = 0.47  # em that these take
+ROOF = 0.47  # em, height of ticks or ring
 EDGE = 0.8  # mm from a number to the bar line
 FROM_LINE = 1.75  # mm from the breath line to the nearest number
-NO_NUMBERS = 2.2  # mm of a side of the breath line where nothing is played
+NO_NUMBERS = 2.2  # mm of a side of the breath line without numbers
 RING = "°"
-BEARING = 0.03  # em of a figure's own white, each side
+BEARING = 0.03  # em, side bearing of a figure
 
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """What holds for all bars of a sheet: how breath is shown, how small numbers may get (pt)."""
+    """Settings for all bars of a sheet: how breath is shown, the least size of numbers (pt)."""
 
     marks: MarkStyle = BREATH_LINE
     least: float = SIZES[-1]
 
     def sizes(self, sizes: Sequence[float] = SIZES) -> tuple[float, ...]:
-        """Those of some sizes (pt) that are allowed."""
+        """The sizes (pt) that are allowed, of those given."""
         return tuple(size for size in sizes if size >= self.least)
 
 
@@ -45,7 +45,7 @@ class NumberStyle:
     """How large hole numbers are (pt)."""
 
     size: float
-    roof: bool = False  # ticks stand over the number, not after it: for dense bars
+    roof: bool = False  # ticks above the number, not after it: for dense bars
     marks: MarkStyle = BREATH_LINE
 
     @property
@@ -55,7 +55,7 @@ class NumberStyle:
 
     @property
     def outer(self) -> float:
-        """Height (mm) of the mark of breath on the outer side of a number."""
+        """Height (mm) of the breath mark on the outer side of a number."""
         return 0.0 if self.lettered else self.marks.outer_height(self.size)
 
     def beside(self, draw: bool) -> float:
@@ -68,7 +68,7 @@ class NumberStyle:
 
     @property
     def gap(self) -> float:
-        """The least room between two numbers, in millimetres."""
+        """The least gap between two numbers, in millimetres."""
         gap = CLOSE_GAP if self.size > SIZES[-1] else LEAST_GAP
         return self.font(False).mm * (gap if self.roof else ROOMY_GAP)
 
@@ -79,7 +79,7 @@ class NumberStyle:
 
     @property
     def pitch(self) -> float:
-        """From base line to base line of stacked numbers, in millimetres."""
+        """Distance of the base lines of stacked numbers, in millimetres."""
         return self.font(False).mm * 0.82
 
     @property
@@ -89,7 +89,7 @@ class NumberStyle:
 
 
 def extent(mark: Mark, style: NumberStyle) -> tuple[float, float]:
-    """How far a number's ink goes left and right of its onset, in millimetres."""
+    """Extent of a number's ink left and right of its onset, in millimetres."""
     assert mark.tab is not None
     font = style.font(mark.landing)
     widths = [width(str(hole), font) for hole in mark.tab.holes]
@@ -106,7 +106,7 @@ def extent(mark: Mark, style: NumberStyle) -> tuple[float, float]:
 
 
 def _roof(tab: HoleMark, style: NumberStyle) -> float:
-    """Height (mm) of what stands over a number."""
+    """Height (mm) of ticks or ring above a number."""
     over = tab.overbend or (style.roof and tab.bend)
     return ROOF * style.font(False).mm if over else 0.0
 
@@ -119,18 +119,18 @@ def _stack_height(tab: HoleMark, style: NumberStyle) -> float:
 
 
 def drop(marks: Sequence[Mark], style: NumberStyle) -> float:
-    """How far (mm) drawn numbers are moved down, all alike, for what stands over them."""
+    """Distance (mm) by which all drawn numbers are moved down for ticks or rings above them."""
     return max((_roof(tab, style) for _, tab in _printed(marks) if tab.draw), default=0.0)
 
 
 def depth(marks: Sequence[Mark], style: NumberStyle, *, draw: bool, dropped: float = 0.0) -> float:
-    """Room (mm) that a bar's numbers take on one side of its breath line."""
+    """Height (mm) of a bar's numbers on one side of its breath line."""
     heights = [
         _stack_height(tab, style) + style.outer + (0.0 if draw else _roof(tab, style))
         for _, tab in _printed(marks)
         if tab.draw == draw
     ]
-    held = any(mark.hold for mark in marks)  # its line may come in where no number is
+    held = any(mark.hold for mark in marks)  # its line may be on a side without numbers
     if not heights and not held:
         return NO_NUMBERS
     room = FROM_LINE + max(heights, default=style.font(False).figure_height)
@@ -138,14 +138,14 @@ def depth(marks: Sequence[Mark], style: NumberStyle, *, draw: bool, dropped: flo
 
 
 def _printed(marks: Sequence[Mark]) -> Iterator[tuple[Mark, HoleMark]]:
-    """The marks whose numbers are printed, each with its tab."""
+    """The marks with printed numbers, each with its tab."""
     for mark in marks:
         if mark.tab is not None and not mark.hold:
             yield mark, mark.tab
 
 
 def fits(marks: Sequence[Mark], scale: Scale, style: NumberStyle) -> bool:
-    """No two numbers on one side of the breath line touch, nor do they leave the bar."""
+    """Whether no numbers on one side of the breath line touch, and none leaves the bar."""
     ends = {False: EDGE - style.gap, True: EDGE - style.gap}
     for mark, tab in _printed(marks):
         left, right = extent(mark, style)
@@ -162,7 +162,7 @@ def best_style(
     sizes: Sequence[float] = SIZES,
     breath: MarkStyle = BREATH_LINE,
 ) -> NumberStyle | None:
-    """The first style in which a bar's numbers fit, or None: ticks after, then over the number."""
+    """The first style in which a bar's numbers fit, or None; ticks after the number, then above."""
     styles = [NumberStyle(size, marks=breath) for size in sizes if size >= PLAIN]
     for size in sizes:
         if size < PLAIN:
@@ -175,9 +175,9 @@ def best_style(
 def draw_number(
     canvas: Canvas, x: float, breath: float, mark: Mark, style: NumberStyle, dropped: float = 0.0
 ) -> tuple[float, float]:
-    """Draw a mark's hole numbers at x; gives the middle height and the right end of its ink.
+    """Draw the hole numbers of a mark at x; returns middle height and right end of the ink.
 
-    `dropped`: how far (mm) drawn numbers of this bar are moved down.
+    `dropped`: distance (mm) by which drawn numbers of this bar are moved down.
     """
     assert mark.tab is not None
     tab = mark.tab

@@ -1,4 +1,4 @@
-"""The signs of "how to read this sheet", drawn by the hands that draw the bars."""
+"""The signs of "how to read this sheet", drawn by the same functions as the bars."""
 
 from __future__ import annotations
 
@@ -19,8 +19,8 @@ from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle
 from formsheet.pack.view import HoleMark, Mark
 
 WIDTH = 24.0  # mm
-ENTRY_ROW = 11.0  # mm that a row of the key takes, about
-TITLE = 15.0  # mm that its title takes, with the space over it
+ENTRY_ROW = 11.0  # mm, approximate height of a row
+TITLE = 15.0  # mm, height of its title with the space above
 _SIZE = 14.0  # pt
 _ONE = Fraction(1)
 
@@ -79,15 +79,15 @@ _WORDS: dict[str, tuple[str, Font]] = {
 
 
 def _bend_depth(sign: str) -> int:
-    """The half steps of a bend's sign; 0 where it is another."""
+    """The half steps of a bend's sign; 0 for any other sign."""
     depth = sign.removeprefix("bend")
     return int(depth) if sign.startswith("bend") and depth.isdecimal() else 0
 
 
 def key_sign(sign: str, marks: MarkStyle = BREATH_LINE, text: str = "") -> Canvas | None:
-    """The named sign, or None where there is none of that name; of a bend `bend2`, in half steps.
+    """The sign of a name, or None if there is none; for a bend `bend2`, with its half steps.
 
-    `marks`: how breath is shown; `text`: what the sign says, where that is not always the same.
+    `marks`: how breath is shown; `text`: the text of the sign if it varies.
     """
     if depth := _bend_depth(sign):
         return _tab_sign((_note((3,), True, bend=depth),), NumberStyle(_SIZE, marks=marks))
@@ -104,12 +104,12 @@ def key_sign(sign: str, marks: MarkStyle = BREATH_LINE, text: str = "") -> Canva
 
 
 def key_columns(room: float) -> int:
-    """Entries side by side in a page width of `room` millimetres."""
+    """The number of columns in a page width of `room` millimetres."""
     return int(room // 86)
 
 
 def key_height(entries: int, room: float) -> float:
-    """About what the key takes in height (mm)."""
+    """The approximate height (mm) of the key."""
     return TITLE + ENTRY_ROW * ceil(entries / key_columns(room))
 
 
@@ -119,7 +119,7 @@ def _scale(marks: tuple[Mark, ...]) -> Scale:
 
 
 def join_sign(last: HoleMark, first: HoleMark, marks: MarkStyle = BREATH_LINE) -> Canvas:
-    """Two notes side by side on the breath line: the end of one lick, the next's start."""
+    """Two notes side by side on the breath line: the end of a lick and the start of the next."""
     return _tab_sign(_join(last, first), NumberStyle(_SIZE, marks=marks))
 
 
@@ -133,7 +133,7 @@ def _join(last: HoleMark, first: HoleMark) -> tuple[Mark, ...]:
 
 
 def _tab_room(marks: tuple[Mark, ...], style: NumberStyle) -> tuple[float, float]:
-    """Room (mm) over and under the breath line."""
+    """Height (mm) above and below the breath line."""
     sides = {mark.tab.draw for mark in marks if mark.tab is not None}
     up = depth(marks, style, draw=False) + 0.4 if False in sides else 2.0
     down = depth(marks, style, draw=True, dropped=drop(marks, style)) + 0.4

@@ -10,9 +10,9 @@ THIN, THICK = 0.25, 0.9  # mm: a tooth of a bar or of a lick; the line below, an
 
 
 def lick_comb(row: MapRow, across: int, width: float) -> Canvas:
-    """The comb of a line `across` bars and `width` mm wide; no line below bars that are left out.
+    """The comb of a line, `across` bars and `width` mm wide; no line below bars left out.
 
-    The thick teeth and lines grow upwards and inwards, so that the outer edges stay true.
+    Thick teeth and lines extend upwards and inwards, so that the outer edges stay aligned.
     """
     canvas = Canvas(width, TOOTH)
     bar = width / across
@@ -27,7 +27,7 @@ def lick_comb(row: MapRow, across: int, width: float) -> Canvas:
 
 
 def comb_words(row: MapRow) -> str:
-    """What it says, read out: "bars 1-4; bar 5, not as in the first chorus"."""
+    """The comb in words for a screen reader: "bars 1-4; bar 5, not as in the first chorus"."""
     return "; ".join(
         f"{'bars' if cell.span > 1 else 'bar'} {cell.bars}"
         f"{', not as in the first chorus' if cell.changed else ''}"

@@ -1,4 +1,4 @@
-"""Lines of bars: sizes and rows chosen for a line as a whole, then each bar drawn."""
+"""Lines of bars: sizes and rows are chosen for the whole line, then each bar is drawn."""
 
 from __future__ import annotations
 
@@ -14,14 +14,14 @@ from formsheet.pack.draw.scale import INSET, Scale, bar_scale, part_scale
 from formsheet.pack.mark_styles import BREATH_LINE, MarkStyle
 from formsheet.pack.view import Bar, Ending, HoleMark
 
-COMMON = Fraction(3, 4)  # the share of bars whose numbers set the size of all
+COMMON = Fraction(3, 4)  # share of bars in which numbers of the common size fit
 
-SPREAD = 3.0  # pt between the common size and the smallest
+SPREAD = 3.0  # most pt between the common size and the smallest
 
 
 @dataclass(frozen=True, slots=True)
 class Image:
-    """A drawing with the words that stand for it."""
+    """A drawing with its alternative text."""
 
     drawing: Canvas
     spoken: str
@@ -29,7 +29,7 @@ class Image:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """Bars side by side; `indent` is the room (mm) before the first, `over` that over them."""
+    """Bars side by side; `indent` is the space (mm) before the first, `over` that above."""
 
     images: tuple[Image, ...]
     indent: float
@@ -69,19 +69,19 @@ def pickup_start(bar: Bar) -> Fraction:
 
 
 def pickup_share(pickup: Bar) -> float:
-    """How much of its bar a pick-up takes, 0 to 1."""
+    """The share of its bar that a pick-up takes, 0 to 1."""
     return float(1 - pickup_start(pickup) / pickup.length)
 
 
 def bar_width(room: float, across: int, pickup: Bar | None) -> float:
-    """Width (mm) of `across` equal bars after a pick-up, in a room of so many millimetres."""
+    """Width (mm) of each of `across` equal bars after a pick-up, in `room` millimetres."""
     share = 0.0 if pickup is None else pickup_share(pickup)
     fixed = 0.0 if pickup is None else INSET * (1 - share)
     return (room - fixed) / (across + share)
 
 
 def last_tab(bars: Sequence[Bar], before: HoleMark | None) -> HoleMark | None:
-    """The tab that is in the mouth at the end of these bars."""
+    """The tab of the last note in these bars, else `before`."""
     for bar in reversed(bars):
         for mark in reversed(bar.marks):
             if mark.tab is not None:
@@ -107,7 +107,7 @@ def plan_line(
 ) -> tuple[BarPlan, ...]:
     """Bars of equal width (mm), numbers at `size` (pt) or as large as they fit.
 
-    `following` is the bar after the line, if there is one; `ending`: how a chorus ends in it.
+    `following` is the bar after the line, if any; `ending`: how the chorus ends in it.
     """
     plans = []
     if pickup is not None:
@@ -132,11 +132,11 @@ def plan_line(
                 lick_ends=after is None or after.starts_lick or after.lick != bar.lick,
             )
         )
-    if marks.letters and any(plan.style.roof for plan in plans):  # in a line all alike
+    if marks.letters and any(plan.style.roof for plan in plans):  # the same for the whole line
         plans = [replace(plan, style=replace(plan.style, roof=True)) for plan in plans]
     dropped = max(drop(plan.bar.marks, plan.style) for plan in plans)
     low = 0.0
-    if any(degrees):  # they stand in one row
+    if any(degrees):  # all in one row
         low = max(depth(p.bar.marks, p.style, draw=True, dropped=dropped) for p in plans)
     return tuple(place_words(replace(plan, dropped=dropped, low=low)) for plan in plans)
 
@@ -149,7 +149,7 @@ def draw_line(
     indent: float = 0.0,
     heading: bool = True,
 ) -> Line:
-    """Draw the bars of a line; `before` is the tab that may sound on into it."""
+    """Draw the bars of a line; `before` is the tab that may be held into it."""
     images = []
     for plan in plans:
         drawing = draw_bar(plan, rows, before=before, heading=heading)

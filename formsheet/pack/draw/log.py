@@ -1,4 +1,4 @@
-"""The practice log: its columns, and about how high it is, so that it keeps to a page if it can."""
+"""The practice log: its columns and its approximate height, to keep it on one page if possible."""
 
 from __future__ import annotations
 
@@ -13,32 +13,32 @@ from formsheet.pack.view import PracticeRow, Sheet
 
 NAME, WHERE, SIGN, EASY, TEMPO, DATE = 56.0, 32.0, 21.0, 19.0, 9.5, 24.0  # mm, columns
 LEAST_MOVES = 33.0
-STACKED_NAME, STACKED_DATE = 42.0, 16.0  # where the page is narrow: words below the name
+STACKED_NAME, STACKED_DATE = 42.0, 16.0  # mm, on a narrow page: details below the name
 LEAST_STEPS = 3
-PADDING = 2.5  # mm right of each column but the boxes
-PICTURE = 18.0  # mm, the drawing of a join
-WIDE = 275.0  # mm: the room of a landscape page
+PADDING = 2.5  # mm right of each column except the boxes
+PICTURE = 18.0  # mm, width of the drawing of a join
+WIDE = 275.0  # mm, width of a landscape page
 WORDS = Font("regular", 10)
 WORDS_ROW = 4.2
-LEAST_ROW = 5.75  # mm of a row, and what is added to the highest thing in it:
+LEAST_ROW = 5.75  # mm of a row; next: what is added to its highest item
 ROW_PADDING = 0.75
 GROUP = 6.5
 NOTE = 6.0
-ABOVE = 22.0  # title and the heads of the columns
+ABOVE = 22.0  # mm, title and column heads
 PARAGRAPH = Font("regular", 10.5)
 PARAGRAPH_ROW, PARAGRAPH_FOOT = 4.7, 1.5
-LEAD_IN = 300  # characters, about, of the paragraph that the template holds
+LEAD_IN = 300  # approximate number of characters of the paragraph in the template
 
 
 @dataclass(frozen=True, slots=True)
 class LogColumns:
-    """Widths (mm) of the log's columns; `stacked`: what is told of a join stands below its name."""
+    """Widths (mm) of the log's columns; `stacked`: details of a join are below its name."""
 
     name: float
     moves: float
     date: float
     stacked: bool
-    steps: tuple[str, ...]  # the tempos to tick, as many as there is room for
+    steps: tuple[str, ...]  # the tempos to tick, as many as fit
 
     @property
     def boxes(self) -> float:
@@ -59,7 +59,7 @@ def log_columns(room: float, ladder: Sequence[str]) -> LogColumns:
 
 
 def _spread(ladder: Sequence[str], most: int) -> tuple[str, ...]:
-    """The first, the last, and those evenly between, `most` at most."""
+    """At most `most` tempos: the first, the last, and others evenly between."""
     if len(ladder) <= most:
         return tuple(ladder)
     last = len(ladder) - 1
@@ -67,7 +67,7 @@ def _spread(ladder: Sequence[str], most: int) -> tuple[str, ...]:
 
 
 def log_height(sheet: Sheet, room: float = WIDE, marks: MarkStyle = BREATH_LINE) -> float:
-    """The height (mm) of the practice log, a little too much rather than too little."""
+    """The height (mm) of the practice log, rounded up rather than down."""
     columns = log_columns(room, sheet.ladder)
     above = ABOVE + sum(
         PARAGRAPH_ROW * line_count(text, PARAGRAPH, room) + PARAGRAPH_FOOT
@@ -80,12 +80,12 @@ def log_height(sheet: Sheet, room: float = WIDE, marks: MarkStyle = BREATH_LINE)
 
 
 def row_height(row: PracticeRow, columns: LogColumns, marks: MarkStyle = BREATH_LINE) -> float:
-    """The height (mm) of a row, a little too much rather than too little."""
-    told = [(row.name, columns.name), (row.where, WHERE), (row.moves, columns.moves)]
+    """The height (mm) of a row, rounded up rather than down."""
+    texts = [(row.name, columns.name), (row.where, WHERE), (row.moves, columns.moves)]
     if columns.stacked:
         below = f"{row.where} · {row.moves} · easy up to {row.tempo}" if row.moves else row.where
-        told = [(row.name, columns.name), (below, columns.name)]
-    counts = [line_count(text, WORDS, room) for text, room in told if text]
+        texts = [(row.name, columns.name), (below, columns.name)]
+    counts = [line_count(text, WORDS, room) for text, room in texts if text]
     lines = sum(counts) if columns.stacked else max(counts, default=1)
     sign = 0.0
     if row.last and row.first:

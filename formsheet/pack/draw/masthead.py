@@ -1,4 +1,4 @@
-"""The heading of page 1: sizes that its texts take, worked out before it is set."""
+"""The heading of page 1: the sizes of its texts, computed before typesetting."""
 
 from __future__ import annotations
 
@@ -23,51 +23,51 @@ FACT_ROW = 6.2
 FEEL_WORDS = Font("regular", 11)
 PARAGRAPH = Font("regular", 11)
 PARAGRAPH_ROW = 5.4
-FORM_SIZES = (10.0, 9.0, 8.0, 7.0, 6.0)  # pt: so that the form takes half of the width at most
-FEEL_GAP = 4.0  # mm between its sign and its words, a space and a little to spare
-FEEL_FOOT = 1.6  # mm of the words of the feel below its sign
-BELOW = 2.0  # mm kept free under the heading
+FORM_SIZES = (10.0, 9.0, 8.0, 7.0, 6.0)  # pt: so that the form takes at most half of the width
+FEEL_GAP = 4.0  # mm between the sign of the feel and its words, with some tolerance
+FEEL_FOOT = 1.6  # mm from the sign of the feel down to the foot of its words
+BELOW = 2.0  # mm of space under the heading
 FORM_CELL = 4.0  # mm added to the text of the widest cell
 FOOTER_SIZES = (8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0)  # pt: so that a long footer fits
 FOOTER_LINES = 2
 FOOTER_SHARES = (0.31, 0.36, 0.31)  # of the width: the pack, teacher and rights, page
-SLACK = 0.94  # texts are broken a little early here, so that no line is one more than reckoned
+SLACK = 0.94  # share of the width used here, so that typesetting never needs more lines
 
 
 @dataclass(frozen=True, slots=True)
 class Masthead:
-    """Sizes of the heading, in millimetres, but for sizes of type in points."""
+    """Sizes of the heading in millimetres; type sizes in points."""
 
     title_size: float
     form_rows: tuple[tuple[str, ...], ...]
     form_cell: float
-    form_size: float  # points as well
-    beside: float  # width of what stands beside the form
+    form_size: float  # points
+    beside: float  # width of the texts beside the form
     height: float
 
 
 def line_count(text: str, font: Font, room: float) -> int:
-    """Lines that a paragraph takes in a width of `room` millimetres."""
+    """The number of lines of a paragraph in a width of `room` millimetres."""
     return _fill((width(word, font) for word in text.split()), width(" ", font), room * SLACK)
 
 
 def _fill(widths: Iterable[float], gap: float, room: float) -> int:
     lines, x = 1, 0.0
     for wide in widths:
-        if x and x + wide > room:  # before a word that is broken the setter may leave one empty
+        if x and x + wide > room:  # WeasyPrint may leave a line empty before a word that it breaks
             lines, x = lines + (2 if wide > room else 1), 0.0
-        lines += int(wide // room)  # of a word longer than a line, which begins one
+        lines += int(wide // room)  # of a word longer than a line, which starts on a new line
         x += wide % room + gap
     return lines
 
 
 def _whole_lines(wide: float, room: float) -> float:
-    """What a fact takes of its lines (mm): one longer than a line leaves nothing beside it."""
+    """The width (mm) that a fact takes: whole lines if it is longer than one."""
     return wide if wide <= room else (wide // room + 0.99) * room
 
 
 def masthead(sheet: Sheet, room: float) -> Masthead:
-    """Reckon the heading of a sheet in a page width of `room` millimetres."""
+    """Compute the heading of a sheet in a page width of `room` millimetres."""
     rows = tuple(
         row[start : start + ACROSS]
         for row in sheet.form_rows
@@ -92,7 +92,7 @@ def masthead(sheet: Sheet, room: float) -> Masthead:
             for fact in sheet.facts
         ),
         FACT_GAP,
-        left * SLACK - FACT_GAP,  # the gap follows the last fact of a line too
+        left * SLACK - FACT_GAP,  # the last fact of a line has a gap too
     )
     feel = 0.0
     if sheet.feel_words:
@@ -122,7 +122,7 @@ def paragraphs_height(texts: Iterable[str], room: float) -> float:
 
 
 def footer_size(sheet: Sheet, room: float) -> float:
-    """The largest size (pt) at which the footer takes no more than two lines."""
+    """The largest size (pt) at which the footer takes at most two lines."""
     texts = (sheet.foot, " · ".join(sheet.footer))
     for size in FOOTER_SIZES:
         font = Font("regular", size)

@@ -1,4 +1,4 @@
-"""The faces and their measures: how wide a text is set, how high a figure is."""
+"""The typefaces and their metrics: the width of a text, the height of a figure."""
 
 from __future__ import annotations
 
@@ -9,15 +9,15 @@ from unicodedata import combining, east_asian_width
 from formsheet.pack.draw.typeface import Face, source, typeface
 
 MM_PER_PT = 25.4 / 72
-UNKNOWN = 0.6  # em: a character that the face lacks
-WIDE = 1.0  # em: one that fills a square, as in Chinese or Japanese
-WORD_SPACE = 1.2  # mm at least, so that readers of the file tell words apart
+UNKNOWN = 0.6  # em, width of a character that the face lacks
+WIDE = 1.0  # em, width of a square character, as in Chinese or Japanese
+WORD_SPACE = 1.2  # mm at least, so that text extracted from the file has separate words
 FIGURE_HEIGHT = 0.668  # em: figures and capitals
 
 
 @dataclass(frozen=True, slots=True)
 class Font:
-    """A face at a size (points), and how dark it prints."""
+    """A face at a size (points), and its ink."""
 
     face: Face
     size: float
@@ -43,7 +43,7 @@ def _advances(face: str) -> dict[str, float]:
 
 
 def advance(character: str, font: Font) -> float:
-    """Advance width of one character, in millimetres: signs first, as the drawing asks."""
+    """Advance width of one character in millimetres, from the face of signs if it has it."""
     if character == " ":
         return max(WORD_SPACE, _advances(font.face)[" "] * font.mm)
     for face in ("signs", font.face):
@@ -55,7 +55,7 @@ def advance(character: str, font: Font) -> float:
 
 
 def covered(text: str, face: Face) -> bool:
-    """Whether our own faces have every character of a text; spaces need none."""
+    """Whether the sheet's faces have every character of a text; spaces always count as present."""
     return all(character.isspace() or source(character, face) for character in text)
 
 

@@ -1,4 +1,4 @@
-"""Which chorus stands on which page, how large, and what is left for other matter."""
+"""Place choruses on pages: which page, which size, and the room left for other content."""
 
 from __future__ import annotations
 
@@ -27,16 +27,16 @@ from formsheet.pack.view import Chorus, HoleMark
 
 BETWEEN = 6.0  # mm between two choruses on one page
 SHARED_SIZE = 16.0  # pt: numbers are not made smaller than this to save a page
-STUDY_GAP = 4.0  # mm over a line, at most, where study matter can follow on the page
+STUDY_GAP = 4.0  # largest gap (mm) over a line if other content can follow on the page
 
 
 @dataclass(frozen=True, slots=True)
 class PlacedChorus:
-    """A chorus and where it stands."""
+    """A chorus with its place."""
 
     chorus: DrawnChorus
     new_page: bool
-    left: float  # mm of the page below it
+    left: float  # mm left on the page below it
 
 
 def place_choruses(
@@ -47,10 +47,10 @@ def place_choruses(
     follows: float,
     look: Look = PLAIN_LOOK,
 ) -> list[PlacedChorus]:
-    """Choruses page by page: as many on one as fit at a good size, as large as they fit.
+    """Choruses page by page: as many on a page as fit at a good size, as large as possible.
 
-    `room` is the width of a page, `first_depth` and `depth` the heights of the first one and
-    of each further one, `follows` the height that the matter after them begins with (mm).
+    All in mm: `room` is the width of a page, `first_depth` and `depth` are the heights of the first
+    page and of the others, `follows` the height of the first content after the choruses.
     """
     plans = [plan_chorus(chorus, room, look) for chorus in choruses]
     placed: list[PlacedChorus] = []
@@ -78,7 +78,7 @@ def place_choruses(
 
 
 def _below(placed: Sequence[PlacedChorus], plan: ChorusPlan) -> float | None:
-    """The depth (mm) for a few bars under the end of their chorus, if it was broken over pages."""
+    """The depth (mm) left under the end of a chorus of several pages, for its changed bars."""
     if not placed or not plan.chorus.across or len(placed[-1].chorus.pages) == 1:
         return None
     room = placed[-1].left - BETWEEN
@@ -88,7 +88,7 @@ def _below(placed: Sequence[PlacedChorus], plan: ChorusPlan) -> float | None:
 def leaves_room(
     chorus: Chorus, room: float, depth: float, height: float, look: Look = PLAIN_LOOK
 ) -> bool:
-    """Whether other matter of a height (mm) may stand over a chorus without crowding it."""
+    """Whether other content of a height (mm) fits above a chorus without crowding it."""
     plan = plan_chorus(chorus, room, look)
     depth -= _titles([plan])
     alone, below = fit([plan], depth), fit([plan], depth - height)
@@ -105,13 +105,13 @@ def leaves_room(
 
 
 def _titles(group: Sequence[ChorusPlan]) -> float:
-    """What stands over and between the lines of choruses on one page, in millimetres."""
+    """The height (mm) of titles and spaces between choruses on one page."""
     titled = sum(bool(plan.chorus.title or plan.chorus.note) for plan in group)
     return chorus_title.HEIGHT * titled + BETWEEN * (len(group) - 1)
 
 
 def _group(rest: Sequence[ChorusPlan], depth: float) -> tuple[list[ChorusPlan], Fitted | None]:
-    """The choruses that share the next page; without a setting, the first one is too high."""
+    """The choruses on the next page with their setting; None if the first one is too high."""
     group = [rest[0]]
     fitted = fit(group, depth - _titles(group))
     for plan in rest[1:]:
@@ -119,7 +119,7 @@ def _group(rest: Sequence[ChorusPlan], depth: float) -> tuple[list[ChorusPlan], 
             break
         wider = [*group, plan]
         least = min(SHARED_SIZE, *(one.largest for one in wider))
-        part = bool(plan.chorus.across)  # bars that belong to the chorus before them
+        part = bool(plan.chorus.across)  # changed bars of the chorus before
         least = min(least, LEAST_SIZE) if part else least
         joint = fit(wider, depth - _titles(wider), least, tight=part and fitted.tight)
         if joint is None:
@@ -129,7 +129,7 @@ def _group(rest: Sequence[ChorusPlan], depth: float) -> tuple[list[ChorusPlan], 
 
 
 def _gap(group: Sequence[ChorusPlan], fitted: Fitted, depth: float, follows: float | None) -> float:
-    """What stands (mm) over a line on a page; `follows` (mm) may follow below, if it is given."""
+    """The gap (mm) over a line on a page; it leaves room for `follows` (mm) if that is given."""
     spare = depth - _titles(group) - fitted.height
     gaps = max(1, sum(len(lines) - 1 for lines in fitted.lines))
     if follows is not None and spare - gaps * (STUDY_GAP - LEAST_GAP) >= follows:
@@ -138,6 +138,6 @@ def _gap(group: Sequence[ChorusPlan], fitted: Fitted, depth: float, follows: flo
 
 
 def _broken(plan: ChorusPlan, depth: float, later: float) -> tuple[Pages, float]:
-    """The lines of a chorus page by page, and what stands (mm) over each of them."""
+    """The lines of a chorus page by page, and the gap (mm) over each of them."""
     pages = break_lines(fit_broken(plan).lines[0], depth - _titles([plan]), later)
     return pages, widest_gap(pages, [depth - _titles([plan])] + [later] * (len(pages) - 1))

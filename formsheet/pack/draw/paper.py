@@ -1,4 +1,4 @@
-"""Paper: the sizes that a sheet is printed on, in millimetres."""
+"""Paper sizes and margins, in millimetres."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ class Paper:
     height: float
     side: float = 11.0  # margin left and right
     top: float = 8.0
-    foot: float = 11.0  # margin at the bottom: the footer stands in it
+    foot: float = 11.0  # bottom margin, which contains the footer
 
     @property
     def room(self) -> float:
@@ -35,14 +35,14 @@ PAPERS: dict[PageSize, Paper] = {
     "Letter portrait": Paper(215.9, 279.4, side=10.0),
 }
 
-ENLARGED = 1.55  # large print: numbers of 13 pt come to 20
+ENLARGED = 1.55  # large print: numbers of 13 pt become 20 pt
 LARGE_SIDE, LARGE_TOP, LARGE_FOOT = 6.5, 5.0, 10.0  # mm before the enlargement
 
 
 def paper_for(page_size: PageSize, *, large: bool = False) -> tuple[Paper, float]:
-    """The paper that a sheet is drawn on, and how much it is enlarged when it is printed.
+    """The paper that a sheet is drawn on, and the factor by which it is enlarged in print.
 
-    Large print is a sheet drawn on smaller paper and enlarged whole: type, lines and spaces.
+    Large print is drawn on smaller paper and enlarged as a whole: type, lines and spaces.
     """
     paper = PAPERS[page_size]
     if not large:

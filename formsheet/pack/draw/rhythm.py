@@ -17,16 +17,16 @@ from formsheet.pack.view import Mark
 BEAM = 1.0  # mm
 BEAM_STEP = 1.65  # from beam to beam
 STUB = 1.9
-WHITE = 0.7  # mm between two heads, at least
+WHITE = 0.7  # least mm between two heads
 LEAST_HEAD = 0.66  # of a head's full size
-CLOSE = 5.5  # mm to the next mark: flags are narrower
+CLOSE = 5.5  # mm: if the next mark is nearer, flags are narrow
 TRIPLET = Font("italic", 9.5)
 
 
 def draw_rhythm(
     canvas: Canvas, scale: Scale, rows: Rows, marks: Sequence[Mark], beat: Fraction
 ) -> None:
-    """The rhythm of a bar."""
+    """Draw the rhythm of a bar."""
     groups = beams(marks, beat)
     beamed = {i for group in groups for i in group}
     for i, mark in enumerate(marks):
@@ -56,13 +56,13 @@ def draw_rhythm(
 
 
 def head_scale(mark: Mark, scale: Scale) -> float:
-    """How large a head is drawn: smaller where the next one would touch it."""
+    """The scale of a head: smaller if the next one would touch it."""
     apart = float(mark.length) * scale.unit
     return max(LEAST_HEAD, min(1.0, (apart - WHITE) / (2 * glyphs.HEAD)))
 
 
 def stem_x(mark: Mark, scale: Scale) -> float:
-    """How far (mm) right of its onset a mark's stem stands."""
+    """The distance (mm) of a mark's stem to the right of its onset."""
     return glyphs.STEM_X * head_scale(mark, scale)
 
 

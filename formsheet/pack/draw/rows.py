@@ -1,4 +1,4 @@
-"""The rows of a line of bars, top to bottom: each bar of the line has them at the same height."""
+"""The rows of a line of bars, from top to bottom, at the same height in each bar."""
 
 from __future__ import annotations
 
@@ -19,13 +19,13 @@ STEM_LENGTH = 7.2
 SHORT_STEM = 5.6
 TIE_ROOM = 3.0  # below the heads
 TRIPLET_ROW = 3.6
-OVER_STEMS = 1.7  # between the numbers or words and the stems
-OVER_NUMBERS = 1.0  # from the ink below to a technique's base line: its descenders hang there
+OVER_STEMS = 1.7  # between numbers or words and the stems
+OVER_NUMBERS = 1.0  # from the ink below to a technique's base line: space for descenders
 FEEL_ROW = 5.6
 WORD_ROW = 3.5
 DEGREE_ROW = 3.7
-AGAIN_ROW = 8.0  # a line on which all bars are the same again
-#: What the bar line at the end of a chorus takes (mm), and a sign that opens a repeat.
+AGAIN_ROW = 8.0  # a line on which every bar repeats an earlier one
+#: Width (mm) of the bar line at the end of a chorus, and of the start of a repeat.
 ENDINGS = {"final": 2.0, "repeat": 3.2, "double": 1.2}
 OPENING = 1.4
 LIGHT = "#222"
@@ -43,18 +43,18 @@ Degrees = tuple[tuple[Fraction, str], ...]
 
 @dataclass(frozen=True, slots=True)
 class BarPlan:
-    """A bar, its scale and how large its numbers are; its words, placed."""
+    """A bar with its scale, the size of its numbers, and its words with their places."""
 
     bar: Bar
     scale: Scale
     style: NumberStyle
-    dropped: float = 0.0  # mm: the line's drawn numbers are moved down, for what is over them
+    dropped: float = 0.0  # mm by which the line's drawn numbers are moved down
     degrees: Degrees = ()
-    low: float = 0.0  # mm: how far below the breath line the line's degrees begin, at least
-    tight: bool = False  # rows are set close: all techniques share those over the numbers
+    low: float = 0.0  # least mm from the breath line down to the line's degrees
+    tight: bool = False  # rows are close: all techniques are above the numbers
     closes: str = ""  # "line" or an ending at the right end of a line, "" within it
     opens_repeat: bool = False
-    lick_ends: bool = False  # the next bar is not of this lick
+    lick_ends: bool = False  # the next bar has another lick
     degree_words: tuple[PlacedWord, ...] = field(default=())
     techniques: tuple[PlacedWord, ...] = field(default=())  # over blown notes
     low_techniques: tuple[PlacedWord, ...] = field(default=())  # under drawn notes, if not tight
@@ -63,7 +63,7 @@ class BarPlan:
 
     @property
     def edge(self) -> float:
-        """Where the bar's room ends on the right, in millimetres: before the end of a chorus."""
+        """The right end of the bar's room in millimetres, before the bar line of an ending."""
         return self.scale.width - ENDINGS.get(self.closes, 0.0)
 
 
@@ -71,8 +71,8 @@ class BarPlan:
 class Rows:
     """Heights (mm) from the top of the line of bars, the same in all its bars."""
 
-    chord: float  # base lines, unless said otherwise
-    lick: float  # the same as `chord` where the lick stands beside it
+    chord: float  # base lines, unless noted otherwise
+    lick: float  # equal to `chord` if the lick is beside it
     breath: float  # the breath line itself
     stem_top: float
     head: float  # the centre of the heads
@@ -82,19 +82,19 @@ class Rows:
 
 @dataclass(frozen=True, slots=True)
 class WordRows:
-    """Base lines (mm, from the breath line) of a bar's words: close to its own numbers."""
+    """Base lines (mm from the breath line) of a bar's words, close to its own numbers."""
 
-    technique: float  # the lowest row; further ones above it
-    degree: float  # the first row of degrees; further ones below it
-    low_technique: float  # the first row; further ones below it
-    syllable: float  # the first row; further ones below it
+    technique: float  # the lowest row; others above it
+    degree: float  # the first row; others below it
+    low_technique: float  # the first row; others below it
+    syllable: float  # the first row; others below it
     feel: float
-    top: float  # how far all this reaches up
-    foot: float  # and down
+    top: float  # the top of all rows
+    foot: float  # the bottom of all rows
 
 
 def word_rows(plan: BarPlan) -> WordRows:
-    """Where a bar's words stand."""
+    """The rows of a bar's words."""
     up = depth(plan.bar.marks, plan.style, draw=False)
     technique = -up - OVER_NUMBERS
     top = up + (OVER_NUMBERS + WORD_ROW * rows(plan.techniques) if plan.techniques else 0.6)
@@ -118,11 +118,11 @@ def place_words(plan: BarPlan) -> BarPlan:
     limit, start = plan.edge, OPENING if plan.opens_repeat else 0.0
     x = plan.scale.x
     marks = [mark for mark in plan.bar.marks if mark.onset >= plan.scale.start]
-    told = [mark for mark in marks if mark.technique]
-    drawn = [m for m in told if m.tab and m.tab.draw and not plan.tight]
+    with_technique = [mark for mark in marks if mark.technique]
+    drawn = [m for m in with_technique if m.tab and m.tab.draw and not plan.tight]
     high, low = (
         place(((x(m.onset), m.technique) for m in some), TECHNIQUE, limit, start)
-        for some in ([m for m in told if m not in drawn], drawn)
+        for some in ([m for m in with_technique if m not in drawn], drawn)
     )
     syllables = place(
         ((x(m.onset), m.syllable) for m in marks if m.syllable), SYLLABLE, limit, start
@@ -140,7 +140,7 @@ def place_words(plan: BarPlan) -> BarPlan:
 
 
 def plan_rows(plans: Sequence[BarPlan], *, heading: bool = True) -> Rows:
-    """Rows that hold all that these bars have; `heading`: chords and licks are printed.
+    """Rows with room for everything in these bars; `heading`: with chords and licks.
 
     Tight rows have the lick beside its chord, and short stems.
     """
@@ -162,5 +162,5 @@ def plan_rows(plans: Sequence[BarPlan], *, heading: bool = True) -> Rows:
 
 
 def has_pickup(bar: Bar) -> bool:
-    """The bar ends with the pick-up of the next bar's lick."""
+    """Whether the bar ends with the pick-up of the next bar's lick."""
     return any(mark.pickup for mark in bar.marks)

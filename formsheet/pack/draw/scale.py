@@ -1,4 +1,4 @@
-"""Time to scale: where in a bar a moment stands."""
+"""The horizontal scale of a bar: from time to millimetres."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ class Scale:
     start: Fraction = Fraction(0)
 
     def x(self, onset: Fraction) -> float:
-        """Where a moment stands, in millimetres from the bar line."""
+        """The place of a moment, in millimetres from the bar line."""
         return INSET + float(onset - self.start) * self.unit
 
 
@@ -27,5 +27,5 @@ def bar_scale(width: float, length: Fraction) -> Scale:
 
 
 def part_scale(unit: float, start: Fraction, length: Fraction) -> Scale:
-    """The scale of the end of a bar, from `start` on, at the unit of its neighbours."""
+    """The scale of the end of a bar, from `start` on, with the unit (mm a quarter) of others."""
     return Scale(INSET + float(length - start) * unit, unit, start)

@@ -1,7 +1,7 @@
 """Lick cards for the screen, as SVG: outlines only, so that they look the same everywhere.
 
-The frame is 1920 by 1080 pixels. All that is drawn stays in the safe title area of SMPTE
-ST 2046-1, the middle 90 per cent of the width and of the height (the number is from memory).
+The frame is 1920 by 1080 pixels. The drawing stays in the safe title area of SMPTE ST 2046-1, the
+middle 90 per cent of width and height (the number is from memory).
 """
 
 from __future__ import annotations
@@ -23,15 +23,15 @@ WIDTH, HEIGHT = 1920, 1080
 SAFE = 0.9
 PAD = 32.0  # px from the edge of the plate to the ink
 CORNER = 24.0
-#: Of the plate that lies between the ink and the picture behind it: over a black picture it
-#: is still light enough for a contrast of more than 14 to 1.
+#: Opacity of the plate between ink and background: over a black picture it is still light enough
+#: for a contrast of more than 14 to 1.
 OPACITY = 0.86
 ROOM, DEPTH = WIDTH * SAFE - 2 * PAD, HEIGHT * SAFE - 2 * PAD
 
 
 @dataclass(frozen=True, slots=True)
 class _Group:
-    """Ink in a unit of its own, and where it goes (px)."""
+    """Ink in its own unit, with its place (px)."""
 
     x: float
     y: float
@@ -41,7 +41,7 @@ class _Group:
 
 @dataclass(frozen=True, slots=True)
 class _Block:
-    """Where the heading and the bars stand together (px): in the middle of the frame."""
+    """The place (px) of heading and bars together: the middle of the frame."""
 
     width: float
     height: float
@@ -56,12 +56,12 @@ class _Block:
 
 
 def draw_screens(card: Card) -> list[ScreenCard]:
-    """A lick in as many screens as it takes."""
+    """A lick on as many screens as it needs."""
     return screen_cards(card, ROOM, DEPTH - head_height(card.title, head_words(card, 99, 99), ROOM))
 
 
 def screen_svg(screen: ScreenCard, ground: Ground, language: str) -> str:
-    """A screen as an SVG document: black on white, or on a soft plate with nothing round it."""
+    """A screen as an SVG document: black on white, or on a plate over a clear background."""
     card, laid = screen.card, screen.laid
     words = head_words(card, screen.part, screen.parts)
     wide = min(ROOM, max(laid.width * laid.scale, head_width(card.title, words)))
@@ -70,17 +70,17 @@ def screen_svg(screen: ScreenCard, ground: Ground, language: str) -> str:
     heading = draw_head(card.title, words, block.left, block.top, wide)
     groups = [_Group(0.0, 0.0, 1.0, tuple(heading)), *_bars(screen, block.top + head)]
     pickup = [card.pickup] if card.pickup else []
-    told = " ".join(bar.spoken for bar in (*pickup, *card.bars))
+    spoken = " ".join(bar.spoken for bar in (*pickup, *card.bars))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{WIDTH}" height="{HEIGHT}"'
         f' viewBox="0 0 {WIDTH} {HEIGHT}" role="img" lang="{escape(language)}">'
-        f"<title>{escape(f'{card.title}, {words}')}</title><desc>{escape(told)}</desc>"
+        f"<title>{escape(f'{card.title}, {words}')}</title><desc>{escape(spoken)}</desc>"
         f"{_behind(block, ground)}{''.join(map(_group, groups))}</svg>\n"
     )
 
 
 def _behind(block: _Block, ground: Ground) -> str:
-    """What lies behind the ink."""
+    """The background behind the ink."""
     if ground == "solid":
         return f'<rect width="{WIDTH}" height="{HEIGHT}" fill="#fff"/>'
     return (

@@ -1,4 +1,4 @@
-"""The heading of a screen card: the title, and what it is written for. Lengths are pixels."""
+"""The heading of a screen card: title and chords. Lengths are in pixels."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ from formsheet.pack.view import Card
 
 TITLE_SIZES = (72.0, 64.0, 56.0, 48.0, 44.0, 40.0, 36.0, 32.0, 28.0)  # em
 ON_SIZES = (52.0, 48.0, 44.0, 40.0, 36.0, 32.0, 28.0)
-ON_SHARE = 0.35  # of the width, at most
-BETWEEN = 40.0  # at least
-LINES = 2  # at most, but at the smallest size
+ON_SHARE = 0.35  # largest share of the width for the chords
+BETWEEN = 40.0  # least gap
+LINES = 2  # most lines, except at the smallest size
 LEADING = 1.2
 ASCENT = 0.95  # em from the top of a line to its base line, accents included
 BELOW = 24.0
-FOREIGN_EM = 1.0  # of a character that our faces lack: as wide as any script needs
+FOREIGN_EM = 1.0  # em, width of a character that the faces lack: enough for any script
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,24 +40,24 @@ class _Set:
 
 
 def head_height(title: str, on: str, room: float) -> float:
-    """Height of the heading, with the white below it."""
+    """Height of the heading with the space below it."""
     return max(one.height for one in _both(title, on, room)) + BELOW
 
 
 def head_width(title: str, on: str) -> float:
-    """Width of the heading where each text has one line, as large as may be."""
+    """Width of the heading with each text on one line at the largest size."""
     title_wide = _wide(title, _font("bold", TITLE_SIZES[0]))
     return title_wide + BETWEEN + _wide(on, _font("regular", ON_SIZES[0]))
 
 
 def head_words(card: Card, part: int, parts: int) -> str:
-    """What stands beside the title: "on IV7", "on I | V · 2 of 3"."""
+    """The words beside the title: "on IV7", "on I | V · 2 of 3"."""
     words = accidentals(card.on)
     return f"{words} · {part} of {parts}" if parts > 1 else words
 
 
 def draw_head(title: str, on: str, left: float, top: float, room: float) -> Iterator[Ink]:
-    """The heading in a width of `room`: the title on the left, the rest on the right."""
+    """The heading in a width of `room`: the title at the left, the rest at the right."""
     canvas = Canvas(0, 0)
     for one, right in zip(_both(title, on, room), (False, True), strict=True):
         for i, line in enumerate(one.lines):
@@ -78,7 +78,7 @@ def _both(title: str, on: str, room: float) -> tuple[_Set, _Set]:
 
 
 def _set(text: str, face: Face, sizes: Sequence[float], room: float) -> _Set:
-    """A text at the largest size at which it takes no more than two lines."""
+    """A text at the largest size at which it takes at most two lines."""
     for size in sizes:
         font = _font(face, size)
         lines = tuple(_broken(text, font, room))
@@ -107,7 +107,7 @@ def _broken(text: str, font: Font, room: float) -> Iterator[str]:
 
 
 def _font(face: Face, size: float) -> Font:
-    """A face at a size in pixels: its measures, named after millimetres, are pixels too."""
+    """A face at a size in pixels: its metrics in "mm" are then pixels too."""
     return Font(face, size / MM_PER_PT)
 
 

@@ -1,4 +1,4 @@
-"""A drawing as plain shapes: its text becomes outlines, so that it needs no face to be shown."""
+"""A drawing as plain shapes: text becomes outlines, so that no font is needed to show it."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from formsheet.pack.draw.typeface import source, typeface
 
 @dataclass(frozen=True, slots=True)
 class Outline:
-    """A path: stroked with a weight, or filled where that is 0."""
+    """A path: stroked with a weight, or filled if that is 0."""
 
     path: str
     weight: float = 0.0
@@ -20,7 +20,7 @@ class Outline:
 
 @dataclass(frozen=True, slots=True)
 class Live:
-    """Text that our faces lack, for the faces of whoever shows the drawing."""
+    """Text that the sheet's faces lack; the program that shows it chooses the font."""
 
     text: str
     x: float  # its left end
@@ -33,7 +33,7 @@ Ink = Outline | Live
 
 
 def ink(canvas: Canvas) -> Iterator[Ink]:
-    """The ink of a drawing, in its own unit; colours are left behind."""
+    """The ink of a drawing, in its own unit; colours are dropped."""
     for (weight, _), paths in canvas.strokes.items():
         yield Outline("".join(paths), weight)
     if canvas.fills:
@@ -45,7 +45,7 @@ def ink(canvas: Canvas) -> Iterator[Ink]:
 
 
 def _letters(run: Run) -> Iterator[Ink]:
-    """The characters of a run, each at its place."""
+    """The outlines of the characters of a run."""
     font, paths = run.font, []
     for word in run.words:
         x = word.x
@@ -74,5 +74,5 @@ def _outline(character: str, face: str, x: float, y: float, size: float) -> str:
 
 
 def _fine(value: float) -> str:
-    """A coordinate of an outline: three decimals, since a screen may enlarge it twentyfold."""
+    """A coordinate of an outline, with three decimals: a screen may enlarge it twentyfold."""
     return f"{value:.3f}".rstrip("0").rstrip(".")

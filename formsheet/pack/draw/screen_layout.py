@@ -1,4 +1,4 @@
-"""Lick cards for the screen: how many bars a line, and how large, so that it is read from afar."""
+"""Layout of lick cards for the screen: bars a line and sizes, legible from a distance."""
 
 from __future__ import annotations
 
@@ -14,35 +14,35 @@ from formsheet.pack.draw.scale import bar_scale
 from formsheet.pack.view import Card, HoleMark
 
 SIZES = (26.0, 24.0, 22.0, 20.0, 19.0, 18.0, 17.0, 16.0, 15.0, 14.0, 13.0, 12.0, 11.0)  # pt
-ROOMS = tuple(float(mm) for mm in range(64, 420, 6))  # widths in which a card's lines are tried
+ROOMS = tuple(float(mm) for mm in range(64, 420, 6))  # widths to try for the lines of a card
 LINE_GAP = 3.0  # mm between two lines
 LEGIBLE = 48.0  # px: the least height of a hole number on a screen of 1080 lines
 
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """Lines of bars planned (mm), and how many pixels a millimetre takes."""
+    """Planned lines of bars (mm), and the scale in pixels a millimetre."""
 
     planned: tuple[PlannedLine, ...]
     width: float  # mm, as are `height` and `gutter`
     height: float
-    gutter: float  # before each line under a pick-up
+    gutter: float  # indent of lines under a pick-up
     scale: float
     figure: float  # px: the height of the smallest hole number
 
 
 @dataclass(frozen=True, slots=True)
 class ScreenCard:
-    """One screen: a lick, or a part of one that is too long to be read on one."""
+    """One screen: a lick, or a part of one that is too long for a single screen."""
 
     card: Card
     laid: Laid
-    before: HoleMark | None = None  # the tab that may sound on into this part
+    before: HoleMark | None = None  # the tab that may be held into this part
     part: int = 1
     parts: int = 1
 
     def lines(self) -> Iterator[tuple[float, Line]]:
-        """Each line, drawn, with its top in millimetres."""
+        """Each drawn line with its top in millimetres."""
         y = 0.0
         for line in draw_planned(self.laid.planned, self.before, self.laid.gutter):
             yield y, line
@@ -50,7 +50,7 @@ class ScreenCard:
 
 
 def screen_cards(card: Card, width: float, height: float) -> list[ScreenCard]:
-    """A lick in as few screens (px) as keep its hole numbers legible."""
+    """A lick on as few screens (px) as possible with legible hole numbers."""
     cards: list[ScreenCard] = []
     for count in range(1, len(card.bars) + 1):
         cards = list(_shared(card, count, width, height))
@@ -60,7 +60,7 @@ def screen_cards(card: Card, width: float, height: float) -> list[ScreenCard]:
 
 
 def _shared(card: Card, count: int, width: float, height: float) -> Iterator[ScreenCard]:
-    """A lick shared out over `count` screens, or fewer."""
+    """A lick divided over at most `count` screens."""
     each = ceil(len(card.bars) / count)
     parts = [card.bars[i : i + each] for i in range(0, len(card.bars), each)]
     before: HoleMark | None = None
@@ -71,7 +71,7 @@ def _shared(card: Card, count: int, width: float, height: float) -> Iterator[Scr
 
 
 def _largest(card: Card, width: float, height: float) -> Laid:
-    """The setting with the largest hole numbers; of those alike, with the largest rhythm."""
+    """The setting with the largest hole numbers and, among equals, the largest rhythm."""
     tried = (
         _tried(card, across, room, width, height)
         for across in range(1, min(ACROSS, len(card.bars)) + 1)
@@ -81,7 +81,7 @@ def _largest(card: Card, width: float, height: float) -> Laid:
 
 
 def _tried(card: Card, across: int, room: float, width: float, height: float) -> Laid:
-    """Lines of `across` bars set in a width of `room` millimetres, and scaled to the screen."""
+    """Lines of `across` bars in a width of `room` millimetres, scaled to the screen."""
     wide = bar_width(room, across, card.pickup)
     found = [bar_size(bar, bar_scale(wide, bar.length), SIZES) for bar in card.bars]
     size = min((size for size in found if size), default=0.0)

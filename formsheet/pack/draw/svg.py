@@ -1,4 +1,4 @@
-"""A drawing as SVG, for a screen and for a reader that has no other."""
+"""A drawing as SVG, for the screen and for programs that cannot read the other formats."""
 
 from __future__ import annotations
 
@@ -8,12 +8,12 @@ from html import escape
 from formsheet.pack.draw.canvas import Canvas, Run, ShapedText, number
 from formsheet.pack.draw.metrics import Font, advance
 
-# Our signs come first, so that an apostrophe in a drawing is the tick of a bend.
+# The face of signs comes first, so that an apostrophe in a drawing is the tick of a bend.
 FAMILY = "Lesson Signs, Lesson Sans"
 
 
 def svg(canvas: Canvas, *, whole: bool = True) -> str:
-    """A drawing as an SVG document; without its shaped texts where it is not `whole`."""
+    """A drawing as an SVG document; without its shaped texts unless `whole`."""
     wide, high = number(canvas.width), number(canvas.height)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm"'
@@ -22,7 +22,7 @@ def svg(canvas: Canvas, *, whole: bool = True) -> str:
 
 
 def marks(canvas: Canvas, *, whole: bool = True) -> str:
-    """What stands in that document."""
+    """The content of that document."""
     return "".join(_marks(canvas, whole))
 
 
@@ -46,7 +46,7 @@ def _style(font: Font) -> str:
 
 
 def _run(run: Run) -> str:
-    """All characters in one element, each with its place."""
+    """All characters of a run in one element, each with its place."""
     xs, ys = [], []
     for word in run.words:
         x = word.x
@@ -60,6 +60,6 @@ def _run(run: Run) -> str:
 
 
 def _shaped(text: ShapedText) -> str:
-    """A text at one place: whoever draws it shapes its letters."""
+    """A text at one place; the renderer shapes its letters."""
     place = f'x="{number(text.x)}" y="{number(text.y)}"'
     return f"<text {_style(text.font)} {place}>{escape(text.text)}</text>"

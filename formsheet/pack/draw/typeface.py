@@ -1,4 +1,4 @@
-"""Our faces as they are on the disk: their glyphs, by character."""
+"""The font files of the sheet's typefaces, and their glyphs by character."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ FACE_FILES = {
 
 @dataclass(frozen=True, slots=True)
 class Typeface:
-    """A face as it was read, and the names of its glyphs by character."""
+    """A face that was read, and the names of its glyphs by character."""
 
     file: bytes
     font: TTFont
@@ -32,21 +32,21 @@ class Typeface:
 
     @property
     def em(self) -> int:
-        """Units of its measures in an em."""
+        """Units per em."""
         units: int = self.font["head"].unitsPerEm
         return units
 
 
 @cache
 def face_files() -> dict[str, bytes]:
-    """Our faces as files, by the names of `FACE_FILES`."""
+    """The contents of the font files, by the names of `FACE_FILES`."""
     return {name: (FONTS / name).read_bytes() for name in FACE_FILES.values()}
 
 
 @cache
 def typeface(name: str) -> Typeface:
     """A face of `FACE_FILES`."""
-    from fontTools.ttLib import TTFont  # here, since a run that draws nothing needs it not
+    from fontTools.ttLib import TTFont  # slow to import, and not needed without drawings
 
     file = face_files()[FACE_FILES[name]]
     font = TTFont(BytesIO(file), lazy=True)
@@ -54,5 +54,5 @@ def typeface(name: str) -> Typeface:
 
 
 def source(character: str, face: str) -> str:
-    """The face that a character is taken from: signs first, then `face`; "" if neither has it."""
+    """The face to use for a character: signs first, then `face`; "" if neither has it."""
     return next((name for name in ("signs", face) if character in typeface(name).glyphs), "")

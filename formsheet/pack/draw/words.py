@@ -1,4 +1,4 @@
-"""Words over or under marks: those that would touch go to a second row."""
+"""Words above or below marks; words that would touch are put in further rows."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ _ACCIDENTALS = (
 
 
 def accidentals(text: str) -> str:
-    """The text of chords, keys and degrees with printers' flats and sharps."""
+    """The text of chords, keys and degrees with typographic flats and sharps."""
     for pattern, sign in _ACCIDENTALS:
         text = pattern.sub(sign, text)
     return text
@@ -38,7 +38,7 @@ class PlacedWord:
 def place(
     items: Iterable[tuple[float, str]], font: Font, limit: float, start: float = 0.0
 ) -> list[PlacedWord]:
-    """Words centred at their x (mm), kept between `start` and `limit`; rows fill from 0."""
+    """Words centred at their x (mm), within `start` and `limit`, in the first row with room."""
     ends: list[float] = []
     words = []
     for centre, text in items:
@@ -51,14 +51,14 @@ def place(
 
 
 def rows(words: Iterable[PlacedWord]) -> int:
-    """How many rows the words take."""
+    """The number of rows of the words."""
     return max((word.row + 1 for word in words), default=0)
 
 
 def share_row(
     some: Sequence[PlacedWord], font: Font, others: Sequence[PlacedWord], other_font: Font
 ) -> bool:
-    """Whether words of two kinds, each kind in one row, can stand in the same row."""
+    """Whether words of two kinds, each kind in one row, can share a row."""
     if not (rows(some) == rows(others) == 1):
         return False
     spans = sorted(

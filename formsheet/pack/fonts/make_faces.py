@@ -1,11 +1,11 @@
-"""Make the faces of this folder: run once, by hand, when a face is to change.
+"""Make the font files of this folder; run by hand when a face changes.
 
     python make_faces.py SOURCES
 
-SOURCES holds the upstream files (see README.md): `latin` and `latin-ext` of each style. They
-are joined to one small file a style, so that a page needs three faces and no system font. The files
-are not compressed, since unpacking took a quarter of the time of a sheet.
-The signs (accidentals and the bend tick) are drawn here.
+SOURCES has the upstream files (see README.md): `latin` and `latin-ext` of each style. They are
+joined to one small file a style, so that a page needs three faces and no system font. The files
+are not compressed, since decompression took a quarter of the time of a sheet. The signs
+(accidentals and the bend tick) are drawn here.
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ Point = tuple[float, float]
 
 
 def _plain(path: Path, without: set[int]) -> TTFont:
-    """The face cut to its characters, less `without`; no layout tables, no hints."""
+    """The face subset to its characters except `without`, without layout tables and hints."""
     font = TTFont(path)
     options = Options(
         layout_features=[], hinting=False, notdef_outline=True, name_IDs=[COPYRIGHT_ID]
@@ -81,7 +81,7 @@ def join(style: str, sources: Path) -> TTFont:
 
 
 def _name(face: TTFont, names: dict[int, str]) -> None:
-    """Enter the names, the licence and its address, for all systems (platform 3, US English)."""
+    """Set names, licence and its address, for all systems (platform 3, US English)."""
     licence = {LICENCE_ID: LICENCE, LICENCE_URL_ID: LICENCE_URL}
     for name_id, text in (names | licence).items():
         face["name"].setName(text, name_id, 3, 1, 0x409)
@@ -89,7 +89,7 @@ def _name(face: TTFont, names: dict[int, str]) -> None:
 
 
 def _open_zero(font: TTFont, side: int, top: int) -> None:
-    """Take the slash out of the zero: hole 10 must not look like a mark of its own."""
+    """Remove the slash from the zero: in hole 10 it would look like a separate mark."""
     glyphs, name = font["glyf"], font.getBestCmap()[ord("0")]
     source = glyphs[name]
     coordinates, ends, on_curve = source.getCoordinates(glyphs)
@@ -167,12 +167,12 @@ def _natural() -> Glyph:
 
 
 def _tick() -> Glyph:
-    """A bend's tick: a heavy wedge that leans forward, narrow at the foot."""
+    """The tick of a bend: a heavy wedge, slanted forward, narrow at the foot."""
     return _outline([_polygon((34, 430), (92, 430), (172, 728), (56, 728))])
 
 
 def signs() -> TTFont:
-    """The face of our own signs: accidentals, and the tick of a bend at the apostrophe."""
+    """The face of the signs: accidentals, and the tick of a bend as the apostrophe."""
     glyphs = {
         ".notdef": (_outline([]), 300),
         "space": (_outline([]), 250),

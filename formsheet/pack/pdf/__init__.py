@@ -1,1 +1,1 @@
-"""Drawings put into the PDF as they are, beside what WeasyPrint sets."""
+"""Drawings written directly into the PDF that WeasyPrint makes."""

@@ -1,4 +1,4 @@
-"""A drawing in the operators of PDF (ISO 32000-1, Annex A)."""
+"""A drawing as PDF operators (ISO 32000-1, Annex A)."""
 
 from __future__ import annotations
 
@@ -15,19 +15,19 @@ from formsheet.pack.draw.typeface import source, typeface
 
 Point = tuple[float, float]
 
-MITRE_LIMIT = 4  # that of SVG, so that corners are as on the screen
+MITRE_LIMIT = 4  # as in SVG, so that corners look the same as on the screen
 
 
 @dataclass(frozen=True, slots=True)
 class Content:
-    """What a drawing is made of, and the characters that it takes from each face."""
+    """The operators of a drawing, and the characters that it uses from each face."""
 
     operators: bytes
     used: dict[str, set[str]] = field(default_factory=dict)
 
 
 def content(canvas: Canvas) -> Content:
-    """The strokes, areas and words of a drawing; not those texts that must be shaped."""
+    """The strokes, areas and words of a drawing, without texts that must be shaped."""
     used: dict[str, set[str]] = {}
     lines = [f"{MITRE_LIMIT} M"]
     for (weight, ink), paths in canvas.strokes.items():
@@ -42,12 +42,12 @@ def content(canvas: Canvas) -> Content:
 
 
 def _grey(ink: str) -> str:
-    """Red, green and blue, 0 to 1, of an ink as `#rgb`."""
+    """Red, green and blue (0 to 1) of an ink given as `#rgb`."""
     return " ".join(f"{int(digit, 16) / 15:.6g}" for digit in ink[1:])
 
 
 def _word(word: Word, run: Run, used: dict[str, set[str]]) -> Iterator[str]:
-    """A word, piece by piece of one face: text space has y upwards, ours has it downwards."""
+    """A word, divided by face; y is inverted, since it grows upwards in PDF text space."""
     x = word.x
     for face, characters in groupby(word.text, lambda each: source(each, run.font.face)):
         text = "".join(characters)
@@ -58,7 +58,7 @@ def _word(word: Word, run: Run, used: dict[str, set[str]]) -> Iterator[str]:
 
 
 def glyph_id(character: str, face: str) -> int:
-    """The number of a character's glyph in its face."""
+    """The glyph number of a character in its face."""
     each = typeface(face)
     number: int = each.font.getGlyphID(each.glyphs[character])
     return number
@@ -72,7 +72,7 @@ def _path(paths: list[str]) -> str:
 
 
 class _Pen(AbstractPen):  # type: ignore[misc]
-    """Writes a path down as it is drawn."""
+    """Converts a path to operators as it is drawn."""
 
     def __init__(self) -> None:
         self.operators: list[str] = []
@@ -94,4 +94,4 @@ class _Pen(AbstractPen):  # type: ignore[misc]
         self._write("h")
 
     def endPath(self) -> None:
-        """An open path ends without an operator."""
+        """End an open path; this needs no operator."""

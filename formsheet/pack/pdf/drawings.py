@@ -1,8 +1,9 @@
-"""The drawings of a page, put into its PDF as forms (ISO 32000-1, 8.10).
+"""The drawings of a page, written into its PDF as forms (ISO 32000-1, 8.10).
 
-While the page is set, an image of nothing stands in for each drawing: it takes the room, and it
-is tagged as a figure with the words for it. It is told by its width in pixels. When all is set,
-the drawing is written in its place. To draw through the setter would take as long as all the rest.
+During typesetting a blank image is the placeholder of each drawing: it has the size, and the tag
+of a figure with its alternative text. The width of the image in pixels is the number of the
+drawing. Afterwards each image is replaced by its drawing. Drawing through WeasyPrint would take
+noticeably longer.
 """
 
 from __future__ import annotations
@@ -22,10 +23,10 @@ if TYPE_CHECKING:
 
 
 class Drawings:
-    """Keeps the drawings of a page; gives the files that it fetches, and finishes its PDF.
+    """Collects the drawings of a page, provides the placeholder files, and completes the PDF.
 
-    A drawing with texts that must be shaped is left to the setter, as SVG, and so are all
-    `as_svg`.
+    A drawing with texts that must be shaped is typeset by WeasyPrint as SVG; with `as_svg`, all
+    are.
     """
 
     def __init__(self, *, as_svg: bool = False) -> None:
@@ -35,9 +36,9 @@ class Drawings:
         self._names: dict[object, str] = {}
 
     def add(self, canvas: Canvas, *, whole: bool = True) -> str:
-        """Keep a drawing; gives the name of its file. The same drawing is kept once.
+        """Add a drawing; returns the name of its file. Equal drawings are added once.
 
-        Not `whole`: its shaped texts are set over it by the page.
+        Unless `whole`, the page sets its shaped texts over it.
         """
         if self._as_svg or (whole and canvas.shaped):
             document = svg(canvas, whole=whole)
@@ -60,7 +61,7 @@ class Drawings:
         return self._names[drawn]
 
     def finish(self, _document: object, pdf: PDF) -> None:
-        """Put each drawing where its image stands; called by the setter when the page is set."""
+        """Replace each placeholder by its drawing; WeasyPrint calls this after typesetting."""
         from pydyf import Dictionary, Stream
 
         from formsheet.pack.pdf.fonts import add_font
@@ -82,7 +83,7 @@ class Drawings:
 
 
 def _become_form(image: Stream, canvas: Canvas, drawn: Content, fonts: bytes) -> None:
-    """An image fills a square of one unit, and so does the form that takes its place."""
+    """Turn an image into a form; both fill a square of one unit."""
     from pydyf import Array, Dictionary
 
     image.stream = [drawn.operators]
@@ -98,7 +99,7 @@ def _become_form(image: Stream, canvas: Canvas, drawn: Content, fonts: bytes) ->
 
 @cache
 def empty_image(width: int) -> bytes:
-    """A white image so many pixels wide, one high."""
+    """A white JPEG image, `width` pixels wide and one high."""
     from PIL import Image
 
     file = BytesIO()

@@ -1,4 +1,4 @@
-"""Our faces as fonts of a PDF, for what is drawn (ISO 32000-1, 9.7: composite fonts)."""
+"""The sheet's typefaces as PDF fonts for the drawings (ISO 32000-1, 9.7: composite fonts)."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ NAMES = {
     "signs": "Lesson-Signs",
 }
 _SYMBOLIC, _ITALIC = 1 << 2, 1 << 6  # flags of a font (table 123)
-_STEM = 80  # thousandths of an em, about; used only where a face is stood in for
+_STEM = 80  # thousandths of an em, approximate; used only if a viewer substitutes the font
 _CMAP = """\
 /CIDInit /ProcSet findresource begin
 12 dict begin
@@ -34,11 +34,11 @@ endcmap
 CMapName currentdict /CMap defineresource pop
 end
 end"""
-_MAPS = 100  # at most in one list of a CMap
+_MAPS = 100  # most entries in one list of a CMap
 
 
 def add_font(pdf: PDF, face: str, characters: set[str]) -> bytes:
-    """Put a face into a PDF for these characters of it; gives the reference to it."""
+    """Embed a face in a PDF for these characters; returns its reference."""
     glyphs = {glyph_id(character, face): character for character in sorted(characters)}
     descendant = Dictionary(
         {
@@ -120,7 +120,7 @@ def _packed(face: str) -> bytes:
 
 
 def _to_unicode(glyphs: Mapping[int, str]) -> Stream:
-    """What characters the glyphs are, for whoever copies or reads the text aloud."""
+    """The map from glyphs to characters, for copying and for screen readers."""
     maps = [f"<{glyph:04x}> <{text.encode('utf-16-be').hex()}>" for glyph, text in glyphs.items()]
     lists = [maps[start : start + _MAPS] for start in range(0, len(maps), _MAPS)]
     written = "\n".join(

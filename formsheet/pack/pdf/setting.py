@@ -1,6 +1,6 @@
-"""A page set by WeasyPrint: from HTML and drawings to a tagged PDF.
+"""Typeset a page with WeasyPrint: from HTML and drawings to a tagged PDF.
 
-Nothing is fetched but what is made here: the drawings, the style sheet and our own faces.
+Only files made here can be loaded: the drawings, the style sheet and the sheet's typefaces.
 """
 
 from __future__ import annotations
@@ -10,11 +10,11 @@ from formsheet.pack.pdf.drawings import Drawings
 from formsheet.pack.setter import HTML
 from formsheet.pack.style import shared_style
 
-IDENTIFIER = b"formsheet"  # a fixed one: the same sheet gives the same bytes
+IDENTIFIER = b"formsheet"  # fixed, so that equal sheets give equal bytes
 
 
 def set_pdf(html: str, drawings: Drawings, home: str, enlarged: float = 1.0) -> bytes:
-    """The PDF of a page whose addresses are below `home`; the same page gives the same bytes."""
+    """The PDF of a page with addresses below `home`; equal pages give equal bytes."""
     style, fonts = shared_style(home)
     own = {home + name: data for name, data in drawings.files.items()}
     pdf: bytes = HTML(string=html, base_url=home, url_fetcher=OwnFiles(own)).write_pdf(

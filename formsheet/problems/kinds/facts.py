@@ -38,6 +38,95 @@ class TextEmpty(Problem):
         yield Hint(f"write the text after {code(self.fact)}")
 
 
+class LanguageUnknown(Problem):
+    """What follows `language` is not a version of the lesson language, such as `1.1`."""
+
+    code = "language-unknown"
+    severity = ERROR
+    bad = "language 1.o"
+    good = "language 1.1"
+
+    found: str
+    newest: str
+
+    def message(self) -> str:
+        return f"{code(self.found)} is not a version of the lesson language"
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint(f"write {code(f'language {self.newest}')}, or leave the line out")
+
+
+class LanguageNewer(Problem):
+    """The file is written for a newer version of the lesson language than this formsheet reads.
+
+    Nothing else in it is checked: it may hold lines that only the newer version knows.
+    """
+
+    code = "language-newer"
+    severity = ERROR
+    bad = "language 9.0"
+    good = "language 1.1"
+
+    found: str
+    newest: str
+
+    def message(self) -> str:
+        return (
+            f"this file is written for version {self.found} of the lesson language; this "
+            f"formsheet reads versions up to {self.newest}"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint("install a newer formsheet")
+
+
+class LinkWords(Problem):
+    """A link is a title in quotes and one address, in this order."""
+
+    code = "link-words"
+    severity = ERROR
+    bad = "link Watch the lesson https://class.example/27"
+    good = 'link "Watch the lesson" https://class.example/27'
+
+    guess: str | None  # with quotes around the title
+    usage: str
+
+    def message(self) -> str:
+        return "a link is a title in quotes, then one address"
+
+    def hints(self) -> Iterator[Hint]:
+        if self.guess:
+            yield write(self.guess, self.span)
+        yield Hint(f"write it like this: {code(self.usage)}")
+
+
+class LinkAddress(Problem):
+    """The address of a link is not the whole address of a web page, http or https.
+
+    Other kinds of address (`javascript:`, `data:`, `file:`), and one that names a user before its
+    host, are never put into a handout.
+    """
+
+    code = "link-address"
+    severity = ERROR
+    bad = 'link "Watch the lesson" class.example/27'
+    good = 'link "Watch the lesson" https://class.example/27'
+
+    found: str
+    near: str | None
+
+    def message(self) -> str:
+        return f"{code(self.found)} is not the address of a web page"
+
+    def hints(self) -> Iterator[Hint]:
+        if self.near:
+            yield did_you_mean(self.near, self.span)
+        yield Hint(
+            "copy the whole address from the browser; it begins with `https://` or `http://`, and "
+            "has no spaces"
+        )
+
+
 class LearnAboveTempo(Problem):
     """The student would begin to practise faster than the tune is played.
 
@@ -170,7 +259,7 @@ class HarpUnknown(Problem):
         if self.near:
             yield did_you_mean(self.near, self.span)
         if self.german and self.near:
-            yield Hint(f"{code(self.german)} is {code(self.near)} here")
+            yield Hint(f"German {code(self.german)} is written {code(self.near)}")
         yield Hint("harps come in C, Db, D, Eb, E, F, F#, G, Ab, A, Bb and B")
 
 
@@ -219,7 +308,7 @@ class PositionUnknown(Problem):
     plain: str | None
 
     def message(self) -> str:
-        return f"{code(self.found)} is no position"
+        return f"{code(self.found)} is not a position"
 
     def hints(self) -> Iterator[Hint]:
         if self.nickname and self.meant:
@@ -245,7 +334,7 @@ class MeterUnknown(Problem):
     known: Sequence[str]
 
     def message(self) -> str:
-        return f"{code(self.found)} is no meter that the sheet can count"
+        return f"{code(self.found)} is not a meter that the sheet can count"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(f"write {one_of(self.known)}")
@@ -265,7 +354,7 @@ class TempoUnknown(Problem):
     fact: str
 
     def message(self) -> str:
-        return f"{code(self.found)} is no tempo"
+        return f"{code(self.found)} is not a tempo"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(
@@ -289,7 +378,7 @@ class FeelUnknown(Problem):
     near: str | None
 
     def message(self) -> str:
-        return f"{code(self.found)} is no feel"
+        return f"{code(self.found)} is not a feel"
 
     def hints(self) -> Iterator[Hint]:
         if self.near:
@@ -336,7 +425,7 @@ class LevelUnknown(Problem):
     known: Sequence[str]
 
     def message(self) -> str:
-        return f"{code(self.found)} is no level of a student"
+        return f"{code(self.found)} is not a level"
 
     def hints(self) -> Iterator[Hint]:
         if self.near:
@@ -356,7 +445,7 @@ class CountInUnknown(Problem):
     most: int
 
     def message(self) -> str:
-        return f"{code(self.found)} is no count-in"
+        return f"{code(self.found)} is not a count-in"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(f"write how many bars are counted, 0 to {self.most}")
@@ -377,6 +466,7 @@ class FormUnknown(Problem):
     found: str
     near: str | None
     known: Sequence[str]
+    own: bool  # whether one's own could be written here
 
     def message(self) -> str:
         return f"there is no form called {code(self.found)}"
@@ -385,9 +475,10 @@ class FormUnknown(Problem):
         if self.near:
             yield did_you_mean(self.near, self.span)
         yield Hint(f"the built-in forms are {one_of(self.known)}")
-        yield Hint(
-            "or write your own: its chords on the lines below, such as `| I7 | IV7 | I7 | V7 |`"
-        )
+        if self.own:
+            yield Hint(
+                "or write your own: its chords on the lines below, such as `| I7 | IV7 | I7 | V7 |`"
+            )
 
 
 class FormEmpty(Problem):
@@ -436,7 +527,7 @@ class FormOwnChords(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("take the chord lines out, or give your own form a name of its own")
+        yield Hint("remove the chord lines, or give your own form a name of its own")
 
 
 class FormPlainTriads(Problem):
@@ -500,10 +591,10 @@ class FormTooLong(Problem):
     most: int
 
     def message(self) -> str:
-        return f"this form has {self.length} bars; {self.most} is the most"
+        return f"this form has {self.length} bars; at most {self.most} are possible"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write one chorus only, and say at `play` how often it is played: `play x2`")
+        yield Hint("write one chorus only, and say in `play` how often it is played: `play x2`")
 
 
 class EndingTooLong(Problem):
@@ -561,7 +652,7 @@ class EndingTwice(Problem):
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(
-            "take one of the two lines out, or write `last time` before the one for the last chorus"
+            "remove one of the two lines, or write `last time` before the one for the last chorus"
         )
 
 
@@ -615,7 +706,7 @@ class ChordUnknown(Problem):
     key: str | None = None
 
     def message(self) -> str:
-        return f"{code(self.found)} is no chord that the tool knows"
+        return f"{code(self.found)} is not a chord that formsheet knows"
 
     def hints(self) -> Iterator[Hint]:
         if self.numerals and self.key:
@@ -640,6 +731,7 @@ class TuningUnknown(Problem):
     found: str
     near: str | None
     known: Sequence[str]
+    own: bool  # whether one's own could be written here
 
     def message(self) -> str:
         return f"there is no tuning called {code(self.found)}"
@@ -648,9 +740,10 @@ class TuningUnknown(Problem):
         if self.near:
             yield did_you_mean(self.near, self.span)
         yield Hint(f"the built-in tunings are {one_of(self.known)}")
-        yield Hint(
-            "or define it: a `blow` line and a `draw` line below, with its notes on a C harp"
-        )
+        if self.own:
+            yield Hint(
+                "or define it: a `blow` line and a `draw` line below, with its notes on a C harp"
+            )
 
 
 class TuningRowMissing(Problem):
@@ -745,7 +838,7 @@ class TuningNote(Problem):
     bad = """
         tuning ferry
           blow C E G C E G C E G C
-          draw D G K D F A B D F A
+          draw D G H D F A B D F A
         """
     good = """
         tuning ferry
@@ -754,11 +847,14 @@ class TuningNote(Problem):
         """
 
     found: str
+    near: str | None
 
     def message(self) -> str:
-        return f"{code(self.found)} is no note"
+        return f"{code(self.found)} is not a note"
 
     def hints(self) -> Iterator[Hint]:
+        if self.near:
+            yield did_you_mean(self.near, self.span)
         yield Hint("write `C`, `Bb`, `F#`, or with octave `C5`")
 
 

@@ -58,7 +58,7 @@ class FileTooLong(Problem):
     most: int
 
     def message(self) -> str:
-        return f"the licks of this file come to more than {self.most} marks, repeats written out"
+        return f"the licks of this file have more than {self.most} marks, repeats included"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("put some of them into a file of their own")
@@ -103,7 +103,7 @@ class FileUnreadable(Problem):
         return f"{code(self.file)} cannot be read: {self.reason}"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("check who may read this file")
+        yield Hint("check the permissions of this file")
 
 
 class FileNotUtf8(Problem):
@@ -169,10 +169,10 @@ class ProblemsLeft(Problem):
         return self.gravest
 
     def message(self) -> str:
-        return f"the rest is not told here: {self.count} more"
+        return f"{self.count} more problem{'s' if self.count > 1 else ''} not shown"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("mend what is told, then check again")
+        yield Hint("fix these first, then check again")
 
 
 class WordUnknown(Problem):
@@ -194,7 +194,7 @@ class WordUnknown(Problem):
     synonym: str | None = None  # the keyword for which it is another word
 
     def message(self) -> str:
-        return f"{code(self.found)} begins no line of a lesson, and is no mark of music"
+        return f"{code(self.found)} is an unknown word: neither a keyword nor a note"
 
     def hints(self) -> Iterator[Hint]:
         if self.synonym:
@@ -209,7 +209,7 @@ class WordUnknown(Problem):
                 "join the two"
             )
         if self.plain:
-            yield Hint(f"if {code(self.plain)} begins a remark of your own, write `#` before it")
+            yield Hint(f"if {code(self.plain)} begins a comment of yours, write `#` before it")
 
 
 class LineDecorated(Problem):
@@ -238,16 +238,16 @@ class LineDecorated(Problem):
     def message(self) -> str:
         if self.alone:
             return "these signs belong to the page that the lesson was copied from"
-        return f"{code(self.span.text)} is no part of the line; a line begins with its first word"
+        return f"{code(self.span.text)} means nothing here; a line begins with its first word"
 
     def hints(self) -> Iterator[Hint]:
         source, end = self.span.source, self.span.end
         if self.alone:
-            yield Hint("take this line out", Edit(self.span, ""))
+            yield Hint("remove this line", Edit(self.span, ""))
             return
         gap = re.match(r"[ \t]*", source.text[end:])
         after = end + (gap.end() if gap else 0)
-        yield Hint(f"take {code(self.span.text)} out", Edit(self.span._replace(end=after), ""))
+        yield Hint(f"remove {code(self.span.text)}", Edit(self.span._replace(end=after), ""))
 
 
 class WordUnexpected(Problem):
@@ -276,7 +276,7 @@ class WordUnexpected(Problem):
     usage: str | None = None
 
     def message(self) -> str:
-        return f"{code(self.found)} cannot stand here; expected {any_of(self.wanted)}"
+        return f"{code(self.found)} does not belong here; expected {any_of(self.wanted)}"
 
     def hints(self) -> Iterator[Hint]:
         if self.numerals and self.key:
@@ -317,7 +317,7 @@ class LineUnfinished(Problem):
 
 
 class TextCut(Problem):
-    """Part of a text would not be printed, because a `#` begins a remark of your own.
+    """Part of a text would not be printed, because a `#` begins a comment of yours.
 
     Text in quotes may hold the sign.
     """
@@ -397,7 +397,7 @@ class CommentJoined(Problem):
     plain: str | None = None
 
     def message(self) -> str:
-        return f"{code(self.found)}: a `#` begins a remark of your own only at the start of a word"
+        return f"{code(self.found)}: a `#` begins a comment only at the start of a word"
 
     def hints(self) -> Iterator[Hint]:
         if self.guess:
@@ -435,7 +435,7 @@ class QuoteOpen(Problem):
             before = self.span.source.text[: self.span.start].rstrip(" \t")
             ticks = self.span._replace(start=len(before))
             yield Hint(words, Edit(ticks, "''"))
-        yield Hint('put a `"` at the end of the quoted words, or take this one out')
+        yield Hint('put a `"` at the end of the quoted words, or remove this one')
 
 
 class BraceOpen(Problem):
@@ -455,7 +455,7 @@ class BraceOpen(Problem):
     guess: str
 
     def message(self) -> str:
-        return "the brace that opens here is not closed; a technique stands in braces"
+        return "the brace that opens here is not closed; a technique is written in braces"
 
     def hints(self) -> Iterator[Hint]:
         yield write(self.guess, self.span)
@@ -504,7 +504,7 @@ class ChordsMisplaced(Problem):
         """
 
     def message(self) -> str:
-        return "chords stand here, but no `form` line is above them"
+        return "chords without a `form` line above them"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("write `form` and a name in quotes on the line before")
@@ -525,7 +525,7 @@ class MusicMisplaced(Problem):
         """
 
     def message(self) -> str:
-        return "music stands here, but no `lick`, `turnaround` or `rhythm` line is above it"
+        return "music without a `lick`, `turnaround` or `rhythm` line above it"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("write a first line for it, such as `lick porch on I`")
@@ -551,7 +551,7 @@ class FactLate(Problem):
     lick: Span | None  # of the first lick; None if lines below the fact belong to it
 
     def message(self) -> str:
-        return f"{code(self.fact)} stands after the first lick"
+        return f"{code(self.fact)} comes after the first lick"
 
     def hints(self) -> Iterator[Hint]:
         edit = moved_up(self.span, self.lick, certain=True) if self.lick else None

@@ -51,7 +51,7 @@ class NoteBreath(Problem):
 
     def message(self) -> str:
         return (
-            f"{code(self.found)} is no note: after the holes comes the breath, `b` for blow "
+            f"{code(self.found)} is not a note: after the holes comes the breath, `b` for blow "
             "or `d` for draw"
         )
 
@@ -144,7 +144,7 @@ class TicksApart(Problem):
     guess: str
 
     def message(self) -> str:
-        return "the ticks of a bend stand at their note, with no space between"
+        return "the ticks of a bend follow their note without a space"
 
     def hints(self) -> Iterator[Hint]:
         yield write(self.guess, self.span)
@@ -207,12 +207,10 @@ class HolesParted(Problem):
     def message(self) -> str:
         if self.found.startswith("("):
             return (
-                f"{code(self.found)} has brackets; a chord is its holes, written together, "
-                "and then the breath once"
+                f"{code(self.found)} has brackets; write the holes of a chord together, and then "
+                "the breath once"
             )
-        return (
-            f"{code(self.found)} parts the holes of a chord; they are written with nothing between"
-        )
+        return f"{code(self.found)} separates the holes of a chord; write them together"
 
     def hints(self) -> Iterator[Hint]:
         in_brackets = self.found.startswith("(")
@@ -241,7 +239,7 @@ class BracketsRound(Problem):
 
     def message(self) -> str:
         return (
-            f"{code(self.found)} has a word in round brackets; a technique stands in braces, "
+            f"{code(self.found)} has a word in round brackets; a technique is written in braces, "
             "a word to print under the note in quotes"
         )
 
@@ -269,8 +267,7 @@ class NoteTail(Problem):
 
     def message(self) -> str:
         return (
-            f"{code(self.found)} has a {code(self.tail)} behind the note; marks stand with "
-            "spaces between"
+            f"{code(self.found)} has a {code(self.tail)} after the note; separate marks with spaces"
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -324,7 +321,7 @@ class MarksTogether(Problem):
     chord: str | None
 
     def message(self) -> str:
-        return f"{code(self.found)} runs marks together; each stands by itself, with spaces between"
+        return f"{code(self.found)} runs marks together; separate them with spaces"
 
     def hints(self) -> Iterator[Hint]:
         alone = not self.chord and self.found[0].isalpha()  # a value; two notes may be a split
@@ -412,7 +409,7 @@ class CountStray(Problem):
     found: str
 
     def message(self) -> str:
-        return f"{code(self.found)} counts nothing here"
+        return f"{code(self.found)} has nothing to repeat here"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(f"a count follows a bracket: {code(f'[ 4d 5d ]{self.found}')}")
@@ -441,7 +438,7 @@ class ValueUnknown(Problem):
     certain: bool = True
 
     def message(self) -> str:
-        return f"{code(self.found)} is no note value"
+        return f"{code(self.found)} is not a note value"
 
     def hints(self) -> Iterator[Hint]:
         if self.guess:
@@ -471,7 +468,7 @@ class MarkUnknown(Problem):
     last: bool = True  # no music follows on its line
 
     def message(self) -> str:
-        return f"{code(self.found)} is no mark of music"
+        return f"{code(self.found)} is not a mark of music"
 
     def hints(self) -> Iterator[Hint]:
         if self.guess == "|":
@@ -481,10 +478,10 @@ class MarkUnknown(Problem):
             yield write(self.guess, self.span, certain=self.found not in _MANY_MEANINGS)
         yield Hint("notes look like `4d`, values like `q`, a rest is `-`, a hold is `=`")
         if self.words and self.last:
-            yield Hint(f"if {code(self.words)} is a remark of your own, write `#` before it")
+            yield Hint(f"if {code(self.words)} is a comment of yours, write `#` before it")
         elif self.words:
             yield Hint(
-                f"if {code(self.words)} is a remark of your own, move it to the end of the line, "
+                f"if {code(self.words)} is a comment of yours, move it to the end of the line, "
                 "behind a `#`"
             )
 
@@ -511,7 +508,7 @@ class TechniqueUnknown(Problem):
     known: Sequence[str]
 
     def message(self) -> str:
-        return f"{code(self.found)} is no technique"
+        return f"{code(self.found)} is not a technique"
 
     def hints(self) -> Iterator[Hint]:
         if self.near:
@@ -575,7 +572,7 @@ class ValueUnused(Problem):
         return f"{code(self.found)} has no note after it"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write the note, hold or rest that lasts so long, or take the value out")
+        yield Hint("write the note, hold or rest that lasts so long, or remove the value")
 
 
 class TripletBroken(Problem):
@@ -628,7 +625,7 @@ class ValueMissing(Problem):
     found: str
 
     def message(self) -> str:
-        return f"{code(self.found)} has no length: no note value stands before it"
+        return f"{code(self.found)} has no length: there is no note value before it"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("begin with a value, such as `q` for quarters or `e` for eighths")
@@ -673,7 +670,7 @@ class BracketNotOpen(Problem):
         return "this bracket closes a group that was never opened"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("put `[` before the first mark of the group, or take this bracket out")
+        yield Hint("put `[` before the first mark of the group, or remove this bracket")
 
 
 class BracketNotClosed(Problem):
@@ -765,7 +762,7 @@ class LickTooLong(Problem):
         return f"with all its repeats this lick has more than {self.most} marks"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("repeat the lick at `play` instead, such as `porch x4`")
+        yield Hint("repeat the lick in `play` instead, such as `porch x4`")
 
 
 class BarTooLong(Problem):
@@ -809,7 +806,7 @@ class BarTooLong(Problem):
         if self.before:
             words = f"a bar line `|` before {code(self.before)} would end the bar in time"
             yield Hint(words, inserted(self.span, "| "))
-        yield Hint("shorten a value, or take a mark out")
+        yield Hint("shorten a value, or remove a mark")
 
 
 class StillHolds(NamedTuple):
@@ -897,7 +894,7 @@ class BarEmpty(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("take this bar line out, or write a rest before it")
+        yield Hint("remove this bar line, or write a rest before it")
 
 
 class PickupBarLine(Problem):
@@ -928,7 +925,7 @@ class PickupBarLine(Problem):
         return "a pick-up has no bar line: it leads into the lick's first bar"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("take this bar line out", removed(self.span, certain=True))
+        yield Hint("remove this bar line", removed(self.span, certain=True))
 
 
 class PickupTooLong(Problem):
@@ -1216,7 +1213,7 @@ class RhythmAndMarks(Problem):
 
     def message(self) -> str:
         return (
-            f"{code(self.found)} cannot stand here: {code(self.lick)} takes its values and "
+            f"{code(self.found)} does not belong here: {code(self.lick)} takes its values and "
             f"rests from the rhythm {code(self.rhythm)}"
         )
 
@@ -1352,7 +1349,7 @@ class NoteHeld(Problem):
         elif self.guess:
             yield write(self.guess, self.span)
         else:
-            yield Hint("take the sign out, and begin the next bar with `=` in the note's place")
+            yield Hint("remove the sign, and begin the next bar with `=` in the note's place")
 
 
 class NotesAtOnce(Problem):
@@ -1471,7 +1468,7 @@ class RepeatSigns(Problem):
     def hints(self) -> Iterator[Hint]:
         by_itself = f"; {code(self.placed)} repeats it by itself" if self.placed else ""
         if not self.both:
-            yield Hint(f"take the sign out{by_itself}", Edit(self.span, "", certain=False))
+            yield Hint(f"remove the sign{by_itself}", Edit(self.span, "", certain=False))
             return
         words = f"write {code(self.music)}{by_itself}"
         yield Hint(words, Edit(self.span, self.music, certain=False))

@@ -113,7 +113,7 @@ class CountRange(Problem):
     most: int
 
     def message(self) -> str:
-        return f"{code(self.found)} is no count"
+        return f"{code(self.found)} is not a count"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(f"write `x1` to {code(f'x{self.most}')}")
@@ -130,7 +130,7 @@ class BarsRange(Problem):
     found: str
 
     def message(self) -> str:
-        return f"{code(self.found)} is no range of bars"
+        return f"{code(self.found)} is not a range of bars"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("count bars from 1 and write the lower number first, such as `bars 1-4`")
@@ -175,7 +175,7 @@ class BarTwice(Problem):
         return f"bar {self.bar} is placed twice"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("take one of the two out, or let its bars end sooner")
+        yield Hint("remove one of the two, or let its bars end sooner")
 
 
 class Offers(NamedTuple):
@@ -185,6 +185,15 @@ class Offers(NamedTuple):
     might: Sequence[str] = ()  # other licks of the lesson that fit
     shelved: Sequence[str] = ()  # licks of one shelf that fit
     shelf: str = ""  # the shelf that holds them
+
+
+def _fit(licks: Sequence[str]) -> str:
+    """That licks fit: "`a` fits", "`a` or `b` fits"."""
+    return f"{one_of(licks)} fits"
+
+
+def _their(licks: Sequence[str]) -> str:
+    return "its" if len(licks) == 1 else "their"
 
 
 class LickWanted(Problem):
@@ -204,12 +213,12 @@ class LickWanted(Problem):
         """Licks that fit although they are not written for the chords, then those on a shelf."""
         might = [name for name in self.offers.might if name != self.lick][:_MOST_OFFERS]
         if might:
-            yield Hint(f"{one_of(might)} would fit too, if its first line named {self.chord}")
+            yield Hint(f"{_fit(might)} too; add {self.chord} to {_their(might)} `on`")
         if self.offers.shelved:
             take = f"use {self.offers.shelved[0]} from {self.offers.shelf}"
             yield Hint(
-                f"on the shelf {code(self.offers.shelf)}, {one_of(self.offers.shelved)} would "
-                f"fit: add {code(take)}"
+                f"on the shelf {code(self.offers.shelf)}, {_fit(self.offers.shelved)}: "
+                f"add {code(take)}"
             )
 
 
@@ -238,12 +247,13 @@ class BarWithoutLick(LickWanted):
     when: str
 
     def message(self) -> str:
-        return f"nothing is placed in {bars_words(self.bars)}{self.when}, on {self.chord}"
+        verb = "has" if len(self.bars) == 1 else "have"
+        return f"{bars_words(self.bars)} ({self.chord}) {verb} no lick{self.when}"
 
     def hints(self) -> Iterator[Hint]:
         if self.fitting:
             line = f"every {self.chord} {self.fitting[0]}"
-            words = f"{one_of(self.fitting)} would fit: add {code(line)} below"
+            words = f"{_fit(self.fitting)}: add {code(line)} below"
             yield Hint(words, self._added(line))
         yield from self.other_hints()
         silence = f"every {self.chord} rest"
@@ -478,7 +488,7 @@ class CountMismatch(Problem):
 
     def message(self) -> str:
         return (
-            f"the count does not come out: this fills {bar_count(self.have)}, and there is "
+            f"the count is wrong: this fills {bar_count(self.have)}, and there is "
             f"room for {self.want} in {self.where}"
         )
 
@@ -688,7 +698,7 @@ class TuneTooLong(Problem):
     most: int
 
     def message(self) -> str:
-        return f"the tune would have {self.length} bars; {self.most} is the most"
+        return f"the tune would have {self.length} bars; at most {self.most} are possible"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("play fewer choruses")

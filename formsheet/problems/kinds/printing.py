@@ -84,7 +84,7 @@ class LickNowhereWhole(Problem):
 
     def message(self) -> str:
         return (
-            f"{code(self.lick)} is {bar_count(self.whole)} long and nowhere played whole, "
+            f"{code(self.lick)} is {bar_count(self.whole)} long and never played whole: "
             f"only a part of it in {bars_words(self.bars)}: it has no card, no clip and no "
             "place in the practice log"
         )
@@ -106,7 +106,7 @@ class TextTooLong(Problem):
     most: int
 
     def message(self) -> str:
-        return f"this text has {self.letters} letters; {self.most} is the most that is printed"
+        return f"this text has {self.letters} letters; at most {self.most} are printed"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("break it into several `say` or `tip` lines, or shorten it")
@@ -174,7 +174,7 @@ class LickUnused(Problem):
         return f"the lick {code(self.lick)} is not played in this tune"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"play it, such as {code(f'bar 1 {self.lick}')}, or take it out")
+        yield Hint(f"play it, such as {code(f'bar 1 {self.lick}')}, or remove it")
 
 
 class PickupUnplayed(Problem):
@@ -204,7 +204,7 @@ class PickupUnplayed(Problem):
         return f"the pick-up of {code(self.lick)} is not played in this tune: {begins}"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `pickup` without `once` to play it each time, or take the line out")
+        yield Hint("write `pickup` without `once` to play it each time, or remove the line")
 
 
 class PickupUncounted(Problem):

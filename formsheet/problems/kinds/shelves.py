@@ -72,7 +72,7 @@ class ShelfOutside(Problem):
     found: str
 
     def message(self) -> str:
-        return f"{code(self.found)} leads out of the lessons folder"
+        return f"{code(self.found)} is outside the lessons folder"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(
@@ -106,7 +106,7 @@ class ShelfCircle(Problem):
         return f"these shelves use each other in a circle: {self.circle}"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("take one of their `use` lines out, and write those licks where they are used")
+        yield Hint("remove one of their `use` lines, and write those licks where they are used")
 
 
 class ShelfChain(Problem):
@@ -126,7 +126,7 @@ class ShelfChain(Problem):
     most: int
 
     def message(self) -> str:
-        return f"here more than {self.most} shelves take from one another in a row"
+        return f"more than {self.most} shelves use each other in a row here"
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("take these licks from the shelf on which they are written")
@@ -161,7 +161,7 @@ class ShelfUnlike(Problem):
     def hints(self) -> Iterator[Hint]:
         if self.unplayed:
             yield Hint(
-                f"take this line out and play {code(self.unplayed)}, the turnaround that is "
+                f"remove this line and play {code(self.unplayed)}, the turnaround that is "
                 "written here, in its place"
             )
         anew = f"these licks for {self.fact} {code(self.ours)}, on a shelf of their own"
@@ -205,7 +205,7 @@ class ShelfPlay(Problem):
         return "a shelf holds licks and rhythms only: `play` belongs in a lesson"
 
     def hints(self) -> Iterator[Hint]:
-        words = "take `play` and the lines below it out; the lesson says what is played where"
+        words = "remove `play` and the lines below it; the lesson says what is played where"
         yield Hint(words)
         if self.needless:
             yield Hint(f"a shelf needs no {one_of(self.needless)} either")

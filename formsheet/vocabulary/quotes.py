@@ -1,8 +1,7 @@
-"""Words in quotes: the double quotes of any language. A single curly quote is a tick, never one.
+"""Words in quotes: the double quotes of any language. A single curly quote is always a tick.
 
-The grammar knows two pairs, "..." and “...”. The others are read as the first of them: the parser
-is given a text of the same length in which they are written so (`plain_quotes`), while the words
-themselves are taken from the file.
+The grammar has two pairs, "..." and “...”. Others are replaced by the first for the parser, in a
+text of the same length (`plain_quotes`); the words themselves are taken from the file.
 """
 
 from __future__ import annotations
@@ -12,22 +11,22 @@ from bisect import bisect_right
 #: Every double quote, at either end.
 DOUBLE = '"“”„‟«»＂〝〞〟❝❞'
 
-#: What closes each, in one language or another.
+#: The closing quotes of each opening one, in any language.
 _CLOSING = {'"': '"', "“": "”", "”": "”", "„": "“”", "‟": "”", "«": "»", "»": "«", "＂": "＂",
             "〝": "〞〟", "❝": "❞"}  # fmt: skip
-_FREE = '"“'  # open words anywhere, where what belongs to them follows
-_POINTED = "«»"  # a space inside them belongs to them (French)
-_NOTE_ENDS = "bd'’′!}"  # what a syllable may follow
+_FREE = '"“'  # may open anywhere, if a matching quote follows
+_POINTED = "«»"  # a space inside is part of them (French)
+_NOTE_ENDS = "bd'’′!}"  # characters that a syllable may follow
 _DOUBLE = frozenset(DOUBLE)
 _OTHER = frozenset(DOUBLE) - {'"'}
 
 
 def quoted_parts(line: str) -> list[tuple[int, int]]:
-    """The stretches of a line in quotes, from left to right, quotes included.
+    """The quoted parts of a line, from left to right, quotes included.
 
-    "..." and “...” go to the quote that belongs to the first, whatever is between. Any other goes
-    there if the quotes between are pairs; else to the next quote of any kind, where those behind
-    are as many as close each other; else to the first that could close it.
+    "..." and “...” end at the matching quote, whatever is between. Any other ends there if the
+    quotes between are pairs; else at the next quote of any kind, if the number of quotes from
+    here on is even; else at the first that could close it.
     """
     marks = [at for at, char in enumerate(line) if char in _DOUBLE]
     places: dict[str, list[int]] = {}  # of each kind of quote, as indices of `marks`
@@ -47,9 +46,9 @@ def quoted_parts(line: str) -> list[tuple[int, int]]:
 def _closing(
     kinds: list[str], places: dict[str, list[int]], index: int, *, begins: bool
 ) -> int | None:
-    """Which of the quotes of a line closes the one of this index; None where it opens nothing.
+    """The quote of a line that closes the one of this index; None if that does not open anything.
 
-    There are more behind it. `begins`: it stands where words in quotes may begin.
+    It is not the last quote. `begins`: quoted words may begin at its place.
     """
     later = [
         found[at]
@@ -68,31 +67,31 @@ def _closing(
 
 
 def _pairs(kinds: list[str], first: int, end: int) -> bool:
-    """Whether the quotes from one to before another are pairs, one behind the other."""
+    """Whether the quotes from `first` up to but not including `end` are consecutive pairs."""
     return (end - first) % 2 == 0 and all(
         kinds[at + 1] in _CLOSING.get(kinds[at], "") for at in range(first, end, 2)
     )
 
 
 def _begins(line: str, at: int) -> bool:
-    """Whether words may begin with the quote at a place: not so in `3d” 4d` and `6” long`."""
+    """Whether quoted words may begin at a place: not in `3d” 4d` or `6” long`."""
     begins = at == 0 or line[at - 1].isspace() or line[at - 1] in _NOTE_ENDS
     return begins and (line[at] in _POINTED or not line[at + 1 : at + 2].isspace())
 
 
 def is_quoted(text: str) -> bool:
-    """Whether a whole text is one stretch in quotes."""
+    """Whether a whole text is one quoted part."""
     return text[:1] in _DOUBLE and quoted_parts(text)[:1] == [(0, len(text))]
 
 
 def unquoted(quoted: str) -> str:
-    """What stands between the quotes at the two ends of a text."""
+    """The text between the quotes at both ends."""
     text = quoted[1:-1]
     return text.strip() if quoted[0] in _POINTED or quoted[-1] in _POINTED else text
 
 
 def plain_quotes(text: str) -> str:
-    """A text of the same length with all words in quotes written as the grammar has them."""
+    """A text of the same length with all quotes replaced by those of the grammar."""
     if text.isascii() or _OTHER.isdisjoint(text):
         return text
     return "\n".join(
