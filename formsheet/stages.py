@@ -108,9 +108,10 @@ def examine(source: Source, shelves: Shelves, harp: Harp | None = None) -> Exami
 def _with_repairs(problems: list[Problem], lesson: Lesson) -> list[Problem]:
     """The problems, with repairs added where the lesson itself offers one: licks, numerals."""
     from formsheet.judge.assign import with_offers  # most lessons have no problem
+    from formsheet.lesson.form_names import with_forms
     from formsheet.lesson.letters import with_numerals
 
-    problems = with_numerals(problems, lesson)
+    problems = with_forms(with_numerals(problems, lesson))
     if not lesson.facts.known("tuning", "position", "meter"):
         return problems
     return with_offers(problems, lesson)

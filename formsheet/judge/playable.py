@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from formsheet.lesson.model import Lick, LickMark
+from formsheet.music import pitch
 from formsheet.music.harp import Harp
 from formsheet.music.tab import WIDEST_REACH, Breath, Shape, Tab
 from formsheet.problems import kinds
@@ -37,7 +38,7 @@ def neighbours_or_split(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
     return kinds.HolesGap(mark.span, tab=str(tab), block=str(block), split=str(split))
 
 
-def within_reach(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
+def within_reach(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
     """The mouth covers five holes at most."""
     if tab.span <= WIDEST_REACH:
         return None
@@ -45,12 +46,31 @@ def within_reach(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
     if tab.shape is Shape.SPLIT:
         split = Tab((low, low + WIDEST_REACH - 1), tab.breath)
         return kinds.SplitTooWide(
-            mark.span, tab=str(tab), holes=tab.span, most=WIDEST_REACH, split=str(split)
+            mark.span,
+            tab=str(tab),
+            holes=tab.span,
+            most=WIDEST_REACH,
+            split=str(split),
+            breath=tab.breath.word,
+            octaves=_octaves_near(tab, harp),
         )
     block = Tab(tab.holes[:WIDEST_REACH], tab.breath)
     return kinds.BlockTooWide(
         mark.span, tab=str(tab), holes=tab.span, most=WIDEST_REACH, block=str(block)
     )
+
+
+def _octaves_near(tab: Tab, harp: Harp) -> list[str]:
+    """Splits that sound an octave on the breath of a split, with its lower or its upper hole."""
+    low, high = tab.holes[0], tab.holes[-1]
+    splits = [Tab((low, low + reach), tab.breath) for reach in range(2, WIDEST_REACH)]
+    splits += [Tab((high - reach, high), tab.breath) for reach in range(2, WIDEST_REACH)]
+    octaves = []
+    for split in splits:
+        first, second = harp.pitches(split)
+        if second - first == pitch.OCTAVE:
+            octaves.append(str(split))
+    return octaves
 
 
 def bends_single(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:

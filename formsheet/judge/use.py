@@ -13,7 +13,30 @@ from formsheet.tune.timeline import Bar, Tune
 
 def use_findings(tune: Tune) -> list[Problem]:
     """Licks and pick-ups that no bar plays, licks not played whole, a pick-up without a count."""
-    return [*_unused(tune), *_cut(tune), *_pickups(tune)]
+    return [*_unused(tune), *_cut(tune), *_pickups(tune), *_commas(tune)]
+
+
+def _commas(tune: Tune) -> Iterator[Problem]:
+    """Licks on a choice of chords that are always played over one of them a bar, in their order."""
+    played: dict[str, list[Bar]] = {}
+    for bar in tune.bars:
+        if bar.lick:
+            played.setdefault(bar.lick.name, []).append(bar)
+    for name, bars in played.items():
+        lick = bars[0].lick
+        if lick and len(lick.bars) > 1 and all(_in_turn(bar, lick) for bar in bars):
+            choice = [str(chord) for chord in lick.on[0][0]]
+            asked, apart = ", ".join(choice), " | ".join(choice)
+            yield kinds.CommaForBar(lick.on_span, lick=name, asked=asked, apart=apart)
+
+
+def _in_turn(bar: Bar, lick: Lick) -> bool:
+    """Whether a bar has the one of a lick's alternatives that is as far on as the bar is in it."""
+    if set(map(len, lick.on)) != {1} or len(set(lick.on)) > 1 or len(bar.chords) > 1:
+        return False
+    (choice,), (_, chord) = lick.on[0], bar.chords[0]
+    met = [place for place, each in enumerate(choice) if chord.meets(each)]
+    return len(choice) == len(lick.bars) and met == [bar.slot.bar_in_lick]
 
 
 def _pickups(tune: Tune) -> Iterator[Problem]:

@@ -26,13 +26,25 @@ from formsheet.vocabulary.lines import LINE_WORDS, USAGE
 
 #: Words that a teacher may well write, and what to write for them.
 MEANT = {
-    "key": "the song's key follows from `harp` and `position`",
     "bpm": "the tempo is a line such as `tempo 104`",
+    "key": "the song's key follows from `harp` and `position`",
     "swing": "the feel of the whole lesson is a line such as `feel swing`",
     "chord": "the chords come from the `form`",
     "chords": "the chords come from the `form`",
 }
 
+#: Words that a musician has for a fact, each with its keyword and how its value looks.
+OTHER_WORDS = {
+    "time": ("meter", r"\d+/\d+"),
+    "signature": ("meter", r"\d+/\d+"),
+    "time-signature": ("meter", r"\d+/\d+"),
+    "speed": ("tempo", r"\d+"),
+}
+
+_BULLET = r"[•●○◦▪▫■□‣⁃·∙➢➤]"
+_NUMBER_OR_DASH = r"[*+>–—-]|\d{1,2}[.)]"  # a bullet only before a word that begins a line
+_FIRST_WORDS = frozenset((*FACT_OF, *LINE_WORDS, "last"))
+_FENCE = r"(?:`{3,}|~{3,})[\w-]*"
 _NUMBERED = re.compile(r"[^\S\n]*(#\d\S*)")
 
 _PlacingLine = t.EveryLine | t.BarsLine | t.EndingLine
@@ -219,8 +231,12 @@ class _Gatherer:
                 return keyword in self.given and not FACT_OF[keyword].repeats
 
     def _take_music(self, line: t.MusicLine) -> None:
-        first = line.marks[0]
-        if isinstance(self.block, t.FormBlock) and _like_chords(line):
+        first, *others = line.marks
+        if _is_decoration(first, others):
+            self.problems.append(kinds.LineDecorated(first.span, alone=not others))
+            words = (t.Word(mark.span.text, mark.span) for mark in others or line.marks)
+            self._take_unread(line.marks[-len(others)].span.text, tuple(words))
+        elif isinstance(self.block, t.FormBlock) and _like_chords(line):
             self._take_chords(self.block, line)
         elif _has(first, t.Sign.STRAY) and not looks_like_music(first.span.text):
             self._take_unknown(line)
@@ -254,7 +270,17 @@ class _Gatherer:
         """A line that begins with a word the language does not know."""
         first, *others = (t.Word(mark.span.text, mark.span) for mark in line.marks)
         late = self.tree.licks or self.tree.plays
-        known = (self.words_below if late else self.words_above).nearest(first.text)
+        names = self.words_below if late else self.words_above
+        if others and (word := _of_two_words(first, others[0], names)):
+            first, *others = word, *others[1:]
+        if not late and (plain := _plain_word(first, others)):
+            self.problems.append(
+                kinds.WordUnknown(first.span, found=first.text, near=None, plain=None, meant=None,
+                      text_line=None, synonym=plain)
+            )  # fmt: skip
+            self._take_unread(plain, (first, *others))
+            return
+        known = names.nearest(first.text)
         meant = MEANT.get(first.text.casefold())
         known = None if meant else known
         text_line = None if known or meant else self.text_line
@@ -308,6 +334,29 @@ class _Gatherer:
 
     def _misplaced(self, keyword: t.Word, owner: str) -> None:
         self.problems.append(kinds.LineMisplaced(keyword.span, found=keyword.text, owner=owner))
+
+
+def _is_decoration(first: t.AnyMark, others: Sequence[t.AnyMark]) -> bool:
+    """A bullet or a number before a line, or a line of signs that goes round a copied text."""
+    text = first.span.text
+    if not others:
+        return bool(re.fullmatch(_FENCE, text))
+    keyword = others[0].span.text in _FIRST_WORDS
+    return bool(re.fullmatch(_BULLET, text) or (keyword and re.fullmatch(_NUMBER_OR_DASH, text)))
+
+
+def _of_two_words(first: t.Word, second: t.Word, names: Names) -> t.Word | None:
+    """A word of the language written as two: `turn around`, `count in`."""
+    span = first.span.to(second.span)
+    both = [f"{first.text}{joint}{second.text}".casefold() for joint in ("", "-")]
+    found = any(word in names.listed for word in both)
+    return t.Word(" ".join(span.text.split()), span) if found else None
+
+
+def _plain_word(first: t.Word, others: Sequence[t.Word]) -> str | None:
+    """The keyword of a fact for which a musician has another word, with a value that it takes."""
+    keyword, value = OTHER_WORDS.get(first.text.casefold(), ("", ""))
+    return keyword if len(others) == 1 and re.fullmatch(value, others[0].text) else None
 
 
 def _is_play(line: t.Line) -> bool:

@@ -162,9 +162,14 @@ def _several_words(line: Span, span: Span, terminals: Collection[str]) -> Proble
     else:
         return None
     first = re.search(r"[^\W\d_][\w'’-]*\s+$", before)
-    if not behind or not first or behind[0][0].isupper():
-        return None  # with a capital it is more likely a title
+    if not behind or not first:
+        return None
     whole = Span(line.source, line.start + first.start(), span.start + len(behind[0].rstrip()))
+    title = " ".join(whole.text.split())
+    if "COMMA" in terminals and (name := _name_of_title(title, line.source)):
+        return kinds.TitleForName(whole, found=title, name=name)
+    if behind[0][0].isupper():
+        return None  # with a capital it is more likely a title
     return kinds.NameOfWords(whole, keyword=keyword, guess="-".join(whole.text.split()))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from itertools import pairwise
 
 from formsheet.language.tree import AnyMark, Mark, RhythmLine, Sign, Word
@@ -16,6 +17,14 @@ _ON = r"[^\S\n]*(?P<keyword>lick|turnaround)(?=[^\S\n]+on[^\S\n]+[b#♭♯]?[IVi
 _VALUE = r"[whqes]3?"
 #: A word that has a meaning of its own where a lick is placed: a chord, a count, silence.
 _TAKEN = r"[iv]+|x\d+|rest"
+_NAME = r"[^\W\d_][\w'’-]*"
+_GIVEN = r"(?m)^[^\S\n]*(?:lick|turnaround|rhythm)[^\S\n]+(?!on\s)([\w'’-]+)"
+_NAMELESS = r"(?m)^[^\S\n]*(?:lick|turnaround)[^\S\n]+(?:on\s|[\"“„«])"
+#: What a line of a play places: after the chords of `every`, or the numbers of bars.
+_PLACING = (
+    r"(?m)^[^\S\n]*(?:every(?:[^\S\n]+[b#♭♯]?[IViv]+[\w+°]*,?)+"
+    r"|(?:last[^\S\n]+time[^\S\n]+)?bars?[^\S\n]+[\d–-]+)[^\S\n]+([^\n\"]*)"
+)
 _USUAL = {"lick": "walk", "turnaround": "home", "rhythm": "groove"}
 _LONGEST = 60  # letters of what is offered to write
 
@@ -54,9 +63,34 @@ def name_of(title: str, keyword: str, text: str) -> str:
     name = "-".join(letters)[:_LONGEST].rstrip("-") or _USUAL[keyword]
     if re.fullmatch(_TAKEN, name):
         name = f"{name}-{keyword}"
-    given = set(re.findall(r"(?m)^[^\S\n]*(?:lick|turnaround|rhythm)[^\S\n]+([\w'’-]+)", text))
+    given = set(re.findall(_GIVEN, text))
+    if asked := _asked_for(letters, keyword, text, given):
+        return asked
     numbered = (f"{name}-{number}" for number in range(2, len(given) + 3))
     return next(free for free in (name, *numbered) if free not in given)
+
+
+def _asked_for(
+    title: Collection[str], keyword: str, text: str, given: Collection[str]
+) -> str | None:
+    """The name by which the play asks for a lick that no line begins, if it is this one's.
+
+    It is a word of the title; without a title, the only name that is asked for and not given.
+    """
+    if keyword == "rhythm":
+        return None
+    used = re.findall(r"(?m)^[^\S\n]*use[^\S\n]+([^\n]*)", text)
+    known = {"rest", *given, *re.findall(_NAME, " ".join(used))}
+    placed = {
+        each
+        for line in re.findall(_PLACING, text)
+        for each in re.findall(rf"(?<![\w'’-]){_NAME}", line.partition("#")[0])
+        if each not in known and not re.fullmatch(_TAKEN, each)
+    }
+    whole = "-".join(title)
+    meant = placed & {whole, *title} if title else placed
+    alone = title or len(re.findall(_NAMELESS, text)) == 1
+    return next(iter(meant)) if len(meant) == 1 and alone else None
 
 
 def is_value_for_name(line: RhythmLine) -> bool:

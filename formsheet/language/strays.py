@@ -11,6 +11,7 @@ from formsheet.problems import kinds
 from formsheet.problems.problem import Edit, Problem
 from formsheet.source import Span
 from formsheet.vocabulary.quotes import DOUBLE
+from formsheet.vocabulary.techniques import TECHNIQUES
 
 # Patterns as text: `re` compiles each when it is first asked for, and most files have no mistakes.
 
@@ -43,6 +44,23 @@ _FRACTIONS = {"1/1": "w", "1/2": "h", "1/4": "q", "1/8": "e", "1/16": "s", "3/4"
 _HELD = rf"(?P<note>{_NOTE})(?P<hold>[~=_]+)"
 _AT_ONCE = rf"{_NOTE}(?:[+&]{_NOTE}){{1,9}}"
 _IN_ROUND = rf"\([ \t]*(?P<notes>{_NOTE}(?:[ \t,+]+{_NOTE}){{0,9}})[ \t]*\)"
+#: A group in round brackets with its count, and the holes of a chord in such.
+_GROUP_ROUND = r"\((?P<marks>[^()\[\]|#\n]{1,200})\)[ \t]*(?P<count>x\d{1,4})(?![^\s|\[\]])"
+_HOLES_ROUND = r"\([ \t]*(?P<holes>\d{1,2}(?:[ \t,+/-]*\d{1,2}){0,9})[ \t]*\)(?P<breath>[bd])(?!\w)"
+_IN_GROUP = rf"[whqes](\.\.?|3)?|[-=x]|{_NOTE}"
+#: A note with its value behind it: `4bq`, `3d'q.`
+_VALUE_BEHIND = rf"(?P<note>{_NOTE})(?P<value>[whqes](?:\.\.?|3)?)"
+#: A 3 before a value, where it was meant behind: `3e` for triplets of eighths.
+_TRIPLET = r"3(?P<value>[hqes])"
+_DOTS = r"\.{1,2}"
+_DOTTED = r"(?<!\S)[whqes](?=[ \t]+$)"
+_NOTE_AND_MORE = r"(?P<note>\d{1,20}o?[bd]['’′]*)(?P<tail>[^\W\d_]+)"
+#: A tie: what follows a note on the way to the same note.
+_TIED = r"(?P<between>[ \t]*(?:\|\s*)?(?:[whqes](?:\.\.?|3)?[ \t]+)?)"
+#: Letters for a breath in other languages. Common practice, no source.
+_FOREIGN = {"z": ("d", "draw (ziehen)"), "a": ("d", "draw (aspirar, aspirer)"),
+            "s": ("b", "blow (soplar, souffler)")}  # fmt: skip
+_LAST_LICK = r"(?m)^[^\S\n]*(lick|turnaround)[^\S\n]+([^\W\d_][\w'’-]*)[^\n]*"
 
 _CHORD_LIKE = r"[b#♭♯]?[IViv]+\S*"
 
@@ -87,8 +105,8 @@ def stray_mistakes(strays: Iterable[Mark]) -> list[Problem]:
     rows: list[list[Problem]] = []
     for stray in strays:
         if rows and stray.span.end <= rows[-1][-1].span.end:
-            continue  # inside round brackets that are reported
-        problem = _in_round(stray.span) or _stray_mistake(stray.span)
+            continue  # inside round brackets or repeat signs that are reported
+        problem = _repeated(stray.span) or _in_round(stray.span) or _stray_mistake(stray.span)
         if rows and _in_a_row(rows[-1][-1], problem):
             rows[-1].append(problem)
         elif not (rows and _in_remark(rows[-1][0], problem)):
@@ -97,8 +115,10 @@ def stray_mistakes(strays: Iterable[Mark]) -> list[Problem]:
 
 
 def _as_one(row: Sequence[Problem]) -> Problem:
-    """Words in a row, all no marks or all of marks run together."""
+    """Words in a row, all no marks, all of marks run together or all with a value behind."""
     span = row[0].span.to(row[-1].span)
+    if isinstance(row[0], kinds.ValueBehind):
+        return _values_first(span)
     run = [problem.apart for problem in row if isinstance(problem, kinds.MarksTogether)]
     return (
         kinds.MarksTogether(span, found=span.text, apart=" ".join(run), chord=None)
@@ -113,7 +133,11 @@ def _plain(problem: Problem) -> bool:
 
 def _in_a_row(first: Problem, second: Problem) -> bool:
     between = first.span.source.text[first.span.end : second.span.start]
-    alike = (_plain(first) and _plain(second)) or (_run(first) and _run(second))
+    alike = (
+        (_plain(first) and _plain(second))
+        or (_run(first) and _run(second))
+        or (isinstance(first, kinds.ValueBehind) and isinstance(second, kinds.ValueBehind))
+    )
     return alike and not between.strip(" \t")
 
 
@@ -156,12 +180,13 @@ def _stray_mistake(span: Span) -> Problem:
         guess = value and value + "." * dots
         return kinds.ValueFraction(span, found=text, guess=guess if dots < 3 else None)
     if held := re.fullmatch(_HELD, text):
-        holds = " ".join("=" * len(held["hold"]))
-        return kinds.NoteHeld(span, found=text, guess=f"{held['note']} {holds}")
+        return _held(span, held["note"], held["hold"])
     if re.fullmatch(_AT_ONCE, text):
         return _at_once(span, re.findall(_NOTE, text))
     if slip := note_slip(span):
         return slip
+    if re.fullmatch(_VALUE_BEHIND, text):
+        return _values_first(span)
     if text.count('"') % 2 or text[0] in DOUBLE:
         return kinds.QuoteOpen(span, bend=_bend_meant(span))
     if text[0] == "{" and "}" not in text:
@@ -170,14 +195,27 @@ def _stray_mistake(span: Span) -> Problem:
         return note_out_of_order(span)
     if re.fullmatch(_TICKS, text) and (note := _note_before(span)):
         return kinds.TicksApart(note.to(span), guess=note.text + text)
+    if re.fullmatch(_DOTS, text) and (undotted := _just_before(span, _DOTTED)):
+        whole = undotted.to(span)
+        return kinds.ValueUnknown(whole, found=whole.text, guess=undotted.text + text)
+    if technique := _technique_behind(span):
+        return technique
     if together := _together(span):
         return together
+    if triplet := re.fullmatch(_TRIPLET, text):
+        meant = f"{triplet['value']}3"
+        certain = _marks_until_value(span) == 3 and triplet["value"] not in _FOREIGN
+        return kinds.ValueUnknown(span, found=text, guess=meant, certain=certain)
+    if more := re.fullmatch(_NOTE_AND_MORE, text):
+        return kinds.NoteTail(span, found=text, tail=more["tail"], guess=more["note"])
     if spelt := re.fullmatch(_NOTE_LIKE, text):
         if (hole := missing_hole(spelt["holes"])) is not None:
             return kinds.NoteHole(span, found=text, hole=hole)
         guess, bare = _note_meant(text), re.fullmatch(_BARE_HOLES, text)
+        foreign = _FOREIGN.get(text[-1])
         return kinds.NoteBreath(span, found=text, guess=guess,
-                     holes=bare[1] if bare and not guess else None)  # fmt: skip
+                     holes=bare[1] if bare and not guess else None,
+                     foreign=kinds.ForeignBreath(*foreign) if foreign else None)  # fmt: skip
     if re.fullmatch(_COUNT, text):
         return kinds.CountStray(span, found=text)
     if re.fullmatch(_VALUE_LIKE, text):
@@ -203,6 +241,17 @@ def _in_round(span: Span) -> Problem | None:
     if span.text[0] != "(":
         return None
     line = span.source.text[span.start : span.start + _LONGEST_ROUND].partition("\n")[0]
+    if group := re.match(_GROUP_ROUND, line):
+        marks = group["marks"].split()
+        if all(re.fullmatch(_IN_GROUP, mark) for mark in marks):
+            whole = Span(span.source, span.start, span.start + group.end())
+            guess = f"[ {' '.join(marks)} ]{group['count']}"
+            return kinds.GroupRound(whole, found=whole.text, guess=guess)
+    chord = re.match(_HOLES_ROUND, line)
+    if chord and missing_hole(re.sub(r"\D", "", chord["holes"])) is None:
+        whole = Span(span.source, span.start, span.start + chord.end())
+        guess = re.sub(r"\D", "", chord["holes"]) + chord["breath"]
+        return kinds.HolesParted(whole, found=whole.text, guess=guess)
     if not (found := re.match(_IN_ROUND, line)):
         return None
     notes = re.findall(_NOTE, found["notes"])
@@ -210,6 +259,94 @@ def _in_round(span: Span) -> Problem | None:
     if len(notes) == 1:
         return kinds.MarkUnknown(whole, found=whole.text, guess=notes[0], words=None)
     return _at_once(whole, notes)
+
+
+def _repeated(span: Span) -> Problem | None:
+    """Repeat signs: from `|:` to `:|` on one line, or one of them alone."""
+    text, start = span.source.text, span.start
+    while start and text[start - 1] == "|":
+        start -= 1
+    line = _rest_of_line(start, span)
+    opens = re.match(r"\|+:+", line) if start < span.start else None
+    name, placed = _placed_lick(text[:start], text)
+    if opens:
+        closes = re.search(r":+\|+", line[opens.end() :])
+        if closes and (music := line[opens.end() : opens.end() + closes.start()].strip()):
+            whole = Span(span.source, start, start + opens.end() + closes.end())
+            return kinds.RepeatSigns(whole, music=music, placed=placed if name else None, both=True)
+        alone = Span(span.source, start, start + opens.end())
+    elif re.fullmatch(r":+", span.text) and (
+        bar := re.match(r":+\|+", _rest_of_line(span.start, span))
+    ):
+        alone = Span(span.source, span.start, span.start + bar.end())
+    else:
+        return None
+    return kinds.RepeatSigns(alone, music="", placed=placed if name else None, both=False)
+
+
+def _placed_lick(above: str, text: str) -> tuple[str | None, str | None]:
+    """The lick whose music a place is in, by what stands above it, and the line that plays it."""
+    heads = re.findall(_LAST_LICK, above)
+    if not heads:
+        return None, None
+    name = heads[-1][1]
+    line = re.search(rf"(?m)^[^\S\n]*(every[^\n]*[^\S\n]{re.escape(name)})[^\S\n]*$", text)
+    return name, " ".join(line[1].split()) if line else None
+
+
+def _rest_of_line(start: int, span: Span) -> str:
+    """The line from an offset on."""
+    end = span.source.text.find("\n", start)
+    return span.source.text[start : end if end >= 0 else None]
+
+
+def _values_first(span: Span) -> Problem:
+    """Notes with their values behind them: each value comes first, where it is not in force."""
+    marks: list[str] = []
+    force = None
+    for word in span.text.split():
+        found = re.fullmatch(_VALUE_BEHIND, word)
+        assert found
+        marks += [found["note"]] if found["value"] == force else [found["value"], found["note"]]
+        force = found["value"]
+    text = span.source.text
+    before = text[text.rfind("\n", 0, span.start) + 1 : span.start].rstrip(" \t")
+    after = _rest_of_line(span.end, span).lstrip(" \t")
+    whole = (not before or before.endswith("|")) and (not after or after[0] in "|#")
+    return kinds.ValueBehind(span, found=span.text, guess=" ".join(marks), whole=whole)
+
+
+def _held(span: Span, note: str, sign: str) -> Problem:
+    """A sign for a hold joined to its note; a tie, where the same note follows."""
+    text = span.source.text
+    if "~" in sign:
+        again = re.match(
+            rf"{_TIED}{re.escape(note)}(?![^\s|\[\]])", text[span.end : span.end + 400]
+        )
+        if again:
+            written = f"{note}{again['between']}="
+            tied = Edit(Span(span.source, span.start, span.end + again.end()), written)
+            return kinds.NoteHeld(span, found=span.text, guess=None, tied=tied)
+        if _rest_of_line(span.end, span).lstrip(" \t")[:1] == "|":
+            return kinds.NoteHeld(span, found=span.text, guess=None)
+    return kinds.NoteHeld(span, found=span.text, guess=f"{note} {' '.join('=' * len(sign))}")
+
+
+def _technique_behind(span: Span) -> Problem | None:
+    """A technique in round brackets, a space behind its note: `4d (wah)`."""
+    found = re.fullmatch(r"\(([a-zA-Z]+)\)", span.text)
+    note = _note_before(span) if found else None
+    if not (found and note and found[1].lower() in TECHNIQUES):
+        return None
+    whole = note.to(span)
+    guess = f"{note.text}{{{found[1].lower()}}}"
+    return kinds.BracketsRound(whole, found=whole.text, guess=guess)
+
+
+def _marks_until_value(span: Span) -> int:
+    """How many notes and rests follow a word on its line before another value or a bar line."""
+    found = re.match(rf"(?:[ \t]+(?:{_NOTE}|[-=x])(?=\s|$))*", _rest_of_line(span.end, span))
+    return len(found[0].split()) if found else 0
 
 
 def _at_once(span: Span, notes: Sequence[str]) -> Problem:
@@ -256,7 +393,9 @@ def _no_mark(span: Span) -> Problem:
     text = span.text
     guess = _OTHER_HANDS.get(text) or _note_meant(text)
     words = text if not guess and re.search(r"[^\W\d_]{2}", text) else None
-    return kinds.MarkUnknown(span, found=text, guess=guess, words=words)
+    after = _rest_of_line(span.end, span).partition("#")[0].split()
+    last = not any(re.fullmatch(_IN_GROUP, word) for word in after)
+    return kinds.MarkUnknown(span, found=text, guess=guess, words=words, last=last)
 
 
 def _note_meant(text: str) -> str | None:
@@ -267,13 +406,18 @@ def _note_meant(text: str) -> str | None:
 
 def _note_before(span: Span) -> Span | None:
     """The note that stands before a word, with nothing but spaces between."""
+    return _just_before(span, rf"(?<!\S){_NOTE}(?=\s*$)")
+
+
+def _just_before(span: Span, pattern: str) -> Span | None:
+    """What a pattern finds on the line before a word, not far from it."""
     start = max(0, span.start - _LONGEST_NOTE)
     before = span.source.text[start : span.start].split("\n")[-1]
-    note = re.search(rf"(?<!\S){_NOTE}(?=\s*$)", before)
-    if not note:
+    found = re.search(pattern, before)
+    if not found:
         return None
     start = span.start - len(before)
-    return Span(span.source, start + note.start(), start + note.end())
+    return Span(span.source, start + found.start(), start + found.end())
 
 
 def _bend_meant(span: Span) -> str | None:

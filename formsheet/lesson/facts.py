@@ -153,8 +153,10 @@ def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
     if lesson:
         reader.problems += _missing(tree, facts) + _learn_too_fast(facts)
     else:
-        reader.problems += [kinds.ShelfForm(block.line.keyword.span) for block in tree.forms] + [
-            kinds.ShelfPlay(play.line.keyword.span) for play in tree.plays
+        reader.problems += [kinds.ShelfForm(block.line.keyword.span) for block in tree.forms]
+        needless = [fact for fact in ("title", "harp", "tempo") if fact in facts.places]
+        reader.problems += [
+            kinds.ShelfPlay(play.line.keyword.span, needless=needless) for play in tree.plays
         ]
     return facts, reader.problems
 

@@ -130,7 +130,7 @@ def _read_lick(
     problems += found
     if len(on) == 1:
         on = on * len(bars)
-    elif len(on) != len(bars):
+    elif len(on) != len(bars) and not any(map(_lacks_a_bar_line, found)):
         problems.append(kinds.OnCount(line.on_span, lick=name, asked=len(on), bars=len(bars)))
     lick = Lick(
         name=name,
@@ -145,6 +145,11 @@ def _read_lick(
         tips=tuple(tip.text.text for tip in block.tips),
     )
     return Unread(lengths=True, rest=lick) if has_errors(problems) else lick, problems
+
+
+def _lacks_a_bar_line(problem: Problem) -> bool:
+    """Whether a bar may be two of which the bar line between is missing."""
+    return isinstance(problem, kinds.BarTooLong) and problem.before is not None
 
 
 def _takes_time(marks: Sequence[t.AnyMark]) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Collection, Mapping, Sequence
 from formsheet.language import tree as t
 from formsheet.lesson.model import Facts
 from formsheet.music.key import position_name
-from formsheet.music.tunings import Tuning
+from formsheet.music.tunings import TUNINGS, Tuning
 from formsheet.problems import kinds
 from formsheet.problems.nearest import Names
 from formsheet.problems.problem import Problem, Related
@@ -34,13 +34,32 @@ def _taken_here(word: t.Word) -> tuple[Related]:
     return (Related(word.span, "taken here"),)
 
 
-def unlike(use: t.Use, shelf: Facts, lesson: Facts) -> list[Problem]:
-    """Report a shelf written for another position, tuning or meter than the lesson."""
+def unlike(use: t.Use, shelf: Facts, lesson: Facts, file: str, tree: t.FileTree) -> list[Problem]:
+    """Report a shelf, in this file, written for another position, tuning or meter."""
     return [
-        kinds.ShelfUnlike(use.shelf.span, shelf=use.shelf.text, fact=fact, theirs=theirs,
-              ours=ours)
+        kinds.ShelfUnlike(
+            use.shelf.span,
+            shelf=use.shelf.text,
+            fact=fact,
+            theirs=theirs,
+            ours=ours,
+            file=file,
+            can_retab=fact == "position" or (fact == "tuning" and ours in TUNINGS),
+            unplayed=_unplayed_turnaround(use, tree),
+        )
         for fact, theirs, ours in differing(shelf, lesson)
-    ]  # fmt: skip
+    ]
+
+
+def _unplayed_turnaround(use: t.Use, tree: t.FileTree) -> str | None:
+    """A turnaround of the file that it does not play, where it plays what it takes."""
+    listed = [line.placed for play in tree.plays for line in play.every]
+    listed += [line.placed for play in tree.plays for line in play.bars]
+    placed = {each.name.text for line in listed for each in line}
+    taken = {(item.alias or item.name).text for item in use.items}
+    own = (lick for lick in tree.licks if lick.line and lick.line.keyword.text == "turnaround")
+    unplayed = [lick.name.text for lick in own if lick.name.text not in placed]
+    return unplayed[0] if len(unplayed) == 1 and taken & placed else None
 
 
 def differing(shelf: Facts, lesson: Facts) -> list[tuple[str, str, str]]:

@@ -54,8 +54,10 @@ class Shelves:
             problems += [problem.replaced(span=use.shelf.span) for problem in unfound[name]]
             self._note(use, tree, paths[name])
             from_shelf = shelves[name]
-            if from_shelf:
-                problems += unlike(use, from_shelf.shelf.facts, facts)
+            path = paths[name]
+            if from_shelf and path:
+                file = self.shown_name(path)
+                problems += unlike(use, from_shelf.shelf.facts, facts, file, tree)
             for item in use.items:
                 all_taken.take(item, from_shelf)
         for from_shelf in shelves.values():

@@ -121,7 +121,10 @@ def timed_bars(
     if not timer.told_no_value:  # else the lengths are guesses
         for index, bar in enumerate(bars):
             end = ends[index] if index < len(ends) else timer.led
-            problems += broken_triplets(bar) or _bar_problems(bar, end, meter, name, index + 1)
+            earlier = bars[index - 1] if index else []
+            problems += broken_triplets(bar) or _bar_problems(
+                bar, end, meter, name, index + 1, earlier
+            )
     return tuple(map(tuple, bars)), problems
 
 
@@ -174,9 +177,14 @@ def _as_written(marks: Sequence[LickMark]) -> bool:
 
 
 def _bar_problems(
-    bar: list[LickMark], end: Span | None, meter: Meter, lick: str, number: int
+    bar: list[LickMark],
+    end: Span | None,
+    meter: Meter,
+    lick: str,
+    number: int,
+    earlier: Sequence[LickMark],
 ) -> list[Problem]:
-    """A problem if the bar is too long or too short."""
+    """A problem if the bar is too long or too short; `earlier` is the bar before."""
     have = bar[-1].end if bar else Fraction(0)
     if have == meter.bar:
         return []
@@ -199,11 +207,13 @@ def _bar_problems(
                 want=want,
                 missing=length_words(missing, meter),
                 rest=rest,
+                still=_still_holds([*earlier, *bar], len(bar), missing),
             )
         ]
     over = [mark for mark in bar if mark.end > meter.bar]
     # Half a bar too much or more: a bar line is missing. Less: a mistake in this bar.
     fits = over[0].onset == meter.bar and 2 * (have - meter.bar) >= meter.bar
+    last = bar[len(bar) - len(over) - 1] if fits else over[0]
     return [
         kinds.BarTooLong(
             _whole(over),
@@ -214,8 +224,41 @@ def _bar_problems(
             want=want,
             extra=length_words(have - meter.bar, meter),
             before=over[0].span.text if fits else None,
+            full_at=_line_end_between(last, over[0]) if fits else None,
+            whole_bars=have % meter.bar == 0,
         )
     ]
+
+
+def _line_end_between(mark: LickMark, following: LickMark) -> Span | None:
+    """The place behind a mark that ends its line, where the next mark is on another line."""
+    source, start, end = mark.span.source, mark.span.end, following.span.start
+    between = source.text[start:end]
+    if "\n" not in between or set(between.partition("\n")[0].partition("#")[0]) - set(" \t\r"):
+        return None
+    return Span(source, start, start)
+
+
+def _still_holds(
+    marks: Sequence[LickMark], most: int, missing: Fraction
+) -> kinds.StillHolds | None:
+    """The last marks of a short bar, if it is full once they have the value before their own.
+
+    The value that is still in force was meant for fewer of them, one at least. `most` is the
+    number of marks of the bar.
+    """
+    value = marks[-1].value
+    run = next((n for n, mark in enumerate(reversed(marks)) if mark.value != value), len(marks))
+    longer = marks[-run - 1].value if run < len(marks) else value
+    if longer.length <= value.length or longer.triplet:
+        return None
+    count, part = divmod(missing, longer.length - value.length)
+    if part or not count < min(run, most + 1) or not _as_written(marks[-count:]):
+        return None
+    changed = _whole(marks[-count:])
+    if str(value) in changed.text.split():
+        return None
+    return kinds.StillHolds(str(value), changed, str(longer))
 
 
 def _rests(length: Fraction, value: Value) -> str | None:

@@ -54,6 +54,8 @@ def _read_row(line: ReedLine, floor: int) -> tuple[list[int], list[Problem]]:
     """MIDI numbers of a row on a C harp, each note the nearest at or above the one before."""
     row: list[int] = []
     problems: list[Problem] = []
+    if other := _other_names(line):
+        return [], [other]
     for word in line.notes:
         midi = _read_note(word, row[-1] if row else floor)
         if midi is None:
@@ -72,6 +74,25 @@ def _read_row(line: ReedLine, floor: int) -> tuple[list[int], list[Problem]]:
                   usage=USAGE[line.keyword.text])
         )  # fmt: skip
     return row, problems
+
+
+def _other_names(line: ReedLine) -> Problem | None:
+    """The problem of a row with several names of notes in another language, all of it at once."""
+    wrong = [word.text for word in line.notes if _read_note(word, LOWEST_C) is None]
+    if len(wrong) < 2:
+        return None
+    from formsheet.vocabulary.misnamed import row_meant  # most tunings are in English
+
+    meant = row_meant([pitch.plain_signs(word.text) for word in line.notes])
+    if not meant:
+        return None
+    span = line.notes[0].span.to(line.notes[-1].span)
+    return kinds.TuningNames(
+        span,
+        found=list(dict.fromkeys(wrong)),
+        row=" ".join(meant),
+        certain=not any(word.text.rstrip("0123456789") == "B" for word in line.notes),
+    )
 
 
 def _read_note(word: Word, floor: int) -> int | None:

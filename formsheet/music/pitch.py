@@ -16,6 +16,7 @@ _NAME = re.compile(r"([A-G])(b{0,3}|#{0,3})")
 
 _PLAIN_SIGNS = str.maketrans({"♭": "b", "♯": "#"})
 
+OCTAVE = 12  # semitones
 A4_HERTZ = 440.0  # ISO 16:1975
 A4_MIDI = 69  # MIDI 1.0
 

@@ -10,11 +10,11 @@ from collections.abc import Iterable, Sequence
 
 from formsheet.lesson.asked import asked_words
 from formsheet.lesson.model import AskedBar, AskedChords, Lick
-from formsheet.music.chord import Chord, parse_chord
+from formsheet.music.chord import Chord
 from formsheet.music.form import FormBar
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem, Related
-from formsheet.tune.place import meets
+from formsheet.tune.place import meets, with_third
 from formsheet.tune.timeline import Bar
 
 Asked = tuple[AskedBar, ...]  # of a lick, an entry a bar
@@ -130,21 +130,7 @@ def _with_thirds(asked: AskedBar, chords: FormBar) -> AskedBar:
 
 
 def _with_third(alternatives: AskedChords, chord: Chord) -> AskedChords:
-    return tuple(
-        _other_third(each, chord)
-        if each.root == chord.root and each.minor_third != chord.minor_third
-        else each
-        for each in alternatives
-    )
-
-
-def _other_third(asked: Chord, chord: Chord) -> Chord:
-    """A bare numeral for a bare one, else the chord itself."""
-    if asked.quality:
-        return chord
-    roman = asked.numeral.lstrip("b#")
-    sign = asked.numeral.removesuffix(roman)
-    return parse_chord(sign + (roman.lower() if chord.minor_third else roman.upper()))
+    return tuple(with_third(each, chord) for each in alternatives)
 
 
 def _third_unlike(found: Sequence[Bar], meant: Asked) -> Problem:

@@ -13,6 +13,7 @@ from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 from formsheet.tune.pickups import with_pickups
 from formsheet.tune.place import place_play
+from formsheet.tune.shifted import with_shifts
 from formsheet.tune.swing_times import SwingTimes
 from formsheet.tune.timeline import Bar, Chorus, Note, PlayedMark, Slot, Tune, goes_on, numbered
 from formsheet.tune.wrong_chords import wrong_chords
@@ -31,6 +32,7 @@ def assemble(lesson: Lesson) -> tuple[Tune | None, list[Problem]]:
         return None, [kinds.TuneTooLong(span, length=total, most=MOST_BARS)]
     choruses, bars, problems = _choruses(lesson)
     problems += wrong_chords(_sure(bars, lesson), choruses, lesson.plays)
+    problems = with_shifts(problems, lesson)
     if problems or not bars or any(play.unread for play in lesson.plays):
         return None, problems
     laid, found = with_pickups(bars, lesson.facts.meter)

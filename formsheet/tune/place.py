@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import TypeVar
 
 from formsheet.lesson.model import AskedBar, BarsPlaced, Every, Lick, Placed, Play
+from formsheet.music.chord import Chord, parse_chord
 from formsheet.music.form import Form, FormBar
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem, Related
@@ -109,19 +110,25 @@ class _Placer:
         chords = [str(chord) for chord in self.form.chords]
         for line in lines:
             met = {bar for bar in here if meets(bar, line.on)}
+            nowhere = not met and not any(meets(bar, line.on) for bar in anywhere)
+            if nowhere:  # with its third a slip, it is laid out as it was meant
+                met = {bar for bar in here if _meets_but_for_thirds(bar, line.on)}
             for index, bar in enumerate(self.form.bars):
                 if index in self.claimed or bar not in met:
+                    continue
+                if index in owners and nowhere:
                     continue
                 if index in owners:
                     first = Related(owners[index].span, "placed here already")
                     self.problems.append(kinds.BarTwice(line.span, (first,), bar=index + 1))
                     break
                 owners[index] = line
-            if not met and not any(meets(bar, line.on) for bar in anywhere):
+            if nowhere:
                 self.problems.append(
                     kinds.EveryNowhere(line.span, found=line.span.text,
                           form=self.form.full_name, chords=chords,
-                          near=_same_degree(self.form, line.on))
+                          near=_same_degree(self.form, line.on), small=bool(met) and
+                          any(chord.minor_third for each in line.on for chord in each))
                 )  # fmt: skip
         for start, last, line in _runs(owners):
             before = len(self.problems)
@@ -196,6 +203,25 @@ class _Placer:
             for number in range(times)
             for bar in range(len(lick.bars) if lick else 1)
         ]
+
+
+def _meets_but_for_thirds(bar: FormBar, asked: AskedBar) -> bool:
+    """Whether only the thirds of the chords that are asked for keep a bar from having them."""
+    return len(bar) == len(asked) and all(
+        any(chord.meets(with_third(each, chord)) for each in alternatives)
+        for chord, alternatives in zip(bar, asked, strict=True)
+    )
+
+
+def with_third(asked: Chord, chord: Chord) -> Chord:
+    """What is asked for with the third of a chord on its degree: a bare numeral for a bare one."""
+    if asked.root != chord.root or asked.minor_third == chord.minor_third:
+        return asked
+    if asked.quality:
+        return chord
+    roman = asked.numeral.lstrip("b#")
+    sign = asked.numeral.removesuffix(roman)
+    return parse_chord(sign + (roman.lower() if chord.minor_third else roman.upper()))
 
 
 def _same_degree(form: Form, asked: AskedBar) -> str | None:

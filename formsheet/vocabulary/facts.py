@@ -220,8 +220,9 @@ def form(said: Said) -> Form | Problem:
     """A built-in form by its name."""
     if form := built_in_form(said.text):
         return form
-    plain = " ".join(said.text.casefold().split()).removesuffix("blues").strip()
-    near = nearest(plain, FORMS) or next((name for name in FORMS if plain and plain in name), None)
+    from formsheet.vocabulary.misnamed import form_meant
+
+    near = form_meant(said.text)
     return kinds.FormUnknown(
         said.span, found=said.text, near=near, known=list(FORMS), own=not said.option
     )

@@ -6,10 +6,13 @@ Names of positions and of notes: common practice, no source.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
+from formsheet.music.form import FORMS
 from formsheet.music.harp import HARP_KEYS, REGISTERS
 from formsheet.music.key import POSITIONS
 from formsheet.music.pitch import plain_signs
+from formsheet.problems.nearest import nearest
 
 #: Players' names for positions.
 NICKNAMES = {"straight": "1st", "cross": "2nd", "slant": "3rd"}
@@ -65,6 +68,14 @@ def key_meant(text: str) -> str | None:
     return key if key in HARP_KEYS else None
 
 
+def form_meant(text: str) -> str | None:
+    """The built-in form that is most likely meant by a name; None where nothing is close."""
+    name = " ".join(text.casefold().replace(",", " ").split())
+    plain = name.removesuffix("blues").strip()
+    near = nearest(plain, FORMS)
+    return near or next((form for form in FORMS if plain and plain in form), None)
+
+
 def harp_meant(text: str) -> tuple[str | None, str | None]:
     """The harp that words mean, register and key, and a note in them by a foreign name."""
     words = plain_signs(text).casefold().split()
@@ -92,6 +103,24 @@ def _other_name(text: str) -> str | None:
         return _GERMAN[folded]
     found = re.fullmatch(_SUNG_NOTE, folded)
     return _SUNG[found[1]] + _SUNG_SIGNS.get(found[2], "") if found else None
+
+
+def row_meant(row: Sequence[str]) -> list[str] | None:
+    """A row of notes in German or sung names, in English names; None if it is neither.
+
+    A number behind a name, its octave, is kept. Beside an H a German B is Bb.
+    """
+    german = any(re.fullmatch(r"[Hh]\d?", word) for word in row)
+    meant = [_note_of_row(word, german) for word in row]
+    return [word for word in meant if word] if all(meant) else None
+
+
+def _note_of_row(word: str, german: bool) -> str | None:
+    if german and re.fullmatch(r"B\d?", word):
+        return f"Bb{word[1:]}"
+    if re.fullmatch(r"[A-G][b#]?\d?", word):
+        return word
+    return note_meant(word)
 
 
 def song_key_meant(text: str) -> str | None:

@@ -13,21 +13,63 @@ from tests.language.trees import spots_of
 
 #: Slips of which one edit alone mends each mistake: it may be made without a question.
 CERTAIN = {
-    "arrows-for-breath", "form-and-tempo-on-a-line", "marks-run-together", "name-of-two-words",
-    "placed-by-two-words", "quoted-name", "slash-for-a-bar-line", "tilde-for-a-hold",
-    "title-for-a-name", "turnaround-under-play", "two-facts-on-a-line", "values-as-fractions",
-}  # fmt: skip
+    "arrows-for-breath",
+    "bullets-in-the-play",
+    "chord-in-brackets",
+    "dot-behind-a-space",
+    "form-and-tempo-on-a-line",
+    "german-note-names",
+    "group-in-round-brackets",
+    "marks-round-a-copied-text",
+    "marks-run-together",
+    "name-of-two-words",
+    "new-line-for-a-bar-line",
+    "placed-by-two-words",
+    "quoted-name",
+    "slash-for-a-bar-line",
+    "tie-over-a-bar-line",
+    "tilde-for-a-hold",
+    "time-for-meter",
+    "title-for-a-name",
+    "titles-in-the-play",
+    "triplet-the-other-way",
+    "turnaround-in-two-words",
+    "turnaround-under-play",
+    "two-facts-on-a-line",
+    "values-as-fractions",
+    "values-behind-notes",
+    "wah-in-round-brackets",
+}
 #: Slips that are read as what they look like.
 READ = {"non-breaking-hyphen", "quotes-of-other-languages", "space-of-no-width"}
 #: Slips of which the message says what to write, where no edit can be worked out.
 TOLD = {"lick-under-play", "quotes-in-the-wrong-place"}
 #: Slips that may be mended in more than one way, or not without a change to the bar.
-SEVERAL = {"bent-note-in-a-chord", "chord-with-a-plus", "notes-in-round-brackets",
-           "two-breaths-at-once"}  # fmt: skip
+SEVERAL = {
+    "title-without-a-name",
+    "bend-on-the-other-breath",
+    "bent-note-in-a-chord",
+    "chord-with-a-plus",
+    "comma-for-a-bar-line",
+    "form-without-hyphens",
+    "german-breath",
+    "half-beat-short-in-a-rhythm",
+    "notes-in-round-brackets",
+    "number-sign-in-a-title",
+    "repeat-signs",
+    "split-one-hole-off",
+    "turnaround-a-bar-early",
+    "two-breaths-at-once",
+    "value-that-still-holds",
+}
+#: Of these the ones whose first edit leaves something to mend.
+UNMENDED = {"bent-note-in-a-chord", "two-breaths-at-once"}
+#: Slips that are reported at all their places at once; each edit asks.
+AT_ONCE = {"small-numerals"}
 
 
 def test_every_slip_is_in_one_group() -> None:
-    groups = (CERTAIN, READ, TOLD, SEVERAL)
+    groups = (CERTAIN, READ, TOLD, SEVERAL, AT_ONCE)
     assert sorted(name for group in groups for name in group) == NAMES
 
 
@@ -57,6 +99,19 @@ def test_it_offers_no_edit(name: str) -> None:
 @pytest.mark.parametrize("name", sorted(SEVERAL))
 def test_its_edit_asks(name: str) -> None:
     assert [edit.certain for edit in edits_of(name)] == [False]
+
+
+@pytest.mark.parametrize("name", sorted(SEVERAL - UNMENDED))
+def test_its_first_edit_mends_it(name: str) -> None:
+    assert problems_of(text_of(name), name)
+    assert not has_errors(problems_of(mended(name), name))
+
+
+@pytest.mark.parametrize("name", sorted(AT_ONCE))
+def test_all_its_edits_mend_it(name: str) -> None:
+    assert len(edits_of(name)) == len(problems_of(text_of(name), name)) > 1
+    assert not any(edit.certain for edit in edits_of(name))
+    assert problems_of(mended(name), name) == ()
 
 
 # ---- What looks like a slip, and is none or another ----------------------------------------
@@ -120,9 +175,11 @@ def test_the_facts_of_a_line_are_both_read() -> None:
         ('every I "Nowhere"', ("title-for-name", '"Nowhere"')),
         ("every I “Front porch” x2", ("title-for-name", "“Front porch”")),
         ('every I "Front porch', ("quote-open", '"Front porch')),
-        ("every I front porch x2", ("name-of-words", "front porch")),
-        ("every I front porch, porch", ("name-of-words", "front porch")),
-        ("every I Front Porch", ("word-unexpected", "Porch")),
+        ("every I front porch x2", ("title-for-name", "front porch")),
+        ("every I Front Porch, porch", ("title-for-name", "Front Porch")),
+        ("every I back porch x2", ("name-of-words", "back porch")),
+        ("every I back porch, porch", ("name-of-words", "back porch")),
+        ("every I Back Porch", ("word-unexpected", "Porch")),
         ("turnaround porch x2", ("lick-in-play", "turnaround porch x2")),
         ("turnaround porch on I", None),
     ],

@@ -89,6 +89,7 @@ def test_notes_are_those_of_a_c_harp_whatever_hole_1_sounds() -> None:
         (own(blow="C E G C E G C E G"), "tuning-holes", "C E G C E G C E G"),
         (own(draw=f"{DRAW} C"), "tuning-holes", f"{DRAW} C"),
         (own(blow="C E G C E G C E G H"), "tuning-note", "H"),
+        (own(blow="C E G H Fis G C E G C"), "tuning-names", "C E G H Fis G C E G C"),
         (own(blow="C E G C E G C E G c"), "tuning-note", "c"),
         (own(blow="C E G C E G C E G C#9"), "tuning-range", "C#9"),
         (own(blow="B3 E G C E G C E G C"), "tuning-range", "B3"),

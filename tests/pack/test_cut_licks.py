@@ -89,9 +89,9 @@ def test_card_clip_page_and_log_have_the_same_licks_whole(
         (3, (3, 3), 2, "lick-cut",
          "is 3 bars long; in bars 2 and 4 it is cut down to its bars 1 and 3"),
         (4, (1, 2), 2, "lick-cut", "is 4 bars long; in bars 3-5 it is cut down to its bars 2-4"),
-        (2, (2, 2), 1, "lick-nowhere-whole", "nowhere played whole, only a part of it in bar 3:"),
+        (2, (2, 2), 1, "lick-nowhere-whole", "never played whole: only a part of it in bar 3:"),
         (3, (3, 3), 1, "lick-nowhere-whole",
-         "nowhere played whole, only a part of it in bars 2 and 4:"),
+         "never played whole: only a part of it in bars 2 and 4:"),
         (3, (2, 4), 1, "lick-unused", "`long` is not played in this tune"),
     ],
 )  # fmt: skip

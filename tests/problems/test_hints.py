@@ -138,6 +138,7 @@ PASTED: list[tuple[str, int, Way]] = [
     ("tuning-note", 0, in_place),
     ("tuning-note", 1, in_place),
     ("tuning-note", 2, in_place),
+    ("tuning-names", 0, in_place),
     ("tuning-range", 0, in_place),
     ("note-breath", 0, in_place),
     ("note-breath", 1, in_place),
@@ -218,6 +219,10 @@ PASTED: list[tuple[str, int, Way]] = [
     ("note-held", 0, in_place),
     ("notes-at-once", 0, in_place),
     ("pickup-uncounted", 0, in_place),
+    ("value-behind", 0, in_place),
+    ("group-round", 0, in_place),
+    ("repeat-signs", 0, in_place),
+    ("repeat-signs", 2, in_place),
 ]
 
 #: Kinds whose hint, once followed, lets the next thing to say come to light, and what that is.

@@ -858,6 +858,37 @@ class TuningNote(Problem):
         yield Hint("write `C`, `Bb`, `F#`, or with octave `C5`")
 
 
+class TuningNames(Problem):
+    """A row of a tuning has names of notes in German or as syllables. Here they are English.
+
+    H is B, Fis is F#, Es is Eb; a B beside an H is Bb. Sol is G, Si is B.
+    """
+
+    code = "tuning-names"
+    severity = ERROR
+    bad = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G H D Fis A H D Fis A
+        """
+    good = """
+        tuning ferry
+          blow C E G C E G C E G C
+          draw D G B D F# A B D F# A
+        """
+
+    found: Sequence[str]  # names that are none in English
+    row: str
+    certain: bool  # no name means one note here and another there
+
+    def message(self) -> str:
+        names = listed([code(name) for name in self.found], "and")
+        return f"{names}: notes have their English names here"
+
+    def hints(self) -> Iterator[Hint]:
+        yield write(self.row, self.span, certain=self.certain)
+
+
 class TuningRange(Problem):
     """A note of a tuning is higher or lower than any reed of a harp.
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from formsheet.music.steps import step_words
 from formsheet.problems.problem import ERROR, Edit, Hint, Problem
 from formsheet.problems.words import (
     code,
+    one_of,
+    or_write,
     write,
 )
 
@@ -83,12 +85,17 @@ class SplitTooWide(Problem):
     holes: int
     most: int
     split: str
+    breath: str
+    octaves: Sequence[str]  # splits of an octave on this breath, with one of its holes
 
     def message(self) -> str:
         return f"the split {code(self.tab)} spans {self.holes} holes; a mouth reaches {self.most}"
 
     def hints(self) -> Iterator[Hint]:
-        words = f"write {code(self.split)}, the widest from its lower hole"
+        if self.octaves:
+            yield Hint(f"for a {self.breath} octave write {one_of(self.octaves)}")
+        first = "or write" if self.octaves else "write"
+        words = f"{first} {code(self.split)}, the widest from its lower hole"
         yield Hint(words, Edit(self.span, self.split, certain=False))
 
 
@@ -212,10 +219,12 @@ class BendMissing(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.plain, self.span, certain=False)
         if self.guess:
-            words = f"or write {code(self.guess)}: the {self.other} note of hole {self.hole} bends"
+            words = f"write {code(self.guess)}: the {self.other} note of hole {self.hole} bends"
             yield Hint(words, Edit(self.span, self.guess, certain=False))
+            yield or_write(self.plain, self.span)
+        else:
+            yield write(self.plain, self.span, certain=False)
 
 
 class OverbendBent(Problem):

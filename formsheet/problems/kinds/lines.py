@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from formsheet.problems.edits import line_end, moved_up
-from formsheet.problems.problem import ERROR, REMARK, Edit, Hint, Problem, Sample, Severity
+from formsheet.problems.problem import ERROR, WARNING, Edit, Hint, Problem, Sample, Severity
 from formsheet.problems.words import (
     any_of,
     code,
@@ -190,11 +191,14 @@ class WordUnknown(Problem):
     meant: str | None
     text_line: str | None
     plain: str | None
+    synonym: str | None = None  # the keyword for which it is another word
 
     def message(self) -> str:
         return f"{code(self.found)} is an unknown word: neither a keyword nor a note"
 
     def hints(self) -> Iterator[Hint]:
+        if self.synonym:
+            yield write(self.synonym, self.span)
         if self.near:
             yield did_you_mean(self.near, self.span)
         if self.meant:
@@ -206,6 +210,44 @@ class WordUnknown(Problem):
             )
         if self.plain:
             yield Hint(f"if {code(self.plain)} begins a comment of yours, write `#` before it")
+
+
+class LineDecorated(Problem):
+    """A line begins with a bullet or a number, or it is one of the marks round a copied text.
+
+    Each line of a lesson begins with its first word or its first mark of music.
+    """
+
+    code = "line-decorated"
+    severity = ERROR
+    bad = """
+        play
+          • every I   porch
+          every IV  creek
+          every V   gate
+        """
+    good = """
+        play
+          every I   porch
+          every IV  creek
+          every V   gate
+        """
+
+    alone: bool  # nothing else is on the line
+
+    def message(self) -> str:
+        if self.alone:
+            return "these signs belong to the page that the lesson was copied from"
+        return f"{code(self.span.text)} means nothing here; a line begins with its first word"
+
+    def hints(self) -> Iterator[Hint]:
+        source, end = self.span.source, self.span.end
+        if self.alone:
+            yield Hint("remove this line", Edit(self.span, ""))
+            return
+        gap = re.match(r"[ \t]*", source.text[end:])
+        after = end + (gap.end() if gap else 0)
+        yield Hint(f"remove {code(self.span.text)}", Edit(self.span._replace(end=after), ""))
 
 
 class WordUnexpected(Problem):
@@ -281,7 +323,7 @@ class TextCut(Problem):
     """
 
     code = "text-cut"
-    severity = REMARK
+    severity = WARNING
     bad = "say Tap your #1 foot on all four beats."
     good = 'say "Tap your #1 foot on all four beats."'
 

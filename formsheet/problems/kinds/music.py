@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from formsheet.problems.edits import inserted, removed
 from formsheet.problems.problem import ERROR, REMARK, Edit, Hint, Problem
@@ -13,9 +14,17 @@ from formsheet.problems.words import (
     one_of,
     write,
 )
+from formsheet.source import Span
 
 _STOPS = (",", ".", ";", ":")  # behind a note, out of habit
 _MANY_MEANINGS = ("~", "_")  # signs that other hands use for holds, rests and shakes
+
+
+class ForeignBreath(NamedTuple):
+    """A letter for a breath in tab of another language."""
+
+    breath: str  # as it is written here
+    words: str  # what the letter is for: "draw (ziehen)"
 
 
 class NoteBreath(Problem):
@@ -38,6 +47,7 @@ class NoteBreath(Problem):
     found: str
     guess: str | None
     holes: str | None
+    foreign: ForeignBreath | None = None  # where the letter is that of a breath elsewhere
 
     def message(self) -> str:
         return (
@@ -48,7 +58,11 @@ class NoteBreath(Problem):
     def hints(self) -> Iterator[Hint]:
         if self.guess:
             yield write(self.guess, self.span)
-        if self.holes:
+        if self.foreign and self.holes:
+            meant, letter = f"{self.holes}{self.foreign.breath}", self.found[-1]
+            words = f"if {code(letter)} is for {self.foreign.words}, write {code(meant)}"
+            yield Hint(words, Edit(self.span, meant, certain=False))
+        elif self.holes:
             yield Hint(f"write {code(f'{self.holes}b')} or {code(f'{self.holes}d')}")
 
 
@@ -191,10 +205,16 @@ class HolesParted(Problem):
     guess: str
 
     def message(self) -> str:
+        if self.found.startswith("("):
+            return (
+                f"{code(self.found)} has brackets; write the holes of a chord together, and then "
+                "the breath once"
+            )
         return f"{code(self.found)} separates the holes of a chord; write them together"
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.guess, self.span, certain=False)  # or notes in a row
+        in_brackets = self.found.startswith("(")
+        yield write(self.guess, self.span, certain=in_brackets)  # else notes in a row may be meant
 
 
 class BracketsRound(Problem):
@@ -415,13 +435,14 @@ class ValueUnknown(Problem):
 
     found: str
     guess: str | None
+    certain: bool = True
 
     def message(self) -> str:
         return f"{code(self.found)} is not a note value"
 
     def hints(self) -> Iterator[Hint]:
         if self.guess:
-            yield write(self.guess, self.span)
+            yield write(self.guess, self.span, certain=self.certain)
         yield Hint(
             "the values are `w`, `h`, `q`, `e` and `s`; `q.` is dotted, `e3` is in a triplet"
         )
@@ -443,7 +464,8 @@ class MarkUnknown(Problem):
 
     found: str
     guess: str | None
-    words: str | None
+    words: str | None  # what may be a remark of the teacher's own
+    last: bool = True  # no music follows on its line
 
     def message(self) -> str:
         return f"{code(self.found)} is not a mark of music"
@@ -455,8 +477,13 @@ class MarkUnknown(Problem):
         if self.guess:
             yield write(self.guess, self.span, certain=self.found not in _MANY_MEANINGS)
         yield Hint("notes look like `4d`, values like `q`, a rest is `-`, a hold is `=`")
-        if self.words:
+        if self.words and self.last:
             yield Hint(f"if {code(self.words)} is a comment of yours, write `#` before it")
+        elif self.words:
+            yield Hint(
+                f"if {code(self.words)} is a comment of yours, move it to the end of the line, "
+                "behind a `#`"
+            )
 
 
 class TechniqueUnknown(Problem):
@@ -762,6 +789,8 @@ class BarTooLong(Problem):
     meter: str
     want: str
     before: str | None
+    full_at: Span | None  # the end of a line at which the bar is full
+    whole_bars: bool  # with a bar line there, all is bars that are full
 
     def message(self) -> str:
         return (
@@ -770,10 +799,22 @@ class BarTooLong(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
+        if self.full_at:
+            words = f"a new line does not end a bar: end line {self.full_at.line} with `|`"
+            yield Hint(words, Edit(self.full_at, " |", certain=self.whole_bars))
+            return
         if self.before:
             words = f"a bar line `|` before {code(self.before)} would end the bar in time"
             yield Hint(words, inserted(self.span, "| "))
         yield Hint("shorten a value, or remove a mark")
+
+
+class StillHolds(NamedTuple):
+    """A value in force for marks that were meant to be longer."""
+
+    value: str
+    marks: Span  # the last ones of a bar
+    meant: str
 
 
 class BarTooShort(Problem):
@@ -800,6 +841,7 @@ class BarTooShort(Problem):
     meter: str
     want: str
     rest: str | None
+    still: StillHolds | None
 
     def message(self) -> str:
         return (
@@ -808,6 +850,16 @@ class BarTooShort(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
+        if self.still:
+            value, marks, meant = self.still
+            several = len(marks.text.split()) > 1
+            first = code(marks.text.split()[0]) if several else "it"
+            which = code(marks.text) if several else f"the last {code(marks.text)}"
+            words = (
+                f"{code(value)} still holds for {which}: with {code(meant)} before {first} the "
+                "bar is full"
+            )
+            yield Hint(words, inserted(marks, f"{meant} "))
         if self.rest:
             words = f"lengthen a note, or fill the bar with rest: {code(self.rest)}"
             end = self.span._replace(start=self.span.end)
@@ -1281,13 +1333,23 @@ class NoteHeld(Problem):
         """
 
     found: str
-    guess: str
+    guess: str | None  # with the hold behind the note, in the same bar
+    tied: Edit | None = None  # with a hold in place of the same note, which follows
 
     def message(self) -> str:
+        if self.tied or not self.guess:
+            return (
+                f"{code(self.found)}: a tie is a hold, `=`, in place of the note that it leads to"
+            )
         return f"{code(self.found)}: a hold is a mark of its own, `=`, for one more value"
 
     def hints(self) -> Iterator[Hint]:
-        yield write(self.guess, self.span)
+        if self.tied:
+            yield Hint(f"write {code(' '.join(self.tied.text.split()))}", self.tied)
+        elif self.guess:
+            yield write(self.guess, self.span)
+        else:
+            yield Hint("remove the sign, and begin the next bar with `=` in the note's place")
 
 
 class NotesAtOnce(Problem):
@@ -1331,3 +1393,84 @@ class NotesAtOnce(Problem):
         yield Hint(words, Edit(self.span, self.apart, certain=False))
         if self.found.startswith("("):
             yield Hint(f"for a group that is repeated, write {code(f'[{self.apart}]x2')}")
+
+
+class ValueBehind(Problem):
+    """A note value joined to the end of its note. The value comes first, as a mark of its own."""
+
+    code = "value-behind"
+    severity = ERROR
+    bad = """
+        lick creek on IV
+          4bq 5be 6be 5bq 4bq
+        """
+    good = """
+        lick creek on IV
+          q 4b e 5b 6b q 5b 4b
+        """
+
+    found: str
+    guess: str
+    whole: bool  # nothing else is on the line, or in its bar
+
+    def message(self) -> str:
+        return f"{code(self.found)}: the value comes before the note, with a space between"
+
+    def hints(self) -> Iterator[Hint]:
+        yield write(self.guess, self.span, certain=self.whole)
+
+
+class GroupRound(Problem):
+    """A group that is repeated, in round brackets. Groups have square ones: `[ 4b 5b ]x4`."""
+
+    code = "group-round"
+    severity = ERROR
+    bad = """
+        lick creek on IV
+          e ( 4b 5b )x4
+        """
+    good = """
+        lick creek on IV
+          e [ 4b 5b ]x4
+        """
+
+    found: str
+    guess: str
+
+    def message(self) -> str:
+        return f"{code(self.found)}: a group that is repeated has square brackets"
+
+    def hints(self) -> Iterator[Hint]:
+        yield write(self.guess, self.span)
+
+
+class RepeatSigns(Problem):
+    """The repeat signs of standard notation. A lick is repeated where it is played."""
+
+    code = "repeat-signs"
+    severity = ERROR
+    bad = """
+        lick creek on IV
+          |: q 4b e 5b 6b q 5b 4b :|
+        """
+    good = """
+        lick creek on IV
+          q 4b e 5b 6b q 5b 4b
+        """
+
+    music: str  # between the signs
+    placed: str | None  # how the lick is played: `every I porch`
+    both: bool  # the sign that opens and the one that closes
+
+    def message(self) -> str:
+        return "repeat signs are not written: a lick is played until its bars are full"
+
+    def hints(self) -> Iterator[Hint]:
+        by_itself = f"; {code(self.placed)} repeats it by itself" if self.placed else ""
+        if not self.both:
+            yield Hint(f"remove the sign{by_itself}", Edit(self.span, "", certain=False))
+            return
+        words = f"write {code(self.music)}{by_itself}"
+        yield Hint(words, Edit(self.span, self.music, certain=False))
+        twice = f"[ {self.music} | ]x2"
+        yield Hint(f"or, for a lick of both rounds, write {code(twice)}")

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from formsheet.listing import bars_words
 from formsheet.music.form import FormBar
 from formsheet.problems.edits import line_above, line_below
-from formsheet.problems.problem import ERROR, Edit, Hint, Problem, Sample
+from formsheet.problems.problem import ERROR, REMARK, Edit, Hint, Problem, Sample
 from formsheet.problems.words import (
     bar_count,
     code,
@@ -345,6 +345,94 @@ class LickWrongLast(LickWanted):
             yield Hint(words, Edit(self.related[0].span, self.both, certain=False))
 
 
+class BarsShifted(Problem):
+    """A lick is placed a bar or two beside the bars for whose chords it is written.
+
+    The bars of a chorus are counted from 1; a turnaround is usually for the last two.
+    """
+
+    code = "bars-shifted"
+    severity = ERROR
+    bad = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d |
+          q 1d 4d 1d -
+        play
+          every I     porch
+          every IV    creek
+          bar 9       gate
+          bars 10-11  home
+        """
+    good = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d |
+          q 1d 4d 1d -
+        play
+          every I     porch
+          every IV    creek
+          bar 9       gate
+          bars 11-12  home
+        """
+
+    lick: str
+    where: str
+    chords: str  # of the bars in which it is placed
+    first: int  # of the bars that have its chords
+    last: int
+
+    def message(self) -> str:
+        return f"the chords of {code(self.lick)} are not those of {self.where}, {self.chords}"
+
+    def hints(self) -> Iterator[Hint]:
+        meant = f"{self.first}-{self.last}"
+        words = f"bars {meant} have them: write {code(meant)}"
+        yield Hint(words, Edit(self.span, meant, certain=False))
+
+
+class CommaForBar(Problem):
+    """A comma between the chords of a lick that has one chord a bar.
+
+    A comma gives a choice for all its bars; a `|` between the chords says which bar has which.
+    """
+
+    code = "comma-for-bar"
+    severity = REMARK
+    bad = """
+        turnaround home on I, V
+          q 2d 3d 4d 2d |
+          q 1d 4d 1d -
+        play
+          every I     porch
+          every IV    creek
+          bar 9       gate
+          bars 11-12  home
+        """
+    good = """
+        turnaround home on I | V
+          q 2d 3d 4d 2d |
+          q 1d 4d 1d -
+        play
+          every I     porch
+          every IV    creek
+          bar 9       gate
+          bars 11-12  home
+        """
+
+    lick: str
+    asked: str
+    apart: str
+
+    def message(self) -> str:
+        return (
+            f"{code(f'on {self.asked}')} lets each bar of {code(self.lick)} be on any of these "
+            "chords; it is played with a chord a bar"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        words = f"for a chord a bar write {code(f'on {self.apart}')}"
+        yield Hint(words, Edit(self.span, self.apart, certain=False))
+
+
 class EveryNowhere(Problem):
     """A line places a lick on every bar of a chord that the form never has."""
 
@@ -368,12 +456,18 @@ class EveryNowhere(Problem):
     found: str
     near: str | None
     chords: Sequence[str]
+    small: bool  # the small letters of a minor chord are all that is wrong
 
     def message(self) -> str:
         return f"the form {code(self.form)} has no bar on {code(self.found)}"
 
     def hints(self) -> Iterator[Hint]:
-        if self.near:
+        if self.near and self.small:
+            yield Hint(
+                f"small letters are minor chords: write {code(self.near)}",
+                Edit(self.span, self.near, certain=False),
+            )
+        elif self.near:
             yield did_you_mean(self.near, self.span)
         if self.chords:
             yield Hint(f"its chords are {one_of(self.chords)}")

@@ -148,6 +148,9 @@ class ShelfUnlike(Problem):
     fact: str
     theirs: str
     ours: str
+    file: str  # of the shelf
+    can_retab: bool
+    unplayed: str | None  # a turnaround of the lesson's own that nothing plays
 
     def message(self) -> str:
         return (
@@ -156,9 +159,21 @@ class ShelfUnlike(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(
-            f"write these licks anew for {self.fact} {code(self.ours)}, on a shelf of their own"
-        )
+        if self.unplayed:
+            yield Hint(
+                f"remove this line and play {code(self.unplayed)}, the turnaround that is "
+                "written here, in its place"
+            )
+        anew = f"these licks for {self.fact} {code(self.ours)}, on a shelf of their own"
+        if self.can_retab:
+            stem = self.file.rpartition(".")[0]
+            command = (
+                f"formsheet retab {self.file} --{self.fact} {self.ours} "
+                f"--out {stem}-{self.ours}.licks"
+            )
+            yield Hint(f"`{command}` writes {anew}")  # whole, however long
+        else:
+            yield Hint(f"write {anew}")
 
 
 class ShelfForm(Problem):
@@ -184,11 +199,16 @@ class ShelfPlay(Problem):
     bad = Sample(_USE, beside=(_shelf(f"{_HOME}play\n  bars 11-12 home\n"),))
     good = Sample(_USE, beside=(_SHELF,))
 
+    needless: Sequence[str]  # facts of the shelf that belong in a lesson
+
     def message(self) -> str:
         return "a shelf holds licks and rhythms only: `play` belongs in a lesson"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("move `play` and the lines below it to the lesson that uses this shelf")
+        words = "remove `play` and the lines below it; the lesson says what is played where"
+        yield Hint(words)
+        if self.needless:
+            yield Hint(f"a shelf needs no {one_of(self.needless)} either")
 
 
 class LickNotOnShelf(Problem):
