@@ -7,9 +7,15 @@ import gc
 import sys
 from collections.abc import Sequence
 
-from formsheet.commands.files import CLOSED_EARLY, INTERRUPTED, USAGE, UsageError
+from formsheet.commands.files import CLOSED_EARLY, FAILED, INTERRUPTED, USAGE, UsageError
 from formsheet.commands.parser import COMMANDS, all_declared, declared, parsed, whole_parser
-from formsheet.commands.streams import flush_output, give_up_output, prepare_streams, say_failed
+from formsheet.commands.streams import (
+    details_file,
+    flush_output,
+    give_up_output,
+    prepare_streams,
+    say_failed,
+)
 
 #: Number of new objects after which Python collects reference cycles. The default is 700; a lesson
 #: and the import of a library make thousands of objects, few of them in cycles.
@@ -44,6 +50,12 @@ def main(argv: Sequence[str] | None = None) -> int:
             say_failed(f"the output cannot be written: {caught.strerror or caught}")
             give_up_output()
         return USAGE
+    except Exception as caught:  # a bug: the teacher gets a sentence, the details go into a file
+        say_failed(
+            f"formsheet itself has failed ({type(caught).__name__}); your files are not the cause. "
+            f"Please send {details_file()} to whoever looks after it"
+        )
+        return FAILED
 
 
 def _run(words: Sequence[str]) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 import sys
 from fractions import Fraction
@@ -283,3 +284,21 @@ def test_check_tells_each_file_before_it_reads_the_next(
     monkeypatch.setattr("formsheet.stages.read_source", watched)
     desk.run("check", str(desk.path))
     assert (seen[0], "a.lesson" in seen[1], "b.lesson" in desk.out) == ("", True, True)
+
+
+def test_a_bug_is_one_sentence_and_a_file(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A teacher never sees a traceback; the file holds it."""
+
+    def broken(words: object) -> int:
+        raise KeyError("bend-too-deep")
+
+    monkeypatch.setattr("formsheet.cli._run", broken)
+    assert main(["check", "kitchen.lesson"]) == 70
+    said = capsys.readouterr().err
+    assert said.startswith("formsheet: formsheet itself has failed (KeyError)")
+    assert "Traceback" not in said
+    details = Path(re.findall(r"send (\S+) to", said)[0])
+    assert "KeyError: 'bend-too-deep'" in details.read_text(encoding="utf-8")
+    details.unlink()

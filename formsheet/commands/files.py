@@ -16,11 +16,13 @@ if TYPE_CHECKING:  # not needed by a build that is up to date
 
 LESSONS_FOLDER = "lessons"  # as the README has it
 FINE, ERRORS, USAGE = 0, 1, 2  # exit statuses
+FAILED = 70  # EX_SOFTWARE of sysexits.h
 INTERRUPTED, CLOSED_EARLY = 130, 141  # as shells report SIGINT and SIGPIPE: 128 and its number
 EXITS = {
     FINE: "no errors; warnings are possible",
     ERRORS: "a lesson has errors",
     USAGE: "the command line is wrong, or a file, a folder or the output cannot be read or written",
+    FAILED: "formsheet itself failed",
     INTERRUPTED: "ended by Ctrl-C",
     CLOSED_EARLY: "the output was closed before its end, as `head` does",
 }

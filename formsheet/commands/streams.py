@@ -40,6 +40,22 @@ def say_failed(sentence: str) -> None:
         give_up_output()
 
 
+def details_file() -> str:
+    """Write the traceback of the exception that is being handled to a file; returns its name."""
+    import tempfile
+    import traceback
+
+    try:
+        with tempfile.NamedTemporaryFile(
+            "w", prefix="formsheet-", suffix=".txt", delete=False, encoding="utf-8"
+        ) as file:
+            file.write(traceback.format_exc())
+    except OSError:
+        traceback.print_exc()
+        return "the lines above"
+    return file.name
+
+
 def give_up_output() -> None:
     """Discard what is still in the buffers of standard output and error.
 

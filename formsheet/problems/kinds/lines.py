@@ -124,7 +124,7 @@ class FileNotUtf8(Problem):
         return f"{code(self.file)} is not UTF-8 text from here on"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("save it again from your editor with the encoding UTF-8")
+        yield Hint("save it again, and choose UTF-8 as the encoding (not ANSI, not Unicode)")
 
 
 class FileNotPlain(Problem):
@@ -281,7 +281,7 @@ class WordUnexpected(Problem):
     def hints(self) -> Iterator[Hint]:
         if self.numerals and self.key:
             yield in_key(self.numerals, self.key, self.span)
-        if self.usage:
+        elif self.usage:
             yield Hint(f"write it like this: {code(self.usage)}")
 
 

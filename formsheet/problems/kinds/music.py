@@ -175,8 +175,8 @@ class NoteAccidental(Problem):
 
     def message(self) -> str:
         return (
-            f"{code(self.found)} has a {self.sign}; tab names the hole, and a tick `'` for "
-            "each half step of bend"
+            f"{code(self.found)} has a {self.sign}; a bend is written with a tick `'` for each "
+            "half step"
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -352,7 +352,11 @@ class NoteHole(Problem):
         return f"{code(self.found)}: there is no hole {self.hole}; the holes are 1 to 10"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write the hole that is meant; hole 10 needs its 1, as in `10d`")
+        if self.hole == 0 and self.found.startswith("0"):
+            ten = f"1{self.found}"
+            yield Hint(f"for hole 10 write {code(ten)}", Edit(self.span, ten))
+        else:
+            yield Hint("write the hole that is meant; hole 10 needs its 1, as in `10d`")
 
 
 class NoteOrder(Problem):

@@ -424,8 +424,8 @@ class CommaForBar(Problem):
 
     def message(self) -> str:
         return (
-            f"{code(f'on {self.asked}')} lets each bar of {code(self.lick)} be on any of these "
-            "chords; it is played with a chord a bar"
+            f"{code(f'on {self.asked}')} means that each bar of {code(self.lick)} fits any of "
+            "these chords; here each bar is played on one of its own"
         )
 
     def hints(self) -> Iterator[Hint]:
