@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from inspect import getdoc
 
 from formsheet.problems.kinds import (
@@ -29,8 +29,18 @@ def _kinds() -> Iterator[type[Problem]]:
                 yield value
 
 
+def by_code(kinds: Iterable[type[Problem]]) -> dict[str, type[Problem]]:
+    """The kinds by their codes; ValueError where two have the same."""
+    found: dict[str, type[Problem]] = {}
+    for kind in kinds:
+        other = found.setdefault(str(kind.code), kind)
+        if other is not kind:
+            raise ValueError(f"{other.__name__} and {kind.__name__} have the code {kind.code}")
+    return found
+
+
 #: Code -> kind.
-KINDS: dict[str, type[Problem]] = {str(kind.code): kind for kind in _kinds()}
+KINDS = by_code(_kinds())
 
 
 def meaning(kind: type[Problem]) -> str:

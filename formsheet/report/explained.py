@@ -152,7 +152,7 @@ def levels_text(columns: int) -> list[str]:
         lines.append(f"{head:{widest}}" + "".join(f"{value:>10}" for value in values))
         lines += [f"  {line}" for line in wrap(asked.reason, min(columns, _WIDEST) - 2)]
     closing = (
-        "What goes beyond is a warning, an overbend for an improver a remark. A lesson says "
+        "What goes beyond is reported as a warning or a remark. A lesson says "
         f"`level {Level.BEGINNER.value}`; without it, it is for an {Level.IMPROVER.value}. "
         "The numbers are our own choice."
     )

@@ -12,6 +12,7 @@ from formsheet.problems.problem import (
     in_order,
     most_shown,
 )
+from formsheet.problems.registry import by_code
 from formsheet.source import Source, Span
 
 _SOURCE = Source("a.lesson", "x" * 1000)
@@ -59,3 +60,13 @@ def test_what_is_left_is_as_grave_as_the_gravest_of_it() -> None:
         kinds.GlyphMissing(_at(place), signs="a", more="") for place in range(MOST_SHOWN + 2)
     ]
     assert most_shown(problems)[-1].severity is Severity.WARNING
+
+
+def test_two_kinds_cannot_have_one_code() -> None:
+    with pytest.raises(ValueError, match="LickTwice and LickTwice have the code lick-twice"):
+        by_code([kinds.LickTwice, type("LickTwice", (kinds.LickTwice,), {})])
+
+
+def test_a_kind_that_is_not_there_has_no_name() -> None:
+    with pytest.raises(AttributeError, match="no attribute 'LickThrice'"):
+        getattr(kinds, "LickThrice")  # noqa: B009

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -75,6 +76,8 @@ def test_a_fact_is_read_into_its_field_and_written_back(fact: Fact[Any]) -> None
     assert problems + more == []
     value, default = getattr(facts, fact.field), getattr(Facts(), fact.field)
     assert (type(value) is tuple) == fact.repeats
+    assert fact.write
+    assert fact.always or value != default  # else nothing is written back here
     written = [
         " ".join((line.keyword.text, *(word.text for word in line.words)))
         for line in fact_lines(facts)
@@ -184,3 +187,31 @@ def test_keys_of_a_song_as_players_say_them(words: str, right: str) -> None:
 def test_the_defaults_hold_where_nothing_is_said() -> None:
     facts = lesson_of(lesson_text(MUSIC)).facts
     assert (facts.position, facts.meter.text, facts.count_in) == (2, "4/4", 1)
+
+
+# ---- Half-done rows ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("fact", FACTS, ids=lambda fact: fact.word)
+def test_a_fact_is_in_the_readme(fact: Fact[Any]) -> None:
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    assert f"`{fact.word} " in readme
+
+
+WORDS_FACTS = [fact for fact in FACTS if fact.shape is Shape.WORDS]
+
+
+@pytest.mark.parametrize("fact", WORDS_FACTS, ids=lambda fact: fact.word)
+def test_a_fact_behind_another_on_its_line_is_recognised(fact: Fact[Any]) -> None:
+    first = "harp C" if fact.word != "harp" else "tempo 90"
+    problems = parse(Source("a.lesson", f"{first} {fact.sample}\n"))[1]
+    assert [problem.code for problem in problems] == ["facts-on-a-line"]
+
+
+@pytest.mark.parametrize(
+    ("line", "codes"),
+    [("tempo 90 harp low F", ["facts-on-a-line"]), ("tempo 90 harp very low F", ["tempo-unknown"])],
+)
+def test_a_second_fact_has_a_value_of_two_words_at_most(line: str, codes: list[str]) -> None:
+    tree, problems = parse(Source("a.licks", f"{line}\n"))
+    assert [problem.code for problem in (*problems, *read_facts(tree, lesson=False)[1])] == codes

@@ -25,12 +25,14 @@ if TYPE_CHECKING:
 _MODULES = ("fit", "handling", "printing", "lines", "music", "facts", "play", "shelves", "harp")
 
 
-def __getattr__(name: str) -> Any:
-    """The kind of this name, from the first module that has it."""
-    if name[:1].isupper():
-        for module in _MODULES:
-            kind = getattr(import_module(f"{__name__}.{module}"), name, None)
-            if kind is not None:
-                globals()[name] = kind
-                return kind
-    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+if not TYPE_CHECKING:  # which knows the kinds by the imports above, and must not know others
+
+    def __getattr__(name: str) -> Any:
+        """The kind of this name, from the first module that has it."""
+        if name[:1].isupper():
+            for module in _MODULES:
+                kind = getattr(import_module(f"{__name__}.{module}"), name, None)
+                if kind is not None:
+                    globals()[name] = kind
+                    return kind
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
