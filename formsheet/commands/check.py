@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 #: Files that a core checks before it sweeps its memory: Python keeps small tuples for use again,
 #: by the thousand of each length, until then.
 _PORTION = 50
+_MANY = 3  # problems from which on it is worth a line that they may be corrected at once
 
 
 class Report(NamedTuple):
@@ -37,6 +38,7 @@ class Report(NamedTuple):
     text: str
     problems: Sequence[Problem]
     in_order: bool
+    after: str = ""  # printed below the problems
 
 
 #: What a report says, of a file that was judged.
@@ -77,7 +79,17 @@ def _table(each: Examined, columns: int) -> Report:
     lines = [f"== {each.name}: {summary(each.problems)}"]
     if each.lesson and each.tune:
         lines += [heading(each.lesson), *check_table(each, columns)]
-    return Report("\n".join(lines), each.problems, each.in_order)
+    return Report("\n".join(lines), each.problems, each.in_order, _at_once(each))
+
+
+def _at_once(each: Examined) -> str:
+    """How many problems `tidy --mend` may correct, where there are several."""
+    certain = [p for p in each.problems if any(h.edit and h.edit.certain for h in p.hints())]
+    if len(certain) < _MANY:
+        return ""
+    count = "all" if len(certain) == len(each.problems) else f"{len(certain)} of these"
+    name = f'"{each.name}"' if " " in each.name else each.name
+    return f"{count} may be corrected at once: formsheet tidy --mend {name}"
 
 
 def _data(each: Examined) -> Report:
@@ -96,6 +108,8 @@ def _print(reports: Iterator[Report]) -> int:
         if report.text:
             print(report.text)
         teller.tell(report.problems)
+        if report.after:
+            print(report.after)
         if report.text:
             print()
         status = status if report.in_order else ERRORS

@@ -142,6 +142,7 @@ COMMAND = Command(
     ),
     examples=(
         "formsheet tidy lessons",
+        "formsheet tidy --mend kitchen.lesson",
         "formsheet tidy lessons --diff",
     ),
 )

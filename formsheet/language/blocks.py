@@ -281,6 +281,9 @@ class _Gatherer:
             self._take_unread(plain, (first, *others))
             return
         known = names.nearest(first.text)
+        if known == "last time" and others and others[0].text.casefold() == "time":
+            both = first.span.to(others[0].span)
+            first, *others = t.Word(both.text, both), *others[1:]
         meant = MEANT.get(first.text.casefold())
         known = None if meant else known
         text_line = None if known or meant else self.text_line

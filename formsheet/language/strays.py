@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 from formsheet.language.spelling import missing_hole, note_slip
 from formsheet.language.tree import Mark
@@ -19,7 +20,8 @@ _NOTE = r"\d{1,20}o?[bd]['’′]*"  # bounded: or digits without end are gone o
 #: What may follow a note, in any order.
 _SIGN_BEHIND = r'!|\{[^\s{}"]*\}|"[^"\s]*"'
 _SIGNS_BEHIND = rf"(?P<note>{_NOTE})(?P<signs>({_SIGN_BEHIND})*)"
-_LONGEST_ROUND = 300  # letters that are looked at for notes in round brackets
+_LONGEST_LICK = 2000  # letters above repeat signs in which the name of their lick is looked for
+_LONGEST_ROUND = 300  # letters that are looked at for notes in round brackets, or behind a word
 _LONGEST_NOTE = 30  # letters that are looked back for a note, the spaces after it included
 _NOTE_LIKE = r"(?P<holes>\d+)(\D.*)?"
 #: Holes with no breath after them, or with one letter that is none.
@@ -241,6 +243,8 @@ def _in_round(span: Span) -> Problem | None:
     if span.text[0] != "(":
         return None
     line = span.source.text[span.start : span.start + _LONGEST_ROUND].partition("\n")[0]
+    if ")" not in line:
+        return None
     if group := re.match(_GROUP_ROUND, line):
         marks = group["marks"].split()
         if all(re.fullmatch(_IN_GROUP, mark) for mark in marks):
@@ -263,12 +267,14 @@ def _in_round(span: Span) -> Problem | None:
 
 def _repeated(span: Span) -> Problem | None:
     """Repeat signs: from `|:` to `:|` on one line, or one of them alone."""
+    if span.text[0] != ":":
+        return None
     text, start = span.source.text, span.start
     while start and text[start - 1] == "|":
         start -= 1
     line = _rest_of_line(start, span)
     opens = re.match(r"\|+:+", line) if start < span.start else None
-    name, placed = _placed_lick(text[:start], text)
+    name, placed = _placed_lick(text, start)
     if opens:
         closes = re.search(r":+\|+", line[opens.end() :])
         if closes and (music := line[opens.end() : opens.end() + closes.start()].strip()):
@@ -284,14 +290,17 @@ def _repeated(span: Span) -> Problem | None:
     return kinds.RepeatSigns(alone, music="", placed=placed if name else None, both=False)
 
 
-def _placed_lick(above: str, text: str) -> tuple[str | None, str | None]:
-    """The lick whose music a place is in, by what stands above it, and the line that plays it."""
-    heads = re.findall(_LAST_LICK, above)
-    if not heads:
-        return None, None
-    name = heads[-1][1]
-    line = re.search(rf"(?m)^[^\S\n]*(every[^\n]*[^\S\n]{re.escape(name)})[^\S\n]*$", text)
-    return name, " ".join(line[1].split()) if line else None
+def _placed_lick(text: str, place: int) -> tuple[str | None, str | None]:
+    """The lick whose music an offset is in, and the line of the play that plays it."""
+    heads = re.findall(_LAST_LICK, text[max(0, place - _LONGEST_LICK) : place])
+    return (heads[-1][1], _playing_line(text, heads[-1][1])) if heads else (None, None)
+
+
+@lru_cache(maxsize=64)
+def _playing_line(text: str, lick: str) -> str | None:
+    """The first line `every` of a text that plays a lick alone."""
+    line = re.search(rf"(?m)^[^\S\n]*(every[^\n]*[^\S\n]{re.escape(lick)})[^\S\n]*$", text)
+    return " ".join(line[1].split()) if line else None
 
 
 def _rest_of_line(start: int, span: Span) -> str:
@@ -393,7 +402,8 @@ def _no_mark(span: Span) -> Problem:
     text = span.text
     guess = _OTHER_HANDS.get(text) or _note_meant(text)
     words = text if not guess and re.search(r"[^\W\d_]{2}", text) else None
-    after = _rest_of_line(span.end, span).partition("#")[0].split()
+    near = span.source.text[span.end : span.end + _LONGEST_ROUND].partition("\n")[0]
+    after = near.partition("#")[0].split()
     last = not any(re.fullmatch(_IN_GROUP, word) for word in after)
     return kinds.MarkUnknown(span, found=text, guess=guess, words=words, last=last)
 

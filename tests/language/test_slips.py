@@ -227,3 +227,13 @@ def test_the_bars_that_a_turnaround_is_for(form: str, on: str, bars: str | None)
 @pytest.mark.parametrize(("spaces", "code"), [(294, "notes-at-once"), (295, "mark-unknown")])
 def test_round_brackets_of_any_length(spaces: int, code: str) -> None:
     assert spots_of(f"lick a on I\n q (4b{' ' * spaces}5b)\n")[0][0] == code
+
+
+# Our own choice: the lick of repeat signs is looked for in the 2000 letters above them. The first
+# line is 12 letters long with its line end, the spaces before the signs make up the rest.
+@pytest.mark.limit("language.strays._LONGEST_LICK")
+@pytest.mark.parametrize(("spaces", "placed"), [(1986, "every I a"), (1987, None)])
+def test_the_lick_of_repeat_signs_is_looked_for_near_them(spaces: int, placed: str | None) -> None:
+    text = f"\nlick a on I\n{' ' * spaces}q |: 4b :|\nplay\n  every I a\n"
+    (problem,) = [p for p in parse(Source("a.lesson", text))[1] if p.code == "repeat-signs"]
+    assert problem.fields["placed"] == placed

@@ -49,7 +49,8 @@ def ink(style: MarkStyle, drawn: bool) -> tuple[list[float], bytes] | None:
 
 def test_every_style_that_is_made_is_listed() -> None:
     made = [each for each in vars(mark_styles).values() if isinstance(each, MarkStyle)]
-    assert made == list(MARK_STYLES)
+    assert {each.name for each in made} == {each.name for each in MARK_STYLES}
+    assert len(made) == len(MARK_STYLES)
 
 
 def test_the_first_is_used_where_none_is_chosen() -> None:

@@ -9,7 +9,7 @@ import sys
 from collections.abc import Sequence
 
 from formsheet.problems.registry import KINDS
-from tests.problems.golden import golden_file, printed, problems_of
+from tests.problems.golden import golden_file, lesson_file, printed, problems_of
 
 
 def rewrite(slugs: Sequence[str]) -> None:
@@ -17,7 +17,10 @@ def rewrite(slugs: Sequence[str]) -> None:
     for slug in slugs:
         path = golden_file(slug)
         before = path.read_text(encoding="utf-8") if path.exists() else ""
-        after = printed(problems_of(slug))
+        problems = problems_of(slug)
+        if slug not in {problem.code for problem in problems}:
+            sys.exit(f"{slug}: its lesson, {lesson_file(slug)}, does not have the problem")
+        after = printed(problems)
         if after != before:
             path.write_text(after, encoding="utf-8")
             print(path.name)

@@ -670,6 +670,7 @@ class PickupNoRoom(Problem):
 
     def hints(self) -> Iterator[Hint]:
         yield Hint(f"end {code(self.before)} with a rest of that length")
+        yield Hint("or write `pickup once`, if it is meant for the beginning of the tune alone")
 
 
 class TuneTooLong(Problem):
