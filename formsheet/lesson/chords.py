@@ -45,8 +45,10 @@ def read_bar(words: Sequence[Word]) -> tuple[tuple[Chord, ...], list[Problem]]:
             chords.append(chord)
     if len(words) > MOST_CHORDS:
         span = words[0].span.to(words[-1].span)
-        apart = " | ".join(word.text for word in words)
-        problems.append(kinds.BarChords(span, count=len(words), apart=apart))
+        texts = [word.text for word in words]
+        problems.append(
+            kinds.BarChords(span, count=len(words), apart=" | ".join(texts), pairs=_in_pairs(texts))
+        )
     return tuple(chords), problems
 
 
@@ -57,12 +59,25 @@ def asked_bars(bars: Sequence[AskedBar]) -> tuple[tuple[model.AskedBar, ...], li
     for bar in bars:
         slots = []
         for alternatives in bar:
-            pairs = [read_chord(word) for word in alternatives]
-            problems += [problem for _, found in pairs for problem in found]
-            slots.append(tuple(dict.fromkeys(chord for chord, _ in pairs if chord)))
+            each_read = [read_chord(word) for word in alternatives]
+            problems += [problem for _, found in each_read for problem in found]
+            slots.append(tuple(dict.fromkeys(chord for chord, _ in each_read if chord)))
         if len(bar) > MOST_CHORDS:
             span = bar[0][0].span.to(bar[-1][-1].span)
             apart = " | ".join(", ".join(word.text for word in each) for each in bar)
-            problems.append(kinds.BarChords(span, count=len(bar), apart=apart))
+            pairs = _in_pairs([each[0].text for each in bar if len(each) == 1])
+            commas = span.text.split(",")
+            if len(commas) > 1:  # meant as bar lines
+                fit = all(1 <= len(each.split()) <= MOST_CHORDS for each in commas)
+                pairs = " | ".join(each.strip() for each in commas) if fit else None
+            problems.append(kinds.BarChords(span, count=len(bar), apart=apart, pairs=pairs))
         read.append(tuple(slots))
     return tuple(read), problems
+
+
+def _in_pairs(chords: Sequence[str]) -> str | None:
+    """Chords in bars of two: "I IV | I V"; None where they do not come out."""
+    if len(chords) % MOST_CHORDS:
+        return None
+    bars = (chords[at : at + MOST_CHORDS] for at in range(0, len(chords), MOST_CHORDS))
+    return " | ".join(map(" ".join, bars))

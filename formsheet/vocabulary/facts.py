@@ -220,12 +220,13 @@ def form(said: Said) -> Form | Problem:
     """A built-in form by its name."""
     if form := built_in_form(said.text):
         return form
-    from formsheet.vocabulary.misnamed import form_meant
+    from formsheet.vocabulary.misnamed import form_meant, form_with_bar_lines
 
     near = form_meant(said.text)
     return kinds.FormUnknown(
-        said.span, found=said.text, near=near, known=list(FORMS), own=not said.option
-    )
+        said.span, found=said.text, near=near, known=list(FORMS), own=not said.option,
+        with_bar_lines=form_with_bar_lines(said.text),
+    )  # fmt: skip
 
 
 def meter(said: Said) -> Meter | Problem:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from formsheet.music.form import FORMS
+from formsheet.music.form import FORMS, named_form
 from formsheet.music.harp import HARP_KEYS, REGISTERS
 from formsheet.music.key import POSITIONS
 from formsheet.music.pitch import plain_signs
@@ -74,6 +74,15 @@ def form_meant(text: str) -> str | None:
     plain = name.removesuffix("blues").strip()
     near = nearest(plain, FORMS)
     return near or next((form for form in FORMS if plain and plain in form), None)
+
+
+def form_with_bar_lines(name: str) -> str | None:
+    """A form and its ending with bar lines for commas: "8-bar ending I IV | I V"."""
+    meant = re.sub(r"\s*,\s*", " | ", name)
+    try:
+        return meant if meant != name and named_form(meant) else None
+    except ValueError:
+        return None
 
 
 def harp_meant(text: str) -> tuple[str | None, str | None]:

@@ -51,6 +51,8 @@ SEVERAL = {
     "bent-note-in-a-chord",
     "chord-with-a-plus",
     "comma-for-a-bar-line",
+    "ending-with-a-comma",
+    "ending-without-a-bar-line",
     "form-without-hyphens",
     "german-breath",
     "half-beat-short-in-a-rhythm",
@@ -59,6 +61,8 @@ SEVERAL = {
     "repeat-signs",
     "split-one-hole-off",
     "turnaround-a-bar-early",
+    "two-chords-a-bar-with-a-comma",
+    "two-chords-a-bar-without-a-bar-line",
     "two-breaths-at-once",
     "value-that-still-holds",
 }

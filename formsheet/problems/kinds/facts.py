@@ -467,12 +467,15 @@ class FormUnknown(Problem):
     near: str | None
     known: Sequence[str]
     own: bool  # whether one's own could be written here
+    with_bar_lines: str | None = None  # with the commas of its ending as bar lines
 
     def message(self) -> str:
         return f"there is no form called {code(self.found)}"
 
     def hints(self) -> Iterator[Hint]:
-        if self.near:
+        if self.with_bar_lines:
+            yield write(self.with_bar_lines, self.span, certain=False)
+        elif self.near:
             yield did_you_mean(self.near, self.span)
         yield Hint(f"the built-in forms are {one_of(self.known)}")
         if self.own:
@@ -674,12 +677,16 @@ class BarChords(Problem):
         """
 
     count: int
-    apart: str
+    apart: str  # a chord a bar
+    pairs: str | None  # two chords a bar, where they come out
 
     def message(self) -> str:
         return f"{self.count} chords share this bar; a bar holds one, or two that change halfway"
 
     def hints(self) -> Iterator[Hint]:
+        if self.pairs:
+            words = f"for two chords a bar write {code(self.pairs)}"
+            yield Hint(words, Edit(self.span, self.pairs, certain=False))
         words = f"put `|` between the bars: {code(self.apart)}"
         yield Hint(words, Edit(self.span, self.apart, certain=False))
 
