@@ -312,6 +312,8 @@ def test_a_lick_whose_first_line_is_broken_keeps_its_name() -> None:
     [
         ("lick front porch on I", ["name-of-words"]),
         ("lick the front porch on I", ["name-of-words", "lick-unknown"]),
+        ("lick 2 porch on I", ["word-unexpected"]),
+        ("lick 2 3 porch on I", ["word-unexpected", "lick-unknown"]),
     ],
 )
 def test_a_name_is_looked_for_in_three_words(line: str, slugs: list[str]) -> None:
