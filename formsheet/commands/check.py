@@ -84,6 +84,8 @@ def _table(each: Examined, columns: int) -> Report:
 
 def _at_once(each: Examined) -> str:
     """How many problems `tidy --mend` may correct, where there are several."""
+    if len(each.problems) < _MANY:
+        return ""
     certain = [p for p in each.problems if any(h.edit and h.edit.certain for h in p.hints())]
     if len(certain) < _MANY:
         return ""
