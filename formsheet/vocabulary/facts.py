@@ -181,8 +181,8 @@ def harp(said: Said) -> Harp | Problem:
     from formsheet.vocabulary.misnamed import harp_meant  # most lessons name one
 
     span = said.words[-1].span if register in REGISTERS else said.span
-    near, german = harp_meant(span.text)
-    return kinds.HarpUnknown(span, found=span.text, near=near, german=german)
+    near, foreign = harp_meant(span.text)
+    return kinds.HarpUnknown(span, found=span.text, near=near, foreign=foreign)
 
 
 def harp_name(harp: Harp) -> str:

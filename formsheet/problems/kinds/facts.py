@@ -250,7 +250,7 @@ class HarpUnknown(Problem):
 
     found: str
     near: str | None
-    german: str | None
+    foreign: str | None  # a German or a sung name of the note: "H", "Do"
 
     def message(self) -> str:
         return f"no harp is stamped {code(self.found)}"
@@ -258,8 +258,8 @@ class HarpUnknown(Problem):
     def hints(self) -> Iterator[Hint]:
         if self.near:
             yield did_you_mean(self.near, self.span)
-        if self.german and self.near:
-            yield Hint(f"German {code(self.german)} is written {code(self.near)}")
+        if self.foreign and self.near:
+            yield Hint(f"the note {code(self.foreign)} is written {code(self.near)} here")
         yield Hint("harps come in C, Db, D, Eb, E, F, F#, G, Ab, A, Bb and B")
 
 
