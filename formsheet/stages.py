@@ -9,7 +9,6 @@ from formsheet.judge.feel import feel_findings
 from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
 from formsheet.judge.handling import handling_findings
-from formsheet.judge.landings import landing_findings
 from formsheet.judge.plain_triads import plain_triad_findings
 from formsheet.judge.playable import judge_playable
 from formsheet.judge.use import use_findings
@@ -120,7 +119,7 @@ def _with_repairs(problems: list[Problem], lesson: Lesson) -> list[Problem]:
 def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
     """The fit of each bar of a tune, and the findings of every check of the tune."""
     fits = judge_fit(tune)
-    problems = fit_findings(tune, fits) + landing_findings(tune, fits)
+    problems = fit_findings(tune, fits)
     problems += handling_findings(tune)
     problems += feel_findings(tune) + plain_triad_findings(tune) + use_findings(tune)
     return fits, problems

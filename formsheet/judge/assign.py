@@ -88,6 +88,5 @@ def _by_length(licks: Iterable[Lick]) -> dict[int, list[Lick]]:
 
 
 def _fits(placement: Placement) -> bool:
-    """Whether a lick not written for these chords fits: no clash, half its landings chord tones."""
-    good, landing = placement.landings
-    return bool(placement.notes) and not placement.clashes and 2 * good >= landing
+    """Whether a lick not written for these chords fits: `check` would not warn of any note."""
+    return bool(placement.notes) and not placement.clashes

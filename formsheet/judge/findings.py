@@ -1,110 +1,116 @@
-"""Findings about the fit: each written note reported once, with all bars in which it clashes."""
+"""Findings about the fit: each cause reported once, with all bars in which it is heard."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence, Set
-from typing import NamedTuple
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, NamedTuple
 
-from formsheet.judge.fit import BarFit, NoteFit, Stretch, Verdict, tone_verdict
+from formsheet.judge.fit import BarFit, Heard, NoteFit, Stretch
 from formsheet.judge.harmony import sounding_name
-from formsheet.judge.offers import chord_tones_near
-from formsheet.music.chord import Chord
-from formsheet.music.degree import degree, spelled
+from formsheet.judge.verdicts import tone_verdict
+from formsheet.music.degree import spelled
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
-from formsheet.tune.timeline import Note, Tune
+from formsheet.tune.timeline import Tune
+
+if TYPE_CHECKING:
+    from formsheet.judge.alternatives import Alternatives
+
+FLAT_FIVE = "b5"
+_REPORTED = frozenset({Heard.CLASHES, Heard.SUSPENDED, Heard.FLAT_FIVE, Heard.KEY_NOTE})
 
 
-class _Heard(NamedTuple):
-    """A clash over one chord."""
+class Reported(NamedTuple):
+    """A note that is worth a word, over one chord."""
 
     fit: NoteFit
-    stretch: Stretch
-    held: bool  # struck over an earlier chord and held into this one
+    at: int  # index of the stretch
+
+    @property
+    def stretch(self) -> Stretch:
+        """Where it sounds."""
+        return self.fit.stretches[self.at]
+
+    @property
+    def heard(self) -> Heard:
+        """How it is heard there."""
+        return self.fit.heard[self.at]
+
+
+def reported(fits: Sequence[BarFit]) -> Iterator[Reported]:
+    """Every note that is worth a word, once for each chord over which it is."""
+    for bar_fit in fits:
+        for fit in bar_fit.notes:
+            for at, heard in enumerate(fit.heard):
+                if heard in _REPORTED:
+                    yield Reported(fit, at)
 
 
 def fit_findings(tune: Tune, fits: Sequence[BarFit]) -> list[Problem]:
-    """A warning for each clash that lands or is held, a remark for each other clash.
+    """What is worth saying of the notes, see `fit.py`: warnings of clashes, remarks on the rest.
 
-    A clash that a step leads away from is a passing note and is not reported (see `fit.py`).
+    A note marked `!` gets a remark in any case. One cause is one tab of a lick over one chord; the
+    key note over V is one cause in all licks.
     """
-    grouped: dict[tuple[object, ...], list[_Heard]] = {}
-    for heard in _clashes(fits):
-        key = (heard.fit.note.mark.span.place, heard.stretch.chord, heard.stretch.onset)
-        grouped.setdefault(key, []).append(heard)
-    chords = _chords_heard(fits) if grouped else {}
-    return [
-        _finding(tune, group, chords[group[0].fit.note.mark.span.place])
-        for group in grouped.values()
-    ]
+    causes: dict[tuple[object, ...], list[Reported]] = {}
+    for each in reported(fits):
+        causes.setdefault(_cause(tune, each), []).append(each)
+    if not causes:
+        return []
+    from formsheet.judge.alternatives import Alternatives  # most lessons have no findings
+
+    alternatives = Alternatives(tune)
+    return [_finding(tune, group, alternatives) for group in causes.values()]
 
 
-def _chords_heard(fits: Sequence[BarFit]) -> dict[object, set[Chord]]:
-    """All chords over which each written mark is heard, in every bar where its lick is played."""
-    chords: dict[object, set[Chord]] = {}
-    for bar_fit in fits:
-        for fit in bar_fit.notes:
-            heard = chords.setdefault(fit.note.mark.span.place, set())
-            heard.update(stretch.chord for stretch in fit.stretches)
-    return chords
+def _cause(tune: Tune, each: Reported) -> tuple[object, ...]:
+    note = each.fit.note
+    if note.mark.deliberate:
+        return (note.mark.span.place, each.stretch.chord)
+    if each.heard is Heard.KEY_NOTE:
+        return (each.heard,)
+    lick = tune.lick_of(note)
+    return (lick, str(note.tab), each.stretch.chord, each.heard, each.at > 0)
 
 
-def _clashes(fits: Sequence[BarFit]) -> Iterator[_Heard]:
-    for bar_fit in fits:
-        for fit in bar_fit.notes:
-            if fit.verdict is Verdict.CLASH:
-                yield _Heard(fit, fit.stretches[0], held=False)
-            for stretch, verdict in zip(fit.stretches[1:], fit.held, strict=True):
-                if verdict is Verdict.CLASH:
-                    yield _Heard(fit, stretch, held=True)
+def _finding(tune: Tune, group: Sequence[Reported], alternatives: Alternatives) -> Problem:
+    first = group[0]
+    note, chord = first.fit.note, first.stretch.chord
+    span, sounding = note.mark.span, _sounding(tune, group, alternatives.judge.blue)
+    if note.mark.deliberate:
+        return kinds.NoteClashDeliberate(span, sounding=sounding)
+    if first.heard is Heard.SUSPENDED:
+        longest = max(each.stretch.length for each in group)
+        beats = longest / tune.lesson.facts.meter.beat
+        return kinds.NoteSuspended(span, sounding=sounding, length=beats)
+    if first.heard is Heard.FLAT_FIVE:
+        steps = alternatives.by_step(note, chord)
+        return kinds.FlatFiveStays(span, sounding=sounding, steps=steps)
+    offers, edit = alternatives.instead([each.fit.note for each in group], chord)
+    if first.heard is Heard.KEY_NOTE:
+        return kinds.KeyNoteOverFive(span, sounding=sounding, offers=offers)
+    return kinds.NoteClash(span, sounding=sounding, offers=offers, edit=edit)
 
 
-def _kind(group: Sequence[_Heard]) -> type[kinds.NoteAgainstChord]:
-    """The kind of finding for a group; the most severe of its members."""
-    if group[0].fit.note.mark.deliberate:
-        return kinds.NoteClashDeliberate
-    if any(each.held or (each.fit.lands and not each.fit.leans) for each in group):
-        return kinds.NoteClash
-    if all(each.fit.leans for each in group):
-        return kinds.NoteLeans
-    return kinds.NoteRubs
-
-
-def _finding(tune: Tune, group: Sequence[_Heard], chords: Set[Chord]) -> Problem:
-    heard = group[0]
-    fit, stretch = heard.fit, heard.stretch
-    key = tune.lesson.key
-    chord, note = stretch.chord, fit.note
-    root = (key.pitch_class + chord.root) % 12
-    worst = max(note.midi, key=lambda midi: tone_verdict(midi % 12, chord, key))
-    degree_name = degree(worst % 12, root)
-    deliberate = note.mark.deliberate
-    beat = int(stretch.onset // tune.lesson.facts.meter.beat) + 1
-    return _kind(group)(
-        note.mark.span,
+def _sounding(tune: Tune, group: Sequence[Reported], blue: bool) -> kinds.Sounding:
+    """The notes of one cause in words; of a block the tone that is meant."""
+    first, lesson = group[0], tune.lesson
+    note, chord, key = first.fit.note, first.stretch.chord, lesson.key
+    degrees = {midi: chord.degree((midi - key.pitch_class - chord.root) % 12) for midi in note.midi}
+    if first.heard is Heard.FLAT_FIVE:
+        meant = next(midi for midi, degree in degrees.items() if degree == FLAT_FIVE)
+    else:
+        meant = max(note.midi, key=lambda midi: tone_verdict(midi % 12, chord, key, blue))
+    block = len(note.midi) > 1
+    beat = lesson.facts.meter.beat
+    return kinds.Sounding(
         tab=str(note.tab),
-        pitch=_sounds(note, worst, chord, tune),
-        degree=degree_name,
+        pitch=spelled(meant % 12, chord.root_name(key.tonic)),
+        sounds=sounding_name(note.tab, lesson.facts.harp, key, chord) if block else "",
+        degree=degrees[meant],
         letter=chord.name(key.tonic),
         bars=sorted({tune.bars[each.stretch.bar].number for each in group}),
-        beat=beat,
-        lick=lick_of(tune, note),
-        held=heard.held,
-        offers=[] if deliberate else chord_tones_near(note.tab, chord, chords, tune.lesson),
+        beats=sorted({int(each.stretch.onset // beat) + 1 for each in group}),
+        lick=tune.lick_of(note),
+        held=first.at > 0,
     )
-
-
-def _sounds(note: Note, worst: int, chord: Chord, tune: Tune) -> str:
-    """The pitch of a note in words; for a block, its name and the tone that clashes."""
-    key = tune.lesson.key
-    tone = spelled(worst % 12, chord.root_name(key.tonic))
-    if len(note.midi) == 1:
-        return tone
-    return f"{sounding_name(note.tab, tune.lesson.facts.harp, key, chord)}, its {tone}"
-
-
-def lick_of(tune: Tune, note: Note) -> str:
-    """The name of the lick that a note belongs to: for a pick-up note, the lick that follows."""
-    index = note.bar + (1 if note.played.pickup else 0)
-    lick = tune.bars[index].lick
-    return lick.name if lick else ""

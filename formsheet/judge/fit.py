@@ -1,55 +1,51 @@
-"""Fit: every note against the chord that sounds under it.
+"""Fit: every note against the chord that sounds under it, and what is worth saying of it.
 
-The verdict on a tone over a chord; the first rule that matches decides:
+The verdict on a note over a chord is in `verdicts.py`. When it is reported is our own choice:
 
-- chord tone: it is a tone of the chord as written;
-- colour: the b7 over a plain triad that is not on I;
-- blue note: the b5 of the chord, its b3 unless the chord is minor, or a tone of the minor
-  pentatonic of the key (its R, b3, 4, 5, b7); but never a major third over a minor chord;
-- colour: the 9 and the 13 (6);
-- colour: in a minor key, the b9 of V or V7 (the b6 of the key);
-- passing: the 4;
-- colour: the 7 over a plain major triad;
-- clash: all else.
-
-A block or split has the worst verdict of its tones. These verdicts are common practice, no source.
-
-When a clash matters is our own choice. A note lands on a strong beat, if it lasts a beat or more,
-or if a rest follows. A clash that does not land and is left by a half or whole step is a passing
-note. A clash shorter than a beat that leads by a half step into a chord tone leans on it.
+- A note stays if it sounds a beat or more over the chord, or if a rest of a beat or more follows.
+  Only a note that stays is reported.
+- An avoid note passes, and is not reported, if it lasts a beat at most and is part of a line
+  (reached and left by a half or whole step in one direction), or if it resolves: it is left
+  without a rest, by a half or whole step, to a tone of the chord then sounding.
+- If it resolves after more than one beat, two at most, it is a suspension: a remark.
+- The key note over V is a remark. Every other avoid note that stays is a warning.
+- A b5 that is no chord tone, stays and is not left by a half or whole step is a remark.
+- A note struck no more than a beat before a change of chord, off the beat or held over the
+  change, and belonging to the next chord, is judged over the next (common practice, no source).
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from enum import IntEnum
+from collections.abc import Iterator, Sequence
+from enum import Enum
 from fractions import Fraction
-from functools import cache, lru_cache
+from functools import lru_cache
 from typing import NamedTuple
 
-from formsheet.lesson.model import Kind
+from formsheet.judge.verdicts import BLUE_NOTES, Verdict, blues_triad, tone_verdict, verdict_on
+from formsheet.lesson.model import Kind, Lesson
 from formsheet.music.chord import Chord
-from formsheet.music.degree import MINOR_PENTATONIC, degree
 from formsheet.music.key import Key
-from formsheet.tune.timeline import Bar, Note, PlayedMark, Tune
+from formsheet.music.rhythm import Meter
+from formsheet.tune.timeline import Bar, Note, Tune
 
-_HALF_STEP, _WHOLE_STEP = 1, 2  # semitones: a step, as against a leap
-_FIFTH, _MINOR_SIXTH = 7, 8  # semitones above the key note
+_WHOLE_STEP = 2  # semitones: the widest step, as against a leap
+_FLAT_FIVE = 6  # semitones above the root
+_FIFTH = 7  # root of V, in semitones above the key note
+#: Beats that a suspension may last: longer, and the ear takes it for a wrong note.
+LONGEST_SUSPENSION = 2
 
 
-class Verdict(IntEnum):
-    """The relation of a note to the chord, from best to worst."""
+class Heard(Enum):
+    """How a note is heard over a chord."""
 
-    CHORD_TONE = 0
-    BLUE_NOTE = 1
-    COLOUR = 2
-    PASSING = 3
-    CLASH = 4
-
-    @property
-    def word(self) -> str:
-        """The verdict as it is printed: "chord tone"."""
-        return self.name.lower().replace("_", " ")
+    FITS = "fits"  # a chord tone, idiomatic or colour
+    SHORT = "short"  # an avoid note that does not stay
+    PASSES = "passes"  # an avoid note in a line, or one that resolves
+    SUSPENDED = "suspension"  # an avoid note of more than a beat that resolves
+    FLAT_FIVE = "flat five"  # a b5 that stays and is not left by step
+    KEY_NOTE = "key note"  # over V
+    CLASHES = "clashes"  # any other avoid note that stays
 
 
 class Stretch(NamedTuple):
@@ -62,121 +58,231 @@ class Stretch(NamedTuple):
 
 
 class NoteFit(NamedTuple):
-    """The fit of a note over the chord where it starts, and over those it is held into."""
+    """The fit of a note over the chord that it belongs to, and over those it is held into.
+
+    `stretches`, `verdicts`, `heard` and `names` have one entry for each of these chords.
+    """
 
     note: Note
     stretches: tuple[Stretch, ...]
-    degrees: tuple[str, ...]  # of each tone, low to high, over the first chord
-    verdict: Verdict  # over the first chord, the worst of its tones; a passing clash is PASSING
-    held: tuple[Verdict, ...]  # over each chord it is held into
-    lands: bool  # on a strong beat, a beat long or more, or before a rest
-    leans: bool  # shorter than a beat, and a half step below or above a chord tone that follows
+    verdicts: tuple[Verdict, ...]
+    heard: tuple[Heard, ...]
+    names: tuple[tuple[str, ...], ...]  # over each chord the degree of each tone, low to high
+    stays: bool  # sounds a beat or more, or a rest of a beat or more follows
 
     @property
     def chord(self) -> Chord:
-        """The chord over which it starts."""
+        """The chord that it belongs to: the next one if it is pushed ahead."""
         return self.stretches[0].chord
+
+    @property
+    def verdict(self) -> Verdict:
+        """The verdict over that chord."""
+        return self.verdicts[0]
+
+    @property
+    def degrees(self) -> tuple[str, ...]:
+        """The degree of each tone over that chord, low to high."""
+        return self.names[0]
 
 
 class BarFit(NamedTuple):
-    """One bar: its notes and the share of its sounding time that is on chord tones."""
+    """One bar: its notes and how well they fit."""
 
     bar: Bar
     notes: tuple[NoteFit, ...]  # that start in it
-    share: Fraction | None  # 0 to 1; None where nothing sounds
+    score: Fraction | None  # 0 to 1, weighed by time; None where nothing sounds
 
 
-@cache
-def tone_verdict(pitch_class: int, chord: Chord, key: Key) -> Verdict:
-    """The verdict on one tone over a chord of the key, by the rules above.
+#: What a verdict counts in the score of a bar, in halves.
+WEIGHTS = {
+    Verdict.CHORD_TONE: 2,
+    Verdict.IDIOMATIC: 2,
+    Verdict.COLOUR: 1,
+    Verdict.AVOID: 0,
+}
+#: Avoid notes that count as much as colour.
+RESOLVED = frozenset({Heard.PASSES, Heard.SUSPENDED})
 
-    `pitch_class` is in semitones above C, 0 to 11.
+
+def has_blue_notes(lesson: Lesson) -> bool:
+    """Whether the licks of a lesson sound blue notes of the key over plain triads of a blues.
+
+    False without a look at the licks where the form has no such triad: it matters there alone.
     """
-    above_root = (pitch_class - key.pitch_class - chord.root) % 12
-    above_key = (pitch_class - key.pitch_class) % 12
-    if above_root in chord.tones:
-        return Verdict.CHORD_TONE
-    if above_root == 10 and chord.seventh is None and chord.root:
-        return Verdict.COLOUR  # a minor seventh over a plain triad; over I it is a blue note
-    major_over_minor = above_root == 4 and chord.minor_third
-    blue = above_root == 6 or (above_root == 3 and not chord.minor_third)
-    if (blue or above_key in MINOR_PENTATONIC) and not major_over_minor:
-        return Verdict.BLUE_NOTE
-    if above_root in (2, 9):
-        return Verdict.COLOUR
-    ninth_of_five = above_key == _MINOR_SIXTH and chord.root == _FIFTH and chord.third == 4
-    if key.minor and ninth_of_five and (chord.dominant or chord.seventh is None):
-        return Verdict.COLOUR  # the b9 of V is the sixth of the minor key
-    if above_root == 5:
-        return Verdict.PASSING
-    if above_root == 11 and chord.seventh is None and not chord.minor_third:
-        return Verdict.COLOUR  # a major seventh over a plain major triad
-    return Verdict.CLASH
-
-
-# The same notes come over the same chords again and again.
-
-
-@lru_cache(4096)
-def _worst(midi: tuple[int, ...], chord: Chord, key: Key) -> Verdict:
-    """The worst verdict of the tones of a note."""
-    return max(tone_verdict(each % 12, chord, key) for each in midi)
-
-
-@lru_cache(4096)
-def _degrees(midi: tuple[int, ...], root: int) -> tuple[str, ...]:
-    """The degree of each tone of a note, low to high; `root` is a pitch class, 0 to 11."""
-    return tuple(degree(each % 12, root) for each in midi)
+    key = lesson.key
+    if not any(blues_triad(chord, key) for chord in lesson.form.chords):
+        return False
+    harp = lesson.facts.harp
+    return any(
+        (midi - key.pitch_class) % 12 in BLUE_NOTES
+        for lick in lesson.licks.values()
+        for bar in (lick.pickup, *lick.bars)
+        for mark in bar
+        if mark.tab is not None
+        for midi in harp.pitches(mark.tab)
+    )
 
 
 def judge_fit(tune: Tune) -> list[BarFit]:
     """The fit of every bar of a tune, in order."""
-    following = [*tune.notes[1:], None] if tune.notes else []
-    fits = [_note_fit(tune, note, after) for note, after in zip(tune.notes, following, strict=True)]
+    judge = Judge(tune)
+    fits = [judge.note(index) for index in range(len(tune.notes))]
     of_bar: dict[int, list[NoteFit]] = {}
     for fit in fits:
         of_bar.setdefault(fit.note.bar, []).append(fit)
     return [
-        BarFit(bar, tuple(of_bar.get(index, ())), share)
-        for index, (bar, share) in enumerate(zip(tune.bars, _shares(tune, fits), strict=True))
+        BarFit(bar, tuple(of_bar.get(index, ())), score)
+        for index, (bar, score) in enumerate(zip(tune.bars, _scores(tune, fits), strict=True))
     ]
 
 
-def _note_fit(tune: Tune, note: Note, after: Note | None) -> NoteFit:
-    key, meter = tune.lesson.key, tune.lesson.facts.meter
-    stretches = _stretches(tune.bars, note)
-    chord = stretches[0].chord
-    verdicts = [_worst(note.midi, stretch.chord, key) for stretch in stretches]
-    root = (key.pitch_class + chord.root) % 12
-    stays = meter.lasts_a_beat(note.duration)
-    joined = after if after and after.start == note.end else None  # no rest between
-    lands = meter.on_strong_beat(note.onset) or stays or joined is None
-    left_by_step = joined is not None and _apart(note, joined) <= _WHOLE_STEP
-    passes = verdicts[0] is Verdict.CLASH and not lands and left_by_step
-    return NoteFit(
-        note=note,
-        stretches=stretches,
-        degrees=_degrees(note.midi, root),
-        verdict=Verdict.PASSING if passes else verdicts[0],
-        held=tuple(verdicts[1:]),
-        lands=lands,
-        leans=(
-            joined is not None
-            and not stays
-            and _apart(note, joined) == _HALF_STEP
-            and _all_chord_tones(tune, joined)
-        ),
-    )
+class Judge:
+    """Judges single notes of a tune. `notes` may differ from those of the tune, to try a change."""
+
+    def __init__(self, tune: Tune, notes: Sequence[Note] | None = None, blue: bool | None = None):
+        self.notes = tune.notes if notes is None else notes
+        self.bars = tune.bars
+        self.key: Key = tune.lesson.key
+        self.meter: Meter = tune.lesson.facts.meter
+        self.blue = has_blue_notes(tune.lesson) if blue is None else blue
+
+    def verdict(self, midi: tuple[int, ...], chord: Chord) -> Verdict:
+        """The worst verdict of the tones of a note."""
+        return verdict_on(midi, chord, self.key, self.blue)
+
+    def note(self, index: int) -> NoteFit:
+        """The fit of a note, by its index."""
+        note = self.notes[index]
+        after = self.notes[index + 1] if index + 1 < len(self.notes) else None
+        stretches = self._belonging(note)
+        verdicts = tuple(self.verdict(note.midi, each.chord) for each in stretches)
+        rest = after is None or (
+            after.start != note.end and self.meter.lasts_a_beat(after.start - note.end)
+        )
+        return NoteFit(
+            note=note,
+            stretches=stretches,
+            verdicts=verdicts,
+            heard=tuple(
+                self._heard(index, at, verdicts[at], stretches, rest)
+                for at in range(len(stretches))
+            ),
+            names=tuple(
+                _degrees(note.midi, each.chord, self.key.pitch_class) for each in stretches
+            ),
+            stays=rest or self.meter.lasts_a_beat(note.duration),
+        )
+
+    def _belonging(self, note: Note) -> tuple[Stretch, ...]:
+        """The stretches of a note; those of a note pushed ahead begin with the next chord."""
+        stretches = _stretches(self.bars, note)
+        first = stretches[0]
+        if not self.verdict(note.midi, first.chord):
+            return stretches
+        change = _next_change(self.bars, first)
+        if change is None or self._before(change[0], note.start):
+            return stretches
+        held = note.end > change[0]
+        if not (held or note.onset % self.meter.beat):
+            return stretches
+        if self.verdict(note.midi, change[1]) > Verdict.IDIOMATIC:
+            return stretches
+        length = first.length + (stretches[1].length if held else 0)
+        return (Stretch(first.bar, first.onset, length, change[1]), *stretches[2 if held else 1 :])
+
+    def _before(self, change: Fraction, start: Fraction) -> bool:
+        """Whether a note is struck more than a beat before a change."""
+        return change - start > self.meter.beat
+
+    def _heard(
+        self, index: int, at: int, verdict: Verdict, stretches: Sequence[Stretch], rest: bool
+    ) -> Heard:
+        if verdict is Verdict.CHORD_TONE:
+            return Heard.FITS
+        stretch, last = stretches[at], at + 1 == len(stretches)
+        stays = (last and rest) or self.meter.lasts_a_beat(stretch.length)
+        note = self.notes[index]
+        root = self.key.pitch_class + stretch.chord.root
+        if verdict is not Verdict.AVOID:
+            flat_five = stays and any((midi - root) % 12 == _FLAT_FIVE for midi in note.midi)
+            return Heard.FLAT_FIVE if flat_five and not self._left(index) else Heard.FITS
+        bad = [
+            midi
+            for midi in note.midi
+            if tone_verdict(midi % 12, stretch.chord, self.key, self.blue) is Verdict.AVOID
+        ]
+        beats = stretch.length / self.meter.beat
+        resolves = last and beats <= LONGEST_SUSPENSION and self._resolves(index, bad)
+        if (resolves and beats <= 1) or (
+            note.duration <= self.meter.beat and self._in_line(index, bad)
+        ):
+            return Heard.PASSES
+        if not stays:
+            return Heard.SHORT
+        if resolves:
+            return Heard.SUSPENDED
+        tonic = self.key.pitch_class
+        if stretch.chord.root == _FIFTH and all(midi % 12 == tonic for midi in note.midi):
+            return Heard.KEY_NOTE
+        return Heard.CLASHES
+
+    def _joined(self, index: int) -> Note | None:
+        """The note that follows without a rest."""
+        if index + 1 == len(self.notes):
+            return None
+        note, after = self.notes[index], self.notes[index + 1]
+        return after if after.start == note.end else None
+
+    def _left(self, index: int) -> bool:
+        """Whether a note is left by a half or whole step, without a rest."""
+        after = self._joined(index)
+        note = self.notes[index]
+        return after is not None and any(_steps(midi, after) for midi in note.midi)
+
+    def _resolves(self, index: int, bad: Sequence[int]) -> bool:
+        """Whether all tones to be avoided move by step, to a note or chord of chord tones."""
+        after = self._joined(index)
+        if after is None or not all(_steps(midi, after) for midi in bad):
+            return False
+        return not self.verdict(after.midi, self._belonging(after)[0].chord)
+
+    def _in_line(self, index: int, bad: Sequence[int]) -> bool:
+        """Whether all tones to be avoided are reached and left by step in one direction."""
+        after = self._joined(index)
+        if after is None or not index or self._joined(index - 1) is None:
+            return False
+        before = self.notes[index - 1]
+        return all(any(-way in _steps(midi, before) for way in _steps(midi, after)) for midi in bad)
 
 
-def _apart(first: Note, second: Note) -> int:
-    """Semitones between two notes, by their nearest tones."""
-    return min(abs(a - b) for a in first.midi for b in second.midi)
+def _steps(midi: int, other: Note) -> tuple[int, ...]:
+    """Ways, 1 up and -1 down, in which a tone of another note is a half or whole step away."""
+    found = []
+    for each in other.midi:
+        apart = each - midi
+        if apart and -_WHOLE_STEP <= apart <= _WHOLE_STEP:
+            found.append(1 if apart > 0 else -1)
+    return tuple(found)
 
 
-def _all_chord_tones(tune: Tune, note: Note) -> bool:
-    chord = tune.bars[note.bar].chord_at(note.onset)
-    return _worst(note.midi, chord, tune.lesson.key) is Verdict.CHORD_TONE
+@lru_cache(4096)  # the same notes come over the same chords again and again
+def _degrees(midi: tuple[int, ...], chord: Chord, key: int) -> tuple[str, ...]:
+    """The degree of each tone of a note, low to high; `key` is a pitch class, 0 to 11."""
+    return tuple(chord.degree((each - key - chord.root) % 12) for each in midi)
+
+
+def _next_change(bars: Sequence[Bar], stretch: Stretch) -> tuple[Fraction, Chord] | None:
+    """The next change of chord after a stretch begins, in its bar or at the next bar line."""
+    bar = bars[stretch.bar]
+    for at, chord in bar.chords[1:]:
+        if at > stretch.onset and chord != stretch.chord:
+            return bar.start + at, chord
+    if stretch.bar + 1 == len(bars):
+        return None
+    after = bars[stretch.bar + 1]
+    chord = after.chords[0][1]
+    return (after.start, chord) if chord != stretch.chord else None
 
 
 def _stretches(bars: Sequence[Bar], note: Note) -> tuple[Stretch, ...]:
@@ -205,45 +311,49 @@ def _stretches(bars: Sequence[Bar], note: Note) -> tuple[Stretch, ...]:
     return tuple(stretches)
 
 
-def _shares(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
-    """For each bar, the share of the sounding time in it that is on chord tones."""
+def _scores(tune: Tune, fits: Sequence[NoteFit]) -> list[Fraction | None]:
+    """For each bar, how well the notes that sound in it fit, weighed by time."""
     struck = {fit.note.played.number: fit for fit in fits}
-    shares: list[Fraction | None] = []
+    scores: list[Fraction | None] = []
     sounding: NoteFit | None = None
     for bar in tune.bars:
-        on_chord_tones: list[Fraction] = []
-        others: list[Fraction] = []
+        lengths: tuple[list[Fraction], ...] = ([], [], [])  # by weight
         for played in bar.marks:
             if played.mark.kind is Kind.NOTE:
                 sounding = struck[played.number]
             if not played.sounds or sounding is None:
                 continue
-            for length, chord in _over_chords(bar, played):
-                verdict = _worst(sounding.note.midi, chord, tune.lesson.key)
-                good = verdict is Verdict.CHORD_TONE
-                (on_chord_tones if good else others).append(length)
-        shares.append(_share(on_chord_tones, others))
-    return shares
+            if len(sounding.heard) == 1:  # most notes
+                lengths[_weight(sounding, 0)].append(played.mark.value.length)
+                continue
+            first = bar.start + played.onset
+            for at, length in _parts(tune.bars, sounding, first, bar.start + played.end):
+                lengths[_weight(sounding, at)].append(length)
+        scores.append(_score(*lengths))
+    return scores
 
 
-def _share(part: Sequence[Fraction], others: Sequence[Fraction]) -> Fraction | None:
-    """The share of a part in the whole, 0 to 1; None where nothing sounds."""
-    if not part:
-        return Fraction(0) if others else None
-    if not others:
-        return Fraction(1)
-    length = sum(part, Fraction(0))
-    return length / sum(others, length)
+def _weight(fit: NoteFit, at: int) -> int:
+    """Twice what a stretch of a note counts in the score."""
+    return WEIGHTS[fit.verdicts[at]] or (fit.heard[at] in RESOLVED)
 
 
-def _over_chords(bar: Bar, played: PlayedMark) -> list[tuple[Fraction, Chord]]:
-    """The lengths of a mark over each chord of its bar."""
-    if len(bar.chords) == 1:
-        return [(played.mark.value.length, bar.chords[0][1])]
-    edges = [*(at for at, _ in bar.chords[1:]), played.end]
-    parts = []
-    for (at, chord), edge in zip(bar.chords, edges, strict=True):
-        first, last = max(played.onset, at), min(played.end, edge)
-        if first < last:
-            parts.append((last - first, chord))
-    return parts
+def _parts(
+    bars: Sequence[Bar], fit: NoteFit, first: Fraction, last: Fraction
+) -> Iterator[tuple[int, Fraction]]:
+    """The stretches of a note within a time, by index, each with its length there."""
+    for at, stretch in enumerate(fit.stretches):
+        start = bars[stretch.bar].start + stretch.onset
+        length = min(last, start + stretch.length) - max(first, start)
+        if length > 0:
+            yield at, length
+
+
+def _score(
+    none: Sequence[Fraction], half: Sequence[Fraction], whole: Sequence[Fraction]
+) -> Fraction | None:
+    """The mean of the weights by time; None where nothing sounds."""
+    if not (none or half):
+        return Fraction(1) if whole else None
+    good, fair = sum(whole, Fraction(0)), sum(half, Fraction(0))
+    return (good + fair / 2) / (good + fair + sum(none, Fraction(0)))

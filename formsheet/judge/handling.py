@@ -10,7 +10,6 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from formsheet.judge.effort import NEW_NOTE, SLIDE_PER_BIT, move
-from formsheet.judge.findings import lick_of
 from formsheet.judge.level import (
     DEEP_BEND,
     LIMITS,
@@ -59,9 +58,7 @@ def _easier(tune: Tune, note: Note) -> list[str]:
     """Tab for the same pitch played another way, else for chord tones near it."""
     lesson = tune.lesson
     chord = tune.bars[note.bar].chord_at(note.onset)
-    limit = LIMITS[lesson.facts.level].deepest_bend
-    near = chord_tones_near(note.tab, chord, [chord], lesson)
-    return same_pitch(note, lesson.facts.harp) or [t for t in near if t.count("'") <= limit]
+    return same_pitch(note, lesson.facts.harp) or chord_tones_near(note, chord, lesson)
 
 
 def deep_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
@@ -89,7 +86,7 @@ def bends_in_a_row(tune: Tune, limits: Limits) -> Iterator[Problem]:
                 first.mark.span,
                 tab=str(first.tab),
                 count=len(run),
-                lick=lick_of(tune, first),
+                lick=tune.lick_of(first),
             )
 
 

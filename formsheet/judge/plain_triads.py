@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import re
 
+from formsheet.judge.verdicts import BLUE_NOTES
 from formsheet.music.chord import in_blues, parse_chord
 from formsheet.music.degree import DEGREES
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 from formsheet.tune.timeline import Tune
 
-#: The blue notes of a key, in semitones above its key note: b3, b5, b7.
-_BLUE_NOTES = (3, 6, 10)
 _PRIMARY = frozenset(map(parse_chord, ("I", "IV", "V")))
 
 
@@ -25,7 +24,7 @@ def plain_triad_findings(tune: Tune) -> list[Problem]:
     if facts.form is None or span is None or not _PRIMARY.issuperset(facts.form.chords):
         return []
     sounding = {(midi - key.pitch_class) % 12 for note in tune.notes for midi in note.midi}
-    blue = [DEGREES[each] for each in _BLUE_NOTES if each in sounding]
+    blue = [DEGREES[each] for each in BLUE_NOTES if each in sounding]
     if not blue:
         return []
     return [kinds.FormPlainTriads(span, degrees=blue, sevenths=_with_sevenths(span.text))]

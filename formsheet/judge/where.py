@@ -6,12 +6,16 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from formsheet.judge.fit import BarFit, NoteFit, Verdict, judge_fit
+from formsheet.judge.findings import Reported, reported
+from formsheet.judge.fit import BarFit, Heard, NoteFit, judge_fit
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.form import Form, FormBar
 from formsheet.tune.assemble import bars_over, tune_of
 from formsheet.tune.place import meets
 from formsheet.tune.timeline import Slot
+
+#: The least score of a lick that fits well. Our own choice.
+FITS_WELL = Fraction(3, 4)
 
 
 class Placement(NamedTuple):
@@ -33,47 +37,37 @@ class Placement(NamedTuple):
         return [note for fit in self.fits for note in fit.notes]
 
     @property
-    def share(self) -> Fraction:
-        """Mean over the bars of the share of sounding time on chord tones, 0 to 1."""
-        shares = [fit.share for fit in self.fits if fit.share is not None]
-        return sum(shares, Fraction(0)) / len(shares) if shares else Fraction(0)
+    def score(self) -> Fraction:
+        """Mean over the bars of how well the notes fit, 0 to 1."""
+        scores = [fit.score for fit in self.fits if fit.score is not None]
+        return sum(scores, Fraction(0)) / len(scores) if scores else Fraction(0)
 
     @property
-    def clashes(self) -> list[NoteFit]:
-        """Notes that land on a clash or are held into one."""
+    def clashes(self) -> list[Reported]:
+        """What `check` would warn of."""
         return [
-            fit
-            for fit in self.notes
-            if (fit.verdict is Verdict.CLASH and fit.lands) or Verdict.CLASH in fit.held
+            each
+            for each in reported(self.fits)
+            if each.heard is Heard.CLASHES and not each.fit.note.mark.deliberate
         ]
 
     @property
-    def rubs(self) -> list[NoteFit]:
-        """Notes that clash without landing, and are not left by a step."""
-        return [fit for fit in self.notes if fit.verdict is Verdict.CLASH and not fit.lands]
+    def remarks(self) -> list[Reported]:
+        """What `check` would remark on."""
+        clashes = self.clashes
+        return [each for each in reported(self.fits) if each not in clashes]
 
     @property
-    def landings(self) -> tuple[int, int]:
-        """The number of landing notes that are chord tones, and of all landing notes."""
-        landing = [fit for fit in self.notes if fit.lands]
-        return sum(fit.verdict is Verdict.CHORD_TONE for fit in landing), len(landing)
+    def merit(self) -> tuple[int, Fraction, int]:
+        """A sort key, the best greatest: fewest clashes, then score, then fewest remarks."""
+        return -len(self.clashes), self.score, -len(self.remarks)
 
     @property
-    def ends_home(self) -> bool:
-        """Whether the first and the last note are chord tones."""
-        ends = [self.notes[0], self.notes[-1]] if self.notes else []
-        return all(fit.verdict is Verdict.CHORD_TONE for fit in ends)
-
-    @property
-    def merit(self) -> tuple[int, Fraction, bool, Fraction]:
-        """A sort key, the best greatest: fewest clashes, then landings, ends, and share."""
-        good, landing = self.landings
-        return (
-            -len(self.clashes),
-            Fraction(good, landing) if landing else Fraction(0),
-            self.ends_home,
-            self.share,
-        )
+    def verdict(self) -> str:
+        """How well the lick fits, in a word or two: "hardly fits" if a note would be warned of."""
+        if self.clashes:
+            return "hardly fits"
+        return "fits well" if self.score >= FITS_WELL and not self.remarks else "goes"
 
 
 def over(lick: Lick, chords: Sequence[FormBar], lesson: Lesson) -> tuple[BarFit, ...]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cache, cached_property
 
 from formsheet.music import pitch
+from formsheet.music.degree import DEGREES
 
 _ROMAN = {"I": 0, "II": 2, "III": 4, "IV": 5, "V": 7, "VI": 9, "VII": 11}
 _ROMAN_STEPS = {"I": 0, "II": 1, "III": 2, "IV": 3, "V": 4, "VI": 5, "VII": 6}
@@ -47,6 +48,9 @@ MINOR_QUALITIES: dict[str, tuple[int, ...]] = {
     "dim7": (0, 3, 6, 9),
 }
 _SAME_QUALITY = {"°": "dim", "°7": "dim7", "aug": "+", "7+": "+7", "ø": "7b5", "ø7": "7b5"}
+
+# Chord tones with another name than their distance has as a rule, by quality and distance.
+_OWN_DEGREES = {"dim7": {9: "bb7"}, "+": {8: "#5"}, "+7": {8: "#5"}, "7#9": {3: "#9"}}
 
 #: Every spelling of a quality, longest first.
 QUALITY_SPELLINGS = tuple(
@@ -94,6 +98,14 @@ class Chord:
     def seventh(self) -> int | None:
         """Semitones from the root to the seventh, else to the sixth; None if it has neither."""
         return next((tone for tone in (10, 11, 9) if tone in self.tones), None)
+
+    def degree(self, above_root: int) -> str:
+        """The name of a tone over this chord, by its distance in semitones above the root, 0 to 11.
+
+        A chord tone is named as the chord has it: bb7 in a diminished seventh, #5, #9.
+        """
+        own = _OWN_DEGREES.get(self.quality)
+        return own.get(above_root, DEGREES[above_root]) if own else DEGREES[above_root]
 
     @property
     def minor_third(self) -> bool:

@@ -13,7 +13,6 @@ from formsheet.lesson.asked import lick_asked_words
 from formsheet.lesson.fact_words import feel_words, tempo_words
 from formsheet.lesson.model import Facts, Kind, Lick
 from formsheet.listing import bars_words
-from formsheet.music.degree import degree
 from formsheet.music.key import position_name
 from formsheet.pack import view
 from formsheet.pack.options import Options
@@ -165,8 +164,9 @@ def _degrees(tune: Tune, bar: Bar) -> list[tuple[PlayedMark, str]]:
     found = []
     for played in bar.marks:
         if played.mark.kind is Kind.NOTE and played.mark.tab:
-            root = (key.pitch_class + bar.chord_at(played.onset).root) % 12
-            names = [degree(midi % 12, root) for midi in harp.pitches(played.mark.tab)]
+            chord = bar.chord_at(played.onset)
+            root = key.pitch_class + chord.root
+            names = [chord.degree((midi - root) % 12) for midi in harp.pitches(played.mark.tab)]
             found.append((played, " ".join(names)))
     return found
 

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from formsheet.judge.fit import BarFit, NoteFit, Verdict
+from formsheet.judge.fit import BarFit, NoteFit
+from formsheet.judge.verdicts import Verdict
 from formsheet.lesson.model import Facts, Kind
 from formsheet.music.chord import Chord
 from formsheet.music.counting import division

@@ -10,8 +10,8 @@ from formsheet.arrange.choices import Choice, reach
 from formsheet.arrange.cost import STIFF, Cost, burden
 from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.fallbacks import stand_ins as nearest_sounds
-from formsheet.judge.fit import Verdict, tone_verdict
 from formsheet.judge.harmony import LARGEST_BLOCK, blocks, splits
+from formsheet.judge.verdicts import Verdict, tone_verdict
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
 from formsheet.music.tab import Shape, Tab
@@ -89,11 +89,11 @@ def _for_note(wanted: Wanted, key: Key, harp: Harp) -> Iterator[tuple[Tab, int]]
             continue
         if distance in (_OCTAVE, 2 * _OCTAVE):
             yield tab, ANOTHER_OCTAVE * distance // _OCTAVE
-        elif third and each == midi - 1 and verdict is not Verdict.CLASH:
+        elif third and each == midi - 1 and verdict is not Verdict.AVOID:
             yield tab, OTHER_THIRD
         elif verdict is Verdict.CHORD_TONE and distance <= 2 * _NEAR:
             yield tab, CHORD_TONE + distance
-        elif verdict is Verdict.BLUE_NOTE and distance <= _NEAR:
+        elif verdict is Verdict.IDIOMATIC and distance <= _NEAR:
             yield tab, BLUE_NOTE + distance
 
 

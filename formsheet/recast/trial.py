@@ -9,8 +9,9 @@ from itertools import pairwise
 
 from formsheet.arrange.cost import strain
 from formsheet.judge.effort import Move, move
-from formsheet.judge.fit import BarFit, Verdict
+from formsheet.judge.fit import BarFit
 from formsheet.judge.joins import Join, find_joins
+from formsheet.judge.verdicts import Verdict
 from formsheet.judge.where import Placement
 from formsheet.lesson.model import BarsPlaced, Facts, Lesson, Lick, Placed, Play
 from formsheet.music.form import Form, FormBar
@@ -31,10 +32,9 @@ OCTAVE_AWAY = 4
 
 _LANDINGS = {
     Verdict.CHORD_TONE: 0,
-    Verdict.BLUE_NOTE: BLUE_LANDING,
+    Verdict.IDIOMATIC: BLUE_LANDING,
     Verdict.COLOUR: OTHER_LANDING,
-    Verdict.PASSING: OTHER_LANDING,
-    Verdict.CLASH: 0,  # counted as a clash
+    Verdict.AVOID: 0,  # counted as a clash
 }
 _TWICE = 2
 _OCTAVE = 12
@@ -77,7 +77,7 @@ class Tried:
         return (
             CLASH * len(self.placement.clashes)
             + WARNING * len(self.warnings)
-            + sum(_LANDINGS[fit.verdict] for fit in self.placement.notes if fit.lands)
+            + sum(_LANDINGS[fit.verdict] for fit in self.placement.notes if fit.stays)
             + OFF_CONTOUR * self.recast.contour
             + OFF_SIZE * self.recast.torn
             + self.recast.away

@@ -16,7 +16,7 @@ from formsheet.stages import Examined
 from formsheet.vocabulary.facts import feel_text
 
 #: Name and version of the data of `tune_data`; the number changes with every incompatible change.
-TUNE_SCHEMA = "formsheet tune 2"
+TUNE_SCHEMA = "formsheet tune 3"
 
 
 def tune_data(examined: Examined) -> dict[str, Any]:
@@ -88,7 +88,7 @@ def _bar_head(fit: BarFit) -> dict[str, Any]:
 
 def _bar_report(fit: BarFit) -> dict[str, Any]:
     return {
-        "on_chord": None if fit.share is None else str(fit.share),
+        "fit": None if fit.score is None else str(fit.score),
         "first": _end_note(fit.notes[0]) if fit.notes else None,
         "last": _end_note(fit.notes[-1]) if fit.notes else None,
     }
@@ -114,7 +114,8 @@ def _note(lesson: Lesson, fit: NoteFit) -> dict[str, Any]:
         "pitch": [lesson.key.spell_octave(midi, fit.chord) for midi in note.midi],
         "degree": " ".join(fit.degrees),
         "verdict": fit.verdict.word,
-        "lands": fit.lands,
+        "heard": [heard.value for heard in fit.heard],
+        "stays": fit.stays,
         "deliberate": note.mark.deliberate,
         "technique": note.mark.technique or None,
         "syllable": note.mark.syllable or None,

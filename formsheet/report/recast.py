@@ -13,13 +13,11 @@ from formsheet.arrange.choices import Choice, reach
 from formsheet.judge.words import move_words
 from formsheet.lesson.model import Lesson
 from formsheet.listing import listed
-from formsheet.music.degree import degree
 from formsheet.music.tab import Shape
 from formsheet.recast.naming import chord_words
 from formsheet.recast.target import Wanted
 from formsheet.recast.trial import Tried
 from formsheet.report.retab import place_words, steps_words
-from formsheet.report.where import verdict_words
 
 _WIDTH = 98
 
@@ -45,20 +43,14 @@ def comments(lines: Sequence[str]) -> list[str]:
 def said(tried: Tried, lesson: Lesson) -> Iterator[str]:
     """The report on a recast, line by line."""
     placement, recast = tried.placement, tried.recast
-    good, landing = placement.landings
     chords = " | ".join(
         " ".join(f"{chord} ({chord.name(lesson.key.tonic)})" for chord in bar)
         for bar in dict.fromkeys(recast.chords)
     )
     where = steps_words(recast.shift) if recast.shift else "where it was"
-    yield f"{chords}, {where}: {verdict_words(placement)}"
+    yield f"{chords}, {where}: {placement.verdict}"
     contour = ", not quite its contour" if recast.contour or recast.torn else ""
-    yield (
-        f"{round(placement.share * 100)}% on the chord, {good} of {landing} landings, "
-        f"{_bends(recast.bends)}{contour}"
-    )
-    for clash in placement.clashes:
-        yield f"{clash.note.tab} is the {' '.join(clash.degrees)}, and lands: a clash"
+    yield (f"fit {round(placement.score * 100)}%, {_bends(recast.bends)}{contour}")
     yield from _replaced(tried, lesson)
     for problem in tried.problems:
         yield f"{problem.severity.word}: {problem.message()}"
@@ -107,9 +99,9 @@ def _why(wanted: Wanted, choice: Choice, lesson: Lesson) -> str:
 def _named(midi: Sequence[int], wanted: Wanted, lesson: Lesson) -> str:
     """Pitches with their degrees over the chord: "F#5 (3)", "D4 F#4 A4 (R 3 5)"."""
     key = lesson.key
-    root = (key.pitch_class + wanted.new.root) % 12
+    root = key.pitch_class + wanted.new.root
     names = " ".join(key.spell_octave(each, wanted.new) for each in midi)
-    degrees = " ".join(degree(each % 12, root) for each in midi)
+    degrees = " ".join(wanted.new.degree((each - root) % 12) for each in midi)
     return f"{names} ({degrees})"
 
 
@@ -144,9 +136,8 @@ def recast_data(tried: Tried, text: str, lesson: Lesson) -> dict[str, Any]:
         "text": text,
         "half_steps": recast.shift,
         "tab": [str(choice.tab) for choice in recast.choices],
-        "verdict": verdict_words(placement),
-        "on_chord": str(placement.share),
-        "landings": list(placement.landings),
+        "verdict": placement.verdict,
+        "fit": str(placement.score),
         "bends": recast.bends,
         "same_contour": not recast.contour,
         "replaced": list(_replaced(tried, lesson)),

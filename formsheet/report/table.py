@@ -34,13 +34,13 @@ _SPARED = (2, 6, 5)
 
 
 def check_table(examined: Examined, width: int = 100) -> list[str]:
-    """A bar a line: chord, lick, share of time on chord tones, first and last note.
+    """A bar a line: chord, lick, how well it fits, first and last note.
 
     Columns are left out until a line fits `width` cells; bar, chord and lick always stay.
     """
     if not (examined.lesson and examined.tune):
         return []
-    rows: list[tuple[str, ...]] = [("bar", "chord", "", "lick", "on chord", "first", "last")]
+    rows: list[tuple[str, ...]] = [("bar", "chord", "", "lick", "fit", "first", "last")]
     choruses = len(examined.tune.choruses) > 1
     rows += [_check_row(fit, examined.lesson, choruses) for fit in examined.fits]
     for spared in (_SPARED[:count] for count in range(len(_SPARED) + 1)):
@@ -62,7 +62,7 @@ def _check_row(fit: BarFit, lesson: Lesson, choruses: bool) -> tuple[str, ...]:
         " ".join(str(chord) for _, chord in bar.chords),
         " ".join(chord.name(lesson.key.tonic) for _, chord in bar.chords),
         title + rounds,
-        "" if fit.share is None else f"{round(fit.share * 100)}%",
+        "" if fit.score is None else f"{round(fit.score * 100)}%",
         _note(fit.notes[0]) if fit.notes else "",
         _note(fit.notes[-1]) if fit.notes else "",
     )

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from formsheet.judge.findings import Reported
 from formsheet.judge.fit import NoteFit
+from formsheet.judge.verdicts import Verdict
 from formsheet.judge.where import Placement
 from formsheet.lesson.asked import lick_asked_words
 from formsheet.lesson.model import Lesson, Lick
@@ -14,57 +16,56 @@ from formsheet.music.form import Form
 from formsheet.report.table import aligned
 
 
-def verdict_words(placement: Placement) -> str:
-    """How well a lick fits here, in a word or two."""
-    if placement.clashes:
-        return "clashes"
-    good, landing = placement.landings
-    if good == landing and placement.ends_home and not placement.rubs:
-        return "fits well"
-    return "fits" if 2 * good >= landing else "hardly fits"
-
-
 def fit_table(lick: Lick, form: Form, placements: Sequence[Placement], lesson: Lesson) -> list[str]:
     """The fit of a lick over every stretch of chords of a form, best first."""
     head = f"{lick.title} ({lick.name}), written on {lick_asked_words(lick)}; {form.full_name}"
     if not placements:
         return [head, "  the lick is longer than the form"]
-    rows: list[tuple[str, ...]] = [
-        ("  chords", "", "bars", "verdict", "named", "on chord", "landings", "why not")
-    ]
+    rows: list[tuple[str, ...]] = [("  chords", "", "bars", "verdict", "named", "fit", "why")]
     rows += [_row(each, lesson) for each in placements]
-    return [head, *aligned(rows, right=(5, 6))]
+    return [head, *aligned(rows, right=(5,))]
 
 
 def _row(placement: Placement, lesson: Lesson) -> tuple[str, ...]:
-    good, landing = placement.landings
     tonic = lesson.key.tonic
     return (
         "  " + _bars(placement, str),
         _bars(placement, lambda chord: chord.name(tonic)),
         bars_words(placement.bars),
-        verdict_words(placement),
+        placement.verdict,
         "yes" if placement.written_for else "no",
-        f"{round(placement.share * 100)}%",
-        f"{good}/{landing}",
-        "; ".join(dict.fromkeys(map(_clash, placement.clashes))) or _weakness(placement),
+        f"{round(placement.score * 100)}%",
+        _why(placement),
     )
 
 
-def _weakness(placement: Placement) -> str:
-    """Why a lick without a clash does not fit better."""
-    good, landing = placement.landings
-    if 2 * good < landing:
-        return "few landings are chord tones"
-    return "; ".join(f"{words}, in passing" for words in dict.fromkeys(map(_clash, placement.rubs)))
+#: Most notes named in a row.
+_MOST_NAMED = 3
+
+
+def _why(placement: Placement) -> str:
+    """The notes that are worth a word, else those that are only colour: why it fits no better."""
+    clashes = [_named(each.fit, each.at) for each in placement.clashes]
+    remarks = [f"{_named(each.fit, each.at)}: {each.heard.value}" for each in placement.remarks]
+    named = list(dict.fromkeys([*clashes, *remarks]))
+    if not named and placement.verdict != "fits well":
+        named = list(dict.fromkeys(
+            f"{_named(fit, at)}, {verdict.word if verdict is Verdict.COLOUR else 'in passing'}"
+            for fit in placement.notes
+            for at, verdict in enumerate(fit.verdicts)
+            if verdict > Verdict.IDIOMATIC
+        ))  # fmt: skip
+    more = len(named) - _MOST_NAMED
+    return "; ".join(named[:_MOST_NAMED]) + (f"; {more} more" if more > 0 else "")
+
+
+def _named(fit: NoteFit, at: int) -> str:
+    degrees = " ".join(fit.names[at])
+    return f"{fit.note.tab} is {'' if len(fit.note.midi) > 1 else 'the '}{degrees}"
 
 
 def _bars(placement: Placement, name: Any) -> str:
     return " | ".join(" ".join(map(name, bar)) for bar in placement.chords)
-
-
-def _clash(fit: NoteFit) -> str:
-    return f"{fit.note.tab} is the {fit.degrees[0] if len(fit.degrees) == 1 else 'clash'}"
 
 
 def fit_data(lick: Lick, form: Form, placements: Sequence[Placement]) -> dict[str, Any]:
@@ -77,14 +78,16 @@ def fit_data(lick: Lick, form: Form, placements: Sequence[Placement]) -> dict[st
                 "chords": [[str(chord) for chord in bar] for bar in each.chords],
                 "bars": list(each.bars),
                 "written_for": each.written_for,
-                "verdict": verdict_words(each),
-                "on_chord": str(each.share),
-                "landings": list(each.landings),
-                "clashes": [
-                    {"tab": str(fit.note.tab), "degree": " ".join(fit.degrees)}
-                    for fit in each.clashes
-                ],
+                "verdict": each.verdict,
+                "fit": str(each.score),
+                "clashes": [_named_data(clash) for clash in each.clashes],
+                "remarks": [_named_data(remark) for remark in each.remarks],
             }
             for each in placements
         ],
     }
+
+
+def _named_data(each: Reported) -> dict[str, str]:
+    degrees = " ".join(each.fit.names[each.at])
+    return {"tab": str(each.fit.note.tab), "degree": degrees, "heard": each.heard.value}

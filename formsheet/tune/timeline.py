@@ -157,6 +157,11 @@ class Tune(NamedTuple):
         """Bars counted before the tune: one at least where it begins with a pick-up."""
         return max(self.lesson.facts.count_in, 1 if self.pickup else 0)
 
+    def lick_of(self, note: Note) -> str:
+        """The name of a note's lick: for a pick-up note, of the lick that follows."""
+        lick = self.bars[note.home].lick
+        return lick.name if lick else ""
+
     @property
     def marks(self) -> tuple[PlayedMark, ...]:
         """The marks of all bars: `marks[n]` has the number `n`."""

@@ -1,36 +1,71 @@
-"""How notes fit the chords."""
+"""How notes fit the chords. The rules are in `formsheet/judge/fit.py` and `verdicts.py`."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+from typing import NamedTuple
 
-from formsheet.listing import bars_words
+from formsheet.listing import bars_words, listed, run_words
 from formsheet.problems.edits import inserted
-from formsheet.problems.problem import REMARK, WARNING, Hint, Problem, Severity
-from formsheet.problems.words import (
-    code,
-    one_of,
-)
+from formsheet.problems.problem import REMARK, WARNING, Edit, Hint, Problem
+from formsheet.problems.words import code, number, one_of
 
 
-class NoteAgainstChord(Problem):
-    """Base of the problems of a note that does not belong to the chord it sounds over."""
+class Sounding(NamedTuple):
+    """One tab of a lick over one chord, in all bars where it sounds."""
 
     tab: str
-    pitch: str
-    degree: str  # of the chord
+    pitch: str  # the tone that is meant, of a block one of several
+    sounds: str  # of a block or split what it sounds: "G", "octave D"; else ""
+    degree: str  # of that tone over the chord
     letter: str  # the chord's name in the key of the tune
-    beat: int  # of the bar, from 1
+    beats: Sequence[int]  # of the bar, from 1
     bars: Sequence[int]
     lick: str
     held: bool  # struck over an earlier chord
-    offers: Sequence[str]  # tab of chord tones near it
+
+    @property
+    def note(self) -> str:
+        """The note in words: "`3d` (B)"; "`123d` (G)" for a block that sounds G."""
+        return f"{code(self.tab)} ({self.sounds or self.pitch})"
+
+    @property
+    def where(self) -> str:
+        """Beats and bars in words: "beat 3 of bars 5, 6 and 10"."""
+        beats = "beat" if len(self.beats) == 1 else "beats"
+        return f"{beats} {listed(run_words(self.beats), 'and')} of {bars_words(self.bars)}"
+
+    @property
+    def role(self) -> str:
+        """The degree in words: "the 7 of C7"; "the 7 of C7 (its B)" for a tone of a block."""
+        own = f" (its {self.pitch})" if self.sounds else ""
+        return f"the {self.degree} of {self.letter}{own}"
 
 
-class NoteClash(NoteAgainstChord):
-    """A note that does not belong to the chord is held or struck on a strong beat.
+class NoteOverChord(Problem):
+    """Base of the problems of a note over a chord; one problem for all bars of one cause."""
 
-    The ear hears it as a mistake there. Where it is meant, a `!` after the note says so.
+    sounding: Sounding
+
+    @property
+    def bars_heard(self) -> Sequence[int]:
+        return self.sounding.bars
+
+
+def _offered(offers: Mapping[str, str], edit: Edit | None) -> Iterator[Hint]:
+    """What may be played instead, the best first."""
+    if offers:
+        words = [f"{code(tab)} ({what})" for tab, what in offers.items()]
+        yield Hint(f"play {listed(words, 'or')}", edit)
+
+
+class NoteClash(NoteOverChord):
+    """A note that stays is to be avoided over the chord of its bar.
+
+    It sounds a beat or more, or a rest follows, a half step above a chord tone (or it is the 7
+    over a b7, or the major third over a minor chord), and no step leads on. The ear hears a
+    mistake. Where it is meant, a `!` after the note says so.
     """
 
     code = "note-clash"
@@ -41,86 +76,116 @@ class NoteClash(NoteAgainstChord):
         """
     good = """
         lick creek on IV
-          q 4b 5b 6b 4b
+          q 3d' 5b 6b 4b
         """
+
+    offers: Mapping[str, str]  # tab -> what it is over the chord
+    edit: Edit | None
 
     def message(self) -> str:
-        how = "is held over" if self.held else "lands"
-        return (
-            f"{code(self.tab)} ({self.pitch}) {how} on beat {self.beat} of "
-            f"{bars_words(self.bars)} as the {self.degree} of {self.letter}"
-        )
+        how = "is held into" if self.sounding.held else "stays on"
+        return f"{self.sounding.note} {how} {self.sounding.where} as {self.sounding.role}"
 
     def hints(self) -> Iterator[Hint]:
-        if self.offers:
-            yield Hint(f"nearest chord tones on this harp: {one_of(self.offers)}")
-        end = self.span._replace(
-            start=self.span.start + len(self.tab), end=self.span.start + len(self.tab)
-        )
-        same = self.span.text.startswith(self.tab)
-        words = f"if the clash is meant, write {code(f'{self.tab}!')}"
-        yield Hint(words, inserted(end, "!") if same else None)
+        yield from _offered(self.offers, self.edit)
+        tab = self.sounding.tab
+        end = self.span.start + len(tab)
+        same = self.span.text.startswith(tab) and len(self.sounding.beats) == 1
+        words = f"if it is meant, write {code(f'{tab}!')}"
+        yield Hint(words, inserted(self.span._replace(start=end), "!") if same else None)
 
 
-class NoteRubs(NoteAgainstChord):
-    """A note against the chord on a weak beat does not move on by step.
+class NoteSuspended(NoteOverChord):
+    """A note beside the chord lasts longer than a beat before it moves on to a chord tone.
 
-    In passing a strange note is fine; left by a leap it stays in the ear.
+    A suspension is a good sound. A long one must be played as if it were meant.
     """
 
-    code = "note-rubs"
-    severity = REMARK
-    bad = """
-        lick creek on IV
-          q 4b e 5b 3d q 6b 4b
-        """
-    good = """
-        lick creek on IV
-          q 4b e 5b 4d q 4b 5b
-        """
-
-    def message(self) -> str:
-        return (
-            f"{code(self.tab)} ({self.pitch}) rubs against {self.letter} in beat {self.beat} "
-            f"of {bars_words(self.bars)}: it is the {self.degree}, and no step leads away "
-            "from it"
-        )
-
-    def hints(self) -> Iterator[Hint]:
-        if self.offers:
-            yield Hint(f"nearest chord tones on this harp: {one_of(self.offers)}")
-
-
-class NoteLeans(NoteAgainstChord):
-    """A note a half step from the chord is struck first and then led home.
-
-    That is a good sound, if it is meant; it is worth a look because it is so close to a clash.
-    """
-
-    code = "note-leans"
+    code = "note-suspended"
     severity = REMARK
     bad = """
         lick porch on I
-          e 2d' 2d q 3d 4d 2d
+          h 4b q 3d 2d
         """
     good = """
         lick porch on I
-          e 1d 2d q 3d 4d 2d
+          q 4b h 3d q 2d
         """
 
+    length: Fraction  # in beats
+
     def message(self) -> str:
+        here = self.sounding
+        name = "a suspension" if here.degree == "4" else "it leads on by step"
         return (
-            f"{code(self.tab)} ({self.pitch}) leans on {self.letter} in beat {self.beat} of "
-            f"{bars_words(self.bars)}: it is the {self.degree}, and a half step leads it home"
+            f"{here.note} hangs over {here.letter} for {number(self.length)} beats, on "
+            f"{here.where}: the {here.degree}, {name}"
         )
 
     def hints(self) -> Iterator[Hint]:
+        yield Hint("a beat is enough if the student should not hear it as a mistake")
+
+
+class FlatFiveStays(NoteOverChord):
+    """A b5 stays and no step leads on from it.
+
+    A flat five wants to move: it is at its best on its way to the 4 or the 5.
+    """
+
+    code = "flat-five-stays"
+    severity = REMARK
+    bad = """
+        lick porch on I
+          q 2d 3d h 4d'
+        """
+    good = """
+        lick porch on I
+          q 2d 3d 4d' 4d
+        """
+
+    steps: Sequence[str]  # tab of chord tones a half step away
+
+    def message(self) -> str:
+        here = self.sounding
+        return f"{here.note} stays on {here.where}, {here.role}, and no step leads on"
+
+    def hints(self) -> Iterator[Hint]:
+        if self.steps:
+            yield Hint(f"let it move on to {one_of(self.steps)}")
+
+
+class KeyNoteOverFive(NoteOverChord):
+    """The key note stays over V, where it is the 4. Reported once a tune.
+
+    Over V the ear waits for a change; the key note says that nothing has changed. Many a riff
+    is left standing like that, and it is worth a look, no more.
+    """
+
+    code = "key-note-over-five"
+    severity = REMARK
+    bad = """
+        lick gate on V
+          q 4d 5d h 2d
+        """
+    good = """
+        lick gate on V
+          q 4d 5d h 1d
+        """
+
+    offers: Mapping[str, str]
+
+    def message(self) -> str:
+        here = self.sounding
+        return f"{here.note}, the key note, stays on {here.where}: {here.role}"
+
+    def hints(self) -> Iterator[Hint]:
         if self.offers:
-            yield Hint(f"nearest chord tones on this harp: {one_of(self.offers)}")
+            words = [f"{code(tab)} ({what})" for tab, what in self.offers.items()]
+            yield Hint(f"if the V should be heard, play {listed(words, 'or')}")
 
 
-class NoteClashDeliberate(NoteAgainstChord):
-    """A clash is marked with `!` as meant.
+class NoteClashDeliberate(NoteOverChord):
+    """A note that would be reported is marked with `!` as meant.
 
     It is listed so that a `!` that was left behind after a change can be found.
     """
@@ -137,45 +202,5 @@ class NoteClashDeliberate(NoteAgainstChord):
         """
 
     def message(self) -> str:
-        return (
-            f"{code(self.tab)} ({self.pitch}) clashes with {self.letter} in beat {self.beat} "
-            f"of {bars_words(self.bars)}, the {self.degree}: deliberately"
-        )
-
-
-class LandingMissing(Problem):
-    """No strong beat of the bar has a note of its chord.
-
-    Students hear the form through the notes that land. Without one, the change of chord is lost.
-    """
-
-    code = "landing-missing"
-    bad = """
-        lick creek on IV
-          h 4d 6d
-        """
-    good = """
-        lick creek on IV
-          h 4b 6d
-        """
-
-    letter: str
-    blue: bool  # all notes that land are blue notes: a riff may stay on them
-    bars: Sequence[int]
-    tab: str
-    degree: str
-    roots: Sequence[str]
-
-    @property
-    def severity(self) -> Severity:
-        return REMARK if self.blue else WARNING
-
-    def message(self) -> str:
-        return (
-            f"no note of {self.letter} lands in {bars_words(self.bars)}: the first that "
-            f"lands, {code(self.tab)}, is the {self.degree}"
-        )
-
-    def hints(self) -> Iterator[Hint]:
-        if self.roots:
-            yield Hint(f"let the root land there: {one_of(self.roots)}")
+        here = self.sounding
+        return f"{here.note} is {here.role} on {here.where}: deliberately"

@@ -1,0 +1,224 @@
+"""What to play instead: the nearest chord tones that the student can be asked for.
+
+An offer is a tone of the chord on this harp, within the bends of the level, reached and left with
+ease at the start tempo. The nearest in pitch comes first, a half step in the same hole on the same
+breath before all others; of two tabs for a pitch (2 draw, 3 blow) the one that the line makes
+easier. A note that the tuning changed from richter is meant, and nothing is offered for it. The
+edit is tried on the tune: it removes the clash and brings no other warning. Our own choice.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import cached_property
+from typing import NamedTuple
+
+from formsheet.judge.effort import move
+from formsheet.judge.fit import Heard, Judge
+from formsheet.judge.handling import CHECKS
+from formsheet.judge.harmony import sounding_name
+from formsheet.judge.joins import find_joins
+from formsheet.judge.ladder import tune_ladder
+from formsheet.judge.level import LIMITS
+from formsheet.judge.offers import MOST_OFFERS, NEAR, chords_near, pitch_classes, singles_for
+from formsheet.judge.verdicts import Verdict
+from formsheet.music.chord import Chord
+from formsheet.music.tab import Breath, Shape, Tab
+from formsheet.music.tunings import RICHTER
+from formsheet.problems.problem import Edit, Problem, Severity
+from formsheet.source import Span
+from formsheet.tune.timeline import Note, PlayedMark, Tune
+
+#: Limit for the notes that are judged again to try the offers of one tune: enough for any lesson,
+#: and less than a second of work. Beyond it offers are made without an edit.
+MOST_TRIED = 30_000
+_TAB = re.compile(r"[0-9]+o?[bdBD]['’′´`]*")
+
+
+class Offers(NamedTuple):
+    """What may be played instead of a note."""
+
+    words: Mapping[str, str]  # tab -> what it is over the chord: "Bb, the b7"
+    edit: Edit | None = None  # to the first of them, in every place of the cause
+
+
+class Alternatives:
+    """Finds what to play instead of a note of a tune."""
+
+    def __init__(self, tune: Tune) -> None:
+        self.tune = tune
+        self.judge = Judge(tune)
+        self.harp = tune.lesson.facts.harp
+        self.limits = LIMITS[tune.lesson.facts.level]
+        self.left = MOST_TRIED
+
+    @cached_property
+    def _places(self) -> Mapping[object, list[int]]:
+        """The indices of the notes that each written mark sounds."""
+        found: dict[object, list[int]] = {}
+        for index, note in enumerate(self.tune.notes):
+            found.setdefault(note.mark.span.place, []).append(index)
+        return found
+
+    @cached_property
+    def _slower(self) -> float:
+        """How many times longer everything takes at the start tempo."""
+        facts = self.tune.lesson.facts
+        return float(facts.tempo / tune_ladder(find_joins(self.tune), facts)[0])
+
+    @cached_property
+    def _warnings(self) -> set[tuple[object, ...]]:
+        """The warnings about the handling of the tune as it is."""
+        return self._handling(self.tune)
+
+    def instead(self, notes: Sequence[Note], chord: Chord) -> Offers:
+        """Chord tones for notes of one tab over a chord, in all places where they are written."""
+        first = notes[0]
+        if self._retuned(first.tab):
+            return Offers({})
+        places = {note.mark.span.place: note for note in notes}
+        indices = sorted(index for place in places for index in self._places[place])
+        at = next(i for i in indices if self.tune.notes[i].played.number == first.played.number)
+        near = [tab for tab in self._near(at, chord) if self._within_reach(at, tab)]
+        good, edit = [], None
+        for tab in near:
+            if self._fits_everywhere(indices, tab):
+                good.append(tab)
+                if edit is None and self._is_no_worse(indices, tab):
+                    edit = _edit([note.mark.span for note in places.values()], tab)
+                    if edit:
+                        good.insert(0, good.pop())
+            if edit and len(good) >= MOST_OFFERS:
+                break
+        words = {str(tab): self._named(tab, chord) for tab in (good or near)[:MOST_OFFERS]}
+        return Offers(words, edit)
+
+    def by_step(self, note: Note, chord: Chord) -> list[str]:
+        """Tab of the chord tones a half step from a single note, for the level."""
+        tones = pitch_classes(chord, self.tune.lesson.key)
+        return [
+            str(tab)
+            for tab, midi in singles_for(self.tune.lesson)
+            if midi % 12 in tones and abs(midi - note.midi[-1]) == 1
+        ][:MOST_OFFERS]
+
+    def _retuned(self, tab: Tab) -> bool:
+        """Whether a reed of the note differs from the one of the usual tuning."""
+        tuning = self.harp.tuning
+        own, usual = (
+            (tuning.blow, RICHTER.blow)
+            if tab.breath is Breath.BLOW
+            else (tuning.draw, RICHTER.draw)
+        )
+        return any(own[hole - 1] != usual[hole - 1] for hole in tab.holes)
+
+    def _near(self, at: int, chord: Chord) -> list[Tab]:
+        """Chord tones near a note, or blocks and splits of the chord near a block; best first."""
+        note, tones = self.tune.notes[at], pitch_classes(chord, self.tune.lesson.key)
+        if note.tab.shape is Shape.SINGLE:
+            return self._single_notes(at, note.midi[0], tones)
+        return [
+            *chords_near(note.tab, self.harp, tones),
+            *self._single_notes(at, note.midi[-1], tones),
+        ]
+
+    def _single_notes(self, at: int, asked: int, tones: frozenset[int]) -> list[Tab]:
+        old = self.tune.notes[at].tab
+        best: dict[int, tuple[tuple[object, ...], Tab]] = {}
+        for tab, midi in singles_for(self.tune.lesson):
+            apart = abs(midi - asked)
+            if midi % 12 not in tones or apart > NEAR or tab == old:
+                continue
+            same = (tab.holes, tab.breath) == (old.holes, old.breath) and apart == 1
+            rank = (not same, apart, self._effort(at, tab), tab.bend)
+            if midi not in best or rank < best[midi][0]:
+                best[midi] = rank, tab
+        return [tab for _, tab in sorted(best.values(), key=lambda each: each[0])]
+
+    def _moves(self, at: int, tab: Tab) -> Iterator[tuple[float, float]]:
+        """The moves to and from a tab in place of a note: seconds they take, seconds there are."""
+        notes = self.tune.notes
+        for one, other in ((at - 1, at), (at, at + 1)):
+            if one >= 0 and other < len(notes):
+                first = tab if one == at else notes[one].tab
+                second = tab if other == at else notes[other].tab
+                gap = notes[other].start_s - notes[one].start_s
+                yield move(first, second).seconds, gap * self._slower
+
+    def _effort(self, at: int, tab: Tab) -> float:
+        """Seconds that the moves to and from a tab take, in place of a note."""
+        return round(sum(seconds for seconds, _ in self._moves(at, tab)), 6)
+
+    def _within_reach(self, at: int, tab: Tab) -> bool:
+        """Whether a tab is easy at the start tempo, or no harder than the note itself."""
+        easy = all(seconds <= gap for seconds, gap in self._moves(at, tab))
+        return easy or self._effort(at, tab) <= self._effort(at, self.tune.notes[at].tab)
+
+    def _fits_everywhere(self, indices: Iterable[int], tab: Tab) -> bool:
+        """Whether a tab is nowhere to be avoided, over any chord that its mark is played over."""
+        midi = self.harp.pitches(tab)
+        chords = {self.tune.bars[n.bar].chord_at(n.onset) for n in map(self._note, indices)}
+        return all(self.judge.verdict(midi, chord) is not Verdict.AVOID for chord in chords)
+
+    def _note(self, index: int) -> Note:
+        return self.tune.notes[index]
+
+    def _is_no_worse(self, indices: Sequence[int], tab: Tab) -> bool:
+        """Whether a tab in these places brings no other warning; False if too many were tried."""
+        self.left -= len(self.tune.notes)
+        if self.left < 0:
+            return False
+        midi, notes = self.harp.pitches(tab), list(self.tune.notes)
+        for index in indices:
+            notes[index] = notes[index]._replace(
+                tab=tab, midi=midi, played=_retabbed(notes[index], tab)
+            )
+        changed = Judge(self.tune, notes, self.judge.blue)
+        changes = set(indices)
+        for index in {near for i in indices for near in (i - 1, i, i + 1)}:
+            if not 0 <= index < len(notes) or Heard.CLASHES not in changed.note(index).heard:
+                continue
+            if index in changes or Heard.CLASHES not in self.judge.note(index).heard:
+                return False
+        return self._handling(self.tune._replace(notes=tuple(notes))) <= self._warnings
+
+    def _handling(self, tune: Tune) -> set[tuple[object, ...]]:
+        """The warnings of the checks of handling, by kind and place."""
+        found: list[Problem] = [each for check in CHECKS for each in check(tune, self.limits)]
+        return {
+            (problem.code, problem.span.place)
+            for problem in found
+            if problem.severity is not Severity.REMARK
+        }
+
+    def _named(self, tab: Tab, chord: Chord) -> str:
+        """What a tab is over a chord: "Bb, the b7"; of a block what it sounds: "octave D"."""
+        key = self.tune.lesson.key
+        if tab.shape is not Shape.SINGLE:
+            return sounding_name(tab, self.harp, key, chord)
+        (midi,) = self.harp.pitches(tab)
+        degree = chord.degree((midi - key.pitch_class - chord.root) % 12)
+        return f"{key.spell(midi % 12, chord)}, the {'root' if degree == 'R' else degree}"
+
+
+def _retabbed(note: Note, tab: Tab) -> PlayedMark:
+    """The played mark of a note with another tab."""
+    return note.played._replace(mark=note.mark._replace(tab=tab))
+
+
+def _edit(spans: Sequence[Span], new: Tab) -> Edit | None:
+    """A tab in place of another in all these marks: one edit, what lies between is kept.
+
+    None where a mark is not written as expected.
+    """
+    ordered = sorted(spans, key=lambda span: span.start)
+    source, start = ordered[0].source, ordered[0].start
+    text, at = "", start
+    for span in ordered:
+        written = _TAB.match(span.text)
+        if span.source is not source or written is None:
+            return None
+        text += source.text[at : span.start] + str(new)
+        at = span.start + written.end()
+    return Edit(Span(source, start, at), text, certain=False)
