@@ -8,7 +8,7 @@ import json
 from formsheet.commands.declared import Argument, Command
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
 from formsheet.commands.schema import data_options
-from formsheet.judge.joins import find_joins
+from formsheet.judge.joins import find_moves
 from formsheet.judge.ladder import tune_ladder
 from formsheet.report.joins import joins_data, joins_table
 from formsheet.report.table import heading
@@ -21,7 +21,7 @@ def run(arguments: argparse.Namespace) -> int:
     if not (each.lesson and each.tune):
         Teller().tell(each.problems)
         return ERRORS
-    joins = find_joins(each.tune)
+    joins = find_moves(each.tune)
     steps = tune_ladder(joins, each.lesson.facts)
     if arguments.json:
         print(json.dumps(joins_data(joins, steps), indent=2))

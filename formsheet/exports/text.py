@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from formsheet.exports.columns import columns, rows
 from formsheet.exports.text_key import key_lines
-from formsheet.judge.joins import find_joins
+from formsheet.judge.joins import find_moves
 from formsheet.judge.ladder import tune_ladder
 from formsheet.lesson.fact_words import feel_words, tempo_words
 from formsheet.listing import bars_words
@@ -36,7 +36,7 @@ def text_tab(tune: Tune) -> str:
 
 def _head(tune: Tune) -> list[str]:
     lesson, facts = tune.lesson, tune.lesson.facts
-    start = f"{float(tune_ladder(find_joins(tune), facts)[0]):g}"
+    start = f"{float(tune_ladder(find_moves(tune), facts)[0]):g}"
     return [
         *_wrapped(facts.title),
         f"Harp: {facts.harp.name}{facts.harp.tuned}, {position_name(facts.position)} position",

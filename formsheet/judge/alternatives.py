@@ -18,7 +18,7 @@ from formsheet.judge.effort import move
 from formsheet.judge.fit import Heard, Judge
 from formsheet.judge.handling import CHECKS
 from formsheet.judge.harmony import sounding_name
-from formsheet.judge.joins import find_joins
+from formsheet.judge.joins import find_moves
 from formsheet.judge.ladder import tune_ladder
 from formsheet.judge.level import LIMITS
 from formsheet.judge.offers import MOST_OFFERS, NEAR, chords_near, pitch_classes, singles_for
@@ -65,7 +65,7 @@ class Alternatives:
     def _slower(self) -> float:
         """How many times longer everything takes at the start tempo."""
         facts = self.tune.lesson.facts
-        return float(facts.tempo / tune_ladder(find_joins(self.tune), facts)[0])
+        return float(facts.tempo / tune_ladder(find_moves(self.tune), facts)[0])
 
     @cached_property
     def _warnings(self) -> set[tuple[object, ...]]:

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import math
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from formsheet.music.tab import Tab
@@ -31,8 +32,17 @@ FIRST_BEND = 0.12
 FURTHER_BEND = 0.07
 #: Seconds to set up an overblow or overdraw.
 OVERBEND = 0.3
+#: Seconds to let go of a bend before the next note: the first half step, and each further one. The
+#: mouth has to come back to the open note, or the next hole is flat.
+FIRST_RELEASE = 0.05
+FURTHER_RELEASE = 0.02
+#: Seconds to let go of an overblow or overdraw.
+OVERBEND_RELEASE = 0.1
 #: Seconds to open or close the mouth from one shape to another: single, block, split.
 NEW_SHAPE = 0.1
+#: Seconds to make a top hole speak: the reeds are small, and the hole is narrow for the mouth.
+TOP_HOLE = 0.04
+FIRST_TOP_HOLE = 8
 
 
 class Move(NamedTuple):
@@ -41,8 +51,11 @@ class Move(NamedTuple):
     holes: int  # moved, by the nearest edges; 0 where they overlap
     turn: bool  # the breath turns
     bend: int  # half steps to bend into, deeper than or other than the note before
+    release: int  # half steps to let go of, of the bend before
     overbend: bool  # an overblow or overdraw to set up
+    let_go: bool  # of an overblow or overdraw
     new_shape: bool  # single, block, split
+    top: bool  # to one of the holes 8 to 10
 
     @property
     def bits(self) -> float:
@@ -52,14 +65,22 @@ class Move(NamedTuple):
     @property
     def seconds(self) -> float:
         """How long the move takes without hurry, in seconds."""
+        return NEW_NOTE + self.effort
+
+    @property
+    def effort(self) -> float:
+        """Seconds that the move takes beyond a note struck again."""
         bend = FIRST_BEND + FURTHER_BEND * (self.bend - 1) if self.bend else 0.0
+        release = FIRST_RELEASE + FURTHER_RELEASE * (self.release - 1) if self.release else 0.0
         return (
-            NEW_NOTE
-            + SLIDE_PER_BIT * self.bits
+            SLIDE_PER_BIT * self.bits
             + BREATH_TURN * self.turn
             + bend
+            + release
             + OVERBEND * self.overbend
+            + OVERBEND_RELEASE * self.let_go
             + NEW_SHAPE * self.new_shape
+            + TOP_HOLE * self.top
         )
 
 
@@ -68,14 +89,20 @@ def index_of_difficulty(distance: float | Fraction, width: float | Fraction) -> 
     return math.log2(1 + float(distance) / float(width))
 
 
+@lru_cache(4096)  # a tune has few different moves, played often
 def move(first: Tab, second: Tab) -> Move:
     """The move from one mark of tab to the next; a repeated mark needs only a new note."""
     apart = max(min(second.holes) - max(first.holes), min(first.holes) - max(second.holes), 0)
     same_note = first == second
+    same_reed = (first.holes, first.breath) == (second.holes, second.breath)
+    kept = min(first.bend, second.bend) if same_reed else 0  # of the bend
     return Move(
         holes=apart,
         turn=first.breath is not second.breath,
         bend=0 if same_note else second.bend,
+        release=first.bend - kept if not same_note else 0,
         overbend=second.overbend and not same_note,
+        let_go=first.overbend and not same_note,
         new_shape=first.shape is not second.shape,
+        top=not same_note and max(second.holes) >= FIRST_TOP_HOLE,
     )

@@ -1,45 +1,50 @@
-"""Joins: from the end of one lick to the start of the next, or to its own start when it loops.
+"""The moves of a tune, inside licks and across joins, each with the tempo at which it is easy.
 
-A join is easy at the tempo at which the time from one onset to the next is the time that the
-move takes at ease (`effort.py`).
+A join leads from the end of one lick to the start of the next, or to its own start when it loops.
+A move is easy at the tempo at which the time from one onset to the next is the time that the move
+takes at ease (`effort.py`). In a row of hard moves each is harder than alone: a share of the
+effort of the moves before it is added. Our own choice.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from formsheet.judge.effort import Move, move
 from formsheet.lesson.model import Lick
 from formsheet.tune.passages import Passage
 from formsheet.tune.timeline import Note, Tune, goes_on
 
+#: The share of the effort of each move before it that makes a move in a row harder.
+ROW_SHARE = 0.125
+#: How many moves before it count.
+ROW = 4
+
 
 @dataclass(frozen=True, slots=True)
-class Join:
-    """The last note of a lick, the first of the next, and all bars where this join is played."""
+class PlayedMove:
+    """Two notes that follow each other, and all bars where they do so in this way."""
 
     first_lick: Lick
     second_lick: Lick
-    last: Note  # of the first lick, where the join is first played
-    first: Note  # of the second
+    last: Note  # where the move is first played
+    first: Note  # the note that it leads to
     move: Move
     beats: float  # from onset to onset, swing included
-    bars: tuple[int, ...]  # numbers of the bars that the second lick starts in, each once
+    easy_tempo: float  # beats a minute up to which it is easy, the moves before it included
+    joins: bool  # leads from one placement of a lick to the next
+    bars: tuple[int, ...]  # numbers of the bars it leads into, each once
 
     @property
     def loops(self) -> bool:
-        """Whether the join is from a lick to itself."""
-        return self.first_lick.name == self.second_lick.name
-
-    @property
-    def easy_tempo(self) -> float:
-        """The tempo in beats a minute up to which the join is easy."""
-        return 60 * self.beats / self.move.seconds
+        """Whether it is a join of a lick with itself."""
+        return self.joins and self.first_lick.name == self.second_lick.name
 
     @property
     def passage(self) -> Passage:
-        """Where the join is first played: from the bar of its last note to that of its first.
+        """Where it is first played: from the bar of its last note to that of its first.
 
         Whole bars, so that the count stays the same when it is looped.
         """
@@ -51,54 +56,83 @@ class Join:
 ALWAYS = 3
 
 
-def hardest(joins: Sequence[Join], target: float, most: int) -> list[Join]:
-    """The joins to practise by themselves, hardest first, at most `most`.
+def hardest(moves: Sequence[PlayedMove], target: float, most: int) -> list[PlayedMove]:
+    """The moves to practise by themselves, hardest first, at most `most`.
 
-    `target` is in beats a minute; `joins` is sorted, hardest first. Joins that are easy at the
-    target only fill up to `ALWAYS`, and a lick looping on itself is then left out: playing the
-    lick round practises it.
+    `target` is in beats a minute; `moves` is sorted, hardest first. Moves that are easy at the
+    target only fill up to `ALWAYS`, and only joins between two licks: playing a lick round
+    practises the others.
     """
-    hard = [join for join in joins if join.easy_tempo < target]
-    easy = [join for join in joins if join.easy_tempo >= target and not join.loops]
+    hard = [each for each in moves if each.easy_tempo < target]
+    easy = [
+        each for each in moves if each.easy_tempo >= target and each.joins and not each.loops
+    ]
     return [*hard, *easy[: max(0, ALWAYS - len(hard))]][:most]
 
 
-def find_joins(tune: Tune) -> list[Join]:
-    """Every join in the tune, hardest first; equal ones (same licks, tab and time) once."""
+def find_moves(tune: Tune) -> list[PlayedMove]:
+    """Every move of the tune, hardest first; equal ones (licks, tab, time, row) once.
+
+    Inside a lick a repeated note is no move to practise, and is left out.
+    """
     tempo = float(tune.lesson.facts.tempo)
-    found: dict[tuple[object, ...], list[tuple[Note, Note]]] = {}
-    for last, first in _pairs(tune):
-        beats = round((first.start_s - last.start_s) * tempo / 60, 6)
-        key = (_lick(tune, last).name, _lick(tune, first).name, last.tab, first.tab, beats)
-        found.setdefault(key, []).append((last, first))
-    joins = [
-        Join(
-            first_lick=_lick(tune, last),
-            second_lick=_lick(tune, first),
-            last=last,
-            first=first,
-            move=move(last.tab, first.tab),
-            beats=(first.start_s - last.start_s) * tempo / 60,
-            bars=tuple(sorted({tune.bars[each.home].number for _, each in pairs})),
+    found: dict[tuple[object, ...], list[_Pair]] = {}
+    for pair in _pairs(tune, tempo):
+        last, first = pair.last, pair.first
+        if not pair.joins and last.tab == first.tab:
+            continue
+        licks = _lick(tune, last).name, _lick(tune, first).name
+        times = round(pair.beats, 6), round(pair.load, 6)
+        found.setdefault((*licks, pair.joins, last.tab, first.tab, *times), []).append(pair)
+    moves = [
+        PlayedMove(
+            first_lick=_lick(tune, pair.last),
+            second_lick=_lick(tune, pair.first),
+            last=pair.last,
+            first=pair.first,
+            move=move(pair.last.tab, pair.first.tab),
+            beats=pair.beats,
+            easy_tempo=60 / pair.load,
+            joins=pair.joins,
+            bars=tuple(sorted({tune.bars[each.first.home].number for each in pairs})),
         )
         for pairs in found.values()
-        for last, first in pairs[:1]
+        for pair in pairs[:1]
     ]
-    return sorted(joins, key=lambda join: join.easy_tempo)
+    return sorted(moves, key=lambda each: each.easy_tempo)
+
+
+def find_joins(tune: Tune) -> list[PlayedMove]:
+    """Every join of the tune, hardest first."""
+    return [each for each in find_moves(tune) if each.joins]
+
+
+class _Pair(NamedTuple):
+    """Two notes that follow each other."""
+
+    last: Note
+    first: Note
+    joins: bool  # a join
+    beats: float  # from onset to onset
+    load: float  # seconds that it needs a beat, the moves before it included
+
+
+def _pairs(tune: Tune, tempo: float) -> Iterator[_Pair]:
+    starts = _placements(tune)
+    row: list[float] = []  # effort of the moves before, in seconds a beat
+    for last, first in zip(tune.notes, tune.notes[1:], strict=False):
+        beats = (first.start_s - last.start_s) * tempo / 60
+        here = move(last.tab, first.tab)
+        effort = here.effort / beats
+        load = here.seconds / beats + ROW_SHARE * sum(min(each, effort) for each in row)
+        row = [*row[1 - ROW :], effort] if ROW > 1 else [effort]
+        yield _Pair(last, first, starts[last.home] != starts[first.home], beats, load)
 
 
 def _lick(tune: Tune, note: Note) -> Lick:
     lick = tune.bars[note.home].lick
     assert lick is not None  # notes come from licks only
     return lick
-
-
-def _pairs(tune: Tune) -> Iterator[tuple[Note, Note]]:
-    """Consecutive notes that belong to different placements of a lick."""
-    starts = _placements(tune)
-    for last, first in zip(tune.notes, tune.notes[1:], strict=False):
-        if starts[last.home] != starts[first.home]:
-            yield last, first
 
 
 def _placements(tune: Tune) -> list[int]:

@@ -1,11 +1,16 @@
-"""The tempo ladder: from a tempo to start at up to the tempo of the tune, in beats a minute."""
+"""The tempo ladder: from a tempo to start at up to the tempo of the tune, in beats a minute.
+
+A student starts at the tempo at which the hardest move is easy, on a metronome mark, and goes up
+in as few marks as possible, none more than 15 per cent above the one before, as even as the
+marks allow. Our own choice.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
 
-from formsheet.judge.joins import Join
+from formsheet.judge.joins import PlayedMove
 from formsheet.lesson.model import Facts
 
 #: The numbers on a metronome, beats a minute. Common practice, no source.
@@ -16,30 +21,32 @@ METRONOME: tuple[int, ...] = (
     *range(120, 144, 6),
     *range(144, 209, 8),
 )
-MOST_STEPS = 8
-#: The highest start tempo, as a share of the target. Our own choice.
-HIGHEST_START = 0.75
+#: The largest step: the next tempo over the one before.
+LARGEST_STEP = Fraction(115, 100)
 
 
-def start_tempo(joins: Sequence[Join], target: Fraction) -> int:
-    """The start tempo: the metronome number at or below the tempo of the hardest join.
+def easiest_start(moves: Sequence[PlayedMove], target: Fraction) -> float:
+    """The tempo at which the hardest of the moves is easy, at most the target."""
+    return min([float(target), *(each.easy_tempo for each in moves)])
 
-    At most three quarters of the target, since the licks have to be learned even if the joins are
-    easy; at least the slowest number of the metronome.
+
+def start_tempo(moves: Sequence[PlayedMove], target: Fraction) -> Fraction:
+    """The tempo to start at: a metronome mark, or the target where all is easy there.
+
+    Not under the slowest mark, unless the target is.
     """
-    highest = float(target) * HIGHEST_START
-    return on_metronome(min([highest, *(join.easy_tempo for join in joins)]))
+    easy = easiest_start(moves, target)
+    return target if easy >= target else min(target, Fraction(on_metronome(easy)))
 
 
-def tune_ladder(joins: Sequence[Join], facts: Facts) -> tuple[Fraction, ...]:
-    """The ladder of a tune: from its `learn`, or from its hardest join where it has none."""
-    return ladder(float(facts.learn or start_tempo(joins, facts.tempo)), facts.tempo)
+def tune_ladder(moves: Sequence[PlayedMove], facts: Facts) -> tuple[Fraction, ...]:
+    """The ladder of a tune: from its `learn`, or from its hardest move where it has none."""
+    return ladder(facts.learn or start_tempo(moves, facts.tempo), facts.tempo)
 
 
-def join_ladder(join: Join, facts: Facts) -> tuple[Fraction, ...]:
-    """The ladder of a join: from where it is easy, or from `learn` where that is slower."""
-    start = Fraction(start_tempo([join], facts.tempo))
-    return ladder(float(min(start, facts.learn or start)), facts.tempo)
+def own_ladder(moves: Sequence[PlayedMove], facts: Facts) -> tuple[Fraction, ...]:
+    """The ladder of a lick or a join: from where its own hardest move is easy."""
+    return ladder(start_tempo(moves, facts.tempo), facts.tempo)
 
 
 def on_metronome(tempo: float) -> int:
@@ -47,21 +54,27 @@ def on_metronome(tempo: float) -> int:
     return max((number for number in METRONOME if number <= tempo), default=METRONOME[0])
 
 
-def ladder(start: float, target: Fraction) -> tuple[Fraction, ...]:
-    """Tempos from start to target, at most eight, metronome numbers between the two.
+def ladder(start: float | Fraction, target: Fraction) -> tuple[Fraction, ...]:
+    """Tempos from start to target: metronome marks between, as few as the largest step allows.
 
-    The ratios of the steps are as even as the metronome allows, so that each step feels alike.
+    Of ladders of the same length the one whose largest step is smallest. Where the marks are too
+    far apart (a start or target beyond them), a step may be larger.
     """
     low, high = Fraction(start), target
     if low >= high:
         return (high,)
-    between = [number for number in METRONOME if low < number < high]
-    wanted = min(MOST_STEPS - 2, len(between))
-    ratio = (float(high) / float(low)) ** (1 / (wanted + 1))
-    steps: list[int] = []
-    for step in range(1, wanted + 1):
-        ideal = float(low) * ratio**step
-        left = [number for number in between if not steps or number > steps[-1]]
-        if left:
-            steps.append(min(left, key=lambda number: abs(number - ideal)))
-    return (low, *map(Fraction, steps), high)
+    marks = [low, *(Fraction(each) for each in METRONOME if low < each < high), high]
+    # The fewest steps to each mark, then the smallest of the largest steps; and from which mark.
+    best: list[tuple[int, Fraction, int]] = [(0, Fraction(1), 0)]
+    for at in range(1, len(marks)):
+        ways = [
+            (best[before][0] + 1, max(best[before][1], marks[at] / marks[before]), before)
+            for before in range(at)
+            if marks[at] <= marks[before] * LARGEST_STEP or before == at - 1
+        ]
+        best.append(min(ways))
+    at, steps = len(marks) - 1, [high]
+    while at:
+        at = best[at][2]
+        steps.append(marks[at])
+    return tuple(reversed(steps))

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from formsheet.judge.effort import Move
-from formsheet.judge.joins import Join
+from formsheet.judge.joins import PlayedMove
 from formsheet.judge.ladder import on_metronome
 from formsheet.music.steps import step_words
 
@@ -29,12 +29,12 @@ def move_words(move: Move) -> str:
     return ", ".join(parts) or "nothing moves"
 
 
-def easy_words(join: Join, target: Fraction) -> str:
+def easy_words(join: PlayedMove, target: Fraction) -> str:
     """The tempo up to which a join is easy: "63", or "full tempo" if that reaches the target."""
     return "full tempo" if join.easy_tempo >= target else str(on_metronome(join.easy_tempo))
 
 
-def join_names(join: Join) -> str:
+def join_names(join: PlayedMove) -> str:
     """The two licks of a join: "Porch -> Creek", "Porch again"."""
     if join.loops:
         return f"{join.first_lick.title} again"

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from formsheet.judge.joins import find_joins
-from formsheet.judge.ladder import join_ladder, tune_ladder
+from formsheet.judge.joins import find_moves
+from formsheet.judge.ladder import own_ladder, tune_ladder
 from formsheet.lesson.model import Facts
 from formsheet.pack.file_names import file_names
 from formsheet.pack.options import Options
@@ -43,13 +43,13 @@ def clips_of(tune: Tune) -> tuple[Clip, ...]:
 
 def _clips(tune: Tune) -> Iterator[Clip]:
     facts = tune.lesson.facts
-    joins = find_joins(tune)
+    joins = find_moves(tune)
     whole = tune_excerpt(tune)
     speeds = _speeds(tune_ladder(joins, facts)[0], facts.tempo)
     yield Clip("band-alone", "the band alone", _taken(whole, facts, voices=BAND), facts.tempo)
     for number, (join, excerpt) in enumerate(join_excerpts(tune, joins), start=1):
         name, taken = f"join-{number}-{excerpt.name}", _taken(excerpt, facts, JOIN_TIMES)
-        yield Clip(name, excerpt.title, taken, join_ladder(join, facts)[0])
+        yield Clip(name, excerpt.title, taken, own_ladder([join], facts)[0])
     for excerpt in lick_excerpts(tune):
         taken = _taken(excerpt, facts, LICK_TIMES)
         for speed, tempo in speeds.items():

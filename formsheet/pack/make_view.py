@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from formsheet.judge.fit import BarFit
-from formsheet.judge.joins import find_joins
+from formsheet.judge.joins import find_moves
 from formsheet.judge.ladder import tune_ladder
 from formsheet.lesson.asked import lick_asked_words
 from formsheet.lesson.fact_words import feel_words, tempo_words
@@ -36,7 +36,7 @@ def make_view(
     """The complete content of a tune's sheet, before drawing."""
     lesson, facts = tune.lesson, tune.lesson.facts
     bars = BarViews(tune, fits)
-    joins = find_joins(tune)
+    joins = find_moves(tune)
     steps = tuple(f"{float(step):g}" for step in tune_ladder(joins, facts))
     cards = tuple(_card(tune, bars, lick, passage) for lick, passage in lick_passages(tune))
     drawn = [bars.bar(index) for index in range(len(tune.bars))]

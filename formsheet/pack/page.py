@@ -8,8 +8,8 @@ from hashlib import sha256
 from math import floor
 from typing import Any
 
-from formsheet.judge.joins import Join, find_joins, hardest
-from formsheet.judge.ladder import join_ladder
+from formsheet.judge.joins import PlayedMove, find_moves, hardest
+from formsheet.judge.ladder import own_ladder
 from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.feel import feel_sign
 from formsheet.pack.draw.key import join_sign, key_sign
@@ -65,7 +65,7 @@ class LickEntry:
 def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = BREATH_LINE) -> bytes:
     """The page of a tune; `marks`: how breath is shown. Equal tunes give equal bytes."""
     choruses = page_choruses(sheet.choruses, marks)
-    hard = hardest(find_joins(tune), float(tune.lesson.facts.tempo), MOST_JOINS)
+    hard = hardest(find_moves(tune), float(tune.lesson.facts.tempo), MOST_JOINS)
     joins = [_join_entry(tune, join, marks) for join in hard]
     licks = [
         LickEntry(card, passage)
@@ -131,7 +131,7 @@ def _identity(sheet: Sheet) -> str:
     return sha256(f"{sheet.file_name}\n{sheet.title}".encode()).hexdigest()[:12]
 
 
-def _join_entry(tune: Tune, join: Join, marks: MarkStyle) -> JoinEntry:
+def _join_entry(tune: Tune, join: PlayedMove, marks: MarkStyle) -> JoinEntry:
     facts = tune.lesson.facts
     row = join_row(join, facts.tempo)
     assert row.last is not None
@@ -140,7 +140,7 @@ def _join_entry(tune: Tune, join: Join, marks: MarkStyle) -> JoinEntry:
         row=row,
         sign=join_sign(row.last, row.first, marks),
         passage=join.passage,
-        ladder=tuple(float(tempo) for tempo in join_ladder(join, facts)),
+        ladder=tuple(float(tempo) for tempo in own_ladder([join], facts)),
     )
 
 

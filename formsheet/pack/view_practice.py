@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from formsheet.judge.harmony import chord_on_harp
-from formsheet.judge.joins import Join, hardest
+from formsheet.judge.joins import PlayedMove, hardest
 from formsheet.judge.words import NO_TAB, easy_words, join_names, move_words, tabs_words
 from formsheet.lesson.model import Lesson
 from formsheet.listing import bars_words
@@ -22,7 +22,7 @@ _MOST_BLOCKS = 6
 
 
 def practice_groups(
-    cards: Iterable[view.Card], joins: Sequence[Join], target: Fraction
+    cards: Iterable[view.Card], joins: Sequence[PlayedMove], target: Fraction
 ) -> tuple[view.PracticeGroup, ...]:
     """The rows of the practice log: every lick, the hardest joins, the whole tune."""
     licks = tuple(view.PracticeRow(card.title, card.played) for card in cards)
@@ -42,7 +42,7 @@ def practice_groups(
     return tuple(group for group in groups if group.rows)
 
 
-def join_row(join: Join, target: Fraction) -> view.PracticeRow:
+def join_row(join: PlayedMove, target: Fraction) -> view.PracticeRow:
     """A join as a row: `target` is the tempo of the tune, in beats a minute."""
     return view.PracticeRow(
         name=join_names(join).replace("->", "›"),

@@ -10,7 +10,7 @@ from itertools import pairwise
 from formsheet.arrange.cost import strain
 from formsheet.judge.effort import Move, move
 from formsheet.judge.fit import BarFit
-from formsheet.judge.joins import Join, find_joins
+from formsheet.judge.joins import PlayedMove, find_joins
 from formsheet.judge.verdicts import Verdict
 from formsheet.judge.where import Placement
 from formsheet.lesson.model import BarsPlaced, Facts, Lesson, Lick, Placed, Play
@@ -55,7 +55,7 @@ class Tried:
         return [each for each in self.problems if each.severity > Severity.REMARK]
 
     @cached_property
-    def loop(self) -> Join | None:
+    def loop(self) -> PlayedMove | None:
         """The join from its last note to its first; None if it has no notes."""
         return next(iter(find_joins(self.tune)), None)
 

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
-from formsheet.judge.joins import Join
+from formsheet.judge.joins import PlayedMove
 from formsheet.judge.words import easy_words, join_names, move_words
 from formsheet.listing import bars_words, listed
 from formsheet.report.table import aligned
 
 
-def joins_table(joins: Sequence[Join], steps: Sequence[Fraction]) -> list[str]:
+def joins_table(joins: Sequence[PlayedMove], steps: Sequence[Fraction]) -> list[str]:
     """The joins, hardest first; then the start tempo and the ladder up from it."""
     if not joins:
         return ["This tune has no joins: one lick is played once."]
@@ -34,7 +34,7 @@ def joins_table(joins: Sequence[Join], steps: Sequence[Fraction]) -> list[str]:
     return [*aligned(rows, right=(0, 6)), f"Start at {start} beats a minute{then}."]
 
 
-def joins_data(joins: Sequence[Join], steps: Sequence[Fraction]) -> dict[str, Any]:
+def joins_data(joins: Sequence[PlayedMove], steps: Sequence[Fraction]) -> dict[str, Any]:
     """Joins and ladder as data; tempos in beats a minute, times in seconds."""
     return {
         "start": float(steps[0]),

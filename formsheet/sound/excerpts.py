@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from formsheet.judge.joins import Join, hardest
+from formsheet.judge.joins import PlayedMove, hardest
 from formsheet.sound.backing import backing_events
 from formsheet.sound.events import Event, guide_events
 from formsheet.tune.passages import Passage, lick_passages, whole_tune
@@ -51,7 +51,7 @@ def lick_excerpts(tune: Tune) -> Iterator[Excerpt]:
         yield _looped(_excerpt(tune, band, lick.name, lick.title, passage, notes), tune)
 
 
-def join_excerpts(tune: Tune, joins: Sequence[Join]) -> Iterator[tuple[Join, Excerpt]]:
+def join_excerpts(tune: Tune, joins: Sequence[PlayedMove]) -> Iterator[tuple[PlayedMove, Excerpt]]:
     """The joins to practise, as loops; `joins` is sorted, hardest first."""
     band = backing_events(tune)
     for join in hardest(joins, float(tune.lesson.facts.tempo), MOST_JOINS):
