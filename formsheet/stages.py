@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import NamedTuple
 
+from formsheet.judge.breathing import breath_findings
 from formsheet.judge.feel import feel_findings
 from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
@@ -120,7 +121,7 @@ def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
     """The fit of each bar of a tune, and the findings of every check of the tune."""
     fits = judge_fit(tune)
     problems = fit_findings(tune, fits)
-    problems += handling_findings(tune)
+    problems += handling_findings(tune) + breath_findings(tune)
     problems += feel_findings(tune) + plain_triad_findings(tune) + use_findings(tune)
     return fits, problems
 

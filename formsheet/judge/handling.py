@@ -9,16 +9,21 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import pairwise
 
-from formsheet.judge.effort import NEW_NOTE, SLIDE_PER_BIT, move
+from formsheet.judge.effort import FIRST_TOP_HOLE, NEW_NOTE, SLIDE_PER_BIT
+from formsheet.judge.joins import PlayedMove, find_moves
 from formsheet.judge.level import (
     DEEP_BEND,
     LIMITS,
+    LOW_REED,
+    SOON,
     TURNS_IN_A_ROW,
     WIDE_SLIDE,
     Limits,
     level_for,
 )
 from formsheet.judge.offers import chord_tones_near, same_pitch, singles_near
+from formsheet.judge.words import move_words
+from formsheet.music import pitch
 from formsheet.music.tab import Tab
 from formsheet.music.tunings import HOLES
 from formsheet.problems import kinds
@@ -90,9 +95,78 @@ def bends_in_a_row(tune: Tune, limits: Limits) -> Iterator[Problem]:
             )
 
 
-def fast_turns(tune: Tune, limits: Limits) -> Iterator[Problem]:
-    """Runs of breath turns, each faster than the level allows."""
-    reported: dict[tuple[object, ...], tuple[Note, list[float], list[int]]] = {}
+def fast_moves(tune: Tune, limits: Limits) -> Iterator[Problem]:
+    """Moves without enough time, one for each lick and each join: the hardest.
+
+    A move is too fast if it is easy only under the level's share of the tune's tempo, a wide slide
+    (`WIDE_SLIDE`) even if it is a little faster than at ease, and a row of breath turns.
+    """
+    target = float(tune.lesson.facts.tempo)
+    reported: set[tuple[str, str]] = set()
+    for each in find_moves(tune):
+        too_fast = each.easy_tempo < limits.easy_share * target
+        licks = each.first_lick.name, each.second_lick.name if each.joins else ""
+        if licks in reported or not (too_fast or _too_wide(each, limits)):
+            continue
+        reported.add(licks)
+        yield _move_too_fast(tune, each) if too_fast else _slide_too_fast(tune, each)
+    for run, bars in _fast_turns(tune, limits):
+        note = run[0][0]
+        if (tune.lick_of(note), "") not in reported:
+            yield kinds.TurnsFast(
+                note.mark.span,
+                tab=str(note.tab),
+                count=len(run),
+                ms=round(max(seconds for _, seconds in run) * _MILLISECONDS),
+                bars=sorted(set(bars)),
+            )
+
+
+def _move_too_fast(tune: Tune, each: PlayedMove) -> Problem:
+    return kinds.MoveTooFast(
+        each.first.mark.span,
+        first=str(each.last.tab),
+        tab=str(each.first.tab),
+        moves=move_words(each.move),
+        ms=_milliseconds(each),
+        easy=int(each.easy_tempo),
+        tempo=tune.lesson.facts.tempo,
+        joins=each.joins,
+        bars=each.bars,
+    )
+
+
+def _slide_too_fast(tune: Tune, each: PlayedMove) -> Problem:
+    return kinds.SlideTooFast(
+        each.first.mark.span,
+        first=str(each.last.tab),
+        tab=str(each.first.tab),
+        holes=each.move.holes,
+        ms=_milliseconds(each),
+        needs=round(_slide_seconds(each) * _MILLISECONDS),
+        bars=each.bars,
+        offers=singles_near(each.last.tab, each.first, tune),
+    )
+
+
+def _milliseconds(each: PlayedMove) -> int:
+    return round((each.first.start_s - each.last.start_s) * _MILLISECONDS)
+
+
+def _slide_seconds(each: PlayedMove) -> float:
+    """Seconds that the slide alone takes at ease."""
+    return NEW_NOTE + SLIDE_PER_BIT * each.move.bits
+
+
+def _too_wide(each: PlayedMove, limits: Limits) -> bool:
+    """Whether a move is a wide slide without enough time."""
+    gap = each.first.start_s - each.last.start_s
+    return each.move.holes >= WIDE_SLIDE and gap < _slide_seconds(each) * limits.slide_share
+
+
+def _fast_turns(tune: Tune, limits: Limits) -> list[tuple[list[tuple[Note, float]], list[int]]]:
+    """Rows of fast breath turns (note and seconds of each), with the numbers of their bars."""
+    found: dict[tuple[object, ...], tuple[list[tuple[Note, float]], list[int]]] = {}
     run: list[tuple[Note, float]] = []
     for last, first in [*pairwise(tune.notes), (None, None)]:
         if last and first and _turns(last, first) < limits.fastest_turn:
@@ -100,18 +174,10 @@ def fast_turns(tune: Tune, limits: Limits) -> Iterator[Problem]:
             continue
         if len(run) >= TURNS_IN_A_ROW:
             note = run[0][0]
-            times = [seconds for _, seconds in run]
-            _, _, bars = reported.setdefault(note.mark.span.place, (note, times, []))
+            _, bars = found.setdefault(note.mark.span.place, (run, []))
             bars.append(tune.bars[note.bar].number)
         run = []
-    for note, times, bars in reported.values():
-        yield kinds.TurnsFast(
-            note.mark.span,
-            tab=str(note.tab),
-            count=len(times),
-            ms=round(max(times) * _MILLISECONDS),
-            bars=sorted(set(bars)),
-        )
+    return list(found.values())
 
 
 def _turns(last: Note, first: Note) -> float:
@@ -119,27 +185,142 @@ def _turns(last: Note, first: Note) -> float:
     return first.start_s - last.start_s if last.tab.breath is not first.tab.breath else float("inf")
 
 
-def wide_slides(tune: Tune, limits: Limits) -> Iterator[Problem]:
-    """Wide slides (`WIDE_SLIDE`) without enough time at this tempo, joins included."""
-    reported: dict[tuple[object, ...], tuple[Note, Note, list[int]]] = {}
-    for last, first in pairwise(tune.notes):
-        step = move(last.tab, first.tab)
-        needs = NEW_NOTE + SLIDE_PER_BIT * step.bits
-        if step.holes >= WIDE_SLIDE and first.start_s - last.start_s < needs * limits.slide_share:
-            key = (*first.mark.span.place, str(last.tab))
-            reported.setdefault(key, (last, first, []))[2].append(tune.bars[first.bar].number)
-    for last, first, bars in reported.values():
-        step = move(last.tab, first.tab)
-        yield kinds.SlideTooFast(
-            first.mark.span,
-            first=str(last.tab),
-            tab=str(first.tab),
-            holes=step.holes,
-            ms=round((first.start_s - last.start_s) * _MILLISECONDS),
-            needs=round((NEW_NOTE + SLIDE_PER_BIT * step.bits) * _MILLISECONDS),
-            bars=sorted(set(bars)),
-            offers=singles_near(last.tab, first, tune),
+def high_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
+    """Bends on the top holes, and bends so high that they are hard to place, once a lick."""
+    facts = tune.lesson.facts
+    bent = (note for note in tune.notes if note.tab.bend)
+    for note in _once_a_lick(tune, bent):
+        top = note.tab.holes[0] >= FIRST_TOP_HOLE
+        if (top and not limits.top_bends) or note.midi[0] > limits.highest_bend:
+            yield kinds.BendHigh(
+                note.mark.span,
+                tab=str(note.tab),
+                pitch=pitch.with_octave(tune.lesson.key.spell(note.midi[0] % 12), note.midi[0]),
+                top=top,
+                harp=facts.harp.name,
+                level=_level_words(facts.level),
+                lick=tune.lick_of(note),
+            )
+
+
+def _once_a_lick(tune: Tune, notes: Iterable[Note]) -> Iterator[Note]:
+    """The first of each tab in each lick."""
+    return iter({(tune.lick_of(note), note.tab): note for note in reversed([*notes])}.values())
+
+
+def low_reeds(tune: Tune, limits: Limits) -> Iterator[Problem]:
+    """Notes too short for the slow reeds at the bottom of a low harp, once a lick."""
+    short = (
+        note
+        for note in tune.notes
+        if min(note.midi) < LOW_REED and note.end_s - note.start_s < limits.low_reed
+    )
+    by_lick: dict[str, list[Note]] = {}
+    for note in short:
+        by_lick.setdefault(tune.lick_of(note), []).append(note)
+    for lick, notes in by_lick.items():
+        shortest = min(note.end_s - note.start_s for note in notes)
+        yield kinds.ReedSlow(
+            notes[0].mark.span,
+            tabs=list(dict.fromkeys(str(note.tab) for note in notes)),
+            harp=tune.lesson.facts.harp.name,
+            ms=round(shortest * _MILLISECONDS),
+            needs=round(limits.low_reed * _MILLISECONDS),
+            lick=lick,
+            bars=sorted({tune.bars[note.bar].number for note in notes}),
         )
+
+
+def mouth_changes(tune: Tune, limits: Limits) -> Iterator[Problem]:
+    """Rows of changes between octave or block and bend, each with little time."""
+
+    def changes(last: Note, first: Note) -> bool:
+        shapes = {last.tab.shape, first.tab.shape}
+        bent = last.tab.bend or first.tab.bend
+        soon = first.start_s - last.start_s < SOON
+        return bool(soon and bent and len(shapes) > 1)
+
+    found: dict[tuple[object, ...], tuple[Note, int, list[int]]] = {}
+    run: list[Note] = []
+    for last, first in [*pairwise(tune.notes), (None, None)]:
+        if last and first and changes(last, first):
+            run.append(last)
+            continue
+        if len(run) > limits.mouth_changes:
+            note = run[0]
+            _, _, bars = found.setdefault(note.mark.span.place, (note, len(run), []))
+            bars.append(tune.bars[note.bar].number)
+        run = []
+    for note, count, bars in found.values():
+        yield kinds.MouthChanges(
+            note.mark.span, tab=str(note.tab), count=count, bars=sorted(set(bars)),
+            level=_level_words(tune.lesson.facts.level),
+        )  # fmt: skip
+
+
+def bent_for_long(tune: Tune, limits: Limits) -> Iterator[Problem]:
+    """Bent notes that sound for many seconds without a rest or a natural note."""
+    for run in _runs(tune.notes, lambda note: bool(note.tab.bend)):
+        seconds = sum(note.end_s - note.start_s for note in run)
+        if seconds > limits.bent_seconds:
+            first = run[0]
+            yield kinds.BentLong(
+                first.mark.span,
+                tab=str(first.tab),
+                seconds=seconds,
+                most=limits.bent_seconds,
+                bars=[tune.bars[first.bar].number],
+                level=_level_words(tune.lesson.facts.level),
+            )
+
+
+def many_licks(tune: Tune, limits: Limits) -> Iterator[Problem]:
+    """More different licks than a student of the level learns in one tune."""
+    licks = list(dict.fromkeys(bar.lick.name for bar in tune.bars if bar.lick))
+    if len(licks) > limits.licks:
+        span = tune.lesson.licks[licks[limits.licks]].span
+        yield kinds.LicksMany(
+            span,
+            count=len(licks),
+            most=limits.licks,
+            level=_level_words(tune.lesson.facts.level),
+        )
+
+
+def long_phrases(tune: Tune, limits: Limits) -> Iterator[Problem]:
+    """Phrases that run on without a rest or a repeat for more bars than the level can hold."""
+    reported = set()
+    for phrase in _phrases(tune):
+        first, last = phrase
+        bars = last.bar - first.home + 1
+        if bars > limits.phrase and first.mark.span.place not in reported:
+            reported.add(first.mark.span.place)
+            yield kinds.PhraseLong(
+                first.mark.span,
+                length=bars,
+                most=limits.phrase,
+                first=tune.bars[first.home].number,
+                level=_level_words(tune.lesson.facts.level),
+            )
+
+
+def _phrases(tune: Tune) -> Iterator[tuple[Note, Note]]:
+    """First and last note of each phrase: it ends with a rest of half a beat, or at a repeat."""
+    half = tune.lesson.facts.meter.beat / 2
+    first: Note | None = None
+    heard: set[tuple[str, int]] = set()  # bars of licks in this phrase
+    for last, note in pairwise([None, *tune.notes]):
+        assert note is not None
+        slot = tune.bars[note.home].slot
+        here = (tune.lick_of(note), slot.bar_in_lick)
+        new_bar = last is not None and last.home != note.home
+        if last and first and (note.start - last.end >= half or (new_bar and here in heard)):
+            yield first, last
+            first, heard = None, set()
+        first = first or note
+        heard.add(here)
+    if first:
+        yield first, tune.notes[-1]
 
 
 def techniques(tune: Tune, _: Limits) -> Iterator[Problem]:
@@ -163,9 +344,14 @@ def techniques(tune: Tune, _: Limits) -> Iterator[Problem]:
 CHECKS: tuple[Callable[[Tune, Limits], Iterator[Problem]], ...] = (
     overbends,
     deep_bends,
+    high_bends,
     bends_in_a_row,
-    fast_turns,
-    wide_slides,
+    bent_for_long,
+    fast_moves,
+    low_reeds,
+    mouth_changes,
+    many_licks,
+    long_phrases,
     techniques,
 )
 

@@ -64,9 +64,7 @@ def hardest(moves: Sequence[PlayedMove], target: float, most: int) -> list[Playe
     practises the others.
     """
     hard = [each for each in moves if each.easy_tempo < target]
-    easy = [
-        each for each in moves if each.easy_tempo >= target and each.joins and not each.loops
-    ]
+    easy = [each for each in moves if each.easy_tempo >= target and each.joins and not each.loops]
     return [*hard, *easy[: max(0, ALWAYS - len(hard))]][:most]
 
 

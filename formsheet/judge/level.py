@@ -14,18 +14,39 @@ from formsheet.vocabulary.facts import Level
 class Limits(NamedTuple):
     """What a student of one level can be asked to play."""
 
-    deepest_bend: int  # half steps; deeper bends are reported
-    overbends: bool  # whether overbends are allowed
-    bends_in_a_row: int  # the most deep bends in a row; more are reported
+    deepest_bend: int  # half steps
+    overbends: bool
+    top_bends: bool  # bends on holes 8 to 10
+    highest_bend: int  # MIDI number
+    bends_in_a_row: int  # deep ones
+    bent_seconds: float  # of bent notes without a natural note or a rest
     fastest_turn: float  # seconds between two notes on different breaths
     slide_share: float  # least time for a wide slide, as a share of its time without hurry
+    easy_share: float  # least tempo at which a move is easy, as a share of the tune's tempo
+    mouth_changes: int  # in a row, between octave or block and bend
+    low_reed: float  # seconds that a low reed needs
+    air: float  # seconds of a single note in or out without a rest
+    licks: int  # different ones in a tune
+    phrase: int  # bars without a rest or a repeat
 
 
 LIMITS = {
-    Level.BEGINNER: Limits(1, False, 2, 0.24, 1.1),
-    Level.IMPROVER: Limits(3, False, 3, 0.15, 0.85),
-    Level.ADVANCED: Limits(3, True, 5, 0.1, 0.6),
-}
+    Level.BEGINNER: Limits(
+        deepest_bend=1, overbends=False, top_bends=False, highest_bend=80, bends_in_a_row=2,
+        bent_seconds=4, fastest_turn=0.24, slide_share=1.1, easy_share=0.5, mouth_changes=1,
+        low_reed=0.3, air=12, licks=5, phrase=4,
+    ),
+    Level.IMPROVER: Limits(
+        deepest_bend=3, overbends=False, top_bends=False, highest_bend=86, bends_in_a_row=3,
+        bent_seconds=6, fastest_turn=0.15, slide_share=0.85, easy_share=0.4, mouth_changes=3,
+        low_reed=0.2, air=16, licks=10, phrase=8,
+    ),
+    Level.ADVANCED: Limits(
+        deepest_bend=3, overbends=True, top_bends=True, highest_bend=100, bends_in_a_row=5,
+        bent_seconds=10, fastest_turn=0.1, slide_share=0.6, easy_share=0.3, mouth_changes=5,
+        low_reed=0.14, air=22, licks=14, phrase=12,
+    ),
+}  # fmt: skip
 
 
 def level_for(bend: int) -> Level | None:
@@ -39,6 +60,10 @@ DEEP_BEND = 2
 TURNS_IN_A_ROW = 3
 #: Number of holes from which on a slide counts as wide.
 WIDE_SLIDE = 4
+#: MIDI number below which a reed is slow to speak: G below middle C, the lowest of a G harp.
+LOW_REED = 55
+#: Seconds between two notes under which a change of mouth shape counts as quick.
+SOON = 0.4
 
 
 class Asked(NamedTuple):
@@ -61,10 +86,25 @@ ASKED = {
         "",
         "They need a harp that is set up for them and a mouth that bends well already.",
     ),
+    "top_bends": Asked(
+        "bends on holes 8 to 10",
+        "",
+        "They are blown, against small reeds, and come after the draw bends are safe.",
+    ),
+    "highest_bend": Asked(
+        "highest bend",
+        "MIDI number",
+        "The higher the reed, the smaller the change of the mouth from one pitch to the next.",
+    ),
     "bends_in_a_row": Asked(
         "deep bends in a row",
         "notes",
         "Each takes strength and breath, and only a natural note lets the ear check the pitch.",
+    ),
+    "bent_seconds": Asked(
+        "bent notes without a natural note or a rest",
+        "seconds",
+        "The tongue tires, and the pitch creeps up.",
     ),
     "fastest_turn": Asked(
         "quickest turn of the breath",
@@ -76,6 +116,36 @@ ASKED = {
         "share of its time at ease",
         "Beginners look for the hole and need a little more; advanced players know the way.",
     ),
+    "easy_share": Asked(
+        "tempo at which the hardest move is easy",
+        "at least this share of the tune's",
+        "A student works up from that tempo; from less than half a beginner does not arrive.",
+    ),
+    "mouth_changes": Asked(
+        "quick changes between octave or block and bend",
+        "in a row",
+        "The mouth is open and low for one, narrow and high for the other.",
+    ),
+    "low_reed": Asked(
+        "shortest note of a low reed",
+        "seconds",
+        "A long reed takes time to start, and more with a hesitant breath.",
+    ),
+    "air": Asked(
+        "air in or out without a rest",
+        "seconds of a single note",
+        "A chest holds more with practice; blocks and low notes take more of it.",
+    ),
+    "licks": Asked(
+        "different licks in a tune",
+        "",
+        "A beginner learns four or five in a week or two; the form does the rest.",
+    ),
+    "phrase": Asked(
+        "a phrase without a rest or a repeat",
+        "bars",
+        "What is longer is not remembered in one piece.",
+    ),
 }
 
 #: The limits that are the same for all levels, each with its value.
@@ -85,6 +155,14 @@ ALIKE = (
         Asked(
             "a bend counts as deep from", "half steps", "From here on the tongue moves far back."
         ),
+    ),
+    (
+        LOW_REED,
+        Asked("a reed counts as low below", "MIDI number", "The lowest note of a G harp."),
+    ),
+    (
+        SOON,
+        Asked("a change of the mouth counts as quick below", "seconds", "A second is plenty."),
     ),
     (
         TURNS_IN_A_ROW,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from formsheet.listing import bars_words
+from formsheet.listing import bars_words, listed
 from formsheet.music.steps import step_words
 from formsheet.problems.problem import REMARK, WARNING, Edit, Hint, Problem, Severity
 from formsheet.problems.words import (
@@ -184,6 +184,366 @@ class SlideTooFast(Problem):
         yield Hint(f"put a rest before {code(self.tab)}, or begin nearer")
         if self.offers:
             yield Hint(f"nearer to {code(self.first)}: {one_of(self.offers)}")
+
+
+class MoveTooFast(Problem):
+    """A move from one note to the next is easy only far below the tempo of the tune.
+
+    The student would have to practise it at a fraction of the tempo for weeks. How far below
+    depends on the level: `formsheet explain levels`.
+    """
+
+    code = "move-too-fast"
+    severity = WARNING
+    bad = """
+        tempo 150
+        lick porch on I
+          e 2d 3d' 2d'' 3d' 2d'' 3d h 2d
+        """
+    good = """
+        tempo 100
+        lick porch on I
+          e 2d 3d 4d 3d 2d 3d h 2d
+        """
+
+    first: str
+    tab: str
+    moves: str  # what changes: "2 holes, breath turns"
+    ms: int  # milliseconds from onset to onset
+    easy: int  # tempo at which it is easy
+    tempo: Fraction  # of the tune
+    joins: bool  # from one lick to the next
+    bars: Sequence[int]
+
+    def message(self) -> str:
+        where = "the join into" if self.joins else "the move in"
+        return (
+            f"{code(self.first)} to {code(self.tab)} ({self.moves}), {where} "
+            f"{bars_words(self.bars)}, has {self.ms} ms; it is easy up to {self.easy} beats a "
+            f"minute, and the tune goes at {number(self.tempo)}"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        if self.joins:
+            yield Hint(f"put a rest before {code(self.tab)}, or begin nearer")
+        else:
+            yield Hint("give it longer notes, notes that lie nearer, or a slower tempo")
+
+
+class BendHigh(Problem):
+    """A bend lies on a top hole, or so high that its pitch is hard to place at this level.
+
+    Holes 8 to 10 bend on the blow, against small reeds. On a high harp even the low bends are high.
+    """
+
+    code = "bend-high"
+    severity = WARNING
+    bad = """
+        level improver
+        lick porch on I
+          q 9b 8b' 8b 9b
+        """
+    good = """
+        level improver
+        lick porch on I
+          q 9b 8b 8b 9b
+        """
+
+    tab: str
+    pitch: str  # with its octave
+    top: bool  # on one of the holes 8 to 10
+    harp: str
+    level: str
+    lick: str
+
+    def message(self) -> str:
+        why = (
+            "a bend on a top hole"
+            if self.top
+            else f"so high that the mouth hardly moves for it, on a {self.harp} harp"
+        )
+        return (
+            f"{code(self.tab)} ({self.pitch}) in {code(self.lick)} is {why}: hard for {self.level}"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint("write `level advanced` if it is taught, or take a natural note or a lower harp")
+
+
+class ReedSlow(Problem):
+    """A short note lies on a low reed of a low harp, which speaks slowly.
+
+    The note does not sound before the next one comes.
+    """
+
+    code = "reed-slow"
+    severity = WARNING
+    bad = """
+        harp low D
+        tempo 120
+        lick porch on I
+          s 1d 2d 1d 2d q 2d h 2d
+        """
+    good = """
+        harp low D
+        tempo 120
+        lick porch on I
+          q 1d 2d h 2d
+        """
+
+    tabs: Sequence[str]
+    harp: str
+    ms: int  # of the shortest
+    needs: int
+    lick: str
+    bars: Sequence[int]
+
+    def message(self) -> str:
+        notes = listed([code(tab) for tab in self.tabs], "and")
+        return (
+            f"{notes} in {bars_words(self.bars)}: as little as {self.ms} ms, and the low reeds of "
+            f"a {self.harp} harp need about {self.needs} ms to speak"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint("give it a longer note, play it higher up, or take a harp that is not low")
+
+
+class MouthChanges(Problem):
+    """The mouth changes quickly, several times in a row, between octave or block and bend."""
+
+    code = "mouth-changes"
+    severity = WARNING
+    bad = """
+        tempo 100
+        lick porch on I
+          e 14d 3d' 14d 3d' 14d 3d h 2d
+        """
+    good = """
+        tempo 100
+        lick porch on I
+          e 14d 3d 14d 3d 14d 3d h 2d
+        """
+
+    tab: str
+    count: int
+    bars: Sequence[int]
+    level: str
+
+    def message(self) -> str:
+        return (
+            f"from {code(self.tab)} on in {bars_words(self.bars)} the mouth changes {self.count} "
+            f"times in a row between an open shape and a bend: too often for {self.level}"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint("stay with one of the two for a few notes, or leave a rest between them")
+
+
+class BentLong(Problem):
+    """Bent notes sound for many seconds without a natural note or a rest."""
+
+    code = "bent-long"
+    severity = REMARK
+    bad = """
+        tempo 40
+        lick porch on I
+          w 3d'
+        """
+    good = """
+        tempo 40
+        lick porch on I
+          h 3d' 3d
+        """
+
+    tab: str
+    seconds: float
+    most: float
+    bars: Sequence[int]
+    level: str
+
+    def message(self) -> str:
+        return (
+            f"from {code(self.tab)} on in {bars_words(self.bars)} bent notes sound for "
+            f"{self.seconds:.0f} seconds; {self.most:g} are enough for {self.level}"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint("let the bend go after a beat or two, or shorten it")
+
+
+class LicksMany(Problem):
+    """The tune has more different licks than a student of the level learns at once."""
+
+    code = "licks-many"
+    severity = REMARK
+    bad = """
+        level beginner
+        lick one on I
+          q 2d 3d 4d 2d
+        lick two on I
+          q 2d 2d 3d 2d
+        lick three on I
+          q 2d 4d 3d 2d
+        lick four on I
+          h 2d 3d
+        play
+          bar 1 one
+          bar 2 two
+          bar 3 three
+          bar 4 four
+        """
+    good = """
+        level beginner
+        lick one on I
+          q 2d 3d 4d 2d
+        play
+          bar 1 one
+        """
+
+    count: int
+    most: int
+    level: str
+
+    def message(self) -> str:
+        return f"{self.count} different licks: {self.level} learns about {self.most} in one tune"
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint("play some licks more often, and leave others for the next tune")
+
+
+class PhraseLong(Problem):
+    """A phrase runs on without a rest or a repeat for more bars than the level can hold."""
+
+    code = "phrase-long"
+    severity = REMARK
+    bad = """
+        level beginner
+        form "Green road"
+          | I | I | I | I |
+          | I | I | I | I |
+        lick porch on I
+          q 2d 3d 4d 2d | 3d 4d 3d 2d | 4d 4d 3d 4d | 2d 3d 3d 2d | 2d 2d 3d 4d | h 2d -
+        play
+          bars 1-6 porch
+          bars 7-8 rest
+        """
+    good = """
+        level beginner
+        form "Green road"
+          | I | I | I | I |
+          | I | I | I | I |
+        lick porch on I
+          q 2d 3d 2d - | 3d 4d 2d - | 4d 4d 3d - | 2d 3d 2d - | 2d 2d 3d - | h 2d -
+        play
+          bars 1-6 porch
+          bars 7-8 rest
+        """
+
+    length: int  # bars
+    most: int
+    first: int  # number of the bar in which it begins
+    level: str
+
+    def message(self) -> str:
+        return (
+            f"from bar {self.first} on a phrase runs for {self.length} bars without a rest or a "
+            f"repeat; {self.level} holds about {self.most}"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint("end a bar with a rest, or play a part of it again")
+
+
+class BreathRunsOut(Problem):
+    """The student is full of drawn air, or has none left, before there is a place to breathe.
+
+    The air is counted in seconds of a single note in the middle of the harp; blocks and low notes
+    take more. The limit depends on the level: `formsheet explain levels`. A rest, or notes on the
+    other breath, make it good.
+    """
+
+    code = "breath-runs-out"
+    bad = """
+        tempo 50
+        lick porch on I
+          w 123d
+        """
+    good = """
+        tempo 50
+        lick porch on I
+          h 123d -
+        """
+
+    full: bool  # of drawn air; else empty
+    since: int  # number of the bar in which it began
+    air: float  # seconds
+    limit: float  # seconds, for the level
+    tempo: float  # at which it was judged
+    starts: bool  # that is the tempo at which the student starts, and at full tempo there is air
+    bars: Sequence[int]
+    rest: str  # tab of the note that may give way to a rest
+    edit: Edit | None
+
+    @property
+    def severity(self) -> Severity:
+        return REMARK if self.starts else WARNING
+
+    def message(self) -> str:
+        state = "full of drawn air" if self.full else "out of air"
+        when = f"at {self.tempo:g}, where the student starts," if self.starts else ""
+        so_far = f"{self.air:.0f} seconds {'in' if self.full else 'out'} since bar {self.since}"
+        return (
+            f"{when} the student is {state} in {bars_words(self.bars)}: {so_far}, and no place to "
+            f"breathe long enough (at most {self.limit:g} seconds at this level)"
+        ).strip()
+
+    def hints(self) -> Iterator[Hint]:
+        if self.edit:
+            yield Hint(f"let {code(self.rest)} give way to a rest", self.edit)
+        else:
+            other = "blown" if self.full else "drawn"
+            yield Hint(f"put a rest before that, or let {other} notes take turns with these")
+
+
+class ChorusWithoutBreath(Problem):
+    """A whole chorus has no rest in which the student can breathe.
+
+    It may work out, if draw and blow take turns; then nothing is said. Here one of them weighs
+    more, and the student arrives at the end of the chorus with too much air or too little.
+    """
+
+    code = "chorus-without-breath"
+    severity = REMARK
+    bad = """
+        tempo 140
+        lick porch on I
+          q 2d 3d 4d 2d
+        lick creek on IV
+          q 4b 4d 4b 4d
+        lick gate on V
+          q 4d 5d 4d 1d
+        """
+    good = """
+        tempo 140
+        lick porch on I
+          q 2d 3d 2d -
+        lick creek on IV
+          q 4b 4d 4b 4d
+        lick gate on V
+          q 4d 5d 4d 1d
+        """
+
+    chorus: int
+    drawn: int  # per cent of the air
+    several: bool  # choruses in the tune
+
+    def message(self) -> str:
+        which = f"chorus {self.chorus}" if self.several else "the tune"
+        return f"{which} has no place to breathe, and {self.drawn} per cent of its air is drawn"
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint("end a lick with a rest")
 
 
 class ShakeNowhere(Problem):

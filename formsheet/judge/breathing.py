@@ -1,0 +1,120 @@
+"""Findings about breath: where the student is full or empty, and which rest would mend it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import pairwise
+
+from formsheet.judge.breath import Airless, BreathFit, judge_breath, places_to_breathe
+from formsheet.judge.fit import Heard, Judge
+from formsheet.judge.joins import find_moves
+from formsheet.judge.ladder import tune_ladder
+from formsheet.judge.level import LIMITS
+from formsheet.lesson.model import Kind
+from formsheet.problems import kinds
+from formsheet.problems.problem import Edit, Problem
+from formsheet.tune.timeline import Note, Tune
+
+#: A chorus without a rest is worth a remark if the air comes to this share of the level's limit.
+#: Our own choice.
+UNEVEN = 0.6
+#: Most notes that are tried as a rest.
+_MOST_TRIED = 12
+
+
+def breath_findings(tune: Tune) -> list[Problem]:
+    """Where breath fails at the tune's tempo, else where it fails at the tempo to start at."""
+    target = float(tune.lesson.facts.tempo)
+    full = judge_breath(tune, target)
+    if full.airless:
+        return list(_airless(tune, full, starts=False))
+    limit = LIMITS[tune.lesson.facts.level].air
+    slowest = float(min(tune.lesson.facts.tempo, tune.lesson.facts.learn or Fraction(40)))
+    if full.peak * target / slowest <= limit * UNEVEN:
+        return []  # even at the slowest tempo that anyone starts at there is air enough
+    start = judge_breath(tune, float(tune_ladder(find_moves(tune), tune.lesson.facts)[0]))
+    found = list(_airless(tune, start, starts=True))
+    return found or list(_breathless(tune, full))
+
+
+def _airless(tune: Tune, breath: BreathFit, *, starts: bool) -> Iterator[Problem]:
+    """One problem for drawn air and one for blown, each with all its bars."""
+    limit = LIMITS[tune.lesson.facts.level].air
+    for full in (True, False):
+        group = [each for each in breath.airless if each.full is full]
+        if not group:
+            continue
+        first = group[0]
+        mended = _mended(tune, breath, first)
+        yield kinds.BreathRunsOut(
+            tune.notes[first.note].mark.span,
+            full=full,
+            since=tune.bars[tune.notes[first.since].home].number,
+            air=first.air,
+            limit=limit,
+            tempo=breath.tempo,
+            starts=starts,
+            bars=sorted({tune.bars[tune.notes[each.note].bar].number for each in group}),
+            rest=str(mended[0].tab) if mended else "",
+            edit=mended[1] if mended else None,
+        )
+
+
+def _mended(tune: Tune, breath: BreathFit, place: Airless) -> tuple[Note, Edit] | None:
+    """The note that may give way to a rest so that air lasts everywhere, and the edit.
+
+    The last notes of bars are tried first: a phrase breathes at its end.
+    """
+    notes = tune.notes
+    span = range(place.since, place.note + 1)
+    ends = [at for at in span if at + 1 == len(notes) or notes[at + 1].bar != notes[at].bar]
+    others = [at for at in span if at not in ends and notes[at].onset]
+    tried: set[tuple[object, ...]] = set()
+    for at in [*reversed(ends), *reversed(others)]:
+        note = notes[at]
+        where = note.mark.span.place
+        if where in tried or not _may_rest(tune, note):
+            continue
+        tried.add(where)
+        left = [each for each in notes if each.mark.span.place != where]
+        if not judge_breath(tune, breath.tempo, left).airless and _still_fits(tune, left):
+            return note, Edit(note.mark.span, "-", certain=False)
+        if len(tried) >= _MOST_TRIED:
+            break
+    return None
+
+
+def _may_rest(tune: Tune, note: Note) -> bool:
+    """Whether a mark can be written as a rest: it is not held, not in a rhythm, not repeated."""
+    lick = tune.bars[note.home].lick
+    if lick is None or note.duration != note.mark.value.length:
+        return False
+    marks = [mark for bar in lick.bars for mark in bar]
+    own = [mark.span.start for mark in marks]
+    return all(a < b for a, b in pairwise(own)) and sum(m.kind is Kind.NOTE for m in marks) > 1
+
+
+def _still_fits(tune: Tune, notes: Sequence[Note]) -> bool:
+    """Whether no note clashes now that a rest follows it."""
+    before, after = Judge(tune), Judge(tune, notes)
+    clashes = sum(Heard.CLASHES in before.note(at).heard for at in range(len(tune.notes)))
+    return sum(Heard.CLASHES in after.note(at).heard for at in range(len(notes))) <= clashes
+
+
+def _breathless(tune: Tune, breath: BreathFit) -> Iterator[Problem]:
+    """Choruses without a place to breathe, unless draw and blow make up for each other."""
+    limit = LIMITS[tune.lesson.facts.level].air
+    if breath.peak <= UNEVEN * limit or breath.drawn_share is None:
+        return
+    for chorus in tune.choruses:
+        if any(True for _ in places_to_breathe(tune, chorus.bars, breath.tempo)):
+            continue
+        inside = [note for note in tune.notes if note.bar in chorus.bars]
+        if inside:
+            yield kinds.ChorusWithoutBreath(
+                inside[0].mark.span,
+                chorus=chorus.number,
+                drawn=round(100 * breath.drawn_share),
+                several=len(tune.choruses) > 1,
+            )
