@@ -69,19 +69,23 @@ def hardest(moves: Sequence[PlayedMove], target: float, most: int) -> list[Playe
 
 
 def find_moves(tune: Tune) -> list[PlayedMove]:
-    """Every move of the tune, hardest first; equal ones (licks, tab, time, row) once.
+    """Every move of the tune, hardest first.
 
-    Inside a lick a repeated note is no move to practise, and is left out.
+    A join is there once for each pair of licks, tab and time; of the moves inside a lick those
+    between the same two tabs are there once, where they are hardest, and a repeated note is left
+    out: it is no move to practise.
     """
     tempo = float(tune.lesson.facts.tempo)
-    found: dict[tuple[object, ...], list[_Pair]] = {}
+    found: dict[tuple[object, ...], dict[tuple[float, float], list[_Pair]]] = {}
     for pair in _pairs(tune, tempo):
         last, first = pair.last, pair.first
         if not pair.joins and last.tab == first.tab:
             continue
         licks = _lick(tune, last).name, _lick(tune, first).name
-        times = round(pair.beats, 6), round(pair.load, 6)
-        found.setdefault((*licks, pair.joins, last.tab, first.tab, *times), []).append(pair)
+        times = (round(pair.beats, 6), round(pair.load, 6))
+        found.setdefault((*licks, pair.joins, last.tab, first.tab), {}).setdefault(
+            times, []
+        ).append(pair)
     moves = [
         PlayedMove(
             first_lick=_lick(tune, pair.last),
@@ -94,10 +98,17 @@ def find_moves(tune: Tune) -> list[PlayedMove]:
             joins=pair.joins,
             bars=tuple(sorted({tune.bars[each.first.home].number for each in pairs})),
         )
-        for pairs in found.values()
+        for alike in found.values()
+        for pairs in _apart(alike)
         for pair in pairs[:1]
     ]
     return sorted(moves, key=lambda each: each.easy_tempo)
+
+
+def _apart(alike: dict[tuple[float, float], list[_Pair]]) -> list[list[_Pair]]:
+    """Joins by their time; of moves inside a lick only the hardest."""
+    groups = sorted(alike.values(), key=lambda pairs: -pairs[0].load)
+    return groups if groups[0][0].joins else groups[:1]
 
 
 def find_joins(tune: Tune) -> list[PlayedMove]:
