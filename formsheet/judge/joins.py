@@ -106,9 +106,11 @@ def find_moves(tune: Tune) -> list[PlayedMove]:
 
 
 def _apart(alike: dict[tuple[float, float], list[_Pair]]) -> list[list[_Pair]]:
-    """Joins by their time; of moves inside a lick only the hardest."""
+    """Joins by their time; moves inside a lick together, the hardest first."""
     groups = sorted(alike.values(), key=lambda pairs: -pairs[0].load)
-    return groups if groups[0][0].joins else groups[:1]
+    if groups[0][0].joins:
+        return groups
+    return [[pair for pairs in groups for pair in pairs]]
 
 
 def find_joins(tune: Tune) -> list[PlayedMove]:
