@@ -31,10 +31,16 @@ class Way:
         """Its cost in bends."""
         return self.tried.against if self.tried else 0.0
 
+    @property
+    def kind(self) -> tuple[int, ...]:
+        """All that comes before its cost in the order of recasts, see `Tried.rank`."""
+        return self.tried.rank[:-1] if self.tried else ()
+
 
 def near(ways: Sequence[Way]) -> list[Way]:
     """The ways nearly as good as the first, which is the best."""
-    good = takewhile(lambda way: way.against <= ways[0].against + NEAR, ways)
+    best = ways[0]
+    good = takewhile(lambda way: way.kind == best.kind and way.against <= best.against + NEAR, ways)
     return list(islice(good, _MOST_WAYS))
 
 
