@@ -16,9 +16,10 @@ from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.search import Step, best_line
 from formsheet.judge.effort import FIRST_BEND, FURTHER_BEND, NEW_NOTE
 from formsheet.judge.level import LIMITS
+from formsheet.judge.verdicts import Verdict, verdict_on
 from formsheet.lesson.model import Facts, Kind, Lick, LickBar
 from formsheet.music.form import FormBar
-from formsheet.music.tab import Breath, Tab
+from formsheet.music.tab import Tab
 from formsheet.recast.character import Character
 from formsheet.recast.options import at_its_pitch, eased, on_breath, options
 from formsheet.recast.target import Wanted, as_line, asked_bars, plans, wanted_line
@@ -33,6 +34,10 @@ _A_TRITONE = 6
 #: Half steps by which a move may be wider or narrower than in the lick without any cost; from there
 #: on every second one costs a bend.
 LOOSE = 3
+#: Half steps that a line may move without any cost where the chord changes.
+NEAR_CHANGE = 4
+#: Cost in bends of a hole by which the mouth moves more, or less, from chord to chord.
+HOLE_MOVED = 2
 
 
 @dataclass(frozen=True)
@@ -61,7 +66,7 @@ class Recast:
         chords = {}
         notes = 0
         for wanted, choice in zip(self.wanted, self.choices, strict=True):
-            if len(wanted.midi) > 1:
+            if wanted.many:
                 chords[wanted.midi, choice.tab] = choice.cost.replaced
             else:
                 notes += choice.cost.replaced
@@ -130,8 +135,8 @@ def _easy(home: Character, wanted: Sequence[Wanted], ways: Ways) -> Iterator[Seq
     if not all(ways):
         return
     easy = [
-        tuple(eased(each, hurried(each.tab, wanted[at].sound.gap, home.facts)) for each in way)
-        for at, way in enumerate(ways)
+        tuple(_eased(home, each, choice, stays) for choice in way)
+        for each, stays, way in zip(wanted, home.stays, ways, strict=True)
     ]
     for strict in (True, False):
         line = _best(wanted, easy, strict)
@@ -139,6 +144,12 @@ def _easy(home: Character, wanted: Sequence[Wanted], ways: Ways) -> Iterator[Seq
             next(choice for choice in way if choice.tab == each.tab)
             for way, each in zip(ways, line, strict=True)
         ]
+
+
+def _eased(home: Character, wanted: Wanted, choice: Choice, stays: bool) -> Choice:
+    hurry = hurried(choice.tab, wanted.sound.gap, home.facts)
+    avoided = stays and verdict_on(choice.midi, wanted.new, home.key) is Verdict.AVOID
+    return eased(choice, hurry, avoided)
 
 
 def _with_note(home: Character, wanted: Sequence[Wanted], ways: Ways) -> Ways:
@@ -152,20 +163,21 @@ def _with_note(home: Character, wanted: Sequence[Wanted], ways: Ways) -> Ways:
 
 
 def _with_breath(home: Character, wanted: Sequence[Wanted], ways: Ways) -> Iterator[Ways]:
-    """Only what keeps the draw and blow by which a lick lives; of a chug, either one."""
+    """Only what keeps the draw and blow by which a lick lives, as they are or changed about."""
     if home.breath is None:
         return
-    if not home.breath.turns:
-        for breath in Breath:
-            yield [tuple(each for each in way if each.tab.breath is breath) for way in ways]
-        return
-    kept = []
-    for each, way, breath in zip(wanted, ways, home.breath.breaths, strict=True):
-        found = {choice.tab: choice for choice in on_breath(each, home.key, home.facts.harp)}
-        if len(each.midi) == 1:
-            found |= {choice.tab: choice for choice in way if choice.tab.breath is breath}
-        kept.append(tuple(found.values()))
-    yield kept
+    harp = home.facts.harp
+    for swapped in (False, True):
+        kept = []
+        for each, way, breath in zip(wanted, ways, home.breath.breaths, strict=True):
+            asked = breath.other if swapped else breath
+            found = {}
+            if home.breath.turns:
+                found = {way.tab: way for way in on_breath(each, home.key, harp, asked)}
+            if not (home.breath.turns and each.many):
+                found |= {choice.tab: choice for choice in way if choice.tab.breath is asked}
+            kept.append(tuple(found.values()))
+        yield kept
 
 
 def hurried(tab: Tab, gap: Fraction, facts: Facts) -> bool:
@@ -242,7 +254,7 @@ def _off_contour(wanted: Sequence[Wanted], index: int, last: Choice, here: Choic
     played = _direction(last.midi, here.midi)
     if asked == played or _changes(first, second):
         return 0  # the line moves with a change of chord
-    if (len(first.sound.midi) > 1) is not (len(second.sound.midi) > 1):
+    if first.many is not second.many:
         return 0  # a chord beside the melody may be anywhere
     return _TURNED if asked * played < 0 else _LEVELLED
 
@@ -253,19 +265,35 @@ def _torn(wanted: Sequence[Wanted], index: int, last: Choice, here: Choice) -> b
 
 
 def _stretched(wanted: Sequence[Wanted], index: int, last: Choice, here: Choice) -> int:
-    """The cost in bends of a move that is wider or narrower than in the lick."""
+    """The cost in bends of a move that is wider or narrower than in the lick.
+
+    Between chords by holes, for the mouth stays where it is in a chug; where the chord changes in
+    another way than in the lick, only a leap counts that is wider.
+    """
+    first, second = wanted[index - 1], wanted[index]
+    if first.many and second.many:
+        assert first.mark.tab
+        assert second.mark.tab
+        old = second.mark.tab.holes[0] - first.mark.tab.holes[0]
+        return HOLE_MOVED * abs(abs(here.tab.holes[0] - last.tab.holes[0]) - abs(old))
+    if first.many or second.many:
+        return 0
+    if _changes(first, second):
+        old = abs(second.sound.midi[0] - first.sound.midi[0])
+        return max(0, abs(here.midi[-1] - last.midi[-1]) - max(old, NEAR_CHANGE)) // 2
     return max(0, _off_size(wanted, index, last, here) - LOOSE) // 2
 
 
 def _off_size(wanted: Sequence[Wanted], index: int, last: Choice, here: Choice) -> int:
     """By how many half steps the size of a move between single notes is off that in the lick.
 
-    Chords beside the melody may be anywhere.
+    Chords beside the melody may be anywhere, and a line moves with a change of chord.
     """
-    first, second = wanted[index - 1].sound, wanted[index].sound
-    if len(first.midi) > 1 or len(second.midi) > 1:
+    first, second = wanted[index - 1], wanted[index]
+    if first.many or second.many or _changes(first, second):
         return 0
-    return abs(here.midi[-1] - last.midi[-1] - second.midi[0] + first.midi[0])
+    asked = second.sound.midi[0] - first.sound.midi[0]
+    return abs(here.midi[-1] - last.midi[-1] - asked)
 
 
 def _changes(first: Wanted, second: Wanted) -> bool:

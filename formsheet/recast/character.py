@@ -16,14 +16,17 @@ from functools import cached_property
 from itertools import pairwise
 
 from formsheet.judge.fit import NoteFit
+from formsheet.judge.handling import handling_findings
 from formsheet.judge.verdicts import BLUE_NOTES, Verdict
 from formsheet.judge.where import Placement
 from formsheet.lesson.model import Facts, Kind, Lick, LickMark
 from formsheet.music.chord import Chord
 from formsheet.music.key import Key
 from formsheet.music.tab import Breath, Shape, Tab
+from formsheet.problems.problem import Severity
 from formsheet.recast.played import played
 from formsheet.recast.target import sounding, written_for
+from formsheet.tune.timeline import Tune
 
 _OCTAVE = 12
 #: The least number of turns between draw and blow that make a pattern.
@@ -54,10 +57,12 @@ class BreathPattern:
         return len(set(self.breaths)) > 1
 
     def kept(self, tabs: Sequence[Tab]) -> bool:
-        """Whether a recast keeps it: a train note by note, a chug on either breath."""
-        if not self.turns:
-            return len({tab.breath for tab in tabs}) == 1
-        return tuple(tab.breath for tab in tabs) == self.breaths
+        """Whether a recast keeps it, with draw and blow as they are or changed about."""
+        return self.swapped(tabs) or tuple(tab.breath for tab in tabs) == self.breaths
+
+    def swapped(self, tabs: Sequence[Tab]) -> bool:
+        """Whether draw and blow have changed places."""
+        return tuple(tab.breath.other for tab in tabs) == self.breaths
 
     @property
     def words(self) -> str:
@@ -85,6 +90,7 @@ class Character:
     key: Key
     marks: tuple[LickMark, ...]  # its notes, pick-up first
     placement: Placement  # over its own chords, without the pick-up
+    hard: int  # how many warnings of its handling it draws itself
 
     @property
     def tabs(self) -> tuple[Tab, ...]:
@@ -185,8 +191,13 @@ def character(lick: Lick, facts: Facts, key: Key, licks: Mapping[str, Lick]) -> 
         mark for bar in (lick.pickup, *lick.bars) for mark in bar if mark.kind is Kind.NOTE
     )
     chords = sounding(written_for(lick), facts.form)
-    home = played(lick, chords, facts, key, licks).placement
-    return Character(lick, facts, key, marks, home)
+    home = played(lick, chords, facts, key, licks)
+    return Character(lick, facts, key, marks, home.placement, hard_places(home.tune))
+
+
+def hard_places(tune: Tune) -> int:
+    """The number of warnings of the handling of a tune."""
+    return sum(each.severity > Severity.REMARK for each in handling_findings(tune))
 
 
 def period(breaths: Sequence[Breath]) -> int:

@@ -10,6 +10,7 @@ from itertools import islice, pairwise, product, takewhile
 from formsheet.arrange.cost import strain
 from formsheet.lesson.model import Kind, Lick
 from formsheet.music.tab import Tab
+from formsheet.recast.offered import AsItIs
 from formsheet.recast.trial import Tried
 
 NEAR = 4  # bends by which a recast may be worse than the best one, if its joins are easier
@@ -25,6 +26,7 @@ class Way:
 
     lick: Lick
     tried: Tried | None
+    as_it_is: AsItIs | None = None  # the lick unchanged, if it may stay here
 
     @property
     def against(self) -> float:

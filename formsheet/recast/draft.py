@@ -14,7 +14,7 @@ from formsheet.recast.character import character
 from formsheet.recast.chosen import Way, easiest, near
 from formsheet.recast.cover import Stretch, beginning, cover, ends
 from formsheet.recast.naming import recast_name, recast_title, stem
-from formsheet.recast.offered import offers
+from formsheet.recast.offered import AsItIs, offers
 from formsheet.recast.target import asked_bars
 from formsheet.recast.trial import Tried, tried_recasts
 from formsheet.tune.place import meets
@@ -29,6 +29,7 @@ class Part:
     lick: Lick
     tried: Tried | None  # how it was recast; None for the original
     stretches: tuple[Stretch, ...]
+    as_it_is: AsItIs | None = None  # the original, where it may stay instead
 
 
 @dataclass(frozen=True)
@@ -71,7 +72,7 @@ def draft(
     places = [*stretches.values(), [last]]
     order = [at for _, at in sorted((s.first, at) for at, each in enumerate(places) for s in each)]
     chosen = zip(easiest(ways, order, facts.meter.bar), places, strict=True)
-    parts = _joined([Part(way.lick, way.tried, tuple(each)) for way, each in chosen])
+    parts = _joined([Part(way.lick, way.tried, tuple(each), way.as_it_is) for way, each in chosen])
     return Draft(facts, key, tuple(parts), (_play(parts, lick),))
 
 
@@ -108,10 +109,10 @@ def _on(
     home = character(replace(part, pickup=pickup), facts, key, {})
     new = replace(part, name=name, title=title, tips=(), pickup=pickup)
     found = offers(home, new, chords, {}, overbends)
-    on = found.as_it_is.on
-    if part == whole and found.as_it_is.first and on and not found.good:
-        return [Way(replace(whole, on=on), None)]
-    return near([Way(each.recast.lick, each) for each in found.good or found.recasts])
+    way = found.as_it_is if part == whole and found.as_it_is.first else None
+    if way and way.on and not found.good:
+        return [Way(replace(whole, on=way.on), None)]
+    return near([Way(each.recast.lick, each, way) for each in found.good or found.recasts])
 
 
 def _made_turnarounds(

@@ -25,6 +25,8 @@ _OCTAVE = 12
 #: The share of the moves that may go in another direction than in the lick: with more of them it is
 #: another melody.
 MOST_MOVED = 0.25
+#: Holes by which the mouth may move more in a train than it does in the lick.
+FURTHER_IN_A_TRAIN = 1
 #: Half steps of bends that may come in a hurry, more than in the lick: one shallow bend for a
 #: beginner, one deep one for an improver.
 HURRIED_BENDS = {Level.BEGINNER: 1, Level.IMPROVER: 2, Level.ADVANCED: 4}
@@ -52,9 +54,9 @@ def leaps(home: Character, recast: Recast, _: Played) -> Iterator[str]:
 
 
 def line(home: Character, recast: Recast, _: Played) -> Iterator[str]:
-    """A line that is no longer the lick's."""
-    moves = len(recast.choices) - 1
-    if recast.torn or recast.moved > MOST_MOVED * moves:
+    """A line that is no longer the lick's; one note that is repeated is let pass."""
+    most = MOST_MOVED * (len(recast.choices) - 1)
+    if recast.torn or (recast.contour > 1 and recast.moved > most):
         yield "it does not keep the lick's line"
 
 
@@ -67,6 +69,22 @@ def chords(home: Character, recast: Recast, _: Played) -> Iterator[str]:
             if first != choice.tab:
                 yield f"`{wanted.mark.tab}` becomes {first} here and {choice.tab} there"
                 return
+
+
+def train(home: Character, recast: Recast, _: Played) -> Iterator[str]:
+    """A train in which the mouth has to move over the holes."""
+    if not (home.breath and home.breath.turns):
+        return
+    tabs = [choice.tab for choice in recast.choices]
+    old, new = (max(_holes_moved(each), default=0) for each in (home.tabs, tabs))
+    if new > old + FURTHER_IN_A_TRAIN:
+        yield f"the mouth moves {new} holes to and fro"
+
+
+def _holes_moved(tabs: Sequence[Tab]) -> list[int]:
+    """The holes moved from each block or split to the next."""
+    pairs = pairwise(tabs)
+    return [abs(a.holes[0] - b.holes[0]) for a, b in pairs if len(a.holes) > 1 < len(b.holes)]
 
 
 def bends(home: Character, recast: Recast, _: Played) -> Iterator[str]:
@@ -115,7 +133,7 @@ def ending(home: Character, recast: Recast, played: Played) -> Iterator[str]:
 
 def breath(home: Character, recast: Recast, played: Played) -> Iterator[str]:
     """A long time on one breath without a rest."""
-    longest = _longest_breath(played.tune.notes, home.facts)
+    longest = _longest_breath([fit.note for fit in played.placement.notes], home.facts)
     if longest > LONGEST_BREATH and len({tab.breath for tab in home.tabs}) > 1:
         yield f"{longest:.0f} seconds on one breath"
 
@@ -135,6 +153,7 @@ CHECKS: tuple[Callable[[Character, Recast, Played], Iterator[str]], ...] = (
     leaps,
     line,
     chords,
+    train,
     bends,
     high_holes,
     ending,

@@ -12,6 +12,7 @@ from formsheet.judge.verdicts import Verdict
 from formsheet.judge.where import FITS_WELL
 from formsheet.lesson.model import AskedBar, Lick
 from formsheet.music.form import FormBar
+from formsheet.music.tab import Tab
 from formsheet.recast.character import Character
 from formsheet.recast.played import Played, alone
 from formsheet.recast.target import asked_bars
@@ -30,7 +31,8 @@ _OCTAVE = 12
 MOST_OFFERED = 3
 MOST_WORSE = 6
 MOST_SHORTER = 1
-#: The least share of its notes by which an offer differs from each better one. Our own choice.
+#: The least share of its notes by which an offer differs from each better one, and from the lick
+#: where that may stay. Our own choice.
 LEAST_NEW = 0.35
 
 
@@ -67,7 +69,8 @@ class AsItIs:
     @property
     def hardly(self) -> bool:
         """Whether it draws no warning, but little of it fits."""
-        return not self.clashes and self.played.placement.score <= MOSTLY
+        placement = self.played.placement
+        return bool(placement.notes) and not self.clashes and placement.score <= MOSTLY
 
     @property
     def written(self) -> bool:
@@ -100,6 +103,7 @@ class Offers:
     def good(self) -> list[Tried]:
         """The recasts with which nothing is wrong, few, and none much worse than the best."""
         found: list[Tried] = []
+        home = self.recasts[0].home.tabs if self.recasts and not self.as_it_is.clashes else None
         for each in self.recasts:
             if len(found) == MOST_OFFERED or not each.good:
                 break
@@ -107,7 +111,8 @@ class Offers:
                 each.against <= found[0].against + MOST_WORSE
                 and each.short <= found[0].short + MOST_SHORTER
             )
-            if near and all(_differ(each, other) for other in found):
+            others = [*(other.tabs for other in found), *([home] if home else [])]
+            if near and all(_differ(each.tabs, other) for other in others):
                 found.append(each)
         return found
 
@@ -129,10 +134,9 @@ class Offers:
         return [way, *(self.recasts[:1] if way.hardly else ())]
 
 
-def _differ(first: Tried, second: Tried) -> bool:
-    pairs = list(zip(first.recast.choices, second.recast.choices, strict=True))
-    new = sum(one.tab != other.tab for one, other in pairs)
-    return new >= LEAST_NEW * len(pairs)
+def _differ(first: Sequence[Tab], second: Sequence[Tab]) -> bool:
+    new = sum(one != other for one, other in zip(first, second, strict=True))
+    return new >= LEAST_NEW * len(first)
 
 
 def offers(
@@ -143,5 +147,5 @@ def offers(
     facts, key, bars = home.facts, home.key, tuple(chords)
     as_it_is = AsItIs(home.lick, bars, alone(home.lick, bars, facts, key, licks))
     tried = tried_recasts(home, new, bars, licks, overbends)
-    other = [each for each in tried if tuple(c.tab for c in each.recast.choices) != home.tabs]
+    other = [each for each in tried if each.tabs != home.tabs]
     return Offers(as_it_is, tuple(other))

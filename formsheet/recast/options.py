@@ -15,7 +15,7 @@ from formsheet.judge.verdicts import Verdict, tone_verdict, verdict_on
 from formsheet.music.chord import Chord
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
-from formsheet.music.tab import Shape, Tab
+from formsheet.music.tab import Breath, Shape, Tab
 from formsheet.recast.target import Wanted
 from formsheet.vocabulary.techniques import BENT_TECHNIQUES
 
@@ -29,7 +29,8 @@ _VOICING_REACH = 12  # most half steps between the top notes of a chord and its 
 OTHER_THIRD = 2  # the blue third for the major one
 CHORD_TONE = 3  # another note of the chord, and one more for each half step away
 BLUE_NOTE = 5
-COLOUR = 4  # a note of colour for one that does not stay, and one more for each half step away
+COLOUR = 4  # a note of colour, and one more for each half step away
+COLOUR_STAYS = 3  # more if it stays
 ANOTHER_OCTAVE = 8
 OTHER_BLOCK = 2  # another block of the same chord, and one more for each third away
 WIDER = 6  # for each hole by which a split is wider than in the lick
@@ -47,6 +48,7 @@ SAME_PITCH = 3  # the note that makes the lick at its own pitch, and one for eac
 #: What another note on the wanted breath is worth, by its verdict, where the breath must be kept.
 ON_BREATH = {Verdict.CHORD_TONE: 2, Verdict.IDIOMATIC: 3, Verdict.COLOUR: 4, Verdict.AVOID: 9}
 _BREATH_REACH = 9  # most half steps of such a note from the wanted one
+AVOIDED = 8  # an avoid note that stays, in an easy recast
 #: Factor for bends in an easy recast, compared with a faithful one; for one in a hurry twice that.
 _BENDS_COUNT = 2
 _HURRIED = 2
@@ -57,8 +59,7 @@ def options(
 ) -> tuple[Choice, ...]:
     """All ways of playing a wanted sound and its replacements; never empty.
 
-    `Cost.replaced` is the distance of a replacement from the wanted sound. A note that does not
-    stay may be replaced by one of colour too.
+    `Cost.replaced` is the distance of a replacement from the wanted sound; `stays`: the note does.
     """
     midi, sounding = wanted.midi, reach(harp, overbends)
     near = _for_chord(wanted, key, harp) if len(midi) > 1 else _for_note(wanted, key, harp, stays)
@@ -81,8 +82,8 @@ def at_its_pitch(wanted: Wanted, harp: Harp) -> tuple[Choice, ...]:
     return tuple(_choice(tab, harp, away, wanted) for tab in reach(harp, overbent).get(midi, ()))
 
 
-def on_breath(wanted: Wanted, key: Key, harp: Harp) -> tuple[Choice, ...]:
-    """What may be played for a sound on the breath, and in the shape, that it has in the lick."""
+def on_breath(wanted: Wanted, key: Key, harp: Harp, breath: Breath) -> tuple[Choice, ...]:
+    """What may be played for a sound on a breath, in the shape that it has in the lick."""
     tab = wanted.mark.tab
     assert tab
     many = blocks(len(tab.holes)) if tab.shape is Shape.BLOCK else splits()
@@ -91,26 +92,28 @@ def on_breath(wanted: Wanted, key: Key, harp: Harp) -> tuple[Choice, ...]:
     for each in singles if tab.shape is Shape.SINGLE else many:
         midi = harp.pitches(each)
         apart = abs(midi[-1] - wanted.midi[-1])
-        if each.breath is tab.breath and apart <= _BREATH_REACH:
+        if each.breath is breath and apart <= _BREATH_REACH:
             away = ON_BREATH[verdict_on(midi, wanted.new, key)] + apart // _A_THIRD
             found.append(_choice(each, harp, 0 if midi == wanted.midi else away, wanted))
     return tuple(found)
 
 
-def eased(choice: Choice, hurried: bool = False) -> Choice:
+def eased(choice: Choice, hurried: bool, avoided: bool) -> Choice:
     """The choice with costs for a beginner: a replacement is cheap if it saves bends.
 
-    `hurried`: there is less time for a bend than it takes at ease.
+    `hurried`: there is less time for a bend than it takes at ease; `avoided`: it is an avoid note
+    that stays.
     """
     cost = choice.cost
     weight = _BENDS_COUNT * (_HURRIED if hurried and choice.tab.bend else 1)
-    return replace(choice, cost=Cost(burden=weight * cost.burden + cost.replaced))
+    burden = weight * cost.burden + cost.replaced + AVOIDED * avoided
+    return replace(choice, cost=Cost(burden=burden))
 
 
 def _choice(tab: Tab, harp: Harp, away: int, wanted: Wanted) -> Choice:
     technique, midi = wanted.mark.technique, harp.pitches(tab)
     old = wanted.mark.tab
-    weight = burden(tab)
+    weight = 0 if tab == old else burden(tab)  # the student can play what the lick has
     if technique in BENT_TECHNIQUES and not harp.bends(tab):
         weight += STIFF
     if technique == _SHAKE and (tab.bend or tab.overbend):
@@ -141,8 +144,8 @@ def _for_note(wanted: Wanted, key: Key, harp: Harp, stays: bool) -> Iterator[tup
             yield tab, CHORD_TONE + distance
         elif verdict is Verdict.IDIOMATIC and distance <= _NEAR:
             yield tab, BLUE_NOTE + distance
-        elif not stays and distance <= _A_STEP and _plain_colour((each - root) % _OCTAVE, chord):
-            yield tab, COLOUR + distance
+        elif distance <= _A_STEP and _plain_colour((each - root) % _OCTAVE, chord):
+            yield tab, COLOUR + distance + COLOUR_STAYS * stays
 
 
 def _plain_colour(above_root: int, chord: Chord) -> bool:

@@ -19,9 +19,9 @@ from formsheet.judge.where import Placement
 from formsheet.lesson.model import Lick
 from formsheet.music.form import FormBar
 from formsheet.music.tab import Shape, Tab
-from formsheet.problems.problem import Problem, Severity
+from formsheet.problems.problem import Problem
 from formsheet.recast.candidates import OFF_CONTOUR, OFF_SIZE, Recast, hurried, recasts
-from formsheet.recast.character import Character, above
+from formsheet.recast.character import Character, above, hard_places
 from formsheet.recast.objections import objections
 from formsheet.recast.played import Played, played
 from formsheet.tune.timeline import Note, Tune
@@ -29,6 +29,7 @@ from formsheet.tune.timeline import Note, Tune
 #: Costs in bends (`arrange.cost`). Our own choice, with reasons in DEVELOPERS.md.
 WORSE = {Verdict.CHORD_TONE: 0, Verdict.IDIOMATIC: 1, Verdict.COLOUR: 3, Verdict.AVOID: 5}
 IN_A_HURRY = 2  # for each half step of a bend that comes too fast to be made at ease
+SWAPPED = 6  # a train on which draw and blow have changed places
 BEND_TO_BEND = 3  # for each move from one bend to another, more than in the lick
 ROOT_LOST = 5  # the lick ends on the root, the recast does not
 BLOCK_MOVED = 2  # for each hole between blocks of the lick and those that are played, on average
@@ -64,27 +65,29 @@ class Tried:
     @cached_property
     def problems(self) -> tuple[Problem, ...]:
         """What `check` would say of its notes."""
-        return (*fit_findings(self.tune, self.played.fits), *self._handling)
+        return (*fit_findings(self.tune, self.played.fits), *handling_findings(self.tune))
 
     @cached_property
-    def _handling(self) -> list[Problem]:
-        return handling_findings(self.tune)
-
-    @property
     def warned(self) -> int:
-        """The number of warnings."""
-        hard = [each for each in self._handling if each.severity > Severity.REMARK]
-        return len(self.placement.clashes) + len(hard)
+        """The number of warnings, without as many of the handling as the lick draws itself."""
+        return len(self.placement.clashes) + max(0, hard_places(self.tune) - self.home.hard)
 
     @property
-    def _tabs(self) -> tuple[Tab, ...]:
+    def tabs(self) -> tuple[Tab, ...]:
+        """The tab of each note, pick-up first."""
         return tuple(choice.tab for choice in self.recast.choices)
 
     @property
     def breath_lost(self) -> bool:
         """Whether the lick lives by a breath pattern that the recast does not keep."""
         pattern = self.home.breath
-        return pattern is not None and not pattern.kept(self._tabs)
+        return pattern is not None and not pattern.kept(self.tabs)
+
+    @property
+    def swapped(self) -> bool:
+        """Whether draw and blow of a train have changed places."""
+        pattern = self.home.breath
+        return pattern is not None and pattern.turns and pattern.swapped(self.tabs)
 
     @cached_property
     def note_lost(self) -> tuple[int, ...]:
@@ -154,12 +157,13 @@ class Tried:
             self.recast.away
             + sum(choice.cost.burden for choice in choices)
             + IN_A_HURRY * self._hurried
-            + BEND_TO_BEND * max(0, _between_bends(self._tabs) - _between_bends(self.home.tabs))
+            + BEND_TO_BEND * max(0, _between_bends(self.tabs) - _between_bends(self.home.tabs))
             + OFF_CONTOUR * self.recast.contour
             + OFF_SIZE * self.recast.torn
             + self.recast.stretched
             + BLOCK_MOVED * self._block_moved
             + UNLIKE * self.recast.unlike
+            + SWAPPED * self.swapped
             + self._worse
             + ROOT_LOST * self._root_lost
             + LESS_FIT * float(self.less)
@@ -169,11 +173,12 @@ class Tried:
 
     @property
     def _hurried(self) -> int:
-        """Half steps of bends that come too fast."""
+        """Half steps of bends that come too fast, without those of the lick itself."""
         return sum(
             choice.tab.bend
             for wanted, choice in zip(self.recast.wanted, self.recast.choices, strict=True)
-            if hurried(choice.tab, wanted.sound.gap, self.home.facts)
+            if choice.tab != wanted.mark.tab
+            and hurried(choice.tab, wanted.sound.gap, self.home.facts)
         )
 
     @property

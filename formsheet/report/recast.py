@@ -17,7 +17,7 @@ from formsheet.lesson.model import AskedBar, Lesson
 from formsheet.listing import listed
 from formsheet.music.form import FormBar
 from formsheet.music.tab import Shape
-from formsheet.problems.problem import Problem
+from formsheet.problems.problem import Problem, Severity
 from formsheet.recast.naming import chord_words
 from formsheet.recast.offered import AsItIs, Offers
 from formsheet.recast.target import Wanted, asked_bars
@@ -61,9 +61,15 @@ def _before(found: Offers, lesson: Lesson) -> Iterator[str]:
     if not found.good and found.recasts:
         best = found.recasts[0]
         tabs = " ".join(str(choice.tab) for choice in best.recast.choices)
-        yield f"no recast is one that a player would choose; the best is {tabs}"
-        if best not in found.shown():
-            yield from reasons(best, lesson)
+        why = "" if best in found.shown() else ", but " + "; ".join(_against(best, lesson))
+        yield f"no recast is good; the best is {tabs}{why}"
+
+
+def _against(tried: Tried, lesson: Lesson) -> Iterator[str]:
+    """What speaks against a recast."""
+    yield from reasons(tried, lesson)
+    warnings = (each for each in tried.problems if each.severity > Severity.REMARK)
+    yield from dict.fromkeys(each.message() for each in warnings)
 
 
 def why_not(way: AsItIs, lesson: Lesson) -> str | None:
@@ -161,6 +167,8 @@ def said(tried: Tried, lesson: Lesson) -> Iterator[str]:
     contour = ", not quite its contour" if recast.contour or recast.torn else ""
     yield (f"fit {round(placement.score * 100)}%, {_bends(recast.bends)}{contour}")
     yield from (f"poor: {reason}" for reason in reasons(tried, lesson))
+    if tried.swapped:
+        yield "draw and blow change places"
     yield from _replaced(tried, lesson)
     yield from dict.fromkeys(
         f"{problem.severity.word}: {problem.message()}" for problem in tried.problems

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.chord import parse_chord
 from formsheet.music.form import FormBar
+from formsheet.recast.character import character
+from formsheet.recast.offered import Offers, offers
 from formsheet.recast.target import sounding, written_for
 from formsheet.recast.trial import Tried, tried_recasts
 from tests.lessons import NAMES, demo
@@ -38,4 +42,22 @@ def on(name: str, lick: str, numeral: str) -> tuple[Lesson, Lick, list[FormBar]]
 
 def tried(name: str, lick: str, numeral: str) -> list[Tried]:
     lesson, wanted, chords = on(name, lick, numeral)
-    return tried_recasts(wanted, chords, lesson.facts, lesson.key)
+    return all_tried(lesson, wanted, chords)
+
+
+def all_tried(
+    lesson: Lesson, lick: Lick, chords: Sequence[FormBar], overbends: bool = False
+) -> list[Tried]:
+    """Every recast of a lick, good or not, best first."""
+    home = character(lick, lesson.facts, lesson.key, lesson.licks)
+    return tried_recasts(home, lick, chords, lesson.licks, overbends)
+
+
+def offered(name: str, lick: str, numeral: str) -> Offers:
+    lesson, wanted, chords = on(name, lick, numeral)
+    return all_offers(lesson, wanted, chords)
+
+
+def all_offers(lesson: Lesson, lick: Lick, chords: Sequence[FormBar]) -> Offers:
+    home = character(lick, lesson.facts, lesson.key, lesson.licks)
+    return offers(home, lick, chords, lesson.licks)
