@@ -102,7 +102,7 @@ def recasts(
         pairs = zip(wanted, home.stays, strict=True)
         ways = [options(each, key, facts.harp, overbends, stays) for each, stays in pairs]
         for line in _lines(home, wanted, ways):
-            each = _recast(new, chords, shift, wanted, line)
+            each = recast_of(new, chords, shift, wanted, line)
             same = tuple(str(choice.tab) for choice in each.choices)
             found[same] = min(found.get(same, each), each, key=lambda way: way.away)
     return list(found.values())
@@ -166,10 +166,10 @@ def _with_breath(home: Character, wanted: Sequence[Wanted], ways: Ways) -> Itera
     """Only what keeps the draw and blow by which a lick lives, as they are or changed about."""
     if home.breath is None:
         return
-    harp = home.facts.harp
+    harp, breaths = home.facts.harp, home.breath.breaths
     for swapped in (False, True):
         kept = []
-        for each, way, breath in zip(wanted, ways, home.breath.breaths, strict=True):
+        for each, way, breath in zip(wanted, ways, breaths, strict=False):
             asked = breath.other if swapped else breath
             found = {}
             if home.breath.turns:
@@ -177,7 +177,7 @@ def _with_breath(home: Character, wanted: Sequence[Wanted], ways: Ways) -> Itera
             if not (home.breath.turns and each.many):
                 found |= {choice.tab: choice for choice in way if choice.tab.breath is asked}
             kept.append(tuple(found.values()))
-        yield kept
+        yield [*kept, *ways[len(kept) :]]
 
 
 def hurried(tab: Tab, gap: Fraction, facts: Facts) -> bool:
@@ -193,10 +193,11 @@ def seconds(quarters: Fraction, facts: Facts) -> float:
     return float(quarters / facts.meter.beat) * 60 / float(facts.tempo)
 
 
-def _recast(
+def recast_of(
     lick: Lick, chords: Sequence[FormBar], shift: int, wanted: tuple[Wanted, ...],
     line: Sequence[Choice],
 ) -> Recast:  # fmt: skip
+    """A lick on other chords with the sounds of a line, and how well it keeps to the lick's own."""
     found = tuple(line)
     new = replace(_with_tabs(lick, found), on=asked_bars(chords))
     moves = [(index, *pair) for index, pair in enumerate(pairwise(found), start=1)]
@@ -254,8 +255,8 @@ def _off_contour(wanted: Sequence[Wanted], index: int, last: Choice, here: Choic
     played = _direction(last.midi, here.midi)
     if asked == played or _changes(first, second):
         return 0  # the line moves with a change of chord
-    if first.many is not second.many:
-        return 0  # a chord beside the melody may be anywhere
+    if first.many is not second.many or (first.many and not played):
+        return 0  # a chord beside the melody may be anywhere, and a chord may be repeated
     return _TURNED if asked * played < 0 else _LEVELLED
 
 

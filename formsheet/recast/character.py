@@ -13,7 +13,6 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
 
 from formsheet.judge.fit import NoteFit
 from formsheet.judge.handling import handling_findings
@@ -29,8 +28,6 @@ from formsheet.recast.target import sounding, written_for
 from formsheet.tune.timeline import Tune
 
 _OCTAVE = 12
-#: The least number of turns between draw and blow that make a pattern.
-LEAST_TURNS = 3
 #: The most different marks of tab of a train of single notes: with more it is a melody.
 MOST_PLACES = 2
 #: The least number of notes of a chug.
@@ -47,9 +44,9 @@ _NAMES: Mapping[str, int] = {
 
 @dataclass(frozen=True, slots=True)
 class BreathPattern:
-    """The breath of each note of a lick that lives by it, pick-up first."""
+    """The breath of the notes of a lick that lives by it, pick-up first."""
 
-    breaths: tuple[Breath, ...]
+    breaths: tuple[Breath, ...]  # of all notes, or of all but the last, where that is free
 
     @property
     def turns(self) -> bool:
@@ -58,11 +55,12 @@ class BreathPattern:
 
     def kept(self, tabs: Sequence[Tab]) -> bool:
         """Whether a recast keeps it, with draw and blow as they are or changed about."""
-        return self.swapped(tabs) or tuple(tab.breath for tab in tabs) == self.breaths
+        breaths = tuple(tab.breath for tab in tabs[: len(self.breaths)])
+        return breaths == self.breaths or self.swapped(tabs)
 
     def swapped(self, tabs: Sequence[Tab]) -> bool:
         """Whether draw and blow have changed places."""
-        return tuple(tab.breath.other for tab in tabs) == self.breaths
+        return tuple(tab.breath.other for tab in tabs[: len(self.breaths)]) == self.breaths
 
     @property
     def words(self) -> str:
@@ -116,12 +114,11 @@ class Character:
         if len(set(breaths)) < 2:
             chug = len(many) == len(self.tabs) >= LEAST_CHUGS and len(set(many)) == 1
             return BreathPattern(breaths) if chug else None
-        turns = sum(a is not b for a, b in pairwise(breaths))
-        if turns < LEAST_TURNS or not period(breaths):
-            return None
         places = {str(tab) for tab in self.tabs[:-1]}  # the last note may be where it comes to rest
-        train = 2 * len(many) >= len(self.tabs) or len(places) <= MOST_PLACES
-        return BreathPattern(breaths) if train else None
+        if 2 * len(many) < len(self.tabs) and len(places) > MOST_PLACES:
+            return None
+        patterns = (each for each in (breaths, breaths[:-1]) if period(each))
+        return next(map(BreathPattern, patterns), None)
 
     @cached_property
     def made_by(self) -> MadeBy | None:

@@ -7,6 +7,7 @@ practice, no source; the numbers are our own choice.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from fractions import Fraction
 from itertools import pairwise
 
 from formsheet.arrange.cost import FIRST_HIGH_HOLE
@@ -14,7 +15,7 @@ from formsheet.judge.effort import move
 from formsheet.judge.fit import NoteFit
 from formsheet.judge.verdicts import Verdict
 from formsheet.lesson.model import Facts
-from formsheet.music.tab import Tab
+from formsheet.music.tab import Shape, Tab
 from formsheet.recast.candidates import Recast, seconds
 from formsheet.recast.character import Character
 from formsheet.recast.played import Played
@@ -24,16 +25,16 @@ from formsheet.vocabulary.facts import Level
 _OCTAVE = 12
 #: The share of the moves that may go in another direction than in the lick: with more of them it is
 #: another melody.
-MOST_MOVED = 0.25
+MOST_MOVED = Fraction(1, 4)
 #: Holes by which the mouth may move more in a train than it does in the lick.
 FURTHER_IN_A_TRAIN = 1
 #: Half steps of bends that may come in a hurry, more than in the lick: one shallow bend for a
 #: beginner, one deep one for an improver.
 HURRIED_BENDS = {Level.BEGINNER: 1, Level.IMPROVER: 2, Level.ADVANCED: 4}
 #: Seconds that a note on holes 8 to 10 must last: there blow and draw change places and the holes
-#: feel narrow.
-SHORTEST_HIGH = {Level.BEGINNER: 0.7, Level.IMPROVER: 0.3, Level.ADVANCED: 0.0}
-#: Seconds on one breath without a rest.
+#: feel narrow. Advanced players know the way.
+SHORTEST_HIGH = {Level.BEGINNER: 0.7, Level.IMPROVER: 0.3}
+#: The most seconds on one breath without a rest, for a lick that has both.
 LONGEST_BREATH = 6.0
 
 
@@ -61,10 +62,13 @@ def line(home: Character, recast: Recast, _: Played) -> Iterator[str]:
 
 
 def chords(home: Character, recast: Recast, _: Played) -> Iterator[str]:
-    """One chord of the lick that becomes several."""
+    """One chord of the lick that becomes several, or chords of which some become single notes."""
+    shapes = {choice.tab.shape is Shape.SINGLE for choice in recast.choices}
+    if len(shapes) > 1 and all(wanted.many for wanted in recast.wanted):
+        yield "some chords become single notes"
     found: dict[object, Tab] = {}
     for wanted, choice in zip(recast.wanted, recast.choices, strict=True):
-        if len(wanted.midi) > 1:
+        if wanted.many:
             first = found.setdefault((wanted.mark.tab, wanted.new), choice.tab)
             if first != choice.tab:
                 yield f"`{wanted.mark.tab}` becomes {first} here and {choice.tab} there"
@@ -116,7 +120,7 @@ def high_holes(home: Character, recast: Recast, played: Played) -> Iterator[str]
 
 
 def _short_and_high(notes: Sequence[NoteFit], facts: Facts) -> list[Note]:
-    least = SHORTEST_HIGH[facts.level]
+    least = SHORTEST_HIGH.get(facts.level, 0.0)
     return [
         fit.note
         for fit in notes

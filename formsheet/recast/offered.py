@@ -26,14 +26,13 @@ MOSTLY = Fraction(1, 2)
 #: The blues scale, in semitones above the key note. Common practice, no source.
 BLUES_SCALE = frozenset({0, 3, 5, 6, 7, 10})
 _OCTAVE = 12
-#: The most recasts offered, the most bends by which one may be worse than the best of them, and the
-#: most steps of fit. Our own choice.
+#: The most recasts offered, and the most bends by which one may be worse than the best of them. Our
+#: own choice.
 MOST_OFFERED = 3
 MOST_WORSE = 6
-MOST_SHORTER = 1
-#: The least share of its notes by which an offer differs from each better one, and from the lick
+#: An offer differs in more than this share of its notes from each better one, and from the lick
 #: where that may stay. Our own choice.
-LEAST_NEW = 0.35
+LEAST_NEW = Fraction(1, 3)
 
 
 @dataclass(frozen=True)
@@ -107,10 +106,7 @@ class Offers:
         for each in self.recasts:
             if len(found) == MOST_OFFERED or not each.good:
                 break
-            near = not found or (
-                each.against <= found[0].against + MOST_WORSE
-                and each.short <= found[0].short + MOST_SHORTER
-            )
+            near = not found or each.against <= found[0].against + MOST_WORSE
             others = [*(other.tabs for other in found), *([home] if home else [])]
             if near and all(_differ(each.tabs, other) for other in others):
                 found.append(each)
@@ -136,7 +132,7 @@ class Offers:
 
 def _differ(first: Sequence[Tab], second: Sequence[Tab]) -> bool:
     new = sum(one != other for one, other in zip(first, second, strict=True))
-    return new >= LEAST_NEW * len(first)
+    return new > LEAST_NEW * len(first)
 
 
 def offers(

@@ -1,16 +1,22 @@
-"""The licks of the demo lessons that are written on the tonic chord, for tests."""
+"""The licks of the demo lessons that are written on the tonic chord, and recasts, for tests."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+from formsheet.arrange.choices import Choice
+from formsheet.arrange.cost import Cost
+from formsheet.arrange.fallbacks import Kept
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.chord import parse_chord
 from formsheet.music.form import FormBar
+from formsheet.recast.candidates import recast_of
 from formsheet.recast.character import character
 from formsheet.recast.offered import Offers, offers
-from formsheet.recast.target import sounding, written_for
+from formsheet.recast.played import played
+from formsheet.recast.target import plans, sounding, wanted_line, written_for
 from formsheet.recast.trial import Tried, tried_recasts
+from tests.judge.test_effort import tab
 from tests.lessons import NAMES, demo
 
 
@@ -61,3 +67,17 @@ def offered(name: str, lick: str, numeral: str) -> Offers:
 def all_offers(lesson: Lesson, lick: Lick, chords: Sequence[FormBar]) -> Offers:
     home = character(lick, lesson.facts, lesson.key, lesson.licks)
     return offers(home, lick, chords, lesson.licks)
+
+
+def by_hand(lesson: Lesson, lick: Lick, chords: Sequence[FormBar], tabs: str) -> Tried:
+    """A lick on other chords with these tabs, whatever the search would choose."""
+    home = character(lick, lesson.facts, lesson.key, lesson.licks)
+    plan = plans(lick, chords)[0]
+    wanted = wanted_line(lick, chords, lesson.facts, lesson.key, plan)
+    line = [
+        Choice(each, lesson.facts.harp.pitches(each), Kept.STAND_IN, Cost())
+        for each in map(tab, tabs.split())
+    ]
+    recast = recast_of(lick, chords, next(iter(plan.values())), wanted, line)
+    heard = played(recast.lick, chords, lesson.facts, lesson.key, lesson.licks)
+    return Tried(recast, home, heard)
