@@ -17,11 +17,11 @@ from typing import NamedTuple
 from formsheet.judge.effort import move
 from formsheet.judge.fit import Heard, Judge
 from formsheet.judge.handling import CHECKS
-from formsheet.judge.harmony import sounding_name
+from formsheet.judge.harmony import pitch_classes, sounding_name
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.judge.level import LIMITS
-from formsheet.judge.offers import MOST_OFFERS, NEAR, chords_near, pitch_classes, singles_for
+from formsheet.judge.offers import MOST_OFFERS, NEAR, chords_near, singles_for
 from formsheet.judge.verdicts import Verdict
 from formsheet.music.chord import Chord
 from formsheet.music.tab import Breath, Shape, Tab
