@@ -121,7 +121,7 @@ def test_a_shake_goes_between_natural_notes_of_neighbouring_holes(
 )
 def test_why_a_technique_cannot_be_done(music: str, words: str) -> None:
     text = over("I7", music, level="advanced")
-    assert [p.message() for p in problems_of(text) if p.code in KINDS][0].startswith(words)
+    assert next(p.message() for p in problems_of(text) if p.code in KINDS).startswith(words)
 
 
 @pytest.mark.parametrize(
