@@ -56,8 +56,10 @@ def run(arguments: argparse.Namespace) -> int:
         chords = form.chords
     key = song_key(harp.key, position, form.minor)
     found = [chord_on_harp(chord, key, harp) for chord in chords]
-    now = replace(facts, harp=harp, position=position)
-    blue = bool(lesson) and has_blue_notes(replace(lesson, facts=now, form=form, key=key))
+    blue = False
+    if lesson:
+        now = replace(facts, harp=harp, position=position)
+        blue = has_blue_notes(replace(lesson, facts=now, form=form, key=key))
     limits = LIMITS[facts.level]
     charts = [
         chord_chart(chord, key, harp, limits, overbends=arguments.overbends, blue=blue)
