@@ -24,8 +24,10 @@ INTERVALS = (
 #: name. Theory of music, as any textbook has it; held against music21 in the tests.
 _SPELLED_INTERVALS: dict[tuple[int | None, int], str] = {
     (1, 3): "augmented second",
+    (2, 2): "diminished third",
     (3, 4): "diminished fourth",
     (4, 8): "augmented fifth",
+    (5, 10): "augmented sixth",
     (6, 9): "diminished seventh",
 }
 
