@@ -224,7 +224,7 @@ def _chords(tune: Tune) -> list[_Sounding]:
 
 
 def _is_blue(tune: Tune) -> bool:
-    """Whether a lick of the lesson has a blue note of the key: b3, b5 or b7."""
+    """Whether a lick of the lesson has a b3 or a b7 of the key, which make it a blues."""
     harp, tonic = tune.lesson.facts.harp, tune.lesson.key.pitch_class
     tabs = [
         mark.tab
@@ -233,7 +233,7 @@ def _is_blue(tune: Tune) -> bool:
         for mark in bar
         if mark.tab
     ]
-    return any((midi - tonic) % 12 in (3, 6, 10) for tab in tabs for midi in harp.pitches(tab))
+    return any((midi - tonic) % 12 in (3, 10) for tab in tabs for midi in harp.pitches(tab))
 
 
 def moved_to(tune: Tune, note: Note, by: int) -> Sequence[str]:

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import shutil
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import NamedTuple
@@ -35,11 +35,10 @@ class Moved(NamedTuple):
     """A demo lesson with one written note moved a half step."""
 
     name: str
-    by: int  # half steps: 1 or -1
     old: str  # tab
     new: str
     span: Span  # of the old note
-    folder: Path  # of the changed files
+    change: Edit
     found: Examined
 
     def __str__(self) -> str:
@@ -47,32 +46,24 @@ class Moved(NamedTuple):
 
     @property
     def tune(self) -> Tune:
+        """The tune with the note moved."""
         assert self.found.tune, f"{self}: no tune"
         return self.found.tune
 
     @property
     def heard(self) -> list[Said]:
         """The moved note, over each chord and in each bar, and what the rules say of it."""
-        return [each for each in all_heard(self.tune) if self.is_moved(each.note.mark.span)]
-
-    def is_moved(self, span: Span) -> bool:
-        """Whether a span is where the note was moved."""
-        return span.place == self.span.place
+        place = self.span.line, self.span.column
+        return [
+            each
+            for each in all_heard(self.tune)
+            if (each.note.mark.span.line, each.note.mark.span.column) == place
+            and each.note.mark.span.source.name == self.span.source.name
+        ]
 
     def with_edit(self, edit: Edit) -> Examined:
-        """The lesson once more, with an edit applied."""
-        path = self.folder / self.path_in(edit.span)
-        text = path.read_text(encoding="utf-8")
-        try:
-            path.write_text(applied(text, edit), encoding="utf-8")
-            return _examined(self.name, self.folder)
-        finally:
-            path.write_text(text, encoding="utf-8")
-
-    def path_in(self, span: Span) -> Path:
-        """The file of a span, within a folder of lessons."""
-        assert span.source.path
-        return span.source.path.resolve().relative_to(self.folder.resolve())
+        """The lesson once more, with an edit made after the move."""
+        return _examined(self.name, self.change, edit)
 
 
 def applied(text: str, edit: Edit) -> str:
@@ -80,30 +71,35 @@ def applied(text: str, edit: Edit) -> str:
     return text[: edit.span.start] + edit.text + text[edit.span.end :]
 
 
-def _examined(name: str, folder: Path) -> Examined:
-    return examine_file(folder / f"{name}.lesson", f"{name}.lesson", Shelves(folder))
-
-
-def moves(name: str) -> Iterator[Moved]:
-    """Every move in a demo lesson; the files of one are gone when the next one is asked for."""
-    tune = demo(name).tune
-    assert tune
-    places = {note.mark.span.place: note for note in staying(tune) if len(note.midi) == 1}
+def _examined(name: str, *edits: Edit) -> Examined:
+    """A demo lesson with some edits made in its files, one after the other."""
     with TemporaryDirectory() as temporary:
         folder = Path(temporary, "lessons")
         shutil.copytree(LESSONS, folder)
-        for note in places.values():
-            span, old = note.mark.span, str(note.tab)
-            assert span.text.startswith(old)
-            assert span.source.path
-            path = folder / span.source.path.resolve().relative_to(LESSONS.resolve())
-            text = path.read_text(encoding="utf-8")
-            for by in (1, -1):
-                for new in moved_to(tune, note, by)[:1]:
-                    edit = Edit(span._replace(end=span.start + len(old)), new)
-                    path.write_text(applied(text, edit), encoding="utf-8")
-                    yield Moved(name, by, old, new, span, folder, _examined(name, folder))
-            path.write_text(text, encoding="utf-8")
+        for edit in edits:
+            source = edit.span.source
+            assert source.path
+            below = source.path.parts[source.path.parts.index("lessons") + 1 :]
+            path = folder.joinpath(*below)
+            path.write_text(applied(path.read_text(encoding="utf-8"), edit), encoding="utf-8")
+        return examine_file(folder / f"{name}.lesson", f"{name}.lesson", Shelves(folder))
+
+
+@cache
+def moves(name: str) -> tuple[Moved, ...]:
+    """Every move in a demo lesson."""
+    tune = demo(name).tune
+    assert tune
+    places = {note.mark.span.place: note for note in staying(tune) if len(note.midi) == 1}
+    found = []
+    for note in places.values():
+        span, old = note.mark.span, str(note.tab)
+        assert span.text.startswith(old)
+        for by in (1, -1):
+            for new in moved_to(tune, note, by)[:1]:
+                change = Edit(span._replace(end=span.start + len(old)), new)
+                found.append(Moved(name, old, new, span, change, _examined(name, change)))
+    return tuple(found)
 
 
 _KINDS: dict[str, type[kinds.NoteOverChord]] = {
@@ -122,7 +118,7 @@ def found_of_fit(problems: tuple[Problem, ...]) -> set[Finding]:
         for what, kind in _KINDS.items():
             if type(problem) is kind:
                 here = problem.sounding
-                bars = tuple(here.bars)
+                bars = tuple(problem.bars_heard)
                 if what == "key note":
                     found.add((what, "", "", "", False, bars))
                 else:

@@ -5,12 +5,10 @@ from __future__ import annotations
 import pytest
 
 from formsheet.judge.harmony import ChordOnHarp, chord_on_harp, sounding_name
-from formsheet.judge.offers import chord_tones_near
 from formsheet.music.chord import parse_chord
 from formsheet.music.harp import HARP_KEYS, Harp
 from formsheet.music.key import song_key
 from formsheet.music.tab import Breath, Tab
-from tests.helpers import lesson_of, over
 
 
 def on_harp(numeral: str, position: int = 2, key: str = "C") -> ChordOnHarp:
@@ -68,23 +66,6 @@ def test_everything_offered_sounds_chord_tones_only(numeral: str, position: int)
     for tab in (*found.blocks, *found.splits, *(tab for tone in found.tones for tab in tone.tabs)):
         degrees = {(midi - key.pitch_class - chord.root) % 12 for midi in harp.pitches(tab)}
         assert degrees <= chord.tones
-
-
-# Common practice, no source: over V in second position the doubled 1 draw stands in for a block.
-@pytest.mark.parametrize("block", ["123d", "12d", "23d"])
-def test_a_block_over_v_is_answered_with_the_doubled_root(block: str) -> None:
-    lesson = lesson_of(over("V7", "w 1d"))
-    v = parse_chord("V7")
-    assert chord_tones_near(tab_of(block), v, [v], lesson)[0] == "14d"
-
-
-@pytest.mark.parametrize(("elsewhere", "offered"), [("V7", ["2d'", "3d''"]), ("I7", ["3d''"])])
-def test_what_clashes_with_another_chord_of_the_lick_is_not_offered(
-    elsewhere: str, offered: list[str]
-) -> None:
-    """The third of V, F#, is the major seventh over I."""
-    lesson, v = lesson_of(over("V7", "w 1d")), parse_chord("V7")
-    assert chord_tones_near(tab_of("2d"), v, [v, parse_chord(elsewhere)], lesson) == offered
 
 
 def tab_of(text: str) -> Tab:
