@@ -79,7 +79,7 @@ class Alternatives:
             return Offers({})
         places = {note.mark.span.place: note for note in notes}
         indices = sorted(index for place in places for index in self._places[place])
-        at = self._index(first, indices)
+        at = next(i for i in indices if self.tune.notes[i].played.number == first.played.number)
         near = [tab for tab in self._near(at, chord) if self._within_reach(at, tab)]
         good, edit = [], None
         for tab in near:
@@ -98,15 +98,11 @@ class Alternatives:
         """Tab of the chord tones a half step from a single note; none for a block."""
         if note.tab.shape is not Shape.SINGLE:
             return []
-        at = self._index(note, self._places[note.mark.span.place])
+        indices = self._places[note.mark.span.place]
+        at = next(i for i in indices if self.tune.notes[i].played.number == note.played.number)
         (midi,), tones = note.midi, pitch_classes(chord, self.tune.lesson.key)
         near = self._single_notes(at, midi, tones)
         return [str(tab) for tab in near if abs(self.harp.pitches(tab)[0] - midi) == 1]
-
-    def _index(self, note: Note, indices: Sequence[int]) -> int:
-        """The index of a note, which is one of these."""
-        number = note.played.number
-        return next(i for i in indices if self.tune.notes[i].played.number == number)
 
     def _retuned(self, tab: Tab) -> bool:
         """Whether a reed of the note differs from the one of the usual tuning."""
