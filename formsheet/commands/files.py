@@ -155,14 +155,24 @@ class Teller:
         self._told: set[tuple[object, ...]] = set()
 
     def tell(self, problems: Sequence[Problem]) -> None:
-        """Print those that were not printed before."""
-        from formsheet.problems.drawing import drawn
-        from formsheet.report.paint import painted_problem, paints
-
+        """Print those that were not printed before; without errors under their headings."""
+        new = []
         for problem in problems:
             key = (problem.code, problem.span.place, str(problem.fields))
             if key not in self._told:
                 self._told.add(key)
+                new.append(problem)
+        if not new:
+            return
+        from formsheet.problems.drawing import drawn
+        from formsheet.problems.ranked import sections
+        from formsheet.report.paint import painted, painted_problem, paints
+
+        stream = self._stream or sys.stdout
+        colour = paints(stream)
+        for heading, part in sections(new):
+            if heading:
+                print(painted(heading, "head") if colour else heading, file=stream)
+            for problem in part:
                 text = drawn(problem)
-                stream = self._stream or sys.stdout
-                print(painted_problem(text) if paints(stream) else text, file=stream)
+                print(painted_problem(text) if colour else text, file=stream)

@@ -12,6 +12,7 @@ from urllib.parse import quote
 from formsheet.desk.board import Board, Known, Standing
 from formsheet.pack.templating import environment
 from formsheet.problems.drawing import LineParts, hint_texts, line_parts, shown_text
+from formsheet.problems.ranked import sections
 from formsheet.report.table import summary
 from formsheet.resources import resource
 from formsheet.source import shown_name
@@ -85,6 +86,7 @@ _WORDS: dict[str, Any] = {
     "address": address,
     "clock": _clock,
     "printed": _printed,
+    "sections": sections,
     "shown": shown,
     "standings": Standing,
     "summary": summary,

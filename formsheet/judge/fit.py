@@ -22,7 +22,7 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
-from formsheet.judge.verdicts import BLUE_NOTES, Verdict, blues_triad, tone_verdict, verdict_on
+from formsheet.judge.verdicts import BLUES_SIGNS, Verdict, blues_triad, tone_verdict, verdict_on
 from formsheet.lesson.model import Kind, Lesson
 from formsheet.music.chord import Chord
 from formsheet.music.key import Key
@@ -115,7 +115,7 @@ def has_blue_notes(lesson: Lesson) -> bool:
         return False
     harp = lesson.facts.harp
     return any(
-        (midi - key.pitch_class) % 12 in BLUE_NOTES
+        (midi - key.pitch_class) % 12 in BLUES_SIGNS
         for lick in lesson.licks.values()
         for bar in (lick.pickup, *lick.bars)
         for mark in bar

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from formsheet.judge.verdicts import BLUE_NOTES
+from formsheet.judge.verdicts import BLUE_NOTES, BLUES_SIGNS
 from formsheet.music.chord import in_blues, parse_chord
 from formsheet.music.degree import DEGREES
 from formsheet.problems import kinds
@@ -24,9 +24,9 @@ def plain_triad_findings(tune: Tune) -> list[Problem]:
     if facts.form is None or span is None or not _PRIMARY.issuperset(facts.form.chords):
         return []
     sounding = {(midi - key.pitch_class) % 12 for note in tune.notes for midi in note.midi}
-    blue = [DEGREES[each] for each in BLUE_NOTES if each in sounding]
-    if not blue:
+    if sounding.isdisjoint(BLUES_SIGNS):
         return []
+    blue = [DEGREES[each] for each in BLUE_NOTES if each in sounding]
     return [kinds.FormPlainTriads(span, degrees=blue, sevenths=_with_sevenths(span.text))]
 
 

@@ -30,6 +30,9 @@ from formsheet.music.key import Key
 _HOME, _FOURTH, _FIFTH = 0, 5, 7  # roots of I, IV and V, in semitones above the key note
 #: The blue notes of a key, in semitones above its key note: b3, b5, b7.
 BLUE_NOTES = (3, 6, 10)
+#: The blue notes that show that a tune is a blues. A raised 4 below the 5 is in many a folk tune,
+#: and is no b5. Our own choice.
+BLUES_SIGNS = (3, 10)
 
 
 class Verdict(IntEnum):

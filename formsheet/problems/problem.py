@@ -135,6 +135,11 @@ class Problem(_Fields):
         bars = self.__dict__.get("bars")
         return bars if isinstance(bars, (list, tuple)) else ()
 
+    @property
+    def explains_others(self) -> bool:
+        """Whether it is the cause of many problems, such as a wrong position."""
+        return False
+
     def replaced(self, **fields: object) -> Self:
         """The same problem with other values for some fields."""
         return type(self)(**(self.__dict__ | fields))

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
@@ -12,6 +13,7 @@ from formsheet.judge.fit import BarFit, NoteFit
 from formsheet.lesson.model import Lesson
 from formsheet.music.key import position_name
 from formsheet.problems.drawing import as_data
+from formsheet.problems.problem import Problem
 from formsheet.stages import Examined
 from formsheet.vocabulary.facts import feel_text
 
@@ -39,7 +41,16 @@ def check_data(examined: Examined) -> dict[str, Any]:
         data |= _lesson_data(examined.lesson)
         data["bars"] = [_bar_head(fit) | _bar_report(fit) for fit in examined.fits]
     data["problems"] = [as_data(problem) for problem in examined.problems]
+    data["before_you_print"] = _first(examined.problems)
     return data
+
+
+def _first(problems: Sequence[Problem]) -> list[int]:
+    """The indices of the problems that matter most, in that order; none where there are errors."""
+    from formsheet.problems.ranked import BEFORE, sections
+
+    first = [each for heading, part in sections(problems) if heading == BEFORE for each in part]
+    return [next(at for at, each in enumerate(problems) if each is one) for one in first]
 
 
 def _lesson_data(lesson: Lesson) -> dict[str, Any]:
