@@ -9,7 +9,7 @@ from __future__ import annotations
 from abc import abstractmethod
 from collections.abc import Iterable, Iterator, Sequence
 from enum import IntEnum
-from typing import Any, ClassVar, NamedTuple, Self, dataclass_transform
+from typing import Any, NamedTuple, Self, dataclass_transform
 
 from formsheet.source import Span
 
@@ -93,8 +93,6 @@ class Problem(_Fields):
     lesson, completed by `formsheet/problems/samples.py`.
     """
 
-    is_cause: ClassVar[bool] = False  # others follow from it: it is reported before them
-
     span: Span = _positional(kw_only=False)
     related: tuple[Related, ...] = _positional(kw_only=False, default=())
 
@@ -164,7 +162,7 @@ class Problem(_Fields):
 
 
 def in_order(problems: Iterable[Problem]) -> list[Problem]:
-    """The problems sorted by file and place, each one once; a cause of others first."""
+    """The problems sorted by file and place, each one once."""
     alike: dict[tuple[object, ...], list[Problem]] = {}
     for problem in problems:
         span = problem.span
@@ -173,7 +171,7 @@ def in_order(problems: Iterable[Problem]) -> list[Problem]:
         if all(problem.fields != other.fields for other in known):
             known.append(problem)
     unique = [problem for known in alike.values() for problem in known]
-    return sorted(unique, key=lambda p: (not p.is_cause, p.span.place, -p.severity))
+    return sorted(unique, key=lambda p: (p.span.place, -p.severity))
 
 
 def most_shown(problems: Iterable[Problem]) -> list[Problem]:

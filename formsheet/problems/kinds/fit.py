@@ -164,10 +164,12 @@ class KeyNoteOverFive(NoteOverChord):
     code = "key-note-over-five"
     severity = REMARK
     bad = """
+        form 12-bar standard ending I
         lick gate on V
           q 4d 5d h 2d
         """
     good = """
+        form 12-bar standard ending I
         lick gate on V
           q 4d 5d h 1d
         """
@@ -213,7 +215,6 @@ class PositionWrong(Problem):
 
     code = "position-wrong"
     severity = WARNING
-    is_cause = True
     bad = """
         position 3rd
         """
@@ -227,6 +228,10 @@ class PositionWrong(Problem):
     better: str
     left: int  # bars that would have warnings there
     edit: Edit
+
+    @property
+    def explains_others(self) -> bool:
+        return True
 
     def message(self) -> str:
         return (
