@@ -5,11 +5,11 @@ is its root, 3, 5 or b7, or another tone of the chord as written. Not looked at:
 lick's pick-up, and one pushed ahead into the next chorus.
 
 A tune comes home if its last chord is I and the last note a tone of it other than the 7, or the
-blue third. A tune of one chorus that ends on V is meant to go round again, unless its form or its
-play has a last time.
+blue third. A tune of one chorus that ends on V is meant to go round again, unless its play has a
+last time.
 
-That the end of a form is one or the other is common practice, no source; what of it is reported is
-our own choice.
+Forms of less than a line are exercises, and end as they like. That a chorus ends in one way or the
+other is common practice, no source; what of it is reported is our own choice.
 """
 
 from __future__ import annotations
@@ -26,6 +26,8 @@ from formsheet.music.chord import Chord
 from formsheet.problems.problem import Problem
 from formsheet.tune.timeline import Bar, Chorus, Tune
 
+#: Bars: a shorter form has no end to speak of. A line of a blues.
+SHORTEST_FORM = 4
 _BLUE_THIRD, _FLAT_SEVEN, _SEVEN = 3, 10, 11  # in semitones above a root
 _HOME, _FIFTH = 0, 7  # roots of I and V, in semitones above the key note
 
@@ -61,7 +63,7 @@ def end_findings(tune: Tune, fits: Sequence[BarFit]) -> Said:
 
 def ends(tune: Tune, fits: Sequence[BarFit]) -> Ends:
     """The ends of the choruses that are not as they should be."""
-    if not (tune.choruses and tune.notes):
+    if not (tune.choruses and tune.notes) or len(tune.choruses[0].bars) < SHORTEST_FORM:
         return NO_ENDS
     off = tuple(
         (chorus, note)

@@ -40,7 +40,9 @@ def said(tune: Tune, fits: Sequence[BarFit], found: Ends) -> Said:
 def troubles(tune: Tune, fits: Sequence[BarFit], found: Ends | None = None) -> set[Hashable]:
     """All that is to be said of a tune, errors aside, by kind and place; `found`: its ends."""
     found = found or ends(tune, fits)
-    known: set[Hashable] = {(each.heard, *each.fit.note.mark.span.place) for each in reported(fits)}
+    known: set[Hashable] = {
+        (each.heard, each.stretch.chord, *each.fit.note.mark.span.place) for each in reported(fits)
+    }
     known |= {_off(note) for _, note in found.off_five}
     if found.bar or found.note:
         known.add(_AWAY)

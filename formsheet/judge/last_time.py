@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from itertools import islice
 from typing import NamedTuple
 
 from formsheet.judge.ending import above_root, comes_home
@@ -28,10 +29,10 @@ from formsheet.tune.assemble import assemble
 from formsheet.tune.place import meets, range_words
 from formsheet.tune.timeline import Tune, same_lick
 
-#: Licks that are tried in place of a turnaround. Our own choice: more than a lesson has.
-MOST_TRIED = 8
-_HOME = 0  # semitones above the root
-
+#: Limit for the notes of the tunes that are tried, all together: dozens of ways for a tune of three
+#: choruses, and about a second of work. Our own choice.
+MOST_TRIED = 12_000
+_HOME = 0  # semitones above the key note
 
 _Change = tuple[Span, str]  # in the file: a text in place of the span
 
@@ -59,7 +60,7 @@ def on_home(tune: Tune, mends: Callable[[Tune], bool]) -> kinds.LastTime:
     """What to write for a last chorus on I, with the edit if it `mends` the tune."""
     last = _LastRound(tune)
     found: list[_Way] = []
-    for way in last.ways():
+    for way in islice(last.ways(), MOST_TRIED // len(tune.notes)):
         changed, _ = assemble(way.lesson)
         if changed is None or not mends(changed):
             continue
@@ -185,32 +186,37 @@ class _LastRound:
 
     def _other_licks(self, play: Play, line: str) -> Iterator[_Way]:
         """Licks on I in place of the one that is there: those first that end on the key note."""
+        chords = play.form(self.lesson.form, last_time=True).bars
         at = next((at for at, each in enumerate(play.bars) if self._is_here(each)), None)
-        alone = at is None or len(play.bars[at].placed) == 1
-        last = self.bars[-1].number
         if at is None:
-            first = self.bars[0].number
-        elif alone:
-            first = play.bars[at].first
+            yield from self._in_own_line(play, chords, line)
         else:
-            length = len(self.slot.lick.bars) if self.slot.lick else 1
-            first = last + 1 - self.slot.rounds * length
-        chords = play.form(self.lesson.form, last_time=True).bars[first - 1 : last]
-        for name, count in self._fitting(chords)[:MOST_TRIED]:
-            placed = Placed(name, False, None if alone else count, self.slot.span)
-            written = name if placed.times is None else f"{name} x{count}"
-            if at is None:
-                own = BarsPlaced(first, last, (placed,), True, play.span)
-                added = f"last time {range_words(first, last)} {written}"
-                lesson = self._playing(play._replace(bars=(*play.bars, own)))
-                words = f"write {code(added)} and {code(line)}"
-                yield _Way(lesson, words, self._changes(play.last_ending, added), 1)
-                continue
-            before = play.bars[at]
-            after = before._replace(placed=(*before.placed[:-1], placed))
+            yield from self._in_line(play, at, chords, line)
+
+    def _in_own_line(self, play: Play, chords: Bars, line: str) -> Iterator[_Way]:
+        """Other licks, in a line of the last time's own."""
+        first, last = self.bars[0].number, self.bars[-1].number
+        for name, _ in self._fitting(chords[first - 1 : last]):
+            placed = Placed(name, False, None, play.span)
+            bars = (*play.bars, BarsPlaced(first, last, (placed,), True, play.span))
+            own = f"last time {range_words(first, last)} {name}"
+            words = f"write {code(line)} and {code(own)}"
+            changes = self._changes(play.last_ending, own)
+            yield _Way(self._playing(play._replace(bars=bars)), words, changes, 1)
+
+    def _in_line(self, play: Play, at: int, chords: Bars, line: str) -> Iterator[_Way]:
+        """Other licks, in the line of the last time that places the last bars already."""
+        own, here = play.bars[at], self.slot
+        length = len(here.lick.bars) if here.lick else 1
+        alone = len(own.placed) == 1
+        first = own.first if alone else own.last + 1 - here.rounds * length
+        for name, count in self._fitting(chords[first - 1 : own.last]):
+            placed = Placed(name, False, None if alone else count, here.span)
+            written = name if alone else f"{name} x{count}"
+            after = own._replace(placed=(*own.placed[:-1], placed))
             bars = (*play.bars[:at], after, *play.bars[at + 1 :])
-            words = f"write {code(line)}, and {code(written)} for {code(self.slot.span.text)}"
-            changes = [*self._changes(play.last_ending), (self.slot.span, written)]
+            words = f"write {code(line)}, and {code(written)} in place of {code(here.span.text)}"
+            changes = [*self._changes(play.last_ending), (here.span, written)]
             yield _Way(self._playing(play._replace(bars=bars)), words, changes, 1)
 
     def _is_here(self, line: BarsPlaced) -> bool:

@@ -13,18 +13,18 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from formsheet.judge.findings import Reported, reported
-from formsheet.judge.fit import BarFit, Heard, judge_fit
+from formsheet.judge.findings import reported
+from formsheet.judge.fit import BarFit, Heard, Judge
 from formsheet.music.key import POSITIONS, position_name, song_key
 from formsheet.problems import kinds
 from formsheet.problems.edits import fact_set
 from formsheet.problems.problem import Problem
-from formsheet.tune.timeline import Tune
+from formsheet.tune.timeline import Note, Tune
 
 #: Share of the bars that sound: more of them must hold warnings.
 WRONG_SHARE = Fraction(1, 2)
 #: Bars that must hold warnings: fewer say nothing about a key.
-FEWEST_BARS = 3
+FEWEST_BARS = 4
 #: Different notes (each a tab of a lick) that must clash or be the key note over V: one alone is
 #: a slip in that note.
 FEWEST_NOTES = 2
@@ -39,51 +39,58 @@ _OFF = frozenset({Heard.CLASHES, Heard.KEY_NOTE})
 def position_finding(tune: Tune, fits: Sequence[BarFit]) -> Problem | None:
     """The finding that the tab is written for another position; None if it is not."""
     off = [each for each in reported(fits) if each.heard in _OFF]
-    clashing = _bars(off)
-    if clashing < FEWEST_BARS:
+    clashing = {each.stretch.bar for each in off if _is_warned_of(each.fit.note, each.heard)}
+    if len(clashing) < FEWEST_BARS:
         return None
     sounding = sum(fit.score is not None for fit in fits)
     notes = {(tune.lick_of(each.fit.note), each.fit.note.tab) for each in off}
-    if clashing <= WRONG_SHARE * sounding or len(notes) < FEWEST_NOTES:
+    if len(clashing) <= WRONG_SHARE * sounding or len(notes) < FEWEST_NOTES:
         return None
-    position, left = _best_other(tune)
-    if left > HARDLY_ANY * sounding:
+    better = _best_other(tune, int(HARDLY_ANY * sounding))
+    if better is None:
         return None
-    facts = tune.lesson.facts
-    better = position_name(position)
+    position, left = better
+    facts, name = tune.lesson.facts, position_name(position)
     return kinds.PositionWrong(
         facts.places.get("position") or facts.places["harp"],
-        clashing=clashing,
+        clashing=len(clashing),
         sounding=sounding,
         position=position_name(facts.position),
-        better=better,
+        better=name,
         left=left,
-        edit=fact_set(facts.places, "position", better),
+        edit=fact_set(facts.places, "position", name),
     )
 
 
-def _bars(found: Sequence[Reported]) -> int:
-    """The number of bars that hold warnings."""
-    return len(
-        {
-            each.stretch.bar
-            for each in found
-            if each.heard is Heard.CLASHES and not each.fit.note.mark.deliberate
-        }
-    )
+def _is_warned_of(note: Note, heard: Heard) -> bool:
+    return heard is Heard.CLASHES and not note.mark.deliberate
 
 
-def _best_other(tune: Tune) -> tuple[int, int]:
-    """The position, 1 to 12, in which the fewest bars hold warnings; and how many do."""
-    facts, best = tune.lesson.facts, (0, len(tune.bars) + 1)
+def _best_other(tune: Tune, most: int) -> tuple[int, int] | None:
+    """The position, 1 to 12, in which the fewest bars hold warnings, and how many do.
+
+    None if there are more than `most` in each.
+    """
+    best = None
     for position in _PREFERRED:
-        if position != facts.position:
-            left = _bars([*reported(judge_fit(_in_position(tune, position)))])
-            if left < best[1]:
-                best = position, left
-            if not left:
-                break
+        if position != tune.lesson.facts.position:
+            left = _clashing(_in_position(tune, position), most)
+            if left is not None:
+                best, most = (position, left), left - 1
     return best
+
+
+def _clashing(tune: Tune, most: int) -> int | None:
+    """The number of bars that hold warnings; None if there are more than `most`."""
+    judge, found = Judge(tune), set[int]()
+    for index in range(len(tune.notes)):
+        fit = judge.note(index)
+        for at, heard in enumerate(fit.heard):
+            if _is_warned_of(fit.note, heard):
+                found.add(fit.stretches[at].bar)
+        if len(found) > most:
+            return None
+    return len(found)
 
 
 def _in_position(tune: Tune, position: int) -> Tune:
