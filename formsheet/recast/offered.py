@@ -9,7 +9,7 @@ from functools import cached_property
 
 from formsheet.judge.findings import Reported
 from formsheet.judge.verdicts import Verdict
-from formsheet.judge.where import FITS_WELL
+from formsheet.judge.where import WELL
 from formsheet.lesson.model import AskedBar, Lick
 from formsheet.music.form import FormBar
 from formsheet.music.tab import Tab
@@ -62,8 +62,7 @@ class AsItIs:
         placement = self.played.placement
         if self.clashes:
             return False
-        well = placement.score >= FITS_WELL and not placement.remarks
-        return well or (self.rides and placement.score > MOSTLY)
+        return placement.verdict == WELL or (self.rides and placement.score > MOSTLY)
 
     @property
     def hardly(self) -> bool:
