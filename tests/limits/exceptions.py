@@ -21,11 +21,9 @@ _SAME_NUMBERS = "the end of a range: its numbers stay the same"
 NOT_LIMITS: dict[str, str] = {
     "judge.feel._MILLISECONDS": _UNIT,
     "judge.fit._FIFTH": _INTERVAL,
-    "judge.fit._HALF_STEP": _INTERVAL,
-    "judge.fit._MINOR_SIXTH": _INTERVAL,
+    "judge.fit._FLAT_FIVE": _INTERVAL,
     "judge.fit._WHOLE_STEP": _INTERVAL,
     "judge.handling._MILLISECONDS": _UNIT,
-    "judge.plain_triads._BLUE_NOTES": _INTERVAL,
     "language.made.NOWHERE": "a place in no file",
     "language.recovery.LENGTHS": _FLAG,
     "language.recovery.LINE": _FLAG,
