@@ -16,12 +16,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-<<<<<<< HEAD
-from formsheet.judge.fit import Verdict
-from formsheet.music.harp import HARP_KEYS, Harp
-from formsheet.problems.problem import Problem, Severity
-from tests.helpers import examined, lesson_text, over, own_form, told
-=======
 from formsheet.judge.fit import Heard
 from formsheet.judge.verdicts import Verdict
 from formsheet.music.harp import HARP_KEYS
@@ -41,16 +35,11 @@ from tests.judge.fitting import (
 )
 from tests.judge.planted import found_of_fit, wanted_of_fit
 from tests.random_lessons import random_lesson
->>>>>>> fittests
 
 few = settings(max_examples=60, derandomize=True, deadline=None, database=None)
 SILENT: list[str] = []
 
-<<<<<<< HEAD
-# ---- The harp's common practice, second position -----------------------------------------
-=======
 # ---- What a note is: second position -------------------------------------------------------
->>>>>>> fittests
 
 
 def fits_of(chords: str, music: str, **facts: str) -> list[tuple[str, str, Verdict]]:
