@@ -17,11 +17,11 @@ from typing import NamedTuple
 from formsheet.judge.effort import move
 from formsheet.judge.fit import Heard, Judge
 from formsheet.judge.handling import CHECKS
-from formsheet.judge.harmony import sounding_name
+from formsheet.judge.harmony import pitch_classes, sounding_name
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.judge.level import LIMITS
-from formsheet.judge.offers import MOST_OFFERS, NEAR, chords_near, pitch_classes, singles_for
+from formsheet.judge.offers import MOST_OFFERS, NEAR, chords_near, singles_for
 from formsheet.judge.verdicts import Verdict
 from formsheet.music.chord import Chord
 from formsheet.music.tab import Breath, Shape, Tab
@@ -103,17 +103,18 @@ class Alternatives:
                         good.insert(0, good.pop())
             if edit and len(good) >= MOST_OFFERS:
                 break
-        words = {str(tab): self._named(tab, chord) for tab in (good or near)[:MOST_OFFERS]}
+        words = {str(tab): self._named(tab, chord) for tab in good[:MOST_OFFERS]}
         return Offers(words, edit)
 
     def by_step(self, note: Note, chord: Chord) -> list[str]:
-        """Tab of the chord tones a half step from a single note, for the level."""
-        tones = pitch_classes(chord, self.tune.lesson.key)
-        return [
-            str(tab)
-            for tab, midi in singles_for(self.tune.lesson)
-            if midi % 12 in tones and abs(midi - note.midi[-1]) == 1
-        ][:MOST_OFFERS]
+        """Tab of the chord tones a half step from a single note; none for a block."""
+        if note.tab.shape is not Shape.SINGLE:
+            return []
+        indices = self._places[note.mark.span.place]
+        at = next(i for i in indices if self.tune.notes[i].played.number == note.played.number)
+        (midi,), tones = note.midi, pitch_classes(chord, self.tune.lesson.key)
+        near = self._single_notes(at, midi, tones)
+        return [str(tab) for tab in near if abs(self.harp.pitches(tab)[0] - midi) == 1]
 
     def _retuned(self, tab: Tab) -> bool:
         """Whether a reed of the note differs from the one of the usual tuning."""

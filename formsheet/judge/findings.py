@@ -80,6 +80,8 @@ def _cause(tune: Tune, each: Reported) -> tuple[object, ...]:
 def _finding(tune: Tune, group: Sequence[Reported], alternatives: Alternatives) -> Problem:
     first = group[0]
     note, chord = first.fit.note, first.stretch.chord
+    if first.heard is Heard.KEY_NOTE and not note.mark.deliberate:
+        return _key_note(tune, group, alternatives)
     span, sounding = note.mark.span, sounding_of(tune, group, alternatives.judge.blue)
     if note.mark.deliberate:
         return kinds.NoteClashDeliberate(span, sounding=sounding)
@@ -91,9 +93,27 @@ def _finding(tune: Tune, group: Sequence[Reported], alternatives: Alternatives) 
         steps = alternatives.by_step(note, chord)
         return kinds.FlatFiveStays(span, sounding=sounding, steps=steps)
     offers, edit = alternatives.instead([each.fit.note for each in group], chord)
-    if first.heard is Heard.KEY_NOTE:
-        return kinds.KeyNoteOverFive(span, sounding=sounding, offers=offers)
     return kinds.NoteClash(span, sounding=sounding, offers=offers, edit=edit)
+
+
+def _key_note(tune: Tune, group: Sequence[Reported], alternatives: Alternatives) -> Problem:
+    """The key note over V: the first tab of it with its bars, and the other bars of the tune."""
+    first = group[0]
+
+    def alike(each: Reported) -> tuple[object, ...]:
+        note = each.fit.note
+        return tune.lick_of(note), str(note.tab), each.stretch.chord, each.at > 0
+
+    own = [each for each in group if alike(each) == alike(first)]
+    sounding = sounding_of(tune, own, alternatives.judge.blue)
+    bars = {tune.bars[each.stretch.bar].number for each in group}
+    offers, _ = alternatives.instead([each.fit.note for each in own], first.stretch.chord)
+    return kinds.KeyNoteOverFive(
+        first.fit.note.mark.span,
+        sounding=sounding,
+        elsewhere=sorted(bars.difference(sounding.bars)),
+        offers=offers,
+    )
 
 
 def sounding_of(tune: Tune, group: Sequence[Reported], blue: bool) -> kinds.Sounding:

@@ -116,14 +116,14 @@ class NoteSuspended(NoteOverChord):
 
     def message(self) -> str:
         here = self.sounding
-        name = "a suspension" if here.degree == "4" else "it leads on by step"
+        name = "a suspension" if here.degree == "4" else "which moves on by step"
         return (
-            f"{here.note} hangs over {here.letter} for {number(self.length)} beats, on "
+            f"{here.note} hangs over {here.letter} for {number(self.length)} beats, from "
             f"{here.where}: the {here.degree}, {name}"
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("a beat is enough if the student should not hear it as a mistake")
+        yield Hint("make it a beat long, or play it so that it sounds meant")
 
 
 class FlatFiveStays(NoteOverChord):
@@ -174,11 +174,17 @@ class KeyNoteOverFive(NoteOverChord):
           q 4d 5d h 1d
         """
 
+    elsewhere: Sequence[int]  # other bars where the key note stays over V
     offers: Mapping[str, str]
+
+    @property
+    def bars_heard(self) -> Sequence[int]:
+        return sorted({*self.sounding.bars, *self.elsewhere})
 
     def message(self) -> str:
         here = self.sounding
-        return f"{here.note}, the key note, stays on {here.where}: {here.role}"
+        more = f"; it stays in {bars_words(self.elsewhere)} too" if self.elsewhere else ""
+        return f"{here.note}, the key note, stays on {here.where}: {here.role}{more}"
 
     def hints(self) -> Iterator[Hint]:
         yield from offered(self.offers, None, "if the V should be heard, play")
