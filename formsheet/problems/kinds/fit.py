@@ -63,9 +63,9 @@ def offered(offers: Mapping[str, str], edit: Edit | None, play: str = "play") ->
 class NoteClash(NoteOverChord):
     """A note that stays is to be avoided over the chord of its bar.
 
-    It sounds a beat or more, or a rest follows, a half step above a chord tone (or it is the 7
-    over a b7, or the major third over a minor chord), and no step leads on. The ear hears a
-    mistake. Where it is meant, a `!` after the note says so.
+    It sounds a beat or more, or a rest of a beat follows, a half step above a chord tone (or it is
+    the 7 over a b7 or over a minor chord, or the major third over a minor chord), and no step
+    leads on. It sounds like a mistake. If it is meant, mark it with `!`.
     """
 
     code = "note-clash"
@@ -98,7 +98,7 @@ class NoteClash(NoteOverChord):
 class NoteSuspended(NoteOverChord):
     """A note beside the chord lasts longer than a beat before it moves on to a chord tone.
 
-    A suspension is a good sound. A long one must be played as if it were meant.
+    A suspension sounds good. A long one sounds like a mistake unless it is played with purpose.
     """
 
     code = "note-suspended"
@@ -129,7 +129,7 @@ class NoteSuspended(NoteOverChord):
 class FlatFiveStays(NoteOverChord):
     """A b5 stays and no step leads on from it.
 
-    A flat five wants to move: it is at its best on its way to the 4 or the 5.
+    A flat five sounds best on its way to the 4 or the 5, by a half step.
     """
 
     code = "flat-five-stays"
@@ -157,8 +157,8 @@ class FlatFiveStays(NoteOverChord):
 class KeyNoteOverFive(NoteOverChord):
     """The key note stays over V, where it is the 4. Reported once a tune.
 
-    Over V the ear waits for a change; the key note says that nothing has changed. Many a riff
-    is left standing like that, and it is worth a look, no more.
+    It hides the change of chord. Many a riff is left over V like that, and it may well be meant:
+    it is worth a look, no more.
     """
 
     code = "key-note-over-five"
@@ -209,7 +209,7 @@ class NoteClashDeliberate(NoteOverChord):
 
     def message(self) -> str:
         here = self.sounding
-        return f"{here.note} is {here.role} on {here.where}: deliberately"
+        return f"{here.note}, marked as meant, is {here.role} on {here.where}"
 
 
 class PositionWrong(Problem):
