@@ -72,10 +72,13 @@ class Placement(NamedTuple):
         return WELL if self.score >= FITS_WELL and not self.remarks else GOES
 
 
-def over(lick: Lick, chords: Sequence[FormBar], lesson: Lesson, blue: bool) -> tuple[BarFit, ...]:
+def over(
+    lick: Lick, chords: Sequence[FormBar], lesson: Lesson, blue: bool | None = None
+) -> tuple[BarFit, ...]:
     """The fit of a lick over these chords, one entry a bar, in the lesson's key and on its harp.
 
-    `blue`: whether the lesson `has_blue_notes`; licks are tried by the thousand.
+    `blue`: whether the lesson `has_blue_notes`, where that is known: licks are tried by the
+    thousand.
     """
     slots = [Slot(lick, index, 1, 1, lick.span) for index in range(len(lick.bars))]
     bars = bars_over(chords, slots, lesson.facts.meter)
