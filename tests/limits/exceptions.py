@@ -19,11 +19,18 @@ _SAME_NUMBERS = "the end of a range: its numbers stay the same"
 
 #: Name of a constant -> why a step of it need not be seen.
 NOT_LIMITS: dict[str, str] = {
+    "judge.ending._BLUE_THIRD": _INTERVAL,
+    "judge.ending._FIFTH": _INTERVAL,
+    "judge.ending._FLAT_SEVEN": _INTERVAL,
+    "judge.ending._HOME": _INTERVAL,
+    "judge.ending._SEVEN": _INTERVAL,
     "judge.feel._MILLISECONDS": _UNIT,
     "judge.fit._FIFTH": _INTERVAL,
     "judge.fit._FLAT_FIVE": _INTERVAL,
     "judge.fit._WHOLE_STEP": _INTERVAL,
     "judge.handling._MILLISECONDS": _UNIT,
+    "judge.last_time._HOME": _INTERVAL,
+    "judge.plain_triads._BLUE_NOTES": _INTERVAL,
     "language.made.NOWHERE": "a place in no file",
     "language.recovery.LENGTHS": _FLAG,
     "language.recovery.LINE": _FLAG,
