@@ -56,6 +56,7 @@ def overbends(tune: Tune, limits: Limits) -> Iterator[Problem]:
             level=_level_words(facts.level),
             beginner=facts.level is Level.BEGINNER,
             offers=_easier(tune, note),
+            same=bool(same_pitch(note, facts.harp)),
             advanced=fact_set(facts.places, "level", Level.ADVANCED.value),
         )
 
@@ -80,6 +81,7 @@ def deep_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
             wanted=wanted.value if wanted else None,
             further=fact_set(facts.places, "level", wanted.value) if wanted else None,
             offers=_easier(tune, note),
+            same=bool(same_pitch(note, facts.harp)),
         )
 
 

@@ -139,7 +139,7 @@ def _easy(home: Character, wanted: Sequence[Wanted], ways: Ways) -> Iterator[Seq
         for each, stays, way in zip(wanted, home.stays, ways, strict=True)
     ]
     for strict in (True, False):
-        line = _best(wanted, easy, strict)
+        line = _best(wanted, easy, strict, easy=True)
         yield [
             next(choice for choice in way if choice.tab == each.tab)
             for way, each in zip(ways, line, strict=True)
@@ -215,8 +215,10 @@ def recast_of(
     )
 
 
-def _best(wanted: Sequence[Wanted], ways: Ways, strict: bool = True) -> Sequence[Choice]:
-    return best_line(as_line(wanted), ways, _moves(wanted, strict))[1]
+def _best(
+    wanted: Sequence[Wanted], ways: Ways, strict: bool = True, easy: bool = False
+) -> Sequence[Choice]:
+    return best_line(as_line(wanted), ways, _moves(wanted, strict, easy))[1]
 
 
 def _gives_way(line: Sequence[Choice], ways: Ways) -> bool:
@@ -228,20 +230,24 @@ def _gives_way(line: Sequence[Choice], ways: Ways) -> bool:
     )
 
 
-def _moves(wanted: Sequence[Wanted], strict: bool) -> Step:
+def _moves(wanted: Sequence[Wanted], strict: bool, easy: bool) -> Step:
     """The cost of a move by its direction and size, compared with the lick.
 
     A strict line keeps the direction wherever it can; another trades it for a note nearer to the
-    wanted one.
+    wanted one. In an `easy` line all costs are weighed in one sum, see `options.eased`.
     """
 
     def step(index: int, last: Choice, here: Choice) -> Cost:
         off = _off_contour(wanted, index, last, here)
+        changed = (
+            OFF_CONTOUR * off
+            + OFF_SIZE * _torn(wanted, index, last, here)
+            + _stretched(wanted, index, last, here)
+        )
         return Cost(
             missing=off if strict else 0,
-            replaced=OFF_CONTOUR * off
-            + OFF_SIZE * _torn(wanted, index, last, here)
-            + _stretched(wanted, index, last, here),
+            replaced=0 if easy else changed,
+            burden=changed if easy else 0,
             strain=strain(last.tab, here.tab, wanted[index].sound.gap),
         )
 
