@@ -96,14 +96,16 @@ def _bars(tune: Tune, indices: Iterable[int]) -> str:
     for index in indices:
         bar = tune.bars[index]
         numbers.setdefault(bar.chorus, set()).add(bar.number)
-    choruses = [numbers.get(chorus.number, set()) for chorus in tune.choruses]
-    common = set.intersection(*choruses) if choruses else set()
-    of_each = " of each chorus" if any(found - common for found in numbers.values()) else ""
-    parts = [f"{bars_words(sorted(common))}{of_each}"] if common else []
+    parts = ["the pick-up"] if numbers.pop(0, None) else []  # its chorus is 0
+    several = len(tune.choruses) > 1
+    all_numbers = [numbers.get(chorus.number, set()) for chorus in tune.choruses]
+    common = set.intersection(*all_numbers) if all_numbers else set()
+    if common:
+        some = several and any(found - common for found in numbers.values())
+        parts.append(f"{bars_words(sorted(common))}{' of each chorus' if some else ''}")
     for chorus, found in sorted(numbers.items()):
         if rest := sorted(found - common):
-            of_one = f" of chorus {chorus}" if chorus and len(tune.choruses) > 1 else ""
-            parts.append(f"{bars_words(rest)}{of_one}")
+            parts.append(f"{bars_words(rest)}{f' of chorus {chorus}' if several else ''}")
     return listed(parts, "and")
 
 

@@ -188,6 +188,15 @@ def test_a_rest_begins_where_the_note_before_it_ends() -> None:
     assert [found.tune.bars[each.bar].number for each in found.rests] == [2]
 
 
+def test_a_rest_in_the_pickup_is_called_so() -> None:
+    text = lesson_text(
+        "lick a on I\n  pickup q 1d - 2b\n  h 2d q - 3d\nplay\n  bar 1 a", form=own_form("I")
+    )
+    assert list(breath_words(practice(text)))[-1] == (
+        "Rests to breathe in: the pick-up and bar 1."
+    )
+
+
 def test_where_air_runs_out_is_said_in_both_directions() -> None:
     drawn = " | ".join(["w 123d"] * 8)
     blown = " | ".join(["w 123b"] * 8)
