@@ -20,15 +20,27 @@ def printed(capsys: pytest.CaptureFixture[str], *words: str) -> str:
     return capsys.readouterr().out
 
 
-def test_joins_end_with_the_ladder(capsys: pytest.CaptureFixture[str]) -> None:
+def test_joins_end_with_the_plan(capsys: pytest.CaptureFixture[str]) -> None:
     lines = printed(capsys, "joins", LESSON).splitlines()
-    assert lines[-1] == "Start at 60 beats a minute, then take 63, 69, 72, 76, 80, 88 and 92."
+    assert "Start at 60 beats a minute, then take 66, 72, 80 and 92." in lines
+    assert lines[-1] == "5. In the rest of bar 10 breathe out: the chest is fullest in bar 12."
 
 
 def test_joins_as_data(capsys: pytest.CaptureFixture[str]) -> None:
     data = json.loads(printed(capsys, "joins", LESSON, "--json"))
     assert data["ladder"][0] == data["start"] == 60
-    assert [join["rank"] for join in data["joins"]] == list(range(1, len(data["joins"]) + 1))
+    assert [move["rank"] for move in data["moves"]] == list(range(1, len(data["moves"]) + 1))
+
+
+def test_show_says_where_the_hardest_move_is_too_hard_for_a_metronome(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    lines = printed(capsys, "show", str(LESSONS / "slow-barge.lesson")).splitlines()
+    assert lines[2] == (
+        "The hardest move (inside Ebb, bar 3) is easy only under 40 beats a minute: "
+        "begin it without a metronome."
+    )
+    assert printed(capsys, "show", LESSON).splitlines()[2] == "chorus 1"
 
 
 def test_fit_of_one_lick(capsys: pytest.CaptureFixture[str]) -> None:

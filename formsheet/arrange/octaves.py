@@ -11,8 +11,10 @@ from dataclasses import dataclass
 
 from formsheet.arrange.choices import sound_choices
 from formsheet.arrange.cost import MISSING, Cost
-from formsheet.arrange.search import Laid, lay
+from formsheet.arrange.search import Laid
 from formsheet.arrange.sounds import Line, moved
+from formsheet.arrange.together import lay_together
+from formsheet.judge.joins import JoinedMarks
 from formsheet.music.harp import Harp
 
 OCTAVE = 12
@@ -26,7 +28,7 @@ class Arranged:
 
     octaves: int
     laid: tuple[Laid, ...]
-    cost: Cost  # of all lines
+    cost: Cost  # of all lines and their joins
     moving: float  # cost of the octaves, in units of `Cost.burden`
 
     @property
@@ -57,10 +59,12 @@ def arrange(
     overbends: bool = False,
     octave_cost: float = 0.0,
     octaves: Iterable[int] = range(-MOST_OCTAVES, MOST_OCTAVES + 1),
+    joins: Sequence[JoinedMarks] = (),
 ) -> Arranged:
     """Lines on a harp, in the octave that is best for all of them together.
 
-    `octave_cost` is the cost of each octave of distance for each note, in units of `Cost.burden`.
+    `octave_cost` is the cost of each octave of distance for each note, in units of `Cost.burden`;
+    `joins` are the marks in which the lines meet.
     """
     notes = sum(map(len, lines))
     weighed = {}
@@ -70,7 +74,7 @@ def arrange(
         weighed[octave] = _weighed(_still(there, harp, overbends), moving), moving, there
     least = min(weight for weight, _, _ in weighed.values())
     found = [
-        _arranged(octave, there, harp, overbends, moving)
+        _arranged(octave, there, harp, overbends, moving, joins)
         for octave, (weight, moving, there) in weighed.items()
         if weight == least
     ]
@@ -78,10 +82,15 @@ def arrange(
 
 
 def _arranged(
-    octave: int, lines: Sequence[Line], harp: Harp, overbends: bool, moving: float
+    octave: int,
+    lines: Sequence[Line],
+    harp: Harp,
+    overbends: bool,
+    moving: float,
+    joins: Sequence[JoinedMarks],
 ) -> Arranged:
-    laid = tuple(lay(line, harp, overbends) for line in lines)
-    return Arranged(octave, laid, _sum(each.cost for each in laid), moving)
+    together = lay_together(lines, harp, overbends, joins)
+    return Arranged(octave, together.laid, together.cost, moving)
 
 
 def _still(lines: Sequence[Line], harp: Harp, overbends: bool) -> Cost:

@@ -10,6 +10,7 @@ from formsheet.arrange.octaves import MOST_OCTAVES, OCTAVE, Arranged, arrange
 from formsheet.arrange.rank import LICK_OCTAVE, Layout, harps_for, ranked
 from formsheet.arrange.search import Laid
 from formsheet.arrange.sounds import Line, lick_line, moved
+from formsheet.judge.joins import JoinedMarks
 from formsheet.lesson.model import Facts, Kind, Lick, LickBar
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key, harp_key, position_of, song_key
@@ -76,8 +77,17 @@ def target(facts: Facts, key: Key, asked: Asked) -> tuple[Harp, int]:
     return Harp(facts.harp.key, facts.harp.register, tuning), facts.position
 
 
-def retabbed(facts: Facts, key: Key, licks: Mapping[str, Lick], asked: Asked) -> Retabbed:
-    """The licks with new tab for a request, all moved by the same octaves."""
+def retabbed(
+    facts: Facts,
+    key: Key,
+    licks: Mapping[str, Lick],
+    asked: Asked,
+    joins: Sequence[JoinedMarks] = (),
+) -> Retabbed:
+    """The licks with new tab for a request, all moved by the same octaves.
+
+    `joins`: the marks in which they meet in their tune.
+    """
     harp, position = target(facts, key, asked)
     new_key = song_key(harp.key, position, key.minor)
     lines, half_steps = _lines(facts, key, licks.values(), new_key)
@@ -87,6 +97,7 @@ def retabbed(facts: Facts, key: Key, licks: Mapping[str, Lick], asked: Asked) ->
         overbends=asked.overbends,
         octave_cost=LICK_OCTAVE,
         octaves=_octaves(asked),
+        joins=joins,
     )
     laid = dict(zip(licks, arranged.laid, strict=True))
     return Retabbed(harp, position, new_key, key, half_steps, arranged, licks, laid)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
+from formsheet.arrange.doubts import HOLES_CHANGED, Doubt, doubt
 from formsheet.arrange.edits import Edit, edited
 from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.retab import Retabbed
@@ -15,14 +16,9 @@ from formsheet.lesson.writing import lick_text
 from formsheet.music.key import position_name
 from formsheet.source import Source, Span
 
-#: Words in a text that describe how a note is played.
-_PLAYING = re.compile(
-    r"\b(holes?|draws?|drawn|blows?|blown|bends?|bent|breath(e|es|ing)?)\b", re.IGNORECASE
-)
-
-
-#: Comment after a text that may no longer be true.
-_READ_AGAIN = "# read again: the holes have changed"
+#: Comment after a text that may no longer be true, followed by the reason.
+_READ_AGAIN = "# read again: "
+_LICK_LINES = ("lick", "turnaround")
 _MOVED = "# Moved from "
 _OLD_COMMENTS = "; comments below may speak of that."
 
@@ -37,7 +33,7 @@ def rewritten(
     """
     own = {block.name.text for block in tree.licks}
     taken = [name for name in done.licks if name not in own]
-    edits = [*_facts(tree, done), *_without_uses(tree), *_doubts(tree)]
+    edits = [*_facts(tree, done), *_without_uses(tree), *_doubts(tree, done)]
     for name in (name for name in done.licks if name in own):
         edits += _notes(done, name)
     blocks = [
@@ -45,52 +41,65 @@ def rewritten(
         for name, marks in rhythms.items()
         if not isinstance(marks, Unread)
     ]
-    blocks += [_doubted(lick_text(done.lick(name)).strip("\n")) for name in taken]
+    blocks += [doubted(lick_text(done.lick(name)).strip("\n"), done) for name in taken]
     if blocks:
         edits.append(_before_play(tree, "\n\n".join(blocks)))
     return edited(tree.source.text, edits)
 
 
-def speaks_of_playing(tree: t.FileTree, done: Retabbed) -> Iterator[tuple[str, str]]:
-    """Texts for the student that mention holes, breath or bends: the place in words, the text."""
-    texts = [(f"line {word.span.line}", word.text) for word in _said(tree)]
+def doubts(tree: t.FileTree, done: Retabbed) -> Iterator[Doubt]:
+    """Texts for the student that may not be true of the new tab."""
+    for word, licks in _said(tree, done):
+        if why := doubt(word.text, done, licks):
+            yield Doubt(f"line {word.span.line}", word.text, why)
     own = {block.name.text for block in tree.licks}
-    texts += [
-        (f"a tip of {name}", tip)
-        for name, lick in done.licks.items()
-        if name not in own
-        for tip in lick.tips
-    ]
-    return ((place, text) for place, text in texts if _PLAYING.search(text))
+    yield from tips_to_doubt(done, [name for name in done.licks if name not in own])
 
 
-def _doubts(tree: t.FileTree) -> Iterator[Edit]:
+def tips_to_doubt(done: Retabbed, licks: Sequence[str]) -> Iterator[Doubt]:
+    """Tips of these licks that may not be true of the new tab."""
+    for name in licks:
+        for tip in done.licks[name].tips:
+            if why := doubt(tip, done, [name]):
+                yield Doubt(f"a tip of {name}", tip, why)
+
+
+def _doubts(tree: t.FileTree, done: Retabbed) -> Iterator[Edit]:
     """Comments in the file after texts that may no longer be true."""
     text = tree.source.text
-    for word in _said(tree):
-        rest = text[word.span.end : _line_end(tree.source, word.span.end)]
-        if _PLAYING.search(word.text) and _READ_AGAIN not in rest:
-            yield Edit(word.span.end, word.span.end, f"  {_READ_AGAIN}")
+    for word, licks in _said(tree, done):
+        if why := doubt(word.text, done, licks):
+            rest = text[word.span.end : _line_end(tree.source, word.span.end)].rstrip("\n")
+            kept = rest.partition(_READ_AGAIN)[0].rstrip()
+            again = HOLES_CHANGED if _READ_AGAIN in rest else why  # what it said is no longer so
+            yield Edit(word.span.end, word.span.end + len(rest), f"{kept}  {_READ_AGAIN}{again}")
     if "#" in text and not text.startswith(_MOVED):
         lines = {fact.keyword.text: fact for fact in tree.facts}
         old = [f"{word} {lines[word].value.text}" for word in ("harp", "position") if word in lines]
         yield Edit(0, 0, f"{_MOVED}{', '.join(old) or 'position 2nd'}{_OLD_COMMENTS}\n\n")
 
 
-def _said(tree: t.FileTree) -> list[t.Word]:
-    """The texts of a file for the student."""
-    said = [fact.words[0] for fact in tree.facts if fact.keyword.text == "say"]
-    return said + [tip.text for lick in tree.licks for tip in lick.tips]
+def _said(tree: t.FileTree, done: Retabbed) -> Iterator[tuple[t.Word, Sequence[str]]]:
+    """The texts of a file for the student, each with the names of the licks that it is about."""
+    for fact in tree.facts:
+        if fact.keyword.text == "say":
+            yield fact.words[0], [*done.licks]
+    for lick in tree.licks:
+        if lick.name.text in done.licks:
+            for tip in lick.tips:
+                yield tip.text, [lick.name.text]
 
 
-def _doubted(text: str) -> str:
-    """The text of a lick, with a comment after tips that describe playing."""
-    return "\n".join(
-        f"{line}  {_READ_AGAIN}"
-        if line.lstrip().startswith("tip ") and _PLAYING.search(line)
-        else line
-        for line in text.splitlines()
-    )
+def doubted(text: str, done: Retabbed) -> str:
+    """The text of licks, with a comment after tips that may not be true of the new tab."""
+    lines, lick = [], ""
+    for line in text.splitlines():
+        first, _, rest = line.strip().partition(" ")
+        if first in _LICK_LINES:
+            lick = rest.split(maxsplit=1)[0]
+        why = doubt(rest, done, [lick]) if first == "tip" else ""
+        lines.append(f"{line}  {_READ_AGAIN}{why}" if why else line)
+    return "\n".join(lines)
 
 
 # ---- Facts ---------------------------------------------------------------------------------

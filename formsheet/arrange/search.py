@@ -45,7 +45,7 @@ def lay(line: Line, harp: Harp, overbends: bool = False) -> Laid:
     two, the one that is better for all of them is used, mark by mark.
     """
     options = [sound_choices(sound, harp, overbends) for sound in line]
-    cost, found = best_line(line, options, _moves(line))
+    cost, found = best_line(line, options, moves_of(line))
     return Laid(line, found, cost)
 
 
@@ -53,26 +53,36 @@ def lay(line: Line, harp: Harp, overbends: bool = False) -> Laid:
 Step = Callable[[int, Choice, Choice], Cost]
 
 
-def _moves(line: Line) -> Step:
+def moves_of(line: Line) -> Step:
+    """The cost of the moves of a line."""
     return lambda index, last, here: joined(last, here, line[index].gap)
 
 
+#: Cost of a choice for the sound of an index because of what lies outside the line.
+Outside = Callable[[int, Choice], Cost]
+
+
 def best_line(
-    line: Line, options: Sequence[tuple[Choice, ...]], step: Step
+    line: Line,
+    options: Sequence[tuple[Choice, ...]],
+    step: Step,
+    outside: Outside = lambda _index, _choice: Cost(),
 ) -> tuple[Cost, tuple[Choice, ...]]:
     """The best choice for each sound, with one tab for all sounds of a mark; and the cost."""
     while True:
-        cost, found = _best(options, step)
+        cost, found = _best(options, step, outside)
         split = _split_mark(line, found)
         if split is None:
             return cost, found
-        options = _united(line, options, split, step)
+        options = _united(line, options, split, step, outside)
 
 
-def _best(options: Sequence[tuple[Choice, ...]], step: Step) -> tuple[Cost, tuple[Choice, ...]]:
+def _best(
+    options: Sequence[tuple[Choice, ...]], step: Step, outside: Outside
+) -> tuple[Cost, tuple[Choice, ...]]:
     if not options:
         return Cost(), ()
-    costs = [choice.cost for choice in options[0]]
+    costs = [choice.cost.plus(outside(0, choice)) for choice in options[0]]
     ways: list[list[int]] = []  # for each later sound, the best choice before each of its choices
     for index, (before, here) in enumerate(pairwise(options), start=1):
         reached = [
@@ -83,7 +93,10 @@ def _best(options: Sequence[tuple[Choice, ...]], step: Step) -> tuple[Cost, tupl
             for choice in here
         ]
         ways.append([at for _, at in reached])
-        costs = [cost.plus(choice.cost) for (cost, _), choice in zip(reached, here, strict=True)]
+        costs = [
+            cost.plus(choice.cost).plus(outside(index, choice))
+            for (cost, _), choice in zip(reached, here, strict=True)
+        ]
     total, at = min((cost, at) for at, cost in enumerate(costs))
     path = [at]
     for way in reversed(ways):
@@ -102,7 +115,11 @@ def _split_mark(line: Line, found: Sequence[Choice]) -> Hashable:
 
 
 def _united(
-    line: Line, options: Sequence[tuple[Choice, ...]], mark: Hashable, step: Step
+    line: Line,
+    options: Sequence[tuple[Choice, ...]],
+    mark: Hashable,
+    step: Step,
+    outside: Outside,
 ) -> list[tuple[Choice, ...]]:
     """The options, restricted for one mark to the tab that is best for all its sounds."""
     at = next(index for index, sound in enumerate(line) if sound.mark == mark)
@@ -111,4 +128,4 @@ def _united(
         [(choice,) if sound.mark == mark else each for sound, each in pairs]
         for choice in options[at]
     ]
-    return min(trials, key=lambda trial: _best(trial, step)[0])
+    return min(trials, key=lambda trial: _best(trial, step, outside)[0])

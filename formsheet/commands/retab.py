@@ -6,8 +6,9 @@ import argparse
 import sys
 from dataclasses import replace
 
+from formsheet.arrange.doubts import Doubt
 from formsheet.arrange.retab import Asked, Retabbed, other_layouts, retabbed
-from formsheet.arrange.rewrite import rewritten, speaks_of_playing
+from formsheet.arrange.rewrite import doubted, doubts, rewritten, tips_to_doubt
 from formsheet.arrange.shelf import shelf_text
 from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
@@ -20,6 +21,7 @@ from formsheet.commands.named import (
 )
 from formsheet.commands.opened import Opened, open_licks
 from formsheet.commands.output import OUTPUT, deliver, output_path
+from formsheet.judge.joins import joined_marks
 from formsheet.language.tidy import tidied
 from formsheet.lesson.model import Facts
 from formsheet.music.tunings import RICHTER
@@ -39,15 +41,17 @@ def run(arguments: argparse.Namespace) -> int:
         return ERRORS
     facts = opened.lesson.facts
     chosen = opened.chosen(arguments.licks) if arguments.licks else opened.licks
-    done = retabbed(facts, opened.lesson.key, chosen, asked)
+    tune = opened.examined.tune
+    joins = joined_marks(tune) if tune else ()
+    done = retabbed(facts, opened.lesson.key, chosen, asked, joins)
     others = other_layouts(done, asked, facts.harp) if done.arranged.missing else []
-    texts: list[tuple[str, str]] = []
     if arguments.licks:
         new = Source(f"licks{SHELF_SUFFIX}", _licks_text(facts, done))
+        found = list(tips_to_doubt(done, [*done.licks]))
     else:
-        new, texts = _whole(opened, facts, done)
+        new, found = _whole(opened, facts, done)
     deliver(new.text, out)
-    print("\n".join(retab_report(done, facts.meter, others, texts)), file=sys.stderr)
+    print("\n".join(retab_report(done, facts.meter, others, found)), file=sys.stderr)
     again = examine_any(new, opened.shelves)
     if again.problems:
         print(f"`check` of the new text: {summary(again.problems)}", file=sys.stderr)
@@ -70,16 +74,17 @@ def _asked(arguments: argparse.Namespace) -> Asked:
 
 def _licks_text(facts: Facts, done: Retabbed) -> str:
     now = replace(facts, harp=done.harp, position=done.position)
-    return shelf_text(now, [done.lick(name) for name in done.licks])
+    text = shelf_text(now, [done.lick(name) for name in done.licks])
+    return doubted(text, done) + "\n"
 
 
-def _whole(opened: Opened, facts: Facts, done: Retabbed) -> tuple[Source, list[tuple[str, str]]]:
-    """The new file, and texts of the old one that speak of holes."""
+def _whole(opened: Opened, facts: Facts, done: Retabbed) -> tuple[Source, list[Doubt]]:
+    """The new file, and texts of the old one that may not be true of it."""
     source, tree = opened.source, opened.tree
     rhythms = opened.shelves.used(tree, facts).rhythms
     text, _ = tidied(Source(source.name, rewritten(tree, done, rhythms), source.path))
     assert text is not None, "what was read and changed can be read"
-    return Source(source.name, text, source.path), list(speaks_of_playing(tree, done))
+    return Source(source.name, text, source.path), list(doubts(tree, done))
 
 
 COMMAND = Command(

@@ -9,6 +9,8 @@ from formsheet.commands.declared import Argument, Command
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
 from formsheet.commands.named import fact_option, harp_option
 from formsheet.commands.schema import data_options
+from formsheet.judge.practice import practice_of
+from formsheet.judge.practice_words import slow_words
 from formsheet.report.data import tune_data
 from formsheet.report.table import heading, tune_table
 from formsheet.suffixes import LESSON_SUFFIX
@@ -21,7 +23,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print(json.dumps(tune_data(each), indent=2, ensure_ascii=False))
     elif each.lesson and each.tune:
-        print(heading(each.lesson))
+        print("\n".join(filter(None, (heading(each.lesson), slow_words(practice_of(each.tune))))))
         print("\n".join(tune_table(each.tune, each.fits)))
     else:
         Teller().tell(each.problems)

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from formsheet.exports.columns import columns, rows
 from formsheet.exports.text_key import key_lines
-from formsheet.judge.joins import find_moves
-from formsheet.judge.ladder import tune_ladder
+from formsheet.judge.practice import practice_of
+from formsheet.judge.practice_words import slow_words
 from formsheet.lesson.fact_words import feel_words, tempo_words
 from formsheet.listing import bars_words
 from formsheet.music.counting import count_words
@@ -36,13 +36,15 @@ def text_tab(tune: Tune) -> str:
 
 def _head(tune: Tune) -> list[str]:
     lesson, facts = tune.lesson, tune.lesson.facts
-    start = f"{float(tune_ladder(find_moves(tune), facts)[0]):g}"
+    practice = practice_of(tune)
+    start = f"{float(practice.ladder[0]):g}"
     return [
         *_wrapped(facts.title),
         f"Harp: {facts.harp.name}{facts.harp.tuned}, {position_name(facts.position)} position",
         f"Song key: {lesson.key.name}",
         *_wrapped(f"Form: {lesson.form.full_name}, {facts.meter.text}"),
         f"Tempo: {tempo_words(facts.tempo, facts.meter)}, start at {start}",
+        *_wrapped(slow_words(practice)),
         *_wrapped(feel_words(facts.feel, facts.meter)),
     ]
 

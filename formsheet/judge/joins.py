@@ -8,8 +8,10 @@ effort of the moves before it is added. Our own choice.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
 from typing import NamedTuple
 
 from formsheet.judge.effort import Move, move
@@ -59,13 +61,28 @@ ALWAYS = 3
 def hardest(moves: Sequence[PlayedMove], target: float, most: int) -> list[PlayedMove]:
     """The moves to practise by themselves, hardest first, at most `most`.
 
-    `target` is in beats a minute; `moves` is sorted, hardest first. Moves that are easy at the
-    target only fill up to `ALWAYS`, and only joins between two licks: playing a lick round
-    practises the others.
+    `target` is in beats a minute; `moves` is sorted, hardest first. Joins that are easy at the
+    target fill up to `ALWAYS`, and only joins between two licks: playing a lick round practises the
+    others. Moves inside licks leave half of the places to so many joins.
     """
-    hard = [each for each in moves if each.easy_tempo < target]
-    easy = [each for each in moves if each.easy_tempo >= target and each.joins and not each.loops]
-    return [*hard, *easy[: max(0, ALWAYS - len(hard))]][:most]
+    joins = [each for each in moves if each.joins]
+    hard = [each for each in joins if each.easy_tempo < target]
+    easy = [each for each in joins if each.easy_tempo >= target and not each.loops]
+    joins = [*hard, *easy[: max(0, ALWAYS - len(hard))]]
+    sure = min(ALWAYS, (most + 1) // 2)
+    others = sorted([*joins[sure:], *_inside(moves, target)], key=lambda each: each.easy_tempo)
+    found = [*joins[:sure], *others][:most]
+    return sorted(found, key=lambda each: each.easy_tempo)
+
+
+def _inside(moves: Sequence[PlayedMove], target: float) -> Iterator[PlayedMove]:
+    """The hard moves inside licks, one a bar: whole bars are looped, so it brings the others."""
+    taken: set[tuple[str, object]] = set()
+    for each in moves:
+        keys = {(each.first_lick.name, key) for key in (each.bars, each.passage)}
+        if not each.joins and each.easy_tempo < target and not keys & taken:
+            taken |= keys
+            yield each
 
 
 def find_moves(tune: Tune) -> list[PlayedMove]:
@@ -106,16 +123,36 @@ def find_moves(tune: Tune) -> list[PlayedMove]:
 
 
 def _apart(alike: dict[tuple[float, float], list[_Pair]]) -> list[list[_Pair]]:
-    """Joins by their time; moves inside a lick together, the hardest first."""
-    groups = sorted(alike.values(), key=lambda pairs: -pairs[0].load)
-    if groups[0][0].joins:
-        return groups
-    return [[pair for pairs in groups for pair in pairs]]
+    """Joins by their time; moves inside a lick together; the hardest first in each."""
+    found: dict[float, list[_Pair]] = {}
+    for (beats, _), pairs in sorted(alike.items(), key=lambda each: -each[1][0].load):
+        found.setdefault(beats if pairs[0].joins else 0.0, []).extend(pairs)
+    return list(found.values())
 
 
 def find_joins(tune: Tune) -> list[PlayedMove]:
     """Every join of the tune, hardest first."""
     return [each for each in find_moves(tune) if each.joins]
+
+
+class JoinedMarks(NamedTuple):
+    """Two written marks that follow each other where one lick leads into the next."""
+
+    last: Hashable  # place of the mark in the text
+    first: Hashable
+    gap: Fraction  # quarters from onset to onset
+
+
+def joined_marks(tune: Tune) -> list[JoinedMarks]:
+    """The marks of all joins, each pair once, in order of time."""
+    starts = _placements(tune)
+    return list(
+        dict.fromkeys(
+            JoinedMarks(last.mark.span.place, first.mark.span.place, first.start - last.start)
+            for last, first in pairwise(tune.notes)
+            if starts[last.home] != starts[first.home]
+        )
+    )
 
 
 class _Pair(NamedTuple):
@@ -131,7 +168,7 @@ class _Pair(NamedTuple):
 def _pairs(tune: Tune, tempo: float) -> Iterator[_Pair]:
     starts = _placements(tune)
     row: list[float] = []  # effort of the moves before, in seconds a beat
-    for last, first in zip(tune.notes, tune.notes[1:], strict=False):
+    for last, first in pairwise(tune.notes):
         beats = (first.start_s - last.start_s) * tempo / 60
         here = move(last.tab, first.tab)
         effort = here.effort / beats

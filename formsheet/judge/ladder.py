@@ -54,6 +54,11 @@ def on_metronome(tempo: float) -> int:
     return max((number for number in METRONOME if number <= tempo), default=METRONOME[0])
 
 
+def slowest_mark(target: Fraction) -> float:
+    """The slowest tempo of any ladder to a target: the first mark, or a target below it."""
+    return float(min(target, Fraction(METRONOME[0])))
+
+
 def ladder(start: float | Fraction, target: Fraction) -> tuple[Fraction, ...]:
     """Tempos from start to target: metronome marks between, as few as the largest step allows.
 

@@ -8,11 +8,12 @@ from fractions import Fraction
 
 from formsheet.judge.joins import find_moves
 from formsheet.judge.ladder import own_ladder, tune_ladder
+from formsheet.judge.practice import lick_ladder
 from formsheet.lesson.model import Facts
 from formsheet.pack.file_names import file_names
 from formsheet.pack.options import Options
 from formsheet.sound.events import Voice
-from formsheet.sound.excerpts import Excerpt, join_excerpts, lick_excerpts, tune_excerpt
+from formsheet.sound.excerpts import Excerpt, lick_excerpts, move_excerpts, tune_excerpt
 from formsheet.sound.midi import midi_bytes
 from formsheet.sound.mix import samples_of
 from formsheet.sound.mp3 import mp3_bytes
@@ -21,7 +22,7 @@ from formsheet.sound.wav import ALBUM, ARTIST, DATE, RIGHTS, SOFTWARE, TITLE, wa
 from formsheet.tune.timeline import Tune
 
 LICK_TIMES = 2  # repeats of a lick
-JOIN_TIMES = 4  # rounds of a join
+JOIN_TIMES = 4  # rounds of a join or a move
 
 
 @dataclass(frozen=True)
@@ -35,7 +36,7 @@ class Clip:
 
 
 def clips_of(tune: Tune) -> tuple[Clip, ...]:
-    """All clips of a tune: the band, joins, licks, the whole tune; their names are unique."""
+    """All clips of a tune: band, hard moves and joins, licks, the whole tune; names are unique."""
     clips = list(_clips(tune))
     names = file_names(clip.name for clip in clips)
     return tuple(replace(clip, name=name) for clip, name in zip(clips, names, strict=True))
@@ -43,18 +44,21 @@ def clips_of(tune: Tune) -> tuple[Clip, ...]:
 
 def _clips(tune: Tune) -> Iterator[Clip]:
     facts = tune.lesson.facts
-    joins = find_moves(tune)
+    moves = find_moves(tune)
     whole = tune_excerpt(tune)
-    speeds = _speeds(tune_ladder(joins, facts)[0], facts.tempo)
+    start = tune_ladder(moves, facts)[0]
     yield Clip("band-alone", "the band alone", _taken(whole, facts, voices=BAND), facts.tempo)
-    for number, (join, excerpt) in enumerate(join_excerpts(tune, joins), start=1):
-        name, taken = f"join-{number}-{excerpt.name}", _taken(excerpt, facts, JOIN_TIMES)
-        yield Clip(name, excerpt.title, taken, own_ladder([join], facts)[0])
+    for number, (move, excerpt) in enumerate(move_excerpts(tune, moves), start=1):
+        kind = "join" if move.joins else "move"
+        name, taken = f"{kind}-{number}-{excerpt.name}", _taken(excerpt, facts, JOIN_TIMES)
+        yield Clip(name, excerpt.title, taken, own_ladder([move], facts)[0])
     for excerpt in lick_excerpts(tune):
         taken = _taken(excerpt, facts, LICK_TIMES)
-        for speed, tempo in speeds.items():
+        own = lick_ladder(tune, moves, excerpt.name)[0]
+        slow = own if own < facts.tempo else start
+        for speed, tempo in _speeds(slow, facts.tempo).items():
             yield Clip(f"lick-{excerpt.name}-{speed}", excerpt.title, taken, tempo)
-    for speed, tempo in speeds.items():
+    for speed, tempo in _speeds(start, facts.tempo).items():
         yield Clip(f"tune-{speed}", "the whole tune", _taken(whole, facts), tempo)
     both = _taken(whole, facts, voices=(*GUIDE, *BAND))
     yield Clip("tune-with-band", "the whole tune with the band", both, facts.tempo)

@@ -16,7 +16,14 @@ from formsheet.pack.draw.harp import harp_map
 from formsheet.pack.draw.holes import Look
 from formsheet.pack.draw.key import WIDTH, join_sign, key_columns, key_height, key_sign
 from formsheet.pack.draw.lick_map import comb_words, lick_comb
-from formsheet.pack.draw.log import PICTURE, log_columns, log_height, row_height
+from formsheet.pack.draw.log import (
+    PICTURE,
+    details,
+    log_columns,
+    log_height,
+    log_words,
+    row_height,
+)
 from formsheet.pack.draw.masthead import (
     FOOTER_SHARES,
     Masthead,
@@ -123,11 +130,16 @@ def _harp(sheet: Sheet) -> Filling:
 def _log(sheet: Sheet, paper: Paper, look: Look) -> Filling:
     columns = log_columns(paper.room, sheet.ladder)
 
-    def boxes(row: PracticeRow, first: bool) -> Canvas:
-        return tick_boxes(columns, row_height(row, columns, look.marks), first=first)
+    def boxes(row: PracticeRow, above: PracticeRow | None, title: str) -> Canvas:
+        rule = float("inf") if not above and not title else above.start if above else 0.0
+        return tick_boxes(
+            columns, row_height(row, columns, look.marks), start=row.start, above=rule
+        )
 
     return {
         "columns": columns,
+        "log_words": log_words(sheet),
+        "details": details,
         "box_heads": box_heads(columns),
         "tick_boxes": boxes,
         "join_sign": partial(join_sign, marks=look.marks),

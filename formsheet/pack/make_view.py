@@ -7,8 +7,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 from formsheet.judge.fit import BarFit
-from formsheet.judge.joins import find_moves
-from formsheet.judge.ladder import tune_ladder
+from formsheet.judge.practice import practice_of
+from formsheet.judge.practice_words import slow_words
 from formsheet.lesson.asked import lick_asked_words
 from formsheet.lesson.fact_words import feel_words, tempo_words
 from formsheet.lesson.model import Facts, Kind, Lick
@@ -21,7 +21,7 @@ from formsheet.pack.view_bars import BarViews
 from formsheet.pack.view_choruses import chorus_views
 from formsheet.pack.view_harp import harp_map, key_entries
 from formsheet.pack.view_map import lick_map
-from formsheet.pack.view_practice import chord_rows, practice_groups
+from formsheet.pack.view_practice import breath_line, chord_rows, plan_lines, practice_groups
 from formsheet.tune.passages import Passage, lick_passages
 from formsheet.tune.pickups import pickup_marks
 from formsheet.tune.timeline import Bar, PlayedMark, Tune
@@ -36,8 +36,8 @@ def make_view(
     """The complete content of a tune's sheet, before drawing."""
     lesson, facts = tune.lesson, tune.lesson.facts
     bars = BarViews(tune, fits)
-    joins = find_moves(tune)
-    steps = tuple(f"{float(step):g}" for step in tune_ladder(joins, facts))
+    practice = practice_of(tune)
+    steps = tuple(f"{float(step):g}" for step in practice.ladder)
     cards = tuple(_card(tune, bars, lick, passage) for lick, passage in lick_passages(tune))
     drawn = [bars.bar(index) for index in range(len(tune.bars))]
     choruses = chorus_views(tune, drawn, compact=options.compact)
@@ -72,7 +72,10 @@ def make_view(
         holes=HOLES,
         chords=tuple(chord_rows(lesson)),
         ladder=steps,
-        practice=practice_groups(cards, joins, facts.tempo),
+        practice=practice_groups(cards, practice),
+        plan=plan_lines(practice),
+        breath=breath_line(practice),
+        slow=slow_words(practice),
         lick_map=lick_map(tune),
         author=facts.teacher,
         language=LANGUAGE,

@@ -10,6 +10,7 @@ from typing import Any
 
 from formsheet.judge.joins import PlayedMove, find_moves, hardest
 from formsheet.judge.ladder import own_ladder
+from formsheet.judge.practice import lick_ladder
 from formsheet.pack.draw.canvas import Canvas
 from formsheet.pack.draw.feel import feel_sign
 from formsheet.pack.draw.key import join_sign, key_sign
@@ -21,7 +22,7 @@ from formsheet.pack.page_harps import other_harps
 from formsheet.pack.page_score import MEASURES, PageChorus, page_choruses
 from formsheet.pack.templating import environment
 from formsheet.pack.view import Card, PracticeRow, Sheet
-from formsheet.pack.view_practice import MOST_JOINS, join_row
+from formsheet.pack.view_practice import MOST_JOINS, move_row
 from formsheet.tune.passages import Passage, lick_passages, whole_tune
 from formsheet.tune.timeline import Tune
 
@@ -46,10 +47,11 @@ SCRIPTS = (
 
 @dataclass(frozen=True, slots=True)
 class JoinEntry:
-    """A join to practise."""
+    """A join, or a move inside a lick, to practise."""
 
     row: PracticeRow
-    sign: Canvas  # its last and first note
+    where: str  # "into bar 5", "in bar 11"
+    sign: Canvas  # its two notes
     passage: Passage
     ladder: tuple[float, ...]  # tempos in beats a minute, from the start tempo up
 
@@ -60,16 +62,18 @@ class LickEntry:
 
     card: Card
     passage: Passage
+    start: float  # its own start tempo in beats a minute
 
 
 def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = BREATH_LINE) -> bytes:
     """The page of a tune; `marks`: how breath is shown. Equal tunes give equal bytes."""
     choruses = page_choruses(sheet.choruses, marks)
-    hard = hardest(find_moves(tune), float(tune.lesson.facts.tempo), MOST_JOINS)
+    moves = find_moves(tune)
+    hard = hardest(moves, float(tune.lesson.facts.tempo), MOST_JOINS)
     joins = [_join_entry(tune, join, marks) for join in hard]
     licks = [
-        LickEntry(card, passage)
-        for card, (_, passage) in zip(sheet.cards, lick_passages(tune), strict=True)
+        LickEntry(card, passage, float(lick_ladder(tune, moves, lick.name)[0]))
+        for card, (lick, passage) in zip(sheet.cards, lick_passages(tune), strict=True)
     ]
     classes = _classes(choruses)
     style = "\n".join([faces_css(), sources(*STYLES), _measures_css(classes)])
@@ -117,10 +121,12 @@ def _data(
             for chorus in sheet.choruses
             if several
         ],
-        "licks": [asdict(lick.passage) | {"name": lick.card.title} for lick in licks],
+        "licks": [
+            asdict(lick.passage) | {"name": lick.card.title, "start": lick.start} for lick in licks
+        ],
         "joins": [
             asdict(join.passage)
-            | {"name": join.row.name, "where": join.row.where, "ladder": join.ladder}
+            | {"name": join.row.name, "where": join.where, "ladder": join.ladder}
             for join in joins
         ],
     }
@@ -133,11 +139,12 @@ def _identity(sheet: Sheet) -> str:
 
 def _join_entry(tune: Tune, join: PlayedMove, marks: MarkStyle) -> JoinEntry:
     facts = tune.lesson.facts
-    row = join_row(join, facts.tempo)
+    row = move_row(join, facts.tempo)
     assert row.last is not None
     assert row.first is not None
     return JoinEntry(
         row=row,
+        where=f"{'into' if join.joins else 'in'} {row.where}",
         sign=join_sign(row.last, row.first, marks),
         passage=join.passage,
         ladder=tuple(float(tempo) for tempo in own_ladder([join], facts)),

@@ -24,7 +24,7 @@ HOLES = "In the table, 123b is holes 1, 2 and 3 blow; d is draw; a tick is a hal
 
 #: Lines of the practice log.
 LOG_LICKS = "The licks"
-LOG_JOINS = "The joins, hardest first"
+LOG_JOINS = "The hard moves and joins, hardest first"
 LOG_ALL = "The whole tune, from the top"
 REST = "rest"  # a bar of the lick map in which nothing is played
 
@@ -108,7 +108,10 @@ def again_words(bar: int) -> str:
     return f"same again, as bar {bar}"
 
 
-def more_joins_words(number: int, easy: bool) -> str:
-    """The text of the practice log about joins that it leaves out."""
-    what = "1 more join is" if number == 1 else f"{number} more joins are"
-    return f"{what} easy at full tempo." if easy else f"{what} easier than these."
+def more_words(number: int, easy: bool) -> str:
+    """The text of the practice log about what it leaves out: all of it joins where it is easy."""
+    if easy:
+        what = "1 more join is" if number == 1 else f"{number} more joins are"
+        return f"{what} easy at full tempo."
+    what = "1 more move or join is" if number == 1 else f"{number} more moves and joins are"
+    return f"{what} not listed."

@@ -162,21 +162,22 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class PracticeRow:
-    """A line of the practice log: a lick, a join, or the whole tune."""
+    """A line of the practice log: a lick, a move inside one, a join, or the whole tune."""
 
-    name: str  # "Front porch", "Front porch › Creek", "Creek again"
+    name: str  # "Front porch", "Inside Front porch", "Front porch › Creek", "Creek again"
     where: str  # "bars 1-4", "bar 10"
-    last: HoleMark | None = None  # of a join: the last note of the first lick
-    first: HoleMark | None = None  # of a join: the first note of the second lick
-    moves: str = ""  # of a join: "3 holes, breath turns"
-    tempo: str = ""  # up to which a join is easy: "50"
+    last: HoleMark | None = None  # of a move: its first note; of a join: the last of its lick
+    first: HoleMark | None = None  # the note that it leads to
+    moves: str = ""  # of a move or join: "3 holes, breath turns"
+    tempo: str = ""  # up to which it is easy: "50", "full tempo"
+    start: float = 0.0  # beats a minute from which it is practised
 
 
 @dataclass(frozen=True, slots=True)
 class PracticeGroup:
     """Lines of the practice log that belong together."""
 
-    title: str  # "The licks", "The joins, hardest first"
+    title: str  # "The licks", "The hard moves and joins, hardest first"
     rows: tuple[PracticeRow, ...]
     note: str = ""  # below its rows: "4 more joins are easy at full tempo."
 
@@ -257,6 +258,9 @@ class Sheet:
     chords: tuple[ChordRow, ...] = ()
     ladder: tuple[str, ...] = ()  # tempos, from the start up to the target
     practice: tuple[PracticeGroup, ...] = ()  # rows to tick for each tempo of the ladder
+    plan: tuple[str, ...] = ()  # what to practise in which order, a sentence each
+    breath: str = ""  # balance of draw and blow, and where to breathe
+    slow: str = ""  # where the hardest move is not easy at the start tempo; "" where it is
     lick_map: tuple[MapPart, ...] = ()
     author: str = ""
     language: str = "en"

@@ -1,4 +1,4 @@
-"""The views of the practice page: joins, tempo ladder, log, chords on this harp."""
+"""The views of the practice page: plan, breath, log, chords on this harp."""
 
 from __future__ import annotations
 
@@ -7,51 +7,93 @@ from fractions import Fraction
 
 from formsheet.judge.harmony import chord_on_harp
 from formsheet.judge.joins import PlayedMove, hardest
-from formsheet.judge.words import NO_TAB, easy_words, join_names, move_words, tabs_words
+from formsheet.judge.ladder import start_tempo
+from formsheet.judge.practice import LickPractice, Practice
+from formsheet.judge.practice_words import balance_words, plan_words, rests_words
+from formsheet.judge.words import (
+    NO_TAB,
+    easy_tempo_words,
+    easy_words,
+    join_names,
+    move_words,
+    tabs_words,
+)
 from formsheet.lesson.model import Lesson
 from formsheet.listing import bars_words
 from formsheet.music.tab import Tab
 from formsheet.pack import view
-from formsheet.pack.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS, more_joins_words
+from formsheet.pack.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS, more_words
 from formsheet.pack.view_bars import hole_mark
 
-MOST_JOINS, LEAST_JOINS = 8, 4  # number of printed joins, the hardest
-PAGE_ROWS = 16  # licks and joins on one page of the practice log
+MOST_JOINS, LEAST_JOINS = 8, 4  # number of printed moves and joins, the hardest
+PAGE_ROWS = 14  # licks, moves and joins on one page of the practice log
 _MOST_SPLITS = 6
 _MOST_BLOCKS = 6
 
 
 def practice_groups(
-    cards: Iterable[view.Card], joins: Sequence[PlayedMove], target: Fraction
+    cards: Iterable[view.Card], practice: Practice
 ) -> tuple[view.PracticeGroup, ...]:
-    """The rows of the practice log: every lick, the hardest joins, the whole tune."""
-    licks = tuple(view.PracticeRow(card.title, card.played) for card in cards)
+    """The rows of the practice log: every lick, the hardest moves and joins, the whole tune."""
+    target = practice.target
+    own = {each.lick.name: each for each in practice.licks}
+    licks = tuple(_lick_row(card, own[card.name], target) for card in cards)
     most = max(LEAST_JOINS, min(MOST_JOINS, PAGE_ROWS - len(licks)))
-    printed = hardest(joins, float(target), most)
-    left = [join for join in joins if join not in printed]
-    all_easy = all(join.easy_tempo >= target for join in left)
+    printed = hardest(practice.moves, float(target), most)
+    left = [
+        each
+        for each in practice.moves
+        if each not in printed and (each.joins or each.easy_tempo < target)
+    ]
+    all_easy = all(each.easy_tempo >= target for each in left)
     groups = (
         view.PracticeGroup(LOG_LICKS, licks),
         view.PracticeGroup(
             LOG_JOINS,
-            tuple(join_row(join, target) for join in printed),
-            more_joins_words(len(left), all_easy) if left else "",
+            tuple(move_row(each, target) for each in printed),
+            more_words(len(left), all_easy) if left else "",
         ),
-        view.PracticeGroup("", (view.PracticeRow(LOG_ALL, ""),)),
+        view.PracticeGroup("", (view.PracticeRow(LOG_ALL, "", start=float(practice.ladder[0])),)),
     )
     return tuple(group for group in groups if group.rows)
 
 
-def join_row(join: PlayedMove, target: Fraction) -> view.PracticeRow:
-    """A join as a row: `target` is the tempo of the tune, in beats a minute."""
+def plan_lines(practice: Practice) -> tuple[str, ...]:
+    """The plan, a sentence each."""
+    return tuple(_printed(line) for line in plan_words(practice))
+
+
+def breath_line(practice: Practice) -> str:
+    """The balance of draw and blow, and where to breathe, in a line."""
+    balance = balance_words(practice)
+    return f"{balance} {rests_words(practice)}" if balance else ""
+
+
+def _lick_row(card: view.Card, own: LickPractice, target: Fraction) -> view.PracticeRow:
     return view.PracticeRow(
-        name=join_names(join).replace("->", "›"),
-        where=bars_words(join.bars),
-        last=hole_mark(join.last.tab),
-        first=hole_mark(join.first.tab),
-        moves=move_words(join.move),
-        tempo=easy_words(join, target),
+        card.title,
+        card.played,
+        tempo=easy_tempo_words(own.easy_tempo(float(target)), target),
+        start=float(own.ladder[0]),
     )
+
+
+def move_row(each: PlayedMove, target: Fraction) -> view.PracticeRow:
+    """A move or a join as a row: `target` is the tempo of the tune, in beats a minute."""
+    name = _printed(join_names(each))
+    return view.PracticeRow(
+        name=name if each.joins else name[:1].upper() + name[1:],
+        where=bars_words(each.bars),
+        last=hole_mark(each.last.tab),
+        first=hole_mark(each.first.tab),
+        moves=move_words(each.move),
+        tempo=easy_words(each, target),
+        start=float(start_tempo([each], target)),
+    )
+
+
+def _printed(words: str) -> str:
+    return words.replace("->", "›")
 
 
 def chord_rows(lesson: Lesson) -> Iterator[view.ChordRow]:

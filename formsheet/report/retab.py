@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from formsheet.arrange.choices import Choice
+from formsheet.arrange.doubts import Doubt
 from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.offers import Missing, missing_notes
 from formsheet.arrange.rank import Layout
@@ -55,7 +56,7 @@ def place_words(bar: int, onset: Fraction, meter: Meter) -> str:
 
 
 def retab_report(
-    done: Retabbed, meter: Meter, others: Sequence[Layout], texts: Sequence[tuple[str, str]]
+    done: Retabbed, meter: Meter, others: Sequence[Layout], doubts: Sequence[Doubt]
 ) -> Iterator[str]:
     """The report on the new layout, line by line."""
     yield layout_words(done.harp, done.position, done.key)
@@ -71,8 +72,8 @@ def retab_report(
     yield from _lick_lines(done, meter)
     if done.arranged.missing:
         yield from _elsewhere(others)
-    for place, text in texts:
-        yield f"{place} speaks of holes, breath or bends; read it again: {text}"
+    for each in doubts:
+        yield f"{each.place}: {each.why}; read it again: {each.text}"
 
 
 def _lick_lines(done: Retabbed, meter: Meter) -> Iterator[str]:

@@ -1,4 +1,4 @@
-"""Excerpts for practice: a lick alone, a join as a loop, the whole tune.
+"""Excerpts for practice: a lick alone, a join or a hard move as a loop, the whole tune.
 
 An excerpt is a range of whole bars of the tune with the notes that belong to it. Its first bar
 line is beat 0; a pick-up comes before it, at negative beats.
@@ -11,12 +11,13 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from formsheet.judge.joins import PlayedMove, hardest
+from formsheet.listing import bars_words
 from formsheet.sound.backing import backing_events
 from formsheet.sound.events import Event, guide_events
 from formsheet.tune.passages import Passage, lick_passages, whole_tune
 from formsheet.tune.timeline import Note, Tune
 
-MOST_JOINS = 5  # the number of joins that are looped, the hardest
+MOST_LOOPS = 5  # the number of moves and joins that are looped, the hardest
 _NEAR = 1e-9  # beats: tolerance for rounding
 
 
@@ -24,7 +25,7 @@ _NEAR = 1e-9  # beats: tolerance for rounding
 class Excerpt:
     """A part of the tune to be played once or as a loop."""
 
-    name: str  # plain words joined by hyphens: "porch", "gate-to-creek"
+    name: str  # plain words joined by hyphens: "porch", "gate-to-creek", "inside-porch"
     title: str  # for the student
     first: int  # index of the tune's bar that starts at its beat 0
     beats: float  # length of one round, in whole bars
@@ -51,15 +52,23 @@ def lick_excerpts(tune: Tune) -> Iterator[Excerpt]:
         yield _looped(_excerpt(tune, band, lick.name, lick.title, passage, notes), tune)
 
 
-def join_excerpts(tune: Tune, joins: Sequence[PlayedMove]) -> Iterator[tuple[PlayedMove, Excerpt]]:
-    """The joins to practise, as loops; `joins` is sorted, hardest first."""
+def move_excerpts(tune: Tune, moves: Sequence[PlayedMove]) -> Iterator[tuple[PlayedMove, Excerpt]]:
+    """The moves and joins to practise, as loops; `moves` is sorted, hardest first.
+
+    A move inside a lick whose loop would be the whole lick is left out.
+    """
     band = backing_events(tune)
-    for join in hardest(joins, float(tune.lesson.facts.tempo), MOST_JOINS):
-        passage = join.passage
+    looped = [each for each in moves if each.joins or each.passage.bars < len(each.first_lick.bars)]
+    for each in hardest(looped, float(tune.lesson.facts.tempo), MOST_LOOPS):
+        passage = each.passage
         notes = [note for note in tune.notes if passage.first <= note.bar <= passage.last]
-        name = f"{join.first_lick.name}-to-{join.second_lick.name}"
-        title = f"{join.first_lick.title} into {join.second_lick.title}"
-        yield join, _excerpt(tune, band, name, title, passage, notes)
+        if each.joins:
+            name = f"{each.first_lick.name}-to-{each.second_lick.name}"
+            title = f"{each.first_lick.title} into {each.second_lick.title}"
+        else:
+            name = f"inside-{each.first_lick.name}"
+            title = f"inside {each.first_lick.title}, {bars_words(each.bars)}"
+        yield each, _excerpt(tune, band, name, title, passage, notes)
 
 
 def _excerpt(

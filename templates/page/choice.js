@@ -6,12 +6,12 @@ const places = [
   ...lesson.licks.map((place) => ({ ...place, kind: "lick" })),
   ...lesson.joins.map((place, number) => ({ ...place, kind: "join", number })),
 ];
-const GROUPS = { chorus: "Choruses", lick: "Licks", join: "Joins" };
+const GROUPS = { chorus: "Choruses", lick: "Licks", join: "Moves and joins" };
 
 function fillPlaces() {
   const groups = {};
   places.forEach((place, number) => {
-    const where = place.where ? `, into ${place.where}` : "";
+    const where = place.where ? `, ${place.where}` : "";
     const option = new Option(place.name + where, number);
     if (place.kind === "tune") byId("what").append(option);
     else {
@@ -48,6 +48,7 @@ function choose(place, { open = false } = {}) {
   sheet.show(place.kind === "tune" ? null : place, open);
   joins.choose(place.kind === "join" ? place.number : null);
   if (place.kind === "join") setTempo(joins.tempo(place.number));
+  else if (place.kind === "lick") setTempo(lickTempo(place));
   else setPercent(mine.percent);
   showPractice();
   if (player.playing) start();

@@ -8,7 +8,7 @@ const settings = kept("settings", {
   guide: 80, band: 50, clicks: 40, countAgain: false, follow: true, across: "0", paper: "device",
 });
 const mine = kept(`lesson.${lesson.id}`, {
-  percent: 100, harp: null, countIn: lesson.facts.countIn, loops: false, steps: {},
+  percent: 100, harp: null, countIn: lesson.facts.countIn, loops: false, steps: {}, licks: {},
 });
 const state = { place: null, frame: 0 };
 

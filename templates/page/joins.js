@@ -1,4 +1,4 @@
-// Joins practised one by one: each has a ladder of tempos, and the step that the student is on.
+// Joins and hard moves practised one by one: each has a ladder of tempos, and the step that the student is on.
 
 class Joins {
   // `steps`: for each join, by its name, the step it was left on.
@@ -10,9 +10,9 @@ class Joins {
     this.joins.forEach((_, number) => this.show(number));
   }
 
-  // Two joins may have the same name; the place distinguishes them.
+  // Two of them may have the same name; the bars distinguish them.
   static key(join) {
-    return `${join.name} ${join.first}`;
+    return `${join.name} ${join.first}-${join.last}`;
   }
 
   step(number) {

@@ -18,12 +18,21 @@ function setTempo(tempo) {
   byId("tempo-words").textContent = `${Math.round(tempo)} · ${percent}%`;
 }
 
+// A lick has a tempo of its own: the one it was left at, at first the one at which it is easy.
+function lickTempo(place) {
+  const percent = mine.licks[place.name];
+  return percent ? (lesson.facts.tempo * percent) / 100 : place.start;
+}
+
 function setPercent(percent) {
-  const least = Math.min(SLOWEST, percentOf(lesson.facts.start));
+  const place = state.place;
+  const lick = place?.kind === "lick";
+  const least = Math.min(SLOWEST, percentOf(lick ? place.start : lesson.facts.start));
   const bounded = Math.min(Math.max(percent || 100, least), FASTEST);
   setTempo((lesson.facts.tempo * bounded) / 100);
   if (joins.current === null) {
-    mine.percent = bounded;
+    if (lick) mine.licks[place.name] = bounded;
+    else mine.percent = bounded;
     remember();
   }
 }

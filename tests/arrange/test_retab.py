@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from formsheet.arrange.retab import Asked, Retabbed, other_layouts, retabbed, target
-from formsheet.arrange.rewrite import rewritten, speaks_of_playing
+from formsheet.arrange.rewrite import doubts, rewritten
 from formsheet.arrange.sounds import lick_line
 from formsheet.language.parse import parse
 from formsheet.lesson.model import Facts, Lesson, Lick
@@ -249,5 +249,7 @@ def test_every_demo_is_read_again_as_planned(name: str, position: int) -> None:
 def test_texts_that_speak_of_playing_are_pointed_out() -> None:
     text = over("I", "w 2d\n  tip Let the 2 draw ring.\n  tip Be calm.", say="Tap your foot.")
     tree, _ = parse(Source("test.lesson", text))
-    found = list(speaks_of_playing(tree, retab(lesson_of(text), position=1)))
-    assert [words for _, words in found] == ["Let the 2 draw ring."]
+    found = list(doubts(tree, retab(lesson_of(text), position=1)))
+    assert [(each.text, each.why) for each in found] == [
+        ("Let the 2 draw ring.", "the holes have changed (2 draw is now 4b)")
+    ]

@@ -6,9 +6,10 @@ from itertools import pairwise
 
 import pytest
 
+from formsheet.judge.practice import practice_of
 from tests.browser.conftest import Opener
 from tests.browser.window import Window
-from tests.helpers import lesson_text, over
+from tests.helpers import lesson_text, over, tune_of
 
 TUNE = lesson_text(
     """
@@ -26,6 +27,7 @@ play
 """,
     tempo="120",
 )
+FAST = TUNE.replace("tempo 120", "tempo 200")  # no lick and no join is easy at this tempo
 TWO = "q 2d 3d 4d 5d | q 4b 5b 6b -"
 HOSTILE = "</script><script>window.harmed=1</script><img src=x onerror=alert(1)>{{ 7*7 }}${7*7}"
 
@@ -217,11 +219,39 @@ def test_another_harp_renames_chords_and_what_is_said(opened: Opener) -> None:
     )
 
 
-# ---- Joins -----------------------------------------------------------------------------------
+# ---- Licks, moves and joins ------------------------------------------------------------------
+
+
+def test_a_lick_begins_at_its_own_tempo_and_keeps_the_one_it_was_left_at(opened: Opener) -> None:
+    tune = tune_of(FAST)
+    own = {each.lick.title: float(each.ladder[0]) for each in practice_of(tune).licks}
+    assert len({*own.values()}) == 3
+    window = opened(FAST)
+    window.slide("#tempo", 90)
+    for title, start in own.items():
+        window.page.locator("#what").select_option(label=title)
+        assert tempo(window) == f"{start:g} · {round(start / 2)}%"
+    window.slide("#tempo", 80)
+    window.page.locator("#what").select_option(label="The whole tune")
+    assert tempo(window) == "180 · 90%"
+    window.page.reload()
+    window.page.locator("#what").select_option(label="Gate")
+    assert tempo(window) == "160 · 80%"
+
+
+def test_hard_moves_inside_licks_are_told_from_joins(opened: Opener) -> None:
+    window = opened(FAST)
+    names = window.page.locator(".join h3").all_inner_texts()
+    assert "Inside Gate" in names
+    assert "Gate › Creek" in names
+    assert not any("›" in name for name in names if name.startswith("Inside"))
+    words = window.page.locator(".join .about > p:first-of-type").all_inner_texts()
+    assert any(each.startswith("In bar") for each in words)
+    assert any(each.startswith("Into bar") for each in words)
 
 
 def test_a_join_begins_at_its_tempo_and_steps_up_the_ladder(opened: Opener) -> None:
-    window = opened(TUNE)
+    window = opened(FAST)
     rungs = window.page.locator("[data-join='0'] .ladder span").all_inner_texts()
     window.page.locator("[data-practise='0']").click()
     assert tempo(window).startswith(f"{rungs[0]} ·")
@@ -232,7 +262,7 @@ def test_a_join_begins_at_its_tempo_and_steps_up_the_ladder(opened: Opener) -> N
     assert tempo(window).startswith(f"{rungs[0]} ·")
     for _ in rungs:
         window.page.locator("#went-well").click()
-    assert tempo(window) == "120 · 100%"
+    assert tempo(window) == "200 · 100%"
     assert window.text("#live").startswith("That is the tempo of the tune")
 
 
@@ -255,7 +285,7 @@ def test_the_tempo_comes_back_after_a_join(opened: Opener) -> None:
 
 
 def test_it_remembers_on_this_device(opened: Opener) -> None:
-    window = opened(TUNE)
+    window = opened(FAST)
     window.slide("#tempo", 70)
     window.page.locator("#harp").select_option(label="A")
     window.page.locator("#more").click()
@@ -263,7 +293,7 @@ def test_it_remembers_on_this_device(opened: Opener) -> None:
     window.page.locator("[data-practise='0']").click()
     window.page.locator("#went-well").click()
     window.page.reload()
-    assert tempo(window) == "84 · 70%"
+    assert tempo(window) == "140 · 70%"
     assert window.text("#song-key") == "E"
     assert window.page.evaluate("document.documentElement.dataset.paper") == "dark"
     rung = window.page.locator("[data-join='0'] .ladder .at").inner_text()

@@ -49,7 +49,9 @@ def test_a_lesson_that_cannot(capsys: pytest.CaptureFixture[str]) -> None:
         "gate, bar 1, beat 2: F5 is not on this harp; 6d (E5) replaces it; "
         "with --overbends it is 6ob; an octave lower it would be 3d'"
     ) in err
-    assert "a tip of home speaks of holes, breath or bends; read it again: Up the stairs" in err
+    assert (
+        "a tip of home: the holes have changed (5 draw is now 6d); read it again: Up the stairs"
+    ) in err
 
 
 def test_overbends(capsys: pytest.CaptureFixture[str]) -> None:
@@ -75,6 +77,22 @@ def test_the_octave_that_is_asked_for(capsys: pytest.CaptureFixture[str], lesson
     _, out, err = run(capsys, "retab", str(lesson), "--position", "2", "--octave", "1")
     assert "q 6b 7d 8d 6b" in out
     assert "everything sounds an octave higher" in err
+
+
+def test_licks_lead_into_each_other(capsys: pytest.CaptureFixture[str]) -> None:
+    """Alone the bell is rung on 2 draw; after blown licks on 3 blow."""
+    tram = str(LESSONS / "last-tram-but-one.lesson")
+    _, whole, _ = run(capsys, "retab", tram, "--position", "1st")
+    _, alone, _ = run(capsys, "retab", tram, "bell", "--position", "1st")
+    assert ["pickup e 3b 3d''" in text for text in (whole, alone)] == [True, False]
+
+
+def test_tips_of_single_licks_are_marked_too(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, err = run(capsys, "retab", LESSON, "porch", "--position", "3rd")
+    again = "the holes have changed (2 draw is now 1d)"
+    tip = "Let the 2 draw ring; it is home. If it chokes, relax the jaw."
+    assert f"tip {tip}  # read again: {again}" in out
+    assert f"a tip of porch: {again}; read it again: {tip}" in err
 
 
 def test_single_licks_are_a_shelf(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:

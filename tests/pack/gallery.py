@@ -448,7 +448,9 @@ def _lick_map() -> Sheet:
         ladder=("60", "66", "72", "80", "88", "92", "100", "104"),
         practice=(
             PracticeGroup("The licks", (PracticeRow("Front porch", "bars 1-4, 7 and 8"),)),
-            PracticeGroup("The joins, hardest first", joins, "4 more joins are easy."),
+            PracticeGroup(
+                "The hard moves and joins, hardest first", joins, "4 more joins are easy."
+            ),
         ),
     )
 

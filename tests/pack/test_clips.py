@@ -10,8 +10,9 @@ import pytest
 from soundfile import SoundFile
 
 from formsheet.judge.joins import ALWAYS, find_joins
-from formsheet.judge.ladder import tune_ladder
+from formsheet.judge.practice import practice_of
 from formsheet.pack.clips import JOIN_TIMES, LICK_TIMES, Clip, clip_files, clips_of
+from formsheet.pack.file_names import file_names
 from formsheet.pack.options import Options
 from formsheet.pack.parts import PARTS
 from formsheet.sound.mix import AFTER, BEFORE
@@ -34,9 +35,24 @@ def clip(tune: Tune, name: str) -> Clip:
 def test_a_lesson_has_each_lick_twice_and_the_tune_with_and_without_its_band() -> None:
     licks = [f"lick-{name}-{speed}" for name in ("porch", "chug", "creek", "gate", "home")
              for speed in ("slow", "full")]  # fmt: skip
-    joins = ["join-1-chug-to-creek", "join-2-gate-to-home", "join-3-creek-to-porch"]
-    names = [clip.name for clip in clips_of(demo_tune("back-step-shuffle"))]
-    assert names == ["band-alone", *joins, *licks, "tune-slow", "tune-full", "tune-with-band"]
+    loops = ["move-1-inside-home", "move-2-inside-home", "join-3-chug-to-creek",
+             "join-4-creek-to-porch", "join-5-gate-to-home"]  # fmt: skip
+    found = clips_of(demo_tune("back-step-shuffle"))
+    names = [clip.name for clip in found]
+    assert names == ["band-alone", *loops, *licks, "tune-slow", "tune-full", "tune-with-band"]
+    words = ["inside The way home, bar 11", "inside The way home, bar 12"]
+    assert [clip.words for clip in found[1:3]] == words
+    assert [clip.tempo for clip in found[1:6]] == [60, 63, 92, 92, 92]
+
+
+def test_a_move_inside_a_lick_of_one_bar_is_practised_with_the_lick() -> None:
+    """The hardest move of the tune is inside a lick of one bar, the next inside one of two."""
+    tune = demo_tune("gantry-crane")
+    first, second, *_ = practice_of(tune).moves
+    assert [len(each.first_lick.bars) for each in (first, second)] == [1, 2]
+    names = [clip.name for clip in clips_of(tune) if clip.name.startswith("move")]
+    assert names[0] == "move-1-inside-spire"
+    assert "down" not in "".join(names)
 
 
 def test_joins_are_looped_the_hardest_first() -> None:
@@ -57,11 +73,21 @@ def test_joins_are_looped_the_hardest_first() -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_slow_is_where_the_ladder_starts(name: str) -> None:
+def test_slow_is_where_the_lick_is_easy_or_where_the_tune_starts(name: str) -> None:
+    """A lick that is easy at full tempo is slow where the tune starts, so that it can be heard."""
     tune = demo_tune(name)
-    ladder = tune_ladder(find_joins(tune), tune.lesson.facts)
-    tempos = {c.name.rsplit("-", 1)[1]: c.tempo for c in clips_of(tune) if c.name[:4] == "lick"}
-    assert tempos == {"slow": ladder[0], "full": tune.lesson.facts.tempo}
+    practice = practice_of(tune)
+    target = tune.lesson.facts.tempo
+    tempos = {c.name: c.tempo for c in clips_of(tune) if c.name.startswith(("lick", "tune-s"))}
+    assert tempos["tune-slow"] == practice.ladder[0]
+    for each in practice.licks:
+        lick = file_names([each.lick.name])[0]
+        assert tempos[f"lick-{lick}-full"] == target
+        if each.ladder[0] < target:
+            assert tempos[f"lick-{lick}-slow"] == each.ladder[0]
+            assert each.ladder[0] <= max(40, each.easy_tempo(float(target)))
+        else:
+            assert tempos[f"lick-{lick}-slow"] == practice.ladder[0]
 
 
 def test_a_lick_is_played_twice() -> None:
@@ -93,7 +119,7 @@ def test_names_that_would_be_one_file_are_kept_apart() -> None:
     )
     tune = tune_of(lesson_text(body, form=own_form("I | I | I")))
     licks = [c.name for c in clips_of(tune) if c.name.startswith("lick")]
-    assert len({name.casefold() for name in licks}) == 6
+    assert len({name.casefold() for name in licks}) == 3
     assert not any("'" in name for name in licks)
 
 

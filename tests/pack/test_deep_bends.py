@@ -15,7 +15,7 @@ from formsheet.pack.make_view import make_view
 from formsheet.pack.options import Options
 from formsheet.pack.parts import PARTS
 from formsheet.pack.spoken import spoken_tab
-from formsheet.pack.view_practice import join_row
+from formsheet.pack.view_practice import move_row
 from formsheet.problems.drawing import drawn
 from tests.helpers import examined, lesson_text, own_form, tune_of
 
@@ -57,7 +57,7 @@ def test_the_join_into_it_is_in_words() -> None:
     tune = tune_of(deep())
     moves = {move_words(join.move) for join in find_joins(tune)}
     assert "1 hole, breath turns, bend 4 half steps" in moves
-    rows = [join_row(join, tune.lesson.facts.tempo) for join in find_joins(tune)]
+    rows = [move_row(join, tune.lesson.facts.tempo) for join in find_joins(tune)]
     assert {row.first.bend for row in rows if row.first} == {0, 4}
 
 

@@ -8,6 +8,8 @@ from operator import attrgetter
 import pytest
 
 from formsheet.judge.joins import find_joins
+from formsheet.judge.practice import practice_of
+from formsheet.judge.practice_words import plan_words, slow_words
 from formsheet.pack import sheet_words
 from formsheet.pack.make_view import make_view
 from formsheet.pack.mark_styles import ARROWS, LETTERS, MARK_STYLES, SIGNS, MarkStyle
@@ -239,12 +241,50 @@ def test_the_lick_map_tells_in_which_bars_a_lick_begins() -> None:
 
 
 def test_joins_that_are_easy_are_counted_and_not_listed() -> None:
-    name = "two-lamps-on-mill-lane"
+    name = "mill-in-winter"  # one hard join, and no hard move inside a lick
     found = demo(name)
     assert found.tune
     joins = make_view(found.tune, found.fits, name).practice[1]
-    assert len(joins.rows) == 3
+    assert [row.tempo for row in joins.rows] == ["42", "full tempo", "full tempo"]
     assert joins.note == f"{len(find_joins(found.tune)) - 3} more joins are easy at full tempo."
+
+
+def test_the_log_has_hard_moves_and_joins_in_one_list_told_apart() -> None:
+    found = demo("back-step-shuffle")
+    assert found.tune
+    sheet = make_view(found.tune, found.fits, "back-step-shuffle")
+    licks, moves, whole = sheet.practice
+    assert {row.name: row.tempo for row in licks.rows} == {
+        "On the porch": "76",
+        "Boots on the step": "full tempo",
+        "Down at the creek": "80",
+        "Through the gate": "80",
+        "The way home": "60",
+    }
+    assert [row.name for row in moves.rows] == [
+        "Inside The way home",
+        "Inside The way home",
+        "Inside On the porch",
+        "Inside Down at the creek",
+        "Inside Through the gate",
+        "Boots on the step › Down at the creek",
+        "Down at the creek › On the porch",
+        "Through the gate › The way home",
+    ]
+    assert moves.note == "4 more moves and joins are not listed."
+    assert [row.start for row in (*licks.rows, *whole.rows)] == [76, 92, 80, 80, 60, 60]
+
+
+def test_the_log_has_plan_and_breath_as_the_command_says_them() -> None:
+    found = demo("slow-barge")
+    assert found.tune
+    sheet = make_view(found.tune, found.fits, "slow-barge")
+    practice = practice_of(found.tune)
+    assert sheet.plan == tuple(line.replace("->", "›") for line in plan_words(practice))
+    assert sheet.breath == (
+        "77 per cent of the air is drawn. Rests to breathe in: bars 1, 2 and 4-10."
+    )
+    assert sheet.slow == slow_words(practice)
 
 
 def test_the_key_names_the_techniques_that_occur() -> None:
@@ -346,7 +386,7 @@ def joins_printed(order: str) -> int:
     return len(sheet.practice[1].rows)
 
 
-# Our own choice: a page holds 16 rows of licks and joins; 8 joins at most, 4 at least.
+# Our own choice: a page holds 14 rows of licks, moves and joins; 8 of these at most, 4 at least.
 @pytest.mark.limit(
     "pack.view_practice.MOST_JOINS",
     "pack.view_practice.LEAST_JOINS",
@@ -354,7 +394,13 @@ def joins_printed(order: str) -> int:
 )
 @pytest.mark.parametrize(
     ("order", "printed"),
-    [("abcdefgacegbd", 8), ("abcdefghijac", 6), ("abcdefghijklm", 4), ("abcdefghijklmnop", 4)],
+    [
+        ("abcdeaceb", 8),
+        ("abcdefaceb", 8),
+        ("abcdefgaceb", 7),
+        ("abcdefghijac", 4),
+        ("abcdefghijklm", 4),
+    ],
 )
 def test_joins_on_the_practice_page(order: str, printed: int) -> None:
     assert joins_printed(order) == printed

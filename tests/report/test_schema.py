@@ -100,7 +100,7 @@ def printed(capsys: pytest.CaptureFixture[str], command: Described, name: str) -
 
 
 def first_record(data: Any) -> dict[str, Any]:
-    found: dict[str, Any] = data["joins"][0] if isinstance(data, dict) else data[0]
+    found: dict[str, Any] = data["moves"][0] if isinstance(data, dict) else data[0]
     return found
 
 

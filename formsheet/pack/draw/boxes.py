@@ -15,14 +15,30 @@ NUMBER = Font("bold", 11)
 WORD = Font("regular", 9.5)
 
 
-def tick_boxes(columns: LogColumns, height: float, *, first: bool = False) -> Canvas:
-    """The boxes of a row; it shares a rule with the row above unless it is the `first`."""
+def tick_boxes(
+    columns: LogColumns, height: float, *, start: float = 0.0, above: float = 0.0
+) -> Canvas:
+    """The boxes of a row, from the tempo on from which it is practised.
+
+    The first box is that of the last tempo up to `start`. A row shares a rule with the row above,
+    as far as that has boxes: from its own tempo, `above`, on. Both are in beats a minute.
+    """
     canvas = Canvas(columns.boxes, height)
-    for x in _edges(columns):
+    edges = list(_edges(columns))
+    own, shared = (_skipped(columns, tempo) for tempo in (start, above))
+    for x in edges[own:]:
         canvas.line(RULE, (x, 0), (x, height))
-    for y in [height - RULE / 2, *([RULE / 2] if first else [])]:
-        canvas.line(RULE, (0, y), (columns.boxes, y))
+    canvas.line(RULE, (edges[own], height - RULE / 2), (columns.boxes, height - RULE / 2))
+    if shared > own:
+        canvas.line(RULE, (edges[own], RULE / 2), (edges[shared], RULE / 2))
     return canvas
+
+
+def _skipped(columns: LogColumns, start: float) -> int:
+    """The number of boxes that a row has not; all of them where `start` is infinite."""
+    if start == float("inf"):
+        return len(columns.steps) + 1
+    return max(0, sum(float(step) <= start for step in columns.steps) - 1)
 
 
 def box_heads(columns: LogColumns) -> Canvas:

@@ -27,7 +27,7 @@ NOTE = 6.0
 ABOVE = 22.0  # mm, title and column heads
 PARAGRAPH = Font("regular", 10.5)
 PARAGRAPH_ROW, PARAGRAPH_FOOT = 4.7, 1.5
-LEAD_IN = 300  # approximate number of characters of the paragraph in the template
+TICK = "Tick a box when it went well three times running, and take the next step."
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,12 +66,30 @@ def _spread(ladder: Sequence[str], most: int) -> tuple[str, ...]:
     return tuple(ladder[round(i * last / (most - 1))] for i in range(most))
 
 
+def log_texts(sheet: Sheet) -> tuple[str, ...]:
+    """The paragraphs above the rows: plan, breath and how to tick, cautions."""
+    plan = " ".join(f"{at} {line}" for at, line in enumerate(sheet.plan, start=1))
+    return tuple(text for text in (plan, log_words(sheet), sheet.cautions) if text)
+
+
+def log_words(sheet: Sheet) -> str:
+    """The paragraph on breath, on a start that is not slow enough, and on the boxes."""
+    return " ".join(text for text in (sheet.breath, sheet.slow, TICK) if text)
+
+
+def details(row: PracticeRow) -> str:
+    """What a narrow page prints below the name of a row."""
+    at = "" if row.tempo.startswith("under") else "at "
+    easy = f"easy {at}{row.tempo}" if row.tempo else ""
+    return " · ".join(text for text in (row.where, row.moves, easy) if text)
+
+
 def log_height(sheet: Sheet, room: float = WIDE, marks: MarkStyle = BREATH_LINE) -> float:
     """The height (mm) of the practice log, rounded up rather than down."""
     columns = log_columns(room, sheet.ladder)
     above = ABOVE + sum(
         PARAGRAPH_ROW * line_count(text, PARAGRAPH, room) + PARAGRAPH_FOOT
-        for text in ("mmmm " * (LEAD_IN // 8), sheet.cautions)
+        for text in log_texts(sheet)
     )
     groups = sum(GROUP for group in sheet.practice if group.title)
     notes = sum(NOTE for group in sheet.practice if group.note)
@@ -83,7 +101,7 @@ def row_height(row: PracticeRow, columns: LogColumns, marks: MarkStyle = BREATH_
     """The height (mm) of a row, rounded up rather than down."""
     texts = [(row.name, columns.name), (row.where, WHERE), (row.moves, columns.moves)]
     if columns.stacked:
-        below = f"{row.where} · {row.moves} · easy up to {row.tempo}" if row.moves else row.where
+        below = details(row)
         texts = [(row.name, columns.name), (below, columns.name)]
     counts = [line_count(text, WORDS, room) for text, room in texts if text]
     lines = sum(counts) if columns.stacked else max(counts, default=1)

@@ -1,0 +1,177 @@
+"""Practice in words, the same in `formsheet joins` and on the sheet: start, breath, plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from formsheet.judge.breath import BreathFit
+from formsheet.judge.breathing import UNEVEN
+from formsheet.judge.joins import PlayedMove
+from formsheet.judge.ladder import on_metronome, slowest_mark
+from formsheet.judge.practice import LickPractice, Practice
+from formsheet.judge.words import FULL_TEMPO, easy_tempo_words, join_names
+from formsheet.listing import bars_words, listed
+from formsheet.tune.timeline import Tune
+
+BEATS = "beats a minute"
+
+
+# ---- Where to start ------------------------------------------------------------------------
+
+
+def start_words(practice: Practice) -> str:
+    """The start tempo and the ladder up from it."""
+    start, *others = [f"{float(step):g}" for step in practice.ladder]
+    then = f", then take {listed(others, 'and')}" if others else ": that is the tune's own tempo"
+    return f"Start at {start} {BEATS}{then}."
+
+
+def slow_words(practice: Practice) -> str:
+    """A sentence where the hardest move is not easy at the start tempo; else ""."""
+    if not practice.moves:
+        return ""
+    hard, start = practice.moves[0], practice.ladder[0]
+    where = f"he hardest move ({join_names(hard)}, {bars_words(hard.bars)}) is easy only"
+    slowest = slowest_mark(practice.target)
+    if hard.easy_tempo < slowest:
+        return f"T{where} under {slowest:g} {BEATS}: begin it without a metronome."
+    if hard.easy_tempo < start:
+        mark = on_metronome(hard.easy_tempo)
+        return f"The lesson starts at {float(start):g}, but t{where} up to {mark}."
+    return ""
+
+
+# ---- Breath --------------------------------------------------------------------------------
+
+
+def breath_words(practice: Practice) -> Iterator[str]:
+    """The balance, the air at the start tempo and at the tune's own, and where to breathe."""
+    balance = balance_words(practice)
+    if not balance:
+        return
+    yield balance
+    for fit in practice.breath:
+        yield f"At {fit.tempo:g} {BEATS} {_air_words(practice, fit)}."
+    yield rests_words(practice)
+
+
+def balance_words(practice: Practice) -> str:
+    """How much of the air is drawn: "74 per cent of the air is drawn."; "" in a silent tune."""
+    drawn = practice.breath[0].drawn_share
+    return "" if drawn is None else f"{round(100 * drawn)} per cent of the air is drawn."
+
+
+def rests_words(practice: Practice) -> str:
+    """The bars with a place to breathe."""
+    if not practice.rests:
+        return "No rest to breathe in."
+    return f"Rests to breathe in: {_bars(practice.tune, (rest.bar for rest in practice.rests))}."
+
+
+def out_of_air_words(practice: Practice, fit: BreathFit) -> str:
+    """Where the student is full or empty: "full in bar 6 and empty in bars 9 and 10"; or ""."""
+    tune, parts = practice.tune, []
+    for full, word in ((True, "full"), (False, "empty")):
+        notes = [each.note for each in fit.airless if each.full is full]
+        if notes:
+            parts.append(f"{word} in {_bars(tune, (tune.notes[note].bar for note in notes))}")
+    return " and ".join(parts)
+
+
+def _air_words(practice: Practice, fit: BreathFit) -> str:
+    runs_out = out_of_air_words(practice, fit)
+    if runs_out:
+        return f"the air does not last: the chest is {runs_out}"
+    assert fit.peak_note is not None  # there is a balance, so something sounds
+    word = "fullest" if practice.is_full(fit) else "emptiest"
+    bar = _bars(practice.tune, [practice.tune.notes[fit.peak_note].bar])
+    seconds = f"{fit.peak:.0f}" if round(fit.peak) else "less than 1"
+    return f"the chest is {word} in {bar}: {seconds} of {practice.air:g} seconds of air"
+
+
+def _bars(tune: Tune, indices: Iterable[int]) -> str:
+    """Bars in words; those that are not meant in every chorus with the number of theirs."""
+    numbers: dict[int, set[int]] = {}
+    for index in indices:
+        bar = tune.bars[index]
+        numbers.setdefault(bar.chorus, set()).add(bar.number)
+    parts = ["the pick-up"] if numbers.pop(0, None) else []  # its chorus is 0
+    several = len(tune.choruses) > 1
+    all_numbers = [numbers.get(chorus.number, set()) for chorus in tune.choruses]
+    common = set.intersection(*all_numbers) if all_numbers else set()
+    if common:
+        some = several and any(found - common for found in numbers.values())
+        parts.append(f"{bars_words(sorted(common))}{' of each chorus' if some else ''}")
+    for chorus, found in sorted(numbers.items()):
+        if rest := sorted(found - common):
+            parts.append(f"{bars_words(rest)}{f' of chorus {chorus}' if several else ''}")
+    return listed(parts, "and")
+
+
+# ---- The plan ------------------------------------------------------------------------------
+
+
+def plan_words(practice: Practice) -> Iterator[str]:
+    """What to practise in which order, a sentence each."""
+    if practice.first_lick:
+        yield _lick_words(practice, practice.first_lick)
+    hard = practice.moves[0] if practice.moves else None
+    if hard and hard.easy_tempo < practice.target:
+        yield f"Then the hardest move, {_move_place(practice, hard)}."
+    join = practice.join
+    if join and join is not hard:
+        yield f"Then the join {_move_place(practice, join)}."
+    tempos = listed([f"{float(step):g}" for step in practice.ladder], "and")
+    yield f"Then the whole tune at {tempos} {BEATS}."
+    breathe = breathe_words(practice)
+    if breathe:
+        yield breathe
+
+
+def _lick_words(practice: Practice, first: LickPractice) -> str:
+    total = sum(1 for bar in practice.tune.bars if bar.number)
+    fills = "all the bars" if first.fills == total else f"{first.fills} of the {total} bars"
+    words = easy_tempo_words(first.easy_tempo(float(practice.target)), practice.target)
+    easy = words if words.startswith("under") else f"at {words}"
+    return f"Learn {first.lick.title} first: it fills {fills} and is easy {easy}."
+
+
+def _move_place(practice: Practice, each: PlayedMove) -> str:
+    into = "into " if each.joins else ""
+    tempo = _tempo(each.easy_tempo, practice.target)
+    return f"{join_names(each)} ({into}{bars_words(each.bars)}), {tempo}"
+
+
+def _tempo(easy: float, target: Fraction) -> str:
+    words = easy_tempo_words(easy, target)
+    if words == FULL_TEMPO:
+        return f"at {words}"
+    slow = easy < slowest_mark(target)
+    return f"first without a metronome ({words})" if slow else f"from {words}"
+
+
+def breathe_words(practice: Practice) -> str:
+    """In which bar to breathe, and whether in or out; "" in a silent tune."""
+    start, tune = practice.breath[0], practice.tune
+    airless = next((fit for fit in practice.breath if fit.airless), None)
+    if airless:
+        place = airless.airless[0]
+        what = "full" if place.full else "empty"
+        bar = _bars(tune, [tune.notes[place.note].bar])
+        return f"The chest is {what} in {bar}: leave out a note before it, and breathe."
+    if start.peak_note is None:
+        return ""
+    rest = practice.relief
+    if rest is None:
+        even = start.peak <= UNEVEN * practice.air
+        return (
+            "There is no rest, and none is needed: the air lasts."
+            if even
+            else "There is no rest: leave out a note at the end of a phrase, and breathe."
+        )
+    full = practice.is_full(start)
+    way, chest = ("out", "fullest") if full else ("in", "emptiest")
+    peak, bar = _bars(tune, [tune.notes[start.peak_note].bar]), _bars(tune, [rest.bar])
+    where = "there" if peak == bar else f"in {peak}"
+    return f"In the rest of {bar} breathe {way}: the chest is {chest} {where}."
