@@ -6,10 +6,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from formsheet.judge.breathing import breath_findings
+from formsheet.judge.fast_moves import fast_moves
 from formsheet.judge.feel import feel_findings
 from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
 from formsheet.judge.handling import handling_findings
+from formsheet.judge.joins import pairs_of
 from formsheet.judge.plain_triads import plain_triad_findings
 from formsheet.judge.playable import judge_playable
 from formsheet.judge.use import use_findings
@@ -121,7 +123,8 @@ def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
     """The fit of each bar of a tune, and the findings of every check of the tune."""
     fits = judge_fit(tune)
     problems = fit_findings(tune, fits)
-    problems += handling_findings(tune) + breath_findings(tune)
+    pairs = pairs_of(tune)
+    problems += [*handling_findings(tune), *fast_moves(tune, pairs), *breath_findings(tune, pairs)]
     problems += feel_findings(tune) + plain_triad_findings(tune) + use_findings(tune)
     return fits, problems
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from itertools import pairwise
 
 from formsheet.judge.breath import Airless, BreathFit, judge_breath, places_to_breathe
 from formsheet.judge.fit import Heard, Judge
-from formsheet.judge.joins import find_moves
-from formsheet.judge.ladder import tune_ladder
+from formsheet.judge.handling import level_words
+from formsheet.judge.joins import Pair, pairs_of
+from formsheet.judge.ladder import METRONOME, first_tempo
 from formsheet.judge.level import LIMITS
 from formsheet.lesson.model import Kind
 from formsheet.problems import kinds
@@ -23,40 +23,47 @@ UNEVEN = 0.6
 _MOST_TRIED = 12
 
 
-def breath_findings(tune: Tune) -> list[Problem]:
-    """Where breath fails at the tune's tempo, else where it fails at the tempo to start at."""
-    target = float(tune.lesson.facts.tempo)
-    full = judge_breath(tune, target)
+def breath_findings(tune: Tune, pairs: Sequence[Pair] | None = None) -> list[Problem]:
+    """Where breath fails at the tune's tempo, else where it fails at the tempo to start at.
+
+    `pairs` are the moves of the tune, if they are known.
+    """
+    facts = tune.lesson.facts
+    full = judge_breath(tune, float(facts.tempo))
     if full.airless:
         return list(_airless(tune, full, starts=False))
-    limit = LIMITS[tune.lesson.facts.level].air
-    slowest = float(min(tune.lesson.facts.tempo, tune.lesson.facts.learn or Fraction(40)))
-    if full.peak * target / slowest <= limit * UNEVEN:
+    enough = LIMITS[facts.level].air * UNEVEN
+    slower = facts.tempo / (facts.learn or METRONOME[0])
+    if full.peak * max(1.0, float(slower)) <= enough:
         return []  # even at the slowest tempo that anyone starts at there is air enough
-    start = judge_breath(tune, float(tune_ladder(find_moves(tune), tune.lesson.facts)[0]))
-    found = list(_airless(tune, start, starts=True))
+    start = first_tempo(pairs_of(tune) if pairs is None else pairs, facts)
+    found = list(_airless(tune, judge_breath(tune, float(start)), starts=True))
     return found or list(_breathless(tune, full))
 
 
 def _airless(tune: Tune, breath: BreathFit, *, starts: bool) -> Iterator[Problem]:
-    """One problem for drawn air and one for blown, each with all its bars."""
-    limit = LIMITS[tune.lesson.facts.level].air
+    """One problem for drawn air and one for blown, each with its bars in the first chorus."""
+    level = tune.lesson.facts.level
     for full in (True, False):
         group = [each for each in breath.airless if each.full is full]
         if not group:
             continue
         first = group[0]
+        bars = [tune.bars[tune.notes[each.note].bar] for each in group]
         mended = _mended(tune, breath, first)
         yield kinds.BreathRunsOut(
             tune.notes[first.note].mark.span,
             full=full,
             since=tune.bars[tune.notes[first.since].home].number,
             air=first.air,
-            limit=limit,
+            limit=LIMITS[level].air,
+            level=level_words(level),
             tempo=breath.tempo,
             starts=starts,
-            bars=sorted({tune.bars[tune.notes[each.note].bar].number for each in group}),
+            chorus=bars[0].chorus if bars[0].chorus > 1 else None,
+            bars=sorted({bar.number for bar in bars if bar.chorus == bars[0].chorus}),
             rest=str(mended[0].tab) if mended else "",
+            rest_bar=tune.bars[mended[0].bar].number if mended else None,
             edit=mended[1] if mended else None,
         )
 

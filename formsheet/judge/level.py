@@ -6,6 +6,7 @@ prints the numbers with the words of `ASKED` and `ALIKE`.
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import NamedTuple
 
 from formsheet.vocabulary.facts import Level
@@ -62,6 +63,8 @@ TURNS_IN_A_ROW = 3
 WIDE_SLIDE = 4
 #: MIDI number below which a reed is slow to speak: G below middle C, the lowest of a G harp.
 LOW_REED = 55
+#: Beats of rest from which on a phrase is over.
+PHRASE_REST = Fraction(1, 2)
 #: Seconds between two notes under which a change of mouth shape counts as quick.
 SOON = 0.4
 

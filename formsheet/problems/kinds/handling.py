@@ -19,6 +19,7 @@ class OverbendTaught(Problem):
     """An overblow or overdraw is asked of a student who may not have learned it."""
 
     code = "overbend-taught"
+    severity = WARNING
     bad = """
         lick porch on I
           q 2d 3d 6ob 6d
@@ -31,13 +32,8 @@ class OverbendTaught(Problem):
     tab: str
     kind: str
     level: str
-    beginner: bool
     offers: Sequence[str]
     advanced: Edit | None = None  # of the lesson's level
-
-    @property
-    def severity(self) -> Severity:
-        return WARNING if self.beginner else REMARK
 
     def message(self) -> str:
         return (
@@ -189,8 +185,8 @@ class SlideTooFast(Problem):
 class MoveTooFast(Problem):
     """A move from one note to the next is easy only far below the tempo of the tune.
 
-    The student would have to practise it at a fraction of the tempo for weeks. How far below
-    depends on the level: `formsheet explain levels`.
+    The student practises at the tempo at which it is easy and works up from there; from so far down
+    that takes weeks. How far depends on the level: `formsheet explain levels`.
     """
 
     code = "move-too-fast"
@@ -203,7 +199,7 @@ class MoveTooFast(Problem):
     good = """
         tempo 100
         lick porch on I
-          e 2d 3d 4d 3d 2d 3d h 2d
+          e 2d 3d' 3d 2d'' 2d - h 2d
         """
 
     first: str
@@ -214,20 +210,24 @@ class MoveTooFast(Problem):
     tempo: Fraction  # of the tune
     joins: bool  # from one lick to the next
     bars: Sequence[int]
+    slower: int | None  # the fastest mark of the metronome at which it is not too fast
+    slowed: Edit | None = None  # of the tempo
 
     def message(self) -> str:
-        where = "the join into" if self.joins else "the move in"
+        move = f"{code(self.first)} to {code(self.tab)}"
+        where = f"the join from {move} into" if self.joins else f"{move} in"
         return (
-            f"{code(self.first)} to {code(self.tab)} ({self.moves}), {where} "
-            f"{bars_words(self.bars)}, has {self.ms} ms; it is easy up to {self.easy} beats a "
-            f"minute, and the tune goes at {number(self.tempo)}"
+            f"{where} {bars_words(self.bars)} ({self.moves}) is easy up to {self.easy} beats a "
+            f"minute; at {number(self.tempo)} it has {self.ms} ms"
         )
 
     def hints(self) -> Iterator[Hint]:
         if self.joins:
             yield Hint(f"put a rest before {code(self.tab)}, or begin nearer")
         else:
-            yield Hint("give it longer notes, notes that lie nearer, or a slower tempo")
+            yield Hint("give it longer notes, or notes that lie nearer")
+        if self.slower:
+            yield Hint(f"or take the tune at {self.slower}, where it can be learned", self.slowed)
 
 
 class BendHigh(Problem):
@@ -255,6 +255,8 @@ class BendHigh(Problem):
     harp: str
     level: str
     lick: str
+    wanted: str | None  # the level that is asked for it
+    further: Edit | None = None  # of the lesson's level
 
     def message(self) -> str:
         why = (
@@ -267,7 +269,10 @@ class BendHigh(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `level advanced` if it is taught, or take a natural note or a lower harp")
+        yield Hint("take a natural note" if self.top else "take a natural note, or a lower harp")
+        if self.wanted:
+            words = f"write {code(f'level {self.wanted}')} if the student is further"
+            yield Hint(words, self.further)
 
 
 class ReedSlow(Problem):
@@ -301,12 +306,13 @@ class ReedSlow(Problem):
     def message(self) -> str:
         notes = listed([code(tab) for tab in self.tabs], "and")
         return (
-            f"{notes} in {bars_words(self.bars)}: as little as {self.ms} ms, and the low reeds of "
-            f"a {self.harp} harp need about {self.needs} ms to speak"
+            f"too short for the low reeds of a {self.harp} harp: {notes} in "
+            f"{bars_words(self.bars)}, {self.ms} ms at the shortest; they need about {self.needs} "
+            "ms to speak"
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("give it a longer note, play it higher up, or take a harp that is not low")
+        yield Hint("give them longer notes, play the lick higher up, or take a higher harp")
 
 
 class MouthChanges(Problem):
@@ -365,7 +371,7 @@ class BentLong(Problem):
     def message(self) -> str:
         return (
             f"from {code(self.tab)} on in {bars_words(self.bars)} bent notes sound for "
-            f"{self.seconds:.0f} seconds; {self.most:g} are enough for {self.level}"
+            f"{self.seconds:.1f} seconds without a break; {self.most:g} are enough for {self.level}"
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -448,7 +454,7 @@ class PhraseLong(Problem):
     def message(self) -> str:
         return (
             f"from bar {self.first} on a phrase runs for {self.length} bars without a rest or a "
-            f"repeat; {self.level} holds about {self.most}"
+            f"repeat; {self.level} remembers about {self.most}"
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -479,10 +485,13 @@ class BreathRunsOut(Problem):
     since: int  # number of the bar in which it began
     air: float  # seconds
     limit: float  # seconds, for the level
+    level: str
     tempo: float  # at which it was judged
     starts: bool  # that is the tempo at which the student starts, and at full tempo there is air
-    bars: Sequence[int]
+    chorus: int | None  # where it happens first, if that is not the first
+    bars: Sequence[int]  # of that chorus
     rest: str  # tab of the note that may give way to a rest
+    rest_bar: int | None  # its bar
     edit: Edit | None
 
     @property
@@ -490,20 +499,30 @@ class BreathRunsOut(Problem):
         return REMARK if self.starts else WARNING
 
     def message(self) -> str:
-        state = "full of drawn air" if self.full else "out of air"
-        when = f"at {self.tempo:g}, where the student starts," if self.starts else ""
-        so_far = f"{self.air:.0f} seconds {'in' if self.full else 'out'} since bar {self.since}"
+        when = f"at {self.tempo:g}, where practice starts, " if self.starts else ""
+        where = bars_words(self.bars) + (f" of chorus {self.chorus}" if self.chorus else "")
+        state, more, less, other = (
+            ("full of air", "draws", "blows", "out")
+            if self.full
+            else ("out of air", "blows", "draws", "in")
+        )
         return (
-            f"{when} the student is {state} in {bars_words(self.bars)}: {so_far}, and no place to "
-            f"breathe long enough (at most {self.limit:g} seconds at this level)"
-        ).strip()
+            f"{when}the student is {state} in {where}: since bar {self.since} the {more} outweigh "
+            f"the {less} by more than {self.limit:g} seconds, all that {self.level} can hold, with "
+            f"too little rest to breathe {other}"
+        )
 
     def hints(self) -> Iterator[Hint]:
         if self.edit:
-            yield Hint(f"let {code(self.rest)} give way to a rest", self.edit)
+            yield Hint(
+                f"put a rest in place of {code(self.rest)} in bar {self.rest_bar}", self.edit
+            )
         else:
             other = "blown" if self.full else "drawn"
-            yield Hint(f"put a rest before that, or let {other} notes take turns with these")
+            yield Hint(
+                f"put a rest in no later than bar {self.bars[0]}, or let {other} notes take turns "
+                "with these"
+            )
 
 
 class ChorusWithoutBreath(Problem):
@@ -540,7 +559,10 @@ class ChorusWithoutBreath(Problem):
 
     def message(self) -> str:
         which = f"chorus {self.chorus}" if self.several else "the tune"
-        return f"{which} has no place to breathe, and {self.drawn} per cent of its air is drawn"
+        return (
+            f"{which} has no rest to breathe in, and what is drawn and blown does not even out: "
+            f"{self.drawn} per cent of the air is drawn"
+        )
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("end a lick with a rest")
