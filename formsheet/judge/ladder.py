@@ -7,6 +7,8 @@ marks allow. So there are fifteen numbers at most from 40 to 208. Our own choice
 
 from __future__ import annotations
 
+import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
@@ -25,13 +27,12 @@ METRONOME: tuple[int, ...] = (
 #: Slower and faster ones, which an electronic metronome has: the scale goes on as it ends.
 SLOWER = range(20, 40, 2)
 FASTER = range(216, 300, 8)
+_SCALE = (*SLOWER, *METRONOME, *FASTER)
 #: The largest step: the next tempo over the one before.
 LARGEST_STEP = Fraction(115, 100)
 #: The most numbers of a ladder. Beyond the clockwork metronome more would be needed (40 to 300):
 #: there the steps are larger.
 MOST_NUMBERS = 15
-#: How much larger they become at a time.
-LARGER = Fraction(1, 50)
 
 
 def easiest_start(moves: Sequence[PlayedMove | Pair], target: Fraction) -> float:
@@ -72,33 +73,52 @@ def on_metronome(tempo: float) -> int:
 def ladder(start: Fraction, target: Fraction) -> tuple[Fraction, ...]:
     """Tempos from start to target: metronome marks between, as few as the largest step allows.
 
-    Of ladders of the same length the one whose largest step is smallest.
+    Of ladders of the same length the most even one.
     """
     if start >= target:
         return (target,)
-    step = LARGEST_STEP
-    while len(found := _climb(start, target, step)) > MOST_NUMBERS:
-        step += LARGER
-    return found
+    between = _SCALE[bisect_right(_SCALE, start) : bisect_left(_SCALE, target)]
+    marks = [start, *map(Fraction, between), target]
+    found = _fewest(marks)
+    return found if len(found) <= MOST_NUMBERS else _most_even(marks)
 
 
-def _climb(start: Fraction, target: Fraction, largest: Fraction) -> tuple[Fraction, ...]:
-    """The ladder without a step over `largest`, as far as the marks allow."""
-    scale = (*SLOWER, *METRONOME, *FASTER)
-    marks = [start, *(Fraction(each) for each in scale if start < each < target), target]
-    # The fewest steps to each mark, then the smallest of the largest steps; and from which mark.
-    best: list[tuple[int, Fraction, int]] = [(0, Fraction(1), 0)]
+def _fewest(marks: Sequence[Fraction]) -> tuple[Fraction, ...]:
+    """From the first mark to the last in the fewest steps within the limit, as even as can be."""
+    logs = _logarithms(marks)
+    best: list[tuple[int, float, int]] = [(0, 0.0, 0)]  # steps to a mark, unevenness, from which
     for at in range(1, len(marks)):
-        ways: list[tuple[int, Fraction, int]] = []
+        lowest = marks[at] / LARGEST_STEP
+        ways: list[tuple[int, float, int]] = []
         for before in range(at - 1, -1, -1):
-            step = marks[at] / marks[before]
-            if step > largest and ways:
+            if ways and marks[before] < lowest:
                 break
-            steps, so_far, _ = best[before]
-            ways.append((steps + 1, max(so_far, step), before))
+            steps, uneven, _ = best[before]
+            ways.append((steps + 1, uneven + (logs[at] - logs[before]) ** 2, before))
         best.append(min(ways))
-    at, found = len(marks) - 1, [target]
+    at, found = len(marks) - 1, [marks[-1]]
     while at:
         at = best[at][2]
         found.append(marks[at])
     return tuple(reversed(found))
+
+
+def _most_even(marks: Sequence[Fraction]) -> tuple[Fraction, ...]:
+    """From the first mark to the last in the most steps that are allowed, as even as can be."""
+    logs = _logarithms(marks)
+    best: dict[int, tuple[float, tuple[int, ...]]] = {0: (0.0, (0,))}  # way to each mark
+    for _ in range(MOST_NUMBERS - 1):
+        best = {
+            at: min(
+                (uneven + (logs[at] - logs[way[-1]]) ** 2, (*way, at))
+                for uneven, way in best.values()
+                if way[-1] < at
+            )
+            for at in range(min(best) + 1, len(marks))
+        }
+    return tuple(marks[at] for at in best[len(marks) - 1][1])
+
+
+def _logarithms(marks: Sequence[Fraction]) -> list[float]:
+    """Their squared differences add up to the least where all steps are equal."""
+    return [math.log(mark) for mark in marks]
