@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from formsheet.judge.breath import Airless, BreathFit, judge_breath, places_to_breathe
 from formsheet.judge.fit import Heard, Judge
@@ -63,7 +62,8 @@ def _airless(tune: Tune, breath: BreathFit, *, starts: bool) -> Iterator[Problem
             chorus=bars[0].chorus if bars[0].chorus > 1 else None,
             bars=sorted({bar.number for bar in bars if bar.chorus == bars[0].chorus}),
             rest=str(mended[0].tab) if mended else "",
-            rest_bar=tune.bars[mended[0].bar].number if mended else None,
+            rest_bar=tune.bars[mended[0].bar].number if mended else 0,
+            rest_beat=int(mended[0].onset // tune.lesson.facts.meter.beat) + 1 if mended else 0,
             edit=mended[1] if mended else None,
         )
 
@@ -93,13 +93,18 @@ def _mended(tune: Tune, breath: BreathFit, place: Airless) -> tuple[Note, Edit] 
 
 
 def _may_rest(tune: Tune, note: Note) -> bool:
-    """Whether a mark can be written as a rest: it is not held, not in a rhythm, not repeated."""
+    """Whether the mark of a note can be a rest: it is of the lesson's own music, and not held.
+
+    A note in a rhythm cannot: there the rhythm has the rests. Nor can the only note of a lick.
+    """
     lick = tune.bars[note.home].lick
-    if lick is None or note.duration != note.mark.value.length:
+    if lick is None or note.played.pickup or note.duration != note.mark.value.length:
         return False
-    marks = [mark for bar in lick.bars for mark in bar]
-    own = [mark.span.start for mark in marks]
-    return all(a < b for a, b in pairwise(own)) and sum(m.kind is Kind.NOTE for m in marks) > 1
+    source = note.mark.span.source
+    in_rhythm = source.text[lick.on_span.end :].lstrip(" \t").startswith(("in ", "in\t"))
+    of_shelf = source is not tune.lesson.plays[0].span.source
+    notes = {mark.span for bar in lick.bars for mark in bar if mark.kind is Kind.NOTE}
+    return not in_rhythm and not of_shelf and len(notes) > 1
 
 
 def _still_fits(tune: Tune, notes: Sequence[Note]) -> bool:

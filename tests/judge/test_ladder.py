@@ -1,4 +1,4 @@
-"""The tempo ladder: where practice starts, and the numbers of the metronome up to the tune's tempo."""
+"""The tempo ladder: where practice starts, and the numbers from there to the tempo of the tune."""
 
 from __future__ import annotations
 

@@ -54,7 +54,7 @@ def judged_at(name: str, tempo: int) -> Judged:
     facts = replace(known.lesson.facts, tempo=Fraction(tempo), learn=None)
     tune = tune_of(replace(known.lesson, facts=facts), known.bars, known.choruses)
     moves = find_moves(tune)
-    easy = {
+    easy: dict[object, float] = {
         (each.first_lick.name, each.second_lick.name, each.last.tab, each.first.tab, each.joins,
          round(each.beats, 6)): each.easy_tempo
         for each in moves

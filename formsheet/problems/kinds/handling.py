@@ -491,7 +491,8 @@ class BreathRunsOut(Problem):
     chorus: int | None  # where it happens first, if that is not the first
     bars: Sequence[int]  # of that chorus
     rest: str  # tab of the note that may give way to a rest
-    rest_bar: int | None  # its bar
+    rest_bar: int  # number of its bar, and its beat, from 1
+    rest_beat: int
     edit: Edit | None
 
     @property
@@ -514,9 +515,8 @@ class BreathRunsOut(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.edit:
-            yield Hint(
-                f"put a rest in place of {code(self.rest)} in bar {self.rest_bar}", self.edit
-            )
+            where = f"on beat {self.rest_beat} of bar {self.rest_bar}"
+            yield Hint(f"put a rest in place of {code(self.rest)} {where}", self.edit)
         else:
             other = "blown" if self.full else "drawn"
             yield Hint(
