@@ -49,18 +49,20 @@ def _airless(tune: Tune, breath: BreathFit, *, starts: bool) -> Iterator[Problem
             continue
         first = group[0]
         bars = [tune.bars[tune.notes[each.note].bar] for each in group]
+        chorus, since = bars[0].chorus, tune.bars[tune.notes[first.since].home]
         mended = _mended(tune, breath, first)
         yield kinds.BreathRunsOut(
             tune.notes[first.note].mark.span,
             full=full,
-            since=tune.bars[tune.notes[first.since].home].number,
+            since=since.number,
+            since_chorus=since.chorus if since.chorus != chorus else None,
             air=first.air,
             limit=LIMITS[level].air,
             level=level_words(level),
             tempo=breath.tempo,
             starts=starts,
-            chorus=bars[0].chorus if bars[0].chorus > 1 else None,
-            bars=sorted({bar.number for bar in bars if bar.chorus == bars[0].chorus}),
+            chorus=chorus if chorus > 1 else None,
+            bars=sorted({bar.number for bar in bars if bar.chorus == chorus}),
             rest=str(mended[0].tab) if mended else "",
             rest_bar=tune.bars[mended[0].bar].number if mended else 0,
             rest_beat=int(mended[0].onset // tune.lesson.facts.meter.beat) + 1 if mended else 0,

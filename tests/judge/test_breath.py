@@ -190,7 +190,7 @@ def test_the_bars_are_those_of_the_chorus_in_which_it_happens_first() -> None:
     text = bars("w 2d", 3, tempo="60").replace("play\n", "play x4\n")
     problem = found(text)
     assert (problem.since, problem.chorus, problem.bars) == (1, 2, [2])
-    assert "in bar 2 of chorus 2: since bar 1 " in problem.message()
+    assert "in bar 2 of chorus 2: since bar 1 of chorus 1 the draws" in problem.message()
 
 
 # ---- At the target, at the tempo to start at -------------------------------------------------

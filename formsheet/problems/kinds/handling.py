@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from formsheet.listing import bars_words, listed
 from formsheet.music.steps import step_words
-from formsheet.problems.problem import REMARK, WARNING, Edit, Hint, Problem, Severity
+from formsheet.problems.problem import REMARK, WARNING, Edit, Hint, Problem, Sample, Severity
 from formsheet.problems.words import (
     code,
     number,
@@ -120,12 +120,12 @@ class TurnsFast(Problem):
     bad = """
         tempo 220
         lick porch on I
-          e 2d 3b 2d 3b 2d 3b q 2d
+          e 2d 2b 2d 2b 2d 2b q 2d
         """
     good = """
         tempo 220
         lick porch on I
-          e 2d 3d 2d 3b q 2d 2d
+          e 2d 3d 2d 2b q 2d 2d
         """
 
     tab: str
@@ -194,12 +194,12 @@ class MoveTooFast(Problem):
     bad = """
         tempo 150
         lick porch on I
-          e 2d 3d' 2d'' 3d' 2d'' 3d h 2d
+          e 2d 3d' 2d'' 3d' 2d'' 3d q 2d
         """
     good = """
         tempo 100
         lick porch on I
-          e 2d 3d' 3d 2d'' 2d - h 2d
+          e 2d 3d' 2d'' 3d' 2d'' 3d q 2d
         """
 
     first: str
@@ -240,13 +240,13 @@ class BendHigh(Problem):
     severity = WARNING
     bad = """
         level improver
-        lick porch on I
-          q 9b 8b' 8b 9b
+        lick creek on IV
+          q 9b 8b' 8b -
         """
     good = """
         level improver
-        lick porch on I
-          q 9b 8b 8b 9b
+        lick creek on IV
+          q 9b 8b 8b -
         """
 
     tab: str
@@ -287,13 +287,13 @@ class ReedSlow(Problem):
         harp low D
         tempo 120
         lick porch on I
-          s 1d 2d 1d 2d q 2d h 2d
+          s 1d 2d 1d 2d q 2d h -
         """
     good = """
         harp low D
         tempo 120
         lick porch on I
-          q 1d 2d h 2d
+          q 1d 2d h -
         """
 
     tabs: Sequence[str]
@@ -306,9 +306,9 @@ class ReedSlow(Problem):
     def message(self) -> str:
         notes = listed([code(tab) for tab in self.tabs], "and")
         return (
-            f"too short for the low reeds of a {self.harp} harp: {notes} in "
-            f"{bars_words(self.bars)}, {self.ms} ms at the shortest; they need about {self.needs} "
-            "ms to speak"
+            f"{notes} in {bars_words(self.bars)} {'are' if len(self.tabs) > 1 else 'is'} too short "
+            f"for the low reeds of a {self.harp} harp: {self.ms} ms at the shortest, and they need "
+            f"about {self.needs} ms to speak"
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -321,14 +321,12 @@ class MouthChanges(Problem):
     code = "mouth-changes"
     severity = WARNING
     bad = """
-        tempo 100
         lick porch on I
-          e 14d 3d' 14d 3d' 14d 3d h 2d
+          e 14d 3d' 14d 3d' 14d 3d q 2d
         """
     good = """
-        tempo 100
         lick porch on I
-          e 14d 3d 14d 3d 14d 3d h 2d
+          e 14d 3d 14d 3d' 3d 3d q 2d
         """
 
     tab: str
@@ -352,14 +350,16 @@ class BentLong(Problem):
     code = "bent-long"
     severity = REMARK
     bad = """
-        tempo 40
+        level beginner
+        tempo 44
         lick porch on I
-          w 3d'
+          h. 3d' q -
         """
     good = """
-        tempo 40
+        level beginner
+        tempo 44
         lick porch on I
-          h 3d' 3d
+          h 3d' q 3d -
         """
 
     tab: str
@@ -385,26 +385,24 @@ class LicksMany(Problem):
     severity = REMARK
     bad = """
         level beginner
-        lick one on I
-          q 2d 3d 4d 2d
-        lick two on I
-          q 2d 2d 3d 2d
-        lick three on I
-          q 2d 4d 3d 2d
-        lick four on I
-          h 2d 3d
-        play
-          bar 1 one
-          bar 2 two
-          bar 3 three
-          bar 4 four
+        lick stair on I
+          q 2d 3d 4d -
+        lick door on I
+          q 4d 3d 2d -
+        lick lamp on I
+          q 3d 3d 2d -
+        bar 2 stair
+        bar 3 door
+        bar 4 lamp
         """
     good = """
         level beginner
-        lick one on I
-          q 2d 3d 4d 2d
-        play
-          bar 1 one
+        lick stair on I
+          q 2d 3d 4d -
+        lick door on I
+          q 4d 3d 2d -
+        bar 2 stair
+        bar 3 door
         """
 
     count: int
@@ -423,28 +421,34 @@ class PhraseLong(Problem):
 
     code = "phrase-long"
     severity = REMARK
-    bad = """
+    bad = Sample(
+        """
         level beginner
         form "Green road"
           | I | I | I | I |
           | I | I | I | I |
         lick porch on I
-          q 2d 3d 4d 2d | 3d 4d 3d 2d | 4d 4d 3d 4d | 2d 3d 3d 2d | 2d 2d 3d 4d | h 2d -
+          q 3b 3d 4b 4d | 4d 4b 3d 3b | 4d 3d 3b 3d | 3b 3d 4d 4b | 4d 4b 3d 3b | h 3b -
         play
           bars 1-6 porch
           bars 7-8 rest
+        """,
+        without=("lick creek", "lick gate"),
+    )
+    good = Sample(
         """
-    good = """
         level beginner
         form "Green road"
           | I | I | I | I |
           | I | I | I | I |
         lick porch on I
-          q 2d 3d 2d - | 3d 4d 2d - | 4d 4d 3d - | 2d 3d 2d - | 2d 2d 3d - | h 2d -
+          q 3b 3d 4d - | 4d 4b 3d 3b | 4d 3d 3b - | 3b 3d 4d 4b | 4d 4b 3d 3b | h 3b -
         play
           bars 1-6 porch
           bars 7-8 rest
-        """
+        """,
+        without=("lick creek", "lick gate"),
+    )
 
     length: int  # bars
     most: int
@@ -471,18 +475,19 @@ class BreathRunsOut(Problem):
 
     code = "breath-runs-out"
     bad = """
-        tempo 50
+        tempo 60
         lick porch on I
-          w 123d
+          q 123d 123d 123d 123d
         """
     good = """
-        tempo 50
+        tempo 60
         lick porch on I
-          h 123d -
+          q 123d 123d 123d -
         """
 
     full: bool  # of drawn air; else empty
-    since: int  # number of the bar in which it began
+    since: int  # number of the bar in which it began, and of its chorus if that is another
+    since_chorus: int | None
     air: float  # seconds
     limit: float  # seconds, for the level
     level: str
@@ -501,15 +506,16 @@ class BreathRunsOut(Problem):
 
     def message(self) -> str:
         when = f"at {self.tempo:g}, where practice starts, " if self.starts else ""
-        where = bars_words(self.bars) + (f" of chorus {self.chorus}" if self.chorus else "")
+        where = bars_words(self.bars) + _of_chorus(self.chorus)
+        since = f"bar {self.since}{_of_chorus(self.since_chorus)}"
         state, more, less, other = (
             ("full of air", "draws", "blows", "out")
             if self.full
             else ("out of air", "blows", "draws", "in")
         )
         return (
-            f"{when}the student is {state} in {where}: since bar {self.since} the {more} outweigh "
-            f"the {less} by more than {self.limit:g} seconds, all that {self.level} can hold, with "
+            f"{when}the student is {state} in {where}: since {since} the {more} outweigh the "
+            f"{less} by more than {self.limit:g} seconds, all that {self.level} can hold, with "
             f"too little rest to breathe {other}"
         )
 
@@ -523,6 +529,10 @@ class BreathRunsOut(Problem):
                 f"put a rest in no later than bar {self.bars[0]}, or let {other} notes take turns "
                 "with these"
             )
+
+
+def _of_chorus(chorus: int | None) -> str:
+    return f" of chorus {chorus}" if chorus else ""
 
 
 class ChorusWithoutBreath(Problem):
@@ -574,11 +584,11 @@ class ShakeNowhere(Problem):
     code = "shake-nowhere"
     severity = WARNING
     bad = """
-        lick porch on I
+        lick creek on IV
           h 10b{shake} 9b
         """
     good = """
-        lick porch on I
+        lick creek on IV
           h 9b{shake} 9b
         """
 
@@ -639,13 +649,13 @@ class SwingShortNote(Problem):
         tempo 240
         feel  swing
         lick porch on I
-          q 2d e 4d 2d h 2d
+          q 2d e 3d 2d h 2d
         """
     good = """
         tempo 240
         feel  straight
         lick porch on I
-          q 2d e 4d 2d h 2d
+          q 2d e 3d 2d h 2d
         """
 
     tempo: Fraction
