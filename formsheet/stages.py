@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
 from formsheet.judge.breathing import breath_findings
+from formsheet.judge.ending import NOTHING, end_findings
 from formsheet.judge.fast_moves import fast_moves
 from formsheet.judge.feel import feel_findings
 from formsheet.judge.findings import fit_findings
@@ -14,6 +16,7 @@ from formsheet.judge.handling import handling_findings
 from formsheet.judge.joins import pairs_of
 from formsheet.judge.plain_triads import plain_triad_findings
 from formsheet.judge.playable import judge_playable
+from formsheet.judge.positions import position_finding
 from formsheet.judge.use import use_findings
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
@@ -119,14 +122,28 @@ def _with_repairs(problems: list[Problem], lesson: Lesson) -> list[Problem]:
     return with_offers(problems, lesson)
 
 
-def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
-    """The fit of each bar of a tune, and the findings of every check of the tune."""
+def judged(tune: Tune, whole: bool = True) -> tuple[list[BarFit], list[Problem]]:
+    """The fit of each bar of a tune, and the findings of every check of the tune.
+
+    `whole`: it is a whole tune, not a lick on trial: its position, end and breath are judged too.
+    """
     fits = judge_fit(tune)
-    problems = fit_findings(tune, fits)
+    problems = _fit_findings(tune, fits, whole)
     pairs = pairs_of(tune)
-    problems += [*handling_findings(tune), *fast_moves(tune, pairs), *breath_findings(tune, pairs)]
-    problems += feel_findings(tune) + plain_triad_findings(tune) + use_findings(tune)
+    problems += [*handling_findings(tune), *fast_moves(tune, pairs)]
+    if whole:
+        problems += breath_findings(tune, pairs)
+    problems += feel_findings(tune) + use_findings(tune)
     return fits, problems
+
+
+def _fit_findings(tune: Tune, fits: Sequence[BarFit], whole: bool) -> list[Problem]:
+    """The findings that depend on the key: if the position is wrong, that one alone."""
+    wrong = position_finding(tune, fits) if whole else None
+    if wrong:
+        return [wrong]
+    end = end_findings(tune, fits) if whole else NOTHING
+    return [*end.problems, *fit_findings(tune, fits, end.notes), *plain_triad_findings(tune)]
 
 
 def _examine_shelf(source: Source, shelves: Shelves) -> Examined:

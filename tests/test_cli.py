@@ -171,8 +171,8 @@ def test_data_of_check(desk: Desk) -> None:
     (found,) = desk.data("check", "--json", desk.write("a.lesson", WARNED))["files"]
     assert found["in_order"] is True
     (bar,) = found["bars"]
-    assert (bar["on_chord"], bar["first"]) == (
-        "0", {"tab": "3d", "degree": "7", "verdict": "clash"},
+    assert (bar["fit"], bar["first"]) == (
+        "0", {"tab": "3d", "degree": "7", "verdict": "avoid"},
     )  # fmt: skip
     (problem,) = found["problems"]
     assert (problem["code"], problem["severity"]) == ("note-clash", "warning")

@@ -10,7 +10,7 @@ edit is tried on the tune: it removes the clash and brings no other warning. Our
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from functools import cached_property
 from typing import NamedTuple
 
@@ -18,11 +18,11 @@ from formsheet.judge.effort import move
 from formsheet.judge.fast_moves import fast_moves
 from formsheet.judge.fit import Heard, Judge
 from formsheet.judge.handling import handling_findings
-from formsheet.judge.harmony import sounding_name
+from formsheet.judge.harmony import pitch_classes, sounding_name
 from formsheet.judge.joins import pairs_of
 from formsheet.judge.ladder import first_tempo
 from formsheet.judge.level import LIMITS
-from formsheet.judge.offers import MOST_OFFERS, NEAR, chords_near, pitch_classes, singles_for
+from formsheet.judge.offers import MOST_OFFERS, NEAR, chords_near, singles_for
 from formsheet.judge.verdicts import Verdict
 from formsheet.music.chord import Chord
 from formsheet.music.tab import Breath, Shape, Tab
@@ -73,36 +73,49 @@ class Alternatives:
         """The warnings about the handling of the tune as it is."""
         return self._handling(self.tune)
 
-    def instead(self, notes: Sequence[Note], chord: Chord) -> Offers:
-        """Chord tones for notes of one tab over a chord, in all places where they are written."""
+    def instead(
+        self,
+        notes: Sequence[Note],
+        chord: Chord,
+        tones: Set[int] | None = None,
+        accepts: Callable[[Tune], bool] | None = None,
+    ) -> Offers:
+        """Chord tones for notes of one tab over a chord, in all places where they are written.
+
+        `tones`: other tones than those of the chord, in semitones above its root. `accepts`: the
+        edit is offered only if this is true of the tune with the other notes.
+        """
         first = notes[0]
         if self._retuned(first.tab):
             return Offers({})
         places = {note.mark.span.place: note for note in notes}
         indices = sorted(index for place in places for index in self._places[place])
         at = next(i for i in indices if self.tune.notes[i].played.number == first.played.number)
-        near = [tab for tab in self._near(at, chord) if self._within_reach(at, tab)]
+        root = self.tune.lesson.key.pitch_class + chord.root
+        classes = frozenset((root + tone) % 12 for tone in tones or chord.tones)
+        near = [tab for tab in self._near(at, classes) if self._within_reach(at, tab)]
         good, edit = [], None
         for tab in near:
             if self._fits_everywhere(indices, tab):
                 good.append(tab)
-                if edit is None and self._is_no_worse(indices, tab):
+                if edit is None and self._is_no_worse(indices, tab, accepts):
                     edit = _edit([note.mark.span for note in places.values()], tab)
                     if edit:
                         good.insert(0, good.pop())
             if edit and len(good) >= MOST_OFFERS:
                 break
-        words = {str(tab): self._named(tab, chord) for tab in (good or near)[:MOST_OFFERS]}
+        words = {str(tab): self._named(tab, chord) for tab in good[:MOST_OFFERS]}
         return Offers(words, edit)
 
     def by_step(self, note: Note, chord: Chord) -> list[str]:
-        """Tab of the chord tones a half step from a single note, for the level."""
-        tones = pitch_classes(chord, self.tune.lesson.key)
-        return [
-            str(tab)
-            for tab, midi in singles_for(self.tune.lesson)
-            if midi % 12 in tones and abs(midi - note.midi[-1]) == 1
-        ][:MOST_OFFERS]
+        """Tab of the chord tones a half step from a single note; none for a block."""
+        if note.tab.shape is not Shape.SINGLE:
+            return []
+        indices = self._places[note.mark.span.place]
+        at = next(i for i in indices if self.tune.notes[i].played.number == note.played.number)
+        (midi,), tones = note.midi, pitch_classes(chord, self.tune.lesson.key)
+        near = self._single_notes(at, midi, tones)
+        return [str(tab) for tab in near if abs(self.harp.pitches(tab)[0] - midi) == 1]
 
     def _retuned(self, tab: Tab) -> bool:
         """Whether a reed of the note differs from the one of the usual tuning."""
@@ -114,9 +127,12 @@ class Alternatives:
         )
         return any(own[hole - 1] != usual[hole - 1] for hole in tab.holes)
 
-    def _near(self, at: int, chord: Chord) -> list[Tab]:
-        """Chord tones near a note, or blocks and splits of the chord near a block; best first."""
-        note, tones = self.tune.notes[at], pitch_classes(chord, self.tune.lesson.key)
+    def _near(self, at: int, tones: frozenset[int]) -> list[Tab]:
+        """Tones near a note, or blocks and splits of them near a block; best first.
+
+        `tones` are pitch classes, 0 to 11.
+        """
+        note = self.tune.notes[at]
         if note.tab.shape is Shape.SINGLE:
             return self._single_notes(at, note.midi[0], tones)
         return [
@@ -165,7 +181,9 @@ class Alternatives:
     def _note(self, index: int) -> Note:
         return self.tune.notes[index]
 
-    def _is_no_worse(self, indices: Sequence[int], tab: Tab) -> bool:
+    def _is_no_worse(
+        self, indices: Sequence[int], tab: Tab, accepts: Callable[[Tune], bool] | None
+    ) -> bool:
         """Whether a tab in these places brings no other warning; False if too many were tried."""
         self.left -= len(self.tune.notes)
         if self.left < 0:
@@ -182,7 +200,8 @@ class Alternatives:
                 continue
             if index in changes or Heard.CLASHES not in self.judge.note(index).heard:
                 return False
-        return self._handling(self.tune._replace(notes=tuple(notes))) <= self._warnings
+        tune = self.tune._replace(notes=tuple(notes))
+        return self._handling(tune) <= self._warnings and (accepts is None or accepts(tune))
 
     def _handling(self, tune: Tune) -> set[tuple[object, ...]]:
         """The warnings of the checks of handling, by kind and place."""

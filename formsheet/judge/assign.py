@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import islice
 
-from formsheet.judge.where import Placement, over
+from formsheet.judge.where import WELL, Placement, over
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.form import FormBar
 from formsheet.problems import kinds
@@ -53,12 +53,12 @@ class _LicksTried:
     def _find(self, stretch: _Chords) -> kinds.Offers:
         own = self._placed(self.own, stretch)
         others = self._placed(self.shelved, stretch)
-        shelved = [each.lick for each in others if each.written_for and _fits(each)]
+        shelved = [each.lick for each in others if each.written_for and not each.clashes]
         shelf = self.shelf_of[_written(shelved[0])] if shelved else ""
         near = (lick.name for lick in shelved if self.shelf_of[_written(lick)] == shelf)
         return kinds.Offers(
             [each.lick.name for each in own if each.written_for],
-            [each.lick.name for each in own if not each.written_for and _fits(each)],
+            [each.lick.name for each in own if not each.written_for and _fits_well(each)],
             [*islice(near, _MOST_OFFERS)],
             shelf,
         )
@@ -87,6 +87,9 @@ def _by_length(licks: Iterable[Lick]) -> dict[int, list[Lick]]:
     return found
 
 
-def _fits(placement: Placement) -> bool:
-    """Whether a lick not written for these chords fits: `check` would not warn of any note."""
-    return bool(placement.notes) and not placement.clashes
+def _fits_well(placement: Placement) -> bool:
+    """Whether a lick not written for these chords may be offered for them. Our own choice.
+
+    One that only goes there, as a riff of the key does over V, is not what the bar needs.
+    """
+    return bool(placement.notes) and placement.verdict == WELL

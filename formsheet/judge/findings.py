@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from typing import TYPE_CHECKING, NamedTuple
 
 from formsheet.judge.fit import BarFit, Heard, NoteFit, Stretch
@@ -46,15 +46,19 @@ def reported(fits: Sequence[BarFit]) -> Iterator[Reported]:
                     yield Reported(fit, at)
 
 
-def fit_findings(tune: Tune, fits: Sequence[BarFit]) -> list[Problem]:
+def fit_findings(
+    tune: Tune, fits: Sequence[BarFit], said: Set[tuple[int | None, int]] = frozenset()
+) -> list[Problem]:
     """What is worth saying of the notes, see `fit.py`: warnings of clashes, remarks on the rest.
 
     A note marked `!` gets a remark in any case. One cause is one tab of a lick over one chord; the
-    key note over V is one cause in all licks.
+    key note over V is one cause in all licks. `said`: the notes, by number and stretch, of which
+    nothing is to be said.
     """
     causes: dict[tuple[object, ...], list[Reported]] = {}
     for each in reported(fits):
-        causes.setdefault(_cause(tune, each), []).append(each)
+        if (each.fit.note.played.number, each.at) not in said:
+            causes.setdefault(_cause(tune, each), []).append(each)
     if not causes:
         return []
     from formsheet.judge.alternatives import Alternatives  # most lessons have no findings
@@ -76,7 +80,9 @@ def _cause(tune: Tune, each: Reported) -> tuple[object, ...]:
 def _finding(tune: Tune, group: Sequence[Reported], alternatives: Alternatives) -> Problem:
     first = group[0]
     note, chord = first.fit.note, first.stretch.chord
-    span, sounding = note.mark.span, _sounding(tune, group, alternatives.judge.blue)
+    if first.heard is Heard.KEY_NOTE and not note.mark.deliberate:
+        return _key_note(tune, group, alternatives)
+    span, sounding = note.mark.span, sounding_of(tune, group, alternatives.judge.blue)
     if note.mark.deliberate:
         return kinds.NoteClashDeliberate(span, sounding=sounding)
     if first.heard is Heard.SUSPENDED:
@@ -87,12 +93,30 @@ def _finding(tune: Tune, group: Sequence[Reported], alternatives: Alternatives) 
         steps = alternatives.by_step(note, chord)
         return kinds.FlatFiveStays(span, sounding=sounding, steps=steps)
     offers, edit = alternatives.instead([each.fit.note for each in group], chord)
-    if first.heard is Heard.KEY_NOTE:
-        return kinds.KeyNoteOverFive(span, sounding=sounding, offers=offers)
     return kinds.NoteClash(span, sounding=sounding, offers=offers, edit=edit)
 
 
-def _sounding(tune: Tune, group: Sequence[Reported], blue: bool) -> kinds.Sounding:
+def _key_note(tune: Tune, group: Sequence[Reported], alternatives: Alternatives) -> Problem:
+    """The key note over V: the first tab of it with its bars, and the other bars of the tune."""
+    first = group[0]
+
+    def alike(each: Reported) -> tuple[object, ...]:
+        note = each.fit.note
+        return tune.lick_of(note), str(note.tab), each.stretch.chord, each.at > 0
+
+    own = [each for each in group if alike(each) == alike(first)]
+    sounding = sounding_of(tune, own, alternatives.judge.blue)
+    bars = {tune.bars[each.stretch.bar].number for each in group}
+    offers, _ = alternatives.instead([each.fit.note for each in own], first.stretch.chord)
+    return kinds.KeyNoteOverFive(
+        first.fit.note.mark.span,
+        sounding=sounding,
+        elsewhere=sorted(bars.difference(sounding.bars)),
+        offers=offers,
+    )
+
+
+def sounding_of(tune: Tune, group: Sequence[Reported], blue: bool) -> kinds.Sounding:
     """The notes of one cause in words; of a block the tone that is meant."""
     first, lesson = group[0], tune.lesson
     note, chord, key = first.fit.note, first.stretch.chord, lesson.key

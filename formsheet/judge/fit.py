@@ -205,8 +205,9 @@ class Judge:
         note = self.notes[index]
         root = self.key.pitch_class + stretch.chord.root
         if verdict is not Verdict.AVOID:
-            flat_five = stays and any((midi - root) % 12 == _FLAT_FIVE for midi in note.midi)
-            return Heard.FLAT_FIVE if flat_five and not self._left(index) else Heard.FITS
+            fives = [midi for midi in note.midi if (midi - root) % 12 == _FLAT_FIVE]
+            left = not (fives and stays) or self._left(index, fives)
+            return Heard.FITS if left else Heard.FLAT_FIVE
         bad = [
             midi
             for midi in note.midi
@@ -234,11 +235,10 @@ class Judge:
         note, after = self.notes[index], self.notes[index + 1]
         return after if after.start == note.end else None
 
-    def _left(self, index: int) -> bool:
-        """Whether a note is left by a half or whole step, without a rest."""
+    def _left(self, index: int, tones: Sequence[int]) -> bool:
+        """Whether one of these tones of a note moves by a half or whole step, without a rest."""
         after = self._joined(index)
-        note = self.notes[index]
-        return after is not None and any(_steps(midi, after) for midi in note.midi)
+        return after is not None and any(_steps(midi, after) for midi in tones)
 
     def _resolves(self, index: int, bad: Sequence[int]) -> bool:
         """Whether all tones to be avoided move by step, to a note or chord of chord tones."""

@@ -103,17 +103,17 @@ ASKED = {
     "bends_in_a_row": Asked(
         "deep bends in a row",
         "notes",
-        "Each takes strength and breath, and only a natural note lets the ear check the pitch.",
+        "The mouth holds a shape for each, and only a natural note lets the ear check the pitch.",
     ),
     "bent_seconds": Asked(
         "bent notes without a break",
         "seconds",
-        "The tongue tires, and the pitch creeps up; a natural note or a rest is a break.",
+        "To hold a bend tires, and the pitch creeps up; a natural note or a rest is a break.",
     ),
     "fastest_turn": Asked(
         "quickest turn of the breath",
         "seconds",
-        "To turn the breath the whole body changes direction; a few in a row are harder than one.",
+        "A turn of the breath begins in chest and belly; a few in a row are harder than one.",
     ),
     "slide_share": Asked(
         "a wide slide",
@@ -158,7 +158,11 @@ ASKED = {
 ALIKE = (
     (
         DEEP_BEND,
-        Asked("a bend is deep from", "half steps", "From here on the tongue moves far back."),
+        Asked(
+            "a bend is deep from",
+            "half steps",
+            "From here on the mouth changes its shape a good deal.",
+        ),
     ),
     (
         LOW_REED,

@@ -4,24 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from formsheet.judge.harmony import blocks, splits
+from formsheet.judge.harmony import blocks, pitch_classes, splits
 from formsheet.judge.level import LIMITS, WIDE_SLIDE
 from formsheet.lesson.model import Lesson
 from formsheet.music.chord import Chord
 from formsheet.music.harp import Harp
-from formsheet.music.key import Key
 from formsheet.music.tab import Tab
 from formsheet.tune.timeline import Note, Tune
 
 #: Semitones: a note farther away makes another melody. Our own choice.
 NEAR = 7
 MOST_OFFERS = 3
-
-
-def pitch_classes(chord: Chord, key: Key) -> frozenset[int]:
-    """The tones of a chord in semitones above C, 0 to 11."""
-    root = key.pitch_class + chord.root
-    return frozenset((root + tone) % 12 for tone in chord.tones)
 
 
 def singles_for(lesson: Lesson) -> Iterator[tuple[Tab, int]]:
@@ -31,15 +24,14 @@ def singles_for(lesson: Lesson) -> Iterator[tuple[Tab, int]]:
 
 
 def chord_tones_near(note: Note, chord: Chord, lesson: Lesson) -> list[str]:
-    """Tab of the chord tones nearest to a single note that the level may be asked for."""
-    tones = pitch_classes(chord, lesson.key)
-    found = [
-        (abs(midi - note.midi[-1]), tab.bend, tab)
-        for tab, midi in singles_for(lesson)
-        if midi % 12 in tones and tab != note.tab
-    ]
-    found.sort(key=lambda each: each[:2])
-    return [str(tab) for apart, _, tab in found if apart <= NEAR][:MOST_OFFERS]
+    """Tab of the chord tones nearest to a note that the level may be asked for, one a pitch."""
+    tones, top = pitch_classes(chord, lesson.key), note.midi[-1]
+    found: dict[int, Tab] = {}
+    for tab, midi in sorted(singles_for(lesson), key=lambda each: each[0].bend):
+        if midi % 12 in tones and tab != note.tab and abs(midi - top) <= NEAR:
+            found.setdefault(midi, tab)
+    nearest = sorted(found, key=lambda midi: (abs(midi - top), found[midi].bend))
+    return [str(found[midi]) for midi in nearest[:MOST_OFFERS]]
 
 
 def same_pitch(note: Note, harp: Harp) -> list[str]:

@@ -16,6 +16,8 @@ from formsheet.tune.timeline import Slot
 
 #: The least score of a lick that fits well. Our own choice.
 FITS_WELL = Fraction(3, 4)
+#: Verdicts on a lick over some chords.
+WELL, GOES, HARDLY = "fits well", "goes", "hardly fits"
 
 
 class Placement(NamedTuple):
@@ -66,8 +68,8 @@ class Placement(NamedTuple):
     def verdict(self) -> str:
         """How well the lick fits, in a word or two: "hardly fits" if a note would be warned of."""
         if self.clashes:
-            return "hardly fits"
-        return "fits well" if self.score >= FITS_WELL and not self.remarks else "goes"
+            return HARDLY
+        return WELL if self.score >= FITS_WELL and not self.remarks else GOES
 
 
 def over(lick: Lick, chords: Sequence[FormBar], lesson: Lesson) -> tuple[BarFit, ...]:

@@ -111,7 +111,7 @@ def _tried(recast: Recast, facts: Facts, key: Key) -> Tried:
     lesson = Lesson(replace(facts, form=form), form, key, {lick.name: lick}, (play,), span)
     tune, problems = assemble(lesson)
     assert tune, problems
-    fits, found = judged(tune)
+    fits, found = judged(tune, whole=False)
     once: tuple[BarFit, ...] = tuple(fits[: len(bars)])
     numbers = tuple(range(1, len(bars) + 1))
     return Tried(recast, tune, Placement(lick, bars, numbers, once), tuple(found))

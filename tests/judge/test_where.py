@@ -6,14 +6,21 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from formsheet.commands.opened import over_form
 from formsheet.judge.where import Placement, placements
 from formsheet.lesson.shelves import Shelves
-from formsheet.music.form import FORMS
+from formsheet.music.form import FORMS as FORMS_BY_NAME
 from formsheet.problems import kinds
 from formsheet.problems.drawing import hint_texts
 from formsheet.stages import examine_file
-from tests.helpers import lesson_of, lesson_text, problems_of
+from tests.helpers import lesson_of, lesson_text, over, problems_of, slugs_of
+from tests.judge.fitting import FLAT_FIVE, FORMS, KEY_NOTE, MEANT, SUSPENDED, bars
+
+few = settings(max_examples=40, derandomize=True, deadline=None, database=None)
+REMARKS = {SUSPENDED, FLAT_FIVE, KEY_NOTE, MEANT}
 
 LICKS = """lick home on I
   q 2d 3d 4d 2d
@@ -31,7 +38,7 @@ PLAY = "play\n  every I home\n  every IV away\n  every V {five}"
 
 def placed(lick: str, form: str = "12-bar standard") -> list[Placement]:
     lesson = lesson_of(lesson_text(LICKS + PLAY.format(five="five")))
-    return placements(lesson.licks[lick], FORMS[form], lesson)
+    return placements(lesson.licks[lick], FORMS_BY_NAME[form], lesson)
 
 
 def chords(placement: Placement) -> str:
@@ -115,9 +122,90 @@ def test_three_licks_of_a_shelf_are_offered(tmp_path: Path) -> None:
     assert len(problem.offers.shelved) == 3
 
 
-def test_share_of_the_time_that_sounds_on_chord_tones() -> None:
-    """Three quarters of four are G, B and D over G7; a bar of rests does not count."""
-    text = lesson_text("lick a on I | I\n  q 2d 3d 4d 4b | w -\nplay\n  bars 1-12 rest")
-    lesson = lesson_of(text)
-    (first, *_) = placements(lesson.licks["a"], FORMS["12-bar standard"], lesson)
-    assert (chords(first), first.share) == ("I7 | I7", Fraction(3, 4))
+# ---- How well ----------------------------------------------------------------------------
+
+
+def placement(chords: str, music: str, **facts: str) -> Placement:
+    """A lick over some chords."""
+    lesson = lesson_of(over(chords, music, **facts))
+    (found,) = placements(lesson.licks["run"], lesson.form, lesson)
+    return found
+
+
+def test_score_is_the_mean_of_the_bars_that_sound() -> None:
+    """Half a bar on the 6 of G7, half on its root; a bar of rests does not count."""
+    assert placement("I7 | I7", "h 2d 5b | w -").score == Fraction(3, 4)
+    assert placement("I7 | I7", "h 2d 5b | w 2d").score == Fraction(7, 8)
+
+
+@pytest.mark.limit("judge.where.FITS_WELL")  # our own choice: three quarters
+@pytest.mark.parametrize(
+    ("music", "score", "verdict"),
+    [
+        ("h 4b 6d", Fraction(3, 4), "fits well"),
+        ("q. 4b 6d e 4b 6d", Fraction(3, 4), "fits well"),
+        ("q 4b 6d 6d -", Fraction(2, 3), "goes"),
+        ("w 6d", Fraction(1, 2), "goes"),
+    ],
+)
+def test_a_lick_fits_well_with_a_score_of_three_quarters(
+    music: str, score: Fraction, verdict: str
+) -> None:
+    found = placement("IV7", music)
+    assert (found.score, found.verdict) == (score, verdict)
+
+
+# Our own choice: `fit` and `check` say the same.
+@pytest.mark.parametrize(
+    ("chord", "music", "verdict"),
+    [
+        ("IV7", "h. 4b q 3d", "hardly fits"),  # a warning, however much is on the chord
+        ("IV7", "h. 4b q 3d!", "goes"),  # meant: a remark
+        ("I7", "q 3d 4d h 4d'", "goes"),  # a b5 that stays: a remark
+        ("V7", "q 4d 1d 6d 2d", "goes"),  # the key note over V: a remark
+        ("I7", "q 5d h 4b q 3d", "goes"),  # a suspension: a remark
+        ("IV7", "e 3d 5b h. 5b", "fits well"),  # nothing is said
+    ],
+)
+def test_a_warning_or_a_remark_keeps_a_lick_from_fitting_well(
+    chord: str, music: str, verdict: str
+) -> None:
+    assert placement(chord, music).verdict == verdict
+
+
+# Common practice, no source: a riff of the key's own notes is left over all three chords.
+@pytest.mark.parametrize(("chord", "verdict"), [("I7", "fits well"), ("V7", "goes")])
+def test_a_riff_left_over_v_goes(chord: str, verdict: str) -> None:
+    assert placement(chord, "e 4d 5d 4d 3d'' h 2d").verdict == verdict
+
+
+def test_best_has_fewest_warnings_then_the_best_score_then_fewest_remarks() -> None:
+    clash, colour, remark, good = (
+        placement("IV7", music) for music in ("h. 4b q 3d", "w 6d", "h 4b q 6d! 2d'", "h 4b 6d")
+    )
+    best = sorted([clash, colour, remark, good], key=lambda each: each.merit, reverse=True)
+    assert best == [good, remark, colour, clash]
+    assert good.score == remark.score
+
+
+@few
+@given(st.sampled_from(["4/4", "12/8"]), st.data(), st.sampled_from(FORMS),
+       st.sampled_from(["1st", "2nd", "3rd", "12th"]))  # fmt: skip
+def test_fit_and_check_never_contradict_each_other(
+    meter: str, data: st.DataObject, form: str, position: str
+) -> None:
+    music = data.draw(bars(meter))
+    found = placement(form, music, meter=meter, position=position)
+    codes = set(slugs_of(over(form, music, meter=meter, position=position)))
+    assert (found.verdict == "hardly fits") is ("note-clash" in codes)
+    assert bool(found.remarks) is bool(codes & REMARKS)
+
+
+@few
+@given(bars(), st.sampled_from(["12-bar standard", "12-bar minor", "8-bar"]))
+def test_a_lick_hardly_fits_where_check_would_warn_of_it(music: str, form: str) -> None:
+    """The lick, written for each stretch of a form in turn."""
+    lesson = over_form(lesson_of(over("I7 | IV7 | V7", music)), FORMS_BY_NAME[form])
+    for found in placements(lesson.licks["run"], lesson.form, lesson):
+        codes = slugs_of(over(chords(found), music))
+        assert (found.verdict == "hardly fits") is ("note-clash" in codes)

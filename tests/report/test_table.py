@@ -48,9 +48,9 @@ def test_lick_with_a_wide_title_keeps_the_columns() -> None:
         form=own_form("I | I"),
     )
     assert check_table(examined(text)) == [
-        "bar  chord     lick  on chord  first   last",
-        "  1  I      G  走る      100%  2d (R)  2d (R)",
-        "  2  I      G  Run       100%  2d (R)  2d (R)",
+        "bar  chord     lick   fit  first   last",
+        "  1  I      G  走る  100%  2d (R)  2d (R)",
+        "  2  I      G  Run   100%  2d (R)  2d (R)",
     ]
 
 
@@ -98,7 +98,7 @@ def test_feel_is_told_as_a_lesson_writes_it(feel: str) -> None:
 
 def test_a_bar_a_line() -> None:
     assert checked(over("I7 | IV7 | IV7 V", "q 2d 3d 2d 5d | h 4b 3d! | w -")) == [
-        "bar chord lick on chord first last",
+        "bar chord lick fit first last",
         "1 I7 G7 Run 100% 2d (R) 5d (b7)",
         "2 IV7 C7 Run 50% 4b (R) 3d (7)",
         "3 IV7 V C7 D Run",
@@ -106,7 +106,9 @@ def test_a_bar_a_line() -> None:
 
 
 def test_seventh_is_no_tone_of_a_plain_triad() -> None:
-    assert checked(over("I", "q 2d 3d 2d 5d"))[1] == "1 I G Run 75% 2d (R) 5d (b7)"
+    """Over IV the b7 is colour, and counts a half; over IV7 it is a chord tone."""
+    assert checked(over("IV", "h 4b 3d'"))[1] == "1 IV C Run 75% 4b (R) 3d' (b7)"
+    assert checked(over("IV7", "h 4b 3d'"))[1] == "1 IV7 C7 Run 100% 4b (R) 3d' (b7)"
 
 
 def test_choruses_rests_and_rounds() -> None:
@@ -133,10 +135,10 @@ def test_tune_as_tab() -> None:
         "chorus 1",
         "bar 1 I7 G7 Run",
         "1 2d an eighth G4 R chord tone",
-        "1 & 3d' an eighth Bb4 b3 blue note",
+        "1 & 3d' an eighth Bb4 b3 idiomatic",
         "bar 2 IV7 C7 Run",
         "1 4b a half C5 R chord tone",
-        "3 34d a half B4 D5 7 9 clash",
+        "3 34d a half B4 D5 7 9 avoid",
     ]
 
 

@@ -53,11 +53,11 @@ class NoteOverChord(Problem):
         return self.sounding.bars
 
 
-def _offered(offers: Mapping[str, str], edit: Edit | None) -> Iterator[Hint]:
-    """What may be played instead, the best first."""
+def offered(offers: Mapping[str, str], edit: Edit | None, play: str = "play") -> Iterator[Hint]:
+    """What may be played instead, the best first; `play`: the words before it."""
     if offers:
         words = [f"{code(tab)} ({what})" for tab, what in offers.items()]
-        yield Hint(f"play {listed(words, 'or')}", edit)
+        yield Hint(f"{play} {listed(words, 'or')}", edit)
 
 
 class NoteClash(NoteOverChord):
@@ -87,7 +87,7 @@ class NoteClash(NoteOverChord):
         return f"{self.sounding.note} {how} {self.sounding.where} as {self.sounding.role}"
 
     def hints(self) -> Iterator[Hint]:
-        yield from _offered(self.offers, self.edit)
+        yield from offered(self.offers, self.edit)
         tab = self.sounding.tab
         end = self.span.start + len(tab)
         same = self.span.text.startswith(tab) and len(self.sounding.beats) == 1
@@ -116,14 +116,14 @@ class NoteSuspended(NoteOverChord):
 
     def message(self) -> str:
         here = self.sounding
-        name = "a suspension" if here.degree == "4" else "it leads on by step"
+        name = "a suspension" if here.degree == "4" else "which moves on by step"
         return (
-            f"{here.note} hangs over {here.letter} for {number(self.length)} beats, on "
+            f"{here.note} hangs over {here.letter} for {number(self.length)} beats, from "
             f"{here.where}: the {here.degree}, {name}"
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("a beat is enough if the student should not hear it as a mistake")
+        yield Hint("make it a beat long, or play it so that it sounds meant")
 
 
 class FlatFiveStays(NoteOverChord):
@@ -164,24 +164,30 @@ class KeyNoteOverFive(NoteOverChord):
     code = "key-note-over-five"
     severity = REMARK
     bad = """
+        form 12-bar standard ending I
         lick gate on V
           q 4d 5d h 2d
         """
     good = """
+        form 12-bar standard ending I
         lick gate on V
           q 4d 5d h 1d
         """
 
+    elsewhere: Sequence[int]  # other bars where the key note stays over V
     offers: Mapping[str, str]
+
+    @property
+    def bars_heard(self) -> Sequence[int]:
+        return sorted({*self.sounding.bars, *self.elsewhere})
 
     def message(self) -> str:
         here = self.sounding
-        return f"{here.note}, the key note, stays on {here.where}: {here.role}"
+        more = f"; it stays in {bars_words(self.elsewhere)} too" if self.elsewhere else ""
+        return f"{here.note}, the key note, stays on {here.where}: {here.role}{more}"
 
     def hints(self) -> Iterator[Hint]:
-        if self.offers:
-            words = [f"{code(tab)} ({what})" for tab, what in self.offers.items()]
-            yield Hint(f"if the V should be heard, play {listed(words, 'or')}")
+        yield from offered(self.offers, None, "if the V should be heard, play")
 
 
 class NoteClashDeliberate(NoteOverChord):
@@ -204,3 +210,40 @@ class NoteClashDeliberate(NoteOverChord):
     def message(self) -> str:
         here = self.sounding
         return f"{here.note} is {here.role} on {here.where}: deliberately"
+
+
+class PositionWrong(Problem):
+    """The notes clash in most bars, and would hardly clash in another position of this harp.
+
+    The position says which key the tune is in, and so what its chords are. All other findings
+    about how the notes fit would follow from this one, and are left out until it is right.
+    """
+
+    code = "position-wrong"
+    severity = WARNING
+    bad = """
+        position 3rd
+        """
+    good = """
+        position 2nd
+        """
+
+    clashing: int  # bars with warnings
+    sounding: int  # bars in which something sounds
+    position: str  # as written, or the one without a line: "3rd"
+    better: str
+    left: int  # bars that would have warnings there
+    edit: Edit
+
+    @property
+    def explains_others(self) -> bool:
+        return True
+
+    def message(self) -> str:
+        return (
+            f"notes clash in {self.clashing} of {self.sounding} bars in {self.position} position; "
+            f"in {self.better} position in {self.left or 'none'}: is this {self.better} position?"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint(f"write {code(f'position {self.better}')}", self.edit)

@@ -20,22 +20,25 @@ class LickCut(Problem):
     severity = REMARK
     bad = """
         turnaround home on I | V
-          q 2d 3d 4d 2d | 4d 5d h -
+          q 2d 3d 4d 2d | 5d 4d h -
         play x2
           every I    porch
           every IV   creek
           every V    gate
           bars 11-12 home
-          last time bar 12 gate
+          last time bar 12 porch
+          last time ending I
         """
     good = """
         turnaround home on I | V
-          q 2d 3d 4d 2d | 4d 5d h -
+          q 2d 3d 4d 2d | 5d 4d h -
         play x2
           every I    porch
           every IV   creek
           every V    gate
           bars 11-12 home
+          last time bars 11-12 porch
+          last time ending I
         """
 
     lick: str
@@ -63,8 +66,9 @@ class LickNowhereWhole(Problem):
     code = "lick-nowhere-whole"
     severity = WARNING
     bad = """
-        turnaround home on I | V
-          q 2d 3d 4d 2d | 4d 5d h -
+        turnaround home on I
+          q 2d 3d 4d 2d | 4d 3d h 2d
+        form 12-bar standard ending I
         play
           every I    porch
           every IV   creek
@@ -73,8 +77,9 @@ class LickNowhereWhole(Problem):
           last time bar 11 porch
         """
     good = """
-        turnaround home on I | V
-          q 2d 3d 4d 2d | 4d 5d h -
+        turnaround home on I
+          q 2d 3d 4d 2d | 4d 3d h 2d
+        form 12-bar standard ending I
         bars 11-12 home
         """
 
