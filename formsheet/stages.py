@@ -8,10 +8,12 @@ from typing import NamedTuple
 
 from formsheet.judge.breathing import breath_findings
 from formsheet.judge.ending import NOTHING, end_findings
+from formsheet.judge.fast_moves import fast_moves
 from formsheet.judge.feel import feel_findings
 from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
 from formsheet.judge.handling import handling_findings
+from formsheet.judge.joins import pairs_of
 from formsheet.judge.plain_triads import plain_triad_findings
 from formsheet.judge.playable import judge_playable
 from formsheet.judge.positions import position_finding
@@ -123,13 +125,15 @@ def _with_repairs(problems: list[Problem], lesson: Lesson) -> list[Problem]:
 def judged(tune: Tune, whole: bool = True) -> tuple[list[BarFit], list[Problem]]:
     """The fit of each bar of a tune, and the findings of every check of the tune.
 
-    `whole`: it is a whole tune, not a lick on trial: its position and its end are judged too.
+    `whole`: it is a whole tune, not a lick on trial: its position, end and breath are judged too.
     """
     fits = judge_fit(tune)
     problems = _fit_findings(tune, fits, whole)
-    problems += handling_findings(tune) + feel_findings(tune) + use_findings(tune)
+    pairs = pairs_of(tune)
+    problems += [*handling_findings(tune), *fast_moves(tune, pairs)]
     if whole:
-        problems += breath_findings(tune)
+        problems += breath_findings(tune, pairs)
+    problems += feel_findings(tune) + use_findings(tune)
     return fits, problems
 
 

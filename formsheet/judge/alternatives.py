@@ -16,18 +16,19 @@ from functools import cached_property
 from typing import NamedTuple
 
 from formsheet.judge.effort import move
+from formsheet.judge.fast_moves import fast_moves
 from formsheet.judge.fit import Heard, Judge
-from formsheet.judge.handling import CHECKS
+from formsheet.judge.handling import handling_findings
 from formsheet.judge.harmony import pitch_classes, sounding_name
-from formsheet.judge.joins import find_moves
-from formsheet.judge.ladder import tune_ladder
+from formsheet.judge.joins import pairs_of
+from formsheet.judge.ladder import first_tempo
 from formsheet.judge.level import LIMITS
 from formsheet.judge.offers import MOST_OFFERS, NEAR, chords_near, singles_for
 from formsheet.judge.verdicts import Verdict
 from formsheet.music.chord import Chord
 from formsheet.music.tab import Breath, Shape, Tab
 from formsheet.music.tunings import RICHTER
-from formsheet.problems.problem import Edit, Problem, Severity
+from formsheet.problems.problem import Edit, Severity
 from formsheet.source import Span
 from formsheet.tune.timeline import Note, PlayedMark, Tune
 from formsheet.vocabulary.facts import Level
@@ -73,7 +74,7 @@ class Alternatives:
     def _slower(self) -> float:
         """How many times longer everything takes at the start tempo."""
         facts = self.tune.lesson.facts
-        return float(facts.tempo / tune_ladder(find_moves(self.tune), facts)[0])
+        return float(facts.tempo / first_tempo(pairs_of(self.tune), facts))
 
     @cached_property
     def _warnings(self) -> set[tuple[object, ...]]:
@@ -213,10 +214,9 @@ class Alternatives:
 
     def _handling(self, tune: Tune) -> set[tuple[object, ...]]:
         """The warnings of the checks of handling, by kind and place."""
-        found: list[Problem] = [each for check in CHECKS for each in check(tune, self.limits)]
         return {
             (problem.code, problem.span.place)
-            for problem in found
+            for problem in (*handling_findings(tune), *fast_moves(tune))
             if problem.severity is not Severity.REMARK
         }
 

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
-from itertools import pairwise
 
 from formsheet.judge.breath import Airless, BreathFit, judge_breath, places_to_breathe
 from formsheet.judge.fit import Heard, Judge
-from formsheet.judge.joins import find_moves
-from formsheet.judge.ladder import tune_ladder
+from formsheet.judge.handling import level_words
+from formsheet.judge.joins import Pair, pairs_of
+from formsheet.judge.ladder import METRONOME, first_tempo
 from formsheet.judge.level import LIMITS
 from formsheet.lesson.model import Kind
 from formsheet.problems import kinds
@@ -23,40 +22,50 @@ UNEVEN = 0.6
 _MOST_TRIED = 12
 
 
-def breath_findings(tune: Tune) -> list[Problem]:
-    """Where breath fails at the tune's tempo, else where it fails at the tempo to start at."""
-    target = float(tune.lesson.facts.tempo)
-    full = judge_breath(tune, target)
+def breath_findings(tune: Tune, pairs: Sequence[Pair] | None = None) -> list[Problem]:
+    """Where breath fails at the tune's tempo, else where it fails at the tempo to start at.
+
+    `pairs` are the moves of the tune, if they are known.
+    """
+    facts = tune.lesson.facts
+    full = judge_breath(tune, float(facts.tempo))
     if full.airless:
         return list(_airless(tune, full, starts=False))
-    limit = LIMITS[tune.lesson.facts.level].air
-    slowest = float(min(tune.lesson.facts.tempo, tune.lesson.facts.learn or Fraction(40)))
-    if full.peak * target / slowest <= limit * UNEVEN:
+    enough = LIMITS[facts.level].air * UNEVEN
+    slower = facts.tempo / (facts.learn or METRONOME[0])
+    if full.peak * max(1.0, float(slower)) <= enough:
         return []  # even at the slowest tempo that anyone starts at there is air enough
-    start = judge_breath(tune, float(tune_ladder(find_moves(tune), tune.lesson.facts)[0]))
-    found = list(_airless(tune, start, starts=True))
+    start = first_tempo(pairs_of(tune) if pairs is None else pairs, facts)
+    found = list(_airless(tune, judge_breath(tune, float(start)), starts=True))
     return found or list(_breathless(tune, full))
 
 
 def _airless(tune: Tune, breath: BreathFit, *, starts: bool) -> Iterator[Problem]:
-    """One problem for drawn air and one for blown, each with all its bars."""
-    limit = LIMITS[tune.lesson.facts.level].air
+    """One problem for drawn air and one for blown, each with its bars in the first chorus."""
+    level = tune.lesson.facts.level
     for full in (True, False):
         group = [each for each in breath.airless if each.full is full]
         if not group:
             continue
         first = group[0]
+        bars = [tune.bars[tune.notes[each.note].bar] for each in group]
+        chorus, since = bars[0].chorus, tune.bars[tune.notes[first.since].home]
         mended = _mended(tune, breath, first)
         yield kinds.BreathRunsOut(
             tune.notes[first.note].mark.span,
             full=full,
-            since=tune.bars[tune.notes[first.since].home].number,
+            since=since.number,
+            since_chorus=since.chorus if since.chorus != chorus else None,
             air=first.air,
-            limit=limit,
+            limit=LIMITS[level].air,
+            level=level_words(level),
             tempo=breath.tempo,
             starts=starts,
-            bars=sorted({tune.bars[tune.notes[each.note].bar].number for each in group}),
+            chorus=chorus if chorus > 1 else None,
+            bars=sorted({bar.number for bar in bars if bar.chorus == chorus}),
             rest=str(mended[0].tab) if mended else "",
+            rest_bar=tune.bars[mended[0].bar].number if mended else 0,
+            rest_beat=int(mended[0].onset // tune.lesson.facts.meter.beat) + 1 if mended else 0,
             edit=mended[1] if mended else None,
         )
 
@@ -86,13 +95,18 @@ def _mended(tune: Tune, breath: BreathFit, place: Airless) -> tuple[Note, Edit] 
 
 
 def _may_rest(tune: Tune, note: Note) -> bool:
-    """Whether a mark can be written as a rest: it is not held, not in a rhythm, not repeated."""
+    """Whether the mark of a note can be a rest: it is of the lesson's own music, and not held.
+
+    A note in a rhythm cannot: there the rhythm has the rests. Nor can the only note of a lick.
+    """
     lick = tune.bars[note.home].lick
-    if lick is None or note.duration != note.mark.value.length:
+    if lick is None or note.played.pickup or note.duration != note.mark.value.length:
         return False
-    marks = [mark for bar in lick.bars for mark in bar]
-    own = [mark.span.start for mark in marks]
-    return all(a < b for a, b in pairwise(own)) and sum(m.kind is Kind.NOTE for m in marks) > 1
+    source = note.mark.span.source
+    in_rhythm = source.text[lick.on_span.end :].lstrip(" \t").startswith(("in ", "in\t"))
+    of_shelf = source is not tune.lesson.plays[0].span.source
+    notes = {mark.span for bar in lick.bars for mark in bar if mark.kind is Kind.NOTE}
+    return not in_rhythm and not of_shelf and len(notes) > 1
 
 
 def _still_fits(tune: Tune, notes: Sequence[Note]) -> bool:

@@ -12,7 +12,6 @@ Each constant is the time in seconds that a relaxed student, not a virtuoso, tak
 from __future__ import annotations
 
 import math
-from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -23,7 +22,7 @@ NEW_NOTE = 0.14
 #: Seconds per bit of Fitts' index: a slide of one hole is one bit, of three holes two bits.
 SLIDE_PER_BIT = 0.09
 #: Width of the target, in holes.
-TARGET_WIDTH = Fraction(1)
+TARGET_WIDTH = 1.0
 #: Seconds to turn the breath, lungs and mouth together.
 BREATH_TURN = 0.07
 #: Seconds for the first half step of a bend, and for each further half step: the mouth has to
@@ -48,7 +47,7 @@ FIRST_TOP_HOLE = 8
 class Move(NamedTuple):
     """What changes from one note to the next."""
 
-    holes: int  # moved, by the nearest edges; 0 where they overlap
+    holes: int  # that the mouth moves over
     turn: bool  # the breath turns
     bend: int  # half steps to bend into, deeper than or other than the note before
     release: int  # half steps to let go of, of the bend before
@@ -84,20 +83,25 @@ class Move(NamedTuple):
         )
 
 
-def index_of_difficulty(distance: float | Fraction, width: float | Fraction) -> float:
+def index_of_difficulty(distance: float, width: float) -> float:
     """Fitts' index in bits, log2(1 + D/W); distance and width in the same unit, width above 0."""
-    return math.log2(1 + float(distance) / float(width))
+    return math.log2(1 + distance / width)
 
 
 @lru_cache(4096)  # a tune has few different moves, played often
+def effort_of(first: Tab, second: Tab) -> float:
+    """Seconds that the move between two marks of tab takes beyond a note struck again."""
+    return move(first, second).effort
+
+
+@lru_cache(4096)
 def move(first: Tab, second: Tab) -> Move:
     """The move from one mark of tab to the next; a repeated mark needs only a new note."""
-    apart = max(min(second.holes) - max(first.holes), min(first.holes) - max(second.holes), 0)
     same_note = first == second
     same_reed = (first.holes, first.breath) == (second.holes, second.breath)
     kept = min(first.bend, second.bend) if same_reed else 0  # of the bend
     return Move(
-        holes=apart,
+        holes=_apart(first, second),
         turn=first.breath is not second.breath,
         bend=0 if same_note else second.bend,
         release=first.bend - kept if not same_note else 0,
@@ -106,3 +110,15 @@ def move(first: Tab, second: Tab) -> Move:
         new_shape=first.shape is not second.shape,
         top=not same_note and max(second.holes) >= FIRST_TOP_HOLE,
     )
+
+
+def _apart(first: Tab, second: Tab) -> int:
+    """Holes that the mouth moves over: of the same shape the lesser way of its two edges.
+
+    From one shape to another the mouth opens or closes on the spot: there it is the way between the
+    nearest edges, 0 where they overlap.
+    """
+    low, high = min(second.holes) - min(first.holes), max(second.holes) - max(first.holes)
+    if first.shape is second.shape:
+        return min(abs(low), abs(high))
+    return max(min(second.holes) - max(first.holes), min(first.holes) - max(second.holes), 0)

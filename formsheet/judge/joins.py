@@ -3,7 +3,8 @@
 A join leads from the end of one lick to the start of the next, or to its own start when it loops.
 A move is easy at the tempo at which the time from one onset to the next is the time that the move
 takes at ease (`effort.py`). In a row of hard moves each is harder than alone: a share of the
-effort of the moves before it is added. Our own choice.
+effort of the moves before it is added, as far as no easier move or rest lies between. Our own
+choice.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import NamedTuple
 
-from formsheet.judge.effort import Move, move
+from formsheet.judge.effort import NEW_NOTE, Move, effort_of, move
 from formsheet.lesson.model import Lick
 from formsheet.tune.passages import Passage
 from formsheet.tune.timeline import Note, Tune, goes_on
@@ -31,7 +32,7 @@ class PlayedMove:
 
     first_lick: Lick
     second_lick: Lick
-    last: Note  # where the move is first played
+    last: Note  # where the move is hardest, first of all
     first: Note  # the note that it leads to
     move: Move
     beats: float  # from onset to onset, swing included
@@ -46,11 +47,49 @@ class PlayedMove:
 
     @property
     def passage(self) -> Passage:
-        """Where it is first played: from the bar of its last note to that of its first.
+        """Where it is hardest: from the bar of its last note to that of its first.
 
         Whole bars, so that the count stays the same when it is looped.
         """
         return Passage(self.last.bar, self.first.home)
+
+
+class Pair(NamedTuple):
+    """Two notes that follow each other: a move, as often as it is played."""
+
+    last: Note
+    first: Note
+    joins: bool  # leads from one placement of a lick to the next
+    beats: float  # from onset to onset, swing included
+    load: float  # seconds that it needs for each beat, the moves before it included
+
+    @property
+    def easy_tempo(self) -> float:
+        """Beats a minute up to which it is easy."""
+        return 60 / self.load
+
+
+def pairs_of(tune: Tune) -> list[Pair]:
+    """All moves of the tune in order of time.
+
+    A note struck again inside a lick is no move to practise, and is left out.
+    """
+    to_beats = float(tune.lesson.facts.tempo) / 60
+    starts = _placements(tune)
+    pairs: list[Pair] = []
+    row: list[float] = []  # effort of the moves before, in seconds for each beat, the last first
+    for last, first in pairwise(tune.notes):
+        beats = (first.start_s - last.start_s) * to_beats
+        effort = effort_of(last.tab, first.tab) / beats
+        load, least = NEW_NOTE / beats + effort, effort
+        for before in row:
+            least = min(least, before)
+            load += ROW_SHARE * least
+        row = [effort, *row[: ROW - 1]]
+        joins = starts[last.home] != starts[first.home]
+        if joins or effort or last.tab != first.tab:
+            pairs.append(Pair(last, first, joins, beats, load))
+    return pairs
 
 
 #: Least number of joins to practise, even if all are easy at full tempo: the joins are what a
@@ -85,49 +124,36 @@ def _inside(moves: Sequence[PlayedMove], target: float) -> Iterator[PlayedMove]:
             yield each
 
 
-def find_moves(tune: Tune) -> list[PlayedMove]:
-    """Every move of the tune, hardest first.
+def find_moves(tune: Tune, pairs: Sequence[Pair] | None = None) -> list[PlayedMove]:
+    """Every move of the tune, hardest first. `pairs` are those of the tune, if they are known.
 
-    A join is there once for each pair of licks, tab and time; of the moves inside a lick those
-    between the same two tabs are there once, where they are hardest, and a repeated note is left
-    out: it is no move to practise.
+    A join is there once for each pair of licks, tab and time, a move inside a lick once for each
+    two tabs, each where it is hardest.
     """
-    tempo = float(tune.lesson.facts.tempo)
-    found: dict[tuple[object, ...], dict[tuple[float, float], list[_Pair]]] = {}
-    for pair in _pairs(tune, tempo):
-        last, first = pair.last, pair.first
-        if not pair.joins and last.tab == first.tab:
-            continue
-        licks = _lick(tune, last).name, _lick(tune, first).name
-        times = (round(pair.beats, 6), round(pair.load, 6))
-        found.setdefault((*licks, pair.joins, last.tab, first.tab), {}).setdefault(
-            times, []
-        ).append(pair)
-    moves = [
-        PlayedMove(
-            first_lick=_lick(tune, pair.last),
-            second_lick=_lick(tune, pair.first),
-            last=pair.last,
-            first=pair.first,
-            move=move(pair.last.tab, pair.first.tab),
-            beats=pair.beats,
-            easy_tempo=60 / pair.load,
-            joins=pair.joins,
-            bars=tuple(sorted({tune.bars[each.first.home].number for each in pairs})),
-        )
-        for alike in found.values()
-        for pairs in _apart(alike)
-        for pair in pairs[:1]
-    ]
+    found: dict[tuple[object, ...], list[Pair]] = {}
+    for pair in pairs_of(tune) if pairs is None else pairs:
+        tabs = pair.last.tab, pair.first.tab
+        licks = tune.lick_of(pair.last), tune.lick_of(pair.first)
+        time = round(pair.beats, 6) if pair.joins else None
+        found.setdefault((*licks, *tabs, time), []).append(pair)
+    moves = [_played(tune, alike) for alike in found.values()]
     return sorted(moves, key=lambda each: each.easy_tempo)
 
 
-def _apart(alike: dict[tuple[float, float], list[_Pair]]) -> list[list[_Pair]]:
-    """Joins by their time; moves inside a lick together; the hardest first in each."""
-    found: dict[float, list[_Pair]] = {}
-    for (beats, _), pairs in sorted(alike.items(), key=lambda each: -each[1][0].load):
-        found.setdefault(beats if pairs[0].joins else 0.0, []).extend(pairs)
-    return list(found.values())
+def _played(tune: Tune, alike: Sequence[Pair]) -> PlayedMove:
+    """The hardest of pairs that are alike, the first of several, with the bars of all."""
+    worst = max(alike, key=lambda pair: round(pair.load, 6))
+    return PlayedMove(
+        first_lick=_lick(tune, worst.last),
+        second_lick=_lick(tune, worst.first),
+        last=worst.last,
+        first=worst.first,
+        move=move(worst.last.tab, worst.first.tab),
+        beats=worst.beats,
+        easy_tempo=worst.easy_tempo,
+        joins=worst.joins,
+        bars=tuple(sorted({tune.bars[each.first.home].number for each in alike})),
+    )
 
 
 def find_joins(tune: Tune) -> list[PlayedMove]:
@@ -153,28 +179,6 @@ def joined_marks(tune: Tune) -> list[JoinedMarks]:
             if starts[last.home] != starts[first.home]
         )
     )
-
-
-class _Pair(NamedTuple):
-    """Two notes that follow each other."""
-
-    last: Note
-    first: Note
-    joins: bool  # a join
-    beats: float  # from onset to onset
-    load: float  # seconds that it needs a beat, the moves before it included
-
-
-def _pairs(tune: Tune, tempo: float) -> Iterator[_Pair]:
-    starts = _placements(tune)
-    row: list[float] = []  # effort of the moves before, in seconds a beat
-    for last, first in pairwise(tune.notes):
-        beats = (first.start_s - last.start_s) * tempo / 60
-        here = move(last.tab, first.tab)
-        effort = here.effort / beats
-        load = here.seconds / beats + ROW_SHARE * sum(min(each, effort) for each in row)
-        row = [*row[1 - ROW :], effort] if ROW > 1 else [effort]
-        yield _Pair(last, first, starts[last.home] != starts[first.home], beats, load)
 
 
 def _lick(tune: Tune, note: Note) -> Lick:

@@ -1,11 +1,12 @@
 """The limits of each level of student. All numbers are our own choice.
 
-Seconds are between two onsets. What goes beyond a limit is a warning. `formsheet explain levels`
+Seconds are between two onsets. What goes beyond a limit is reported. `formsheet explain levels`
 prints the numbers with the words of `ASKED` and `ALIKE`.
 """
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import NamedTuple
 
 from formsheet.vocabulary.facts import Level
@@ -62,6 +63,8 @@ TURNS_IN_A_ROW = 3
 WIDE_SLIDE = 4
 #: MIDI number below which a reed is slow to speak: G below middle C, the lowest of a G harp.
 LOW_REED = 55
+#: Beats of rest from which on a phrase is over.
+PHRASE_REST = Fraction(1, 2)
 #: Seconds between two notes under which a change of mouth shape counts as quick.
 SOON = 0.4
 
@@ -94,7 +97,8 @@ ASKED = {
     "highest_bend": Asked(
         "highest bend",
         "MIDI number",
-        "The higher the reed, the smaller the change of the mouth from one pitch to the next.",
+        "The higher the reed, the less the mouth moves from one pitch to the next: 80 is the bend "
+        "on 6 draw of a C harp, 86 that of an F# harp; a high G harp has it above.",
     ),
     "bends_in_a_row": Asked(
         "deep bends in a row",
@@ -102,9 +106,9 @@ ASKED = {
         "The mouth holds a shape for each, and only a natural note lets the ear check the pitch.",
     ),
     "bent_seconds": Asked(
-        "bent notes without a natural note or a rest",
+        "bent notes without a break",
         "seconds",
-        "The tongue tires, and the pitch creeps up.",
+        "To hold a bend tires, and the pitch creeps up; a natural note or a rest is a break.",
     ),
     "fastest_turn": Asked(
         "quickest turn of the breath",
@@ -117,14 +121,15 @@ ASKED = {
         "Beginners look for the hole and need a little more; advanced players know the way.",
     ),
     "easy_share": Asked(
-        "tempo at which the hardest move is easy",
-        "at least this share of the tune's",
-        "A student works up from that tempo; from less than half a beginner does not arrive.",
+        "hardest move easy at",
+        "share of the tempo",
+        "Practice begins where a move is easy and goes up from there; from less than half of the "
+        "tempo a beginner does not arrive in a few weeks.",
     ),
     "mouth_changes": Asked(
-        "quick changes between octave or block and bend",
+        "quick changes of octave and bend",
         "in a row",
-        "The mouth is open and low for one, narrow and high for the other.",
+        "The mouth is open and low for an octave or a block, narrow and high for a bend.",
     ),
     "low_reed": Asked(
         "shortest note of a low reed",
@@ -132,9 +137,10 @@ ASKED = {
         "A long reed takes time to start, and more with a hesitant breath.",
     ),
     "air": Asked(
-        "air in or out without a rest",
+        "air without a rest",
         "seconds of a single note",
-        "A chest holds more with practice; blocks and low notes take more of it.",
+        "A chest holds more with practice. Draw fills it and blow empties it; blocks and low notes "
+        "take more.",
     ),
     "licks": Asked(
         "different licks in a tune",
@@ -142,7 +148,7 @@ ASKED = {
         "A beginner learns four or five in a week or two; the form does the rest.",
     ),
     "phrase": Asked(
-        "a phrase without a rest or a repeat",
+        "a phrase without rest or repeat",
         "bars",
         "What is longer is not remembered in one piece.",
     ),
@@ -153,29 +159,45 @@ ALIKE = (
     (
         DEEP_BEND,
         Asked(
-            "a bend counts as deep from",
+            "a bend is deep from",
             "half steps",
             "From here on the mouth changes its shape a good deal.",
         ),
     ),
     (
         LOW_REED,
-        Asked("a reed counts as low below", "MIDI number", "The lowest note of a G harp."),
+        Asked(
+            "a reed is low below",
+            "MIDI number",
+            "The G below middle C, the lowest note of a G harp: longer reeds speak late.",
+        ),
     ),
     (
         SOON,
-        Asked("a change of the mouth counts as quick below", "seconds", "A second is plenty."),
+        Asked(
+            "a change of the mouth is quick below",
+            "seconds",
+            "A quarter at 150; with more time the mouth settles.",
+        ),
     ),
     (
         TURNS_IN_A_ROW,
         Asked(
-            "turns of the breath count from",
+            "quick turns of the breath count from",
             "in a row",
-            "One quick turn is easily done; a chain of them is not.",
+            "One is easily done; a chain of them is not.",
         ),
     ),
     (
         WIDE_SLIDE,
-        Asked("a slide counts as wide from", "holes", "The lips no longer feel where it ends."),
+        Asked("a slide is wide from", "holes", "The lips no longer feel where it ends."),
+    ),
+    (
+        float(PHRASE_REST),
+        Asked(
+            "a rest ends a phrase from",
+            "beats",
+            "A shorter one is heard as part of the rhythm.",
+        ),
     ),
 )

@@ -24,9 +24,9 @@ _FRAME = """
     lick porch on I
       q 2d 3d 4d 2d
     lick creek on IV
-      q 4b 5b 6b 4b
+      q 4b 5b 6b -
     lick gate on V
-      q 4d 5d 4d 1d
+      q 4d 5d 4d -
 
     play
       every I   porch

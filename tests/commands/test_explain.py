@@ -16,6 +16,8 @@ from formsheet.report.explained import severity_of
 from formsheet.report.schema import schema_text
 from formsheet.vocabulary.facts import Level
 
+#: What is asked of each level: `python -m formsheet explain levels > tests/golden/levels.txt`.
+LEVELS = Path(__file__).parents[1] / "golden" / "levels.txt"
 BEND = """\
 bend-too-deep: error
 
@@ -129,6 +131,10 @@ def test_levels(capsys: pytest.CaptureFixture[str]) -> None:
     assert "deepest bend, half steps" in lines[1]
     assert lines[1].split()[-3:] == ["1", "3", "3"]
     assert max(map(len, lines)) <= 80
+
+
+def test_levels_are_the_golden_ones(capsys: pytest.CaptureFixture[str]) -> None:
+    assert printed(capsys, "levels") == LEVELS.read_text(encoding="utf-8")
 
 
 def test_every_limit_of_a_level_has_words() -> None:

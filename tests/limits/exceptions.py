@@ -24,6 +24,7 @@ NOT_LIMITS: dict[str, str] = {
     "judge.ending._FLAT_SEVEN": _INTERVAL,
     "judge.ending._HOME": _INTERVAL,
     "judge.ending._SEVEN": _INTERVAL,
+    "judge.fast_moves._MILLISECONDS": _UNIT,
     "judge.feel._MILLISECONDS": _UNIT,
     "judge.fit._FIFTH": _INTERVAL,
     "judge.fit._FLAT_FIVE": _INTERVAL,
@@ -104,11 +105,15 @@ NOT_LIMITS: dict[str, str] = {
 
 #: A step, as it is printed -> why no test can see it.
 SURVIVORS: dict[str, str] = {
+    "judge.ladder.FASTER: 300 -> 299": _SAME_NUMBERS,
+    "judge.ladder.FASTER: 300 -> 301": _SAME_NUMBERS,
     "judge.ladder.METRONOME: 60 -> 59": _SAME_NUMBERS,
     "judge.ladder.METRONOME: 72 -> 71": _SAME_NUMBERS,
     "judge.ladder.METRONOME: 120 -> 119": _SAME_NUMBERS,
     "judge.ladder.METRONOME: 144 -> 143": _SAME_NUMBERS,
     "judge.ladder.METRONOME: 209 -> 210": _SAME_NUMBERS,
+    "judge.ladder.SLOWER: 40 -> 39": _SAME_NUMBERS,
+    "judge.ladder.SLOWER: 40 -> 41": _SAME_NUMBERS,
     "music.key._MOST_ACCIDENTALS: 6 -> 5": "six sharps become six flats, these six sharps again",
     "tune.pickups._MOST_PARTS: 4 -> 5": "no part of a beat takes five rests, so that none is lost",
 }

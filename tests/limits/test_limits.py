@@ -70,9 +70,9 @@ def test_one_step(written: str, steps: list[str]) -> None:
 
 def test_what_each_level_is_asked_is_swept() -> None:
     assert [limit.written for limit in limits() if limit.name == "judge.level.LIMITS"] == [
-        "1", "False", "2", "0.24", "1.1",
-        "3", "False", "3", "0.15", "0.85",
-        "3", "True", "5", "0.1", "0.6",
+        "1", "False", "False", "80", "2", "4", "0.24", "1.1", "0.5", "1", "0.3", "12", "5", "4",
+        "3", "False", "False", "86", "3", "6", "0.15", "0.85", "0.4", "3", "0.2", "16", "10", "8",
+        "3", "True", "True", "100", "5", "10", "0.1", "0.6", "0.3", "5", "0.14", "22", "14", "12",
     ]  # fmt: skip
 
 

@@ -25,10 +25,10 @@ lick porch on I
   q 2d e 3d' 3d q 4d 2d
 
 lick creek on IV
-  q 4b 5b 6b 5b
+  q 4b 5b 6b -
 
 lick gate on V
-  q 1d 4d 4b 1d
+  q 1d 4d 1d -
 
 play
   every I    porch
@@ -41,8 +41,8 @@ play
 #: line and the column, and the words.
 SLIPS: dict[str, tuple[str, str, tuple[int, int], str]] = {
     "lick-unknown": ("IV   creek", "IV   creak", (17, 14), "creak"),
-    "bar-too-long": ("4b 5b 6b 5b", "4b 5b 6b 5b 4b", (10, 17), "4b"),
-    "bar-too-short": ("4b 5b 6b 5b", "4b 5b 6b", (10, 5), "4b 5b 6b"),
+    "bar-too-long": ("4b 5b 6b -", "4b 5b 6b - 4b", (10, 16), "4b"),
+    "bar-too-short": ("4b 5b 6b -", "4b 5b 6b", (10, 5), "4b 5b 6b"),
     "count-mismatch": ("porch x4", "porch x3", (19, 14), "porch x3"),
     "bend-too-deep": ("q 1d 4d", "q 1d 4d''", (13, 8), "4d''"),
     "note-breath": ("q 1d 4d", "q 1d 4g", (13, 8), "4g"),

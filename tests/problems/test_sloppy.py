@@ -17,7 +17,7 @@ from formsheet.stages import examine_file
 from tests.helpers import examined, only_problem, problems_of, slugs_of
 from tests.problems.test_many import GOOD
 
-CREEK = "  q 4b 5b 6b 5b\n"
+CREEK = "  q 4b 5b 6b -\n"
 TEMPO = "tempo  96\n"
 PLAY = GOOD[GOOD.index("play\n") :]
 PLACED = "  bars 1-4   porch x4\n"

@@ -8,7 +8,7 @@ from fractions import Fraction
 from formsheet.listing import bars_words, listed
 from formsheet.music.steps import step_words
 from formsheet.problems.edits import without_braces
-from formsheet.problems.problem import REMARK, WARNING, Edit, Hint, Problem, Severity
+from formsheet.problems.problem import REMARK, WARNING, Edit, Hint, Problem, Sample, Severity
 from formsheet.problems.words import (
     code,
     number,
@@ -21,6 +21,7 @@ class OverbendTaught(Problem):
     """An overblow or overdraw is asked of a student who may not have learned it."""
 
     code = "overbend-taught"
+    severity = WARNING
     bad = """
         lick porch on I
           q 2d 3d 6ob 6d
@@ -33,14 +34,9 @@ class OverbendTaught(Problem):
     tab: str
     kind: str
     level: str
-    beginner: bool
     offers: Sequence[str]
     same: bool  # the offers are the same note in another way
     advanced: Edit | None = None  # of the lesson's level
-
-    @property
-    def severity(self) -> Severity:
-        return WARNING if self.beginner else REMARK
 
     def message(self) -> str:
         return (
@@ -131,12 +127,12 @@ class TurnsFast(Problem):
     bad = """
         tempo 220
         lick porch on I
-          e 2d 3b 2d 3b 2d 3b q 2d
+          e 2d 2b 2d 2b 2d 2b q 2d
         """
     good = """
         tempo 220
         lick porch on I
-          e 2d 3d 2d 3b q 2d 2d
+          e 2d 3d 2d 2b q 2d 2d
         """
 
     tab: str
@@ -196,8 +192,8 @@ class SlideTooFast(Problem):
 class MoveTooFast(Problem):
     """A move from one note to the next is easy only far below the tempo of the tune.
 
-    The student would have to practise it at a fraction of the tempo for weeks. How far below
-    depends on the level: `formsheet explain levels`.
+    The student practises at the tempo at which it is easy and works up from there; from so far down
+    that takes weeks. How far depends on the level: `formsheet explain levels`.
     """
 
     code = "move-too-fast"
@@ -205,12 +201,12 @@ class MoveTooFast(Problem):
     bad = """
         tempo 150
         lick porch on I
-          e 2d 3d' 2d'' 3d' 2d'' 3d h 2d
+          e 2d 3d' 2d'' 3d' 2d'' 3d q 2d
         """
     good = """
         tempo 100
         lick porch on I
-          e 2d 3d 4d 3d 2d 3d h 2d
+          e 2d 3d' 2d'' 3d' 2d'' 3d q 2d
         """
 
     first: str
@@ -221,20 +217,24 @@ class MoveTooFast(Problem):
     tempo: Fraction  # of the tune
     joins: bool  # from one lick to the next
     bars: Sequence[int]
+    slower: int | None  # the fastest mark of the metronome at which it is not too fast
+    slowed: Edit | None = None  # of the tempo
 
     def message(self) -> str:
-        where = "the join into" if self.joins else "the move in"
+        move = f"{code(self.first)} to {code(self.tab)}"
+        where = f"the join from {move} into" if self.joins else f"{move} in"
         return (
-            f"{code(self.first)} to {code(self.tab)} ({self.moves}), {where} "
-            f"{bars_words(self.bars)}, has {self.ms} ms; it is easy up to {self.easy} beats a "
-            f"minute, and the tune goes at {number(self.tempo)}"
+            f"{where} {bars_words(self.bars)} ({self.moves}) is easy up to {self.easy} beats a "
+            f"minute; at {number(self.tempo)} it has {self.ms} ms"
         )
 
     def hints(self) -> Iterator[Hint]:
         if self.joins:
             yield Hint(f"put a rest before {code(self.tab)}, or begin nearer")
         else:
-            yield Hint("give it longer notes, notes that lie nearer, or a slower tempo")
+            yield Hint("give it longer notes, or notes that lie nearer")
+        if self.slower:
+            yield Hint(f"or take the tune at {self.slower}, where it can be learned", self.slowed)
 
 
 class BendHigh(Problem):
@@ -247,13 +247,13 @@ class BendHigh(Problem):
     severity = WARNING
     bad = """
         level improver
-        lick porch on I
-          q 9b 8b' 8b 9b
+        lick creek on IV
+          q 9b 8b' 8b -
         """
     good = """
         level improver
-        lick porch on I
-          q 9b 8b 8b 9b
+        lick creek on IV
+          q 9b 8b 8b -
         """
 
     tab: str
@@ -262,6 +262,8 @@ class BendHigh(Problem):
     harp: str
     level: str
     lick: str
+    wanted: str | None  # the level that is asked for it
+    further: Edit | None = None  # of the lesson's level
 
     def message(self) -> str:
         why = (
@@ -274,7 +276,10 @@ class BendHigh(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("write `level advanced` if it is taught, or take a natural note or a lower harp")
+        yield Hint("take a natural note" if self.top else "take a natural note, or a lower harp")
+        if self.wanted:
+            words = f"write {code(f'level {self.wanted}')} if the student is further"
+            yield Hint(words, self.further)
 
 
 class ReedSlow(Problem):
@@ -289,13 +294,13 @@ class ReedSlow(Problem):
         harp low D
         tempo 120
         lick porch on I
-          s 1d 2d 1d 2d q 2d h 2d
+          s 1d 2d 1d 2d q 2d h -
         """
     good = """
         harp low D
         tempo 120
         lick porch on I
-          q 1d 2d h 2d
+          q 1d 2d h -
         """
 
     tabs: Sequence[str]
@@ -308,12 +313,13 @@ class ReedSlow(Problem):
     def message(self) -> str:
         notes = listed([code(tab) for tab in self.tabs], "and")
         return (
-            f"{notes} in {bars_words(self.bars)}: as little as {self.ms} ms, and the low reeds of "
-            f"a {self.harp} harp need about {self.needs} ms to speak"
+            f"{notes} in {bars_words(self.bars)} {'are' if len(self.tabs) > 1 else 'is'} too short "
+            f"for the low reeds of a {self.harp} harp: {self.ms} ms at the shortest, and they need "
+            f"about {self.needs} ms to speak"
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("give it a longer note, play it higher up, or take a harp that is not low")
+        yield Hint("give them longer notes, play the lick higher up, or take a higher harp")
 
 
 class MouthChanges(Problem):
@@ -322,14 +328,12 @@ class MouthChanges(Problem):
     code = "mouth-changes"
     severity = WARNING
     bad = """
-        tempo 100
         lick porch on I
-          e 14d 3d' 14d 3d' 14d 3d h 2d
+          e 14d 3d' 14d 3d' 14d 3d q 2d
         """
     good = """
-        tempo 100
         lick porch on I
-          e 14d 3d 14d 3d 14d 3d h 2d
+          e 14d 3d 14d 3d' 3d 3d q 2d
         """
 
     tab: str
@@ -353,14 +357,16 @@ class BentLong(Problem):
     code = "bent-long"
     severity = REMARK
     bad = """
-        tempo 40
+        level beginner
+        tempo 44
         lick porch on I
-          w 3d'
+          h. 3d' q -
         """
     good = """
-        tempo 40
+        level beginner
+        tempo 44
         lick porch on I
-          h 3d' 3d
+          h 3d' q 3d -
         """
 
     tab: str
@@ -372,7 +378,7 @@ class BentLong(Problem):
     def message(self) -> str:
         return (
             f"from {code(self.tab)} on in {bars_words(self.bars)} bent notes sound for "
-            f"{self.seconds:.0f} seconds; {self.most:g} are enough for {self.level}"
+            f"{self.seconds:.1f} seconds without a break; {self.most:g} are enough for {self.level}"
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -386,26 +392,24 @@ class LicksMany(Problem):
     severity = REMARK
     bad = """
         level beginner
-        lick one on I
-          q 2d 3d 4d 2d
-        lick two on I
-          q 2d 2d 3d 2d
-        lick three on I
-          q 2d 4d 3d 2d
-        lick four on I
-          h 2d 3d
-        play
-          bar 1 one
-          bar 2 two
-          bar 3 three
-          bar 4 four
+        lick stair on I
+          q 2d 3d 4d -
+        lick door on I
+          q 4d 3d 2d -
+        lick lamp on I
+          q 3d 3d 2d -
+        bar 2 stair
+        bar 3 door
+        bar 4 lamp
         """
     good = """
         level beginner
-        lick one on I
-          q 2d 3d 4d 2d
-        play
-          bar 1 one
+        lick stair on I
+          q 2d 3d 4d -
+        lick door on I
+          q 4d 3d 2d -
+        bar 2 stair
+        bar 3 door
         """
 
     count: int
@@ -424,28 +428,34 @@ class PhraseLong(Problem):
 
     code = "phrase-long"
     severity = REMARK
-    bad = """
+    bad = Sample(
+        """
         level beginner
         form "Green road"
           | I | I | I | I |
           | I | I | I | I |
         lick porch on I
-          q 2d 3d 4d 2d | 3d 4d 3d 2d | 4d 4d 3d 4d | 2d 3d 3d 2d | 2d 2d 3d 4d | h 2d -
+          q 3b 3d 4b 4d | 4d 4b 3d 3b | 4d 3d 3b 3d | 3b 3d 4d 4b | 4d 4b 3d 3b | h 3b -
         play
           bars 1-6 porch
           bars 7-8 rest
+        """,
+        without=("lick creek", "lick gate"),
+    )
+    good = Sample(
         """
-    good = """
         level beginner
         form "Green road"
           | I | I | I | I |
           | I | I | I | I |
         lick porch on I
-          q 2d 3d 2d - | 3d 4d 2d - | 4d 4d 3d - | 2d 3d 2d - | 2d 2d 3d - | h 2d -
+          q 3b 3d 4d - | 4d 4b 3d 3b | 4d 3d 3b - | 3b 3d 4d 4b | 4d 4b 3d 3b | h 3b -
         play
           bars 1-6 porch
           bars 7-8 rest
-        """
+        """,
+        without=("lick creek", "lick gate"),
+    )
 
     length: int  # bars
     most: int
@@ -455,7 +465,7 @@ class PhraseLong(Problem):
     def message(self) -> str:
         return (
             f"from bar {self.first} on a phrase runs for {self.length} bars without a rest or a "
-            f"repeat; {self.level} holds about {self.most}"
+            f"repeat; {self.level} remembers about {self.most}"
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -472,24 +482,29 @@ class BreathRunsOut(Problem):
 
     code = "breath-runs-out"
     bad = """
-        tempo 50
+        tempo 60
         lick porch on I
-          w 123d
+          q 123d 123d 123d 123d
         """
     good = """
-        tempo 50
+        tempo 60
         lick porch on I
-          h 123d -
+          q 123d 123d 123d -
         """
 
     full: bool  # of drawn air; else empty
-    since: int  # number of the bar in which it began
+    since: int  # number of the bar in which it began, and of its chorus if that is another
+    since_chorus: int | None
     air: float  # seconds
     limit: float  # seconds, for the level
+    level: str
     tempo: float  # at which it was judged
     starts: bool  # that is the tempo at which the student starts, and at full tempo there is air
-    bars: Sequence[int]
+    chorus: int | None  # where it happens first, if that is not the first
+    bars: Sequence[int]  # of that chorus
     rest: str  # tab of the note that may give way to a rest
+    rest_bar: int  # number of its bar, and its beat, from 1
+    rest_beat: int
     edit: Edit | None
 
     @property
@@ -497,20 +512,34 @@ class BreathRunsOut(Problem):
         return REMARK if self.starts else WARNING
 
     def message(self) -> str:
-        state = "full of drawn air" if self.full else "out of air"
-        when = f"at {self.tempo:g}, where the student starts," if self.starts else ""
-        so_far = f"{self.air:.0f} seconds {'in' if self.full else 'out'} since bar {self.since}"
+        when = f"at {self.tempo:g}, where practice starts, " if self.starts else ""
+        where = bars_words(self.bars) + _of_chorus(self.chorus)
+        since = f"bar {self.since}{_of_chorus(self.since_chorus)}"
+        state, more, less, other = (
+            ("full of air", "draws", "blows", "out")
+            if self.full
+            else ("out of air", "blows", "draws", "in")
+        )
         return (
-            f"{when} the student is {state} in {bars_words(self.bars)}: {so_far}, and no place to "
-            f"breathe long enough (at most {self.limit:g} seconds at this level)"
-        ).strip()
+            f"{when}the student is {state} in {where}: since {since} the {more} outweigh the "
+            f"{less} by more than {self.limit:g} seconds, all that {self.level} can hold, with "
+            f"too little rest to breathe {other}"
+        )
 
     def hints(self) -> Iterator[Hint]:
         if self.edit:
-            yield Hint(f"let {code(self.rest)} give way to a rest", self.edit)
+            where = f"on beat {self.rest_beat} of bar {self.rest_bar}"
+            yield Hint(f"put a rest in place of {code(self.rest)} {where}", self.edit)
         else:
             other = "blown" if self.full else "drawn"
-            yield Hint(f"put a rest before that, or let {other} notes take turns with these")
+            yield Hint(
+                f"put a rest in no later than bar {self.bars[0]}, or let {other} notes take turns "
+                "with these"
+            )
+
+
+def _of_chorus(chorus: int | None) -> str:
+    return f" of chorus {chorus}" if chorus else ""
 
 
 class ChorusWithoutBreath(Problem):
@@ -547,7 +576,10 @@ class ChorusWithoutBreath(Problem):
 
     def message(self) -> str:
         which = f"chorus {self.chorus}" if self.several else "the tune"
-        return f"{which} has no place to breathe, and {self.drawn} per cent of its air is drawn"
+        return (
+            f"{which} has no rest to breathe in, and what is drawn and blown does not even out: "
+            f"{self.drawn} per cent of the air is drawn"
+        )
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("end a lick with a rest")
@@ -729,13 +761,13 @@ class SwingShortNote(Problem):
         tempo 240
         feel  swing
         lick porch on I
-          q 2d e 4d 2d h 2d
+          q 2d e 3d 2d h 2d
         """
     good = """
         tempo 240
         feel  straight
         lick porch on I
-          q 2d e 4d 2d h 2d
+          q 2d e 3d 2d h 2d
         """
 
     tempo: Fraction

@@ -51,7 +51,7 @@ class FileTooLong(Problem):
     bad = "".join(f"lick walk-{n} on I\n  [[s 2d 4d 2d 4d]x4 |]x90\n" for n in range(11))
     good = """
         lick walk on I
-          [s 2d 4d 2d 4d]x4
+          [s 2d 4d 2d 4d]x3 q -
         bar 1 walk
         """
 

@@ -646,6 +646,8 @@ class PickupNoRoom(Problem):
           q 4b 5b 6b -
         lick porch on I
           q 2d 3d 4d -
+        lick gate on V
+          q 4d 5d 4d 1d
         """
     good = """
         lick creek on IV

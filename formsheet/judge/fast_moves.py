@@ -1,0 +1,174 @@
+"""Moves and rows of moves without enough time at the tempo of the tune, for its level.
+
+One cause is reported once: of a lick or a join its hardest move; a row of turns or of changes of
+the mouth only in a lick of which that is not said; and nothing of a note that is reported itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from formsheet.judge.effort import NEW_NOTE, SLIDE_PER_BIT, Move, move
+from formsheet.judge.handling import level_words, reported_itself, too_short
+from formsheet.judge.joins import Pair, PlayedMove, find_moves, pairs_of
+from formsheet.judge.ladder import on_metronome
+from formsheet.judge.level import LIMITS, SOON, TURNS_IN_A_ROW, WIDE_SLIDE, Limits
+from formsheet.judge.offers import singles_near
+from formsheet.judge.words import move_words
+from formsheet.problems import kinds
+from formsheet.problems.edits import fact_set
+from formsheet.problems.problem import Problem
+from formsheet.tune.timeline import Tune
+
+_MILLISECONDS = 1000
+
+
+def fast_moves(tune: Tune, pairs: Sequence[Pair] | None = None) -> Iterator[Problem]:
+    """Moves without enough time, one for each lick and each join: the hardest; then rows of them.
+
+    A move is too fast if it is easy only under the level's share of the tune's tempo; a wide slide
+    (`WIDE_SLIDE`) even if it is a little faster than at ease. `pairs` are the moves of the tune, if
+    they are known.
+    """
+    limits = LIMITS[tune.lesson.facts.level]
+    pairs = pairs_of(tune) if pairs is None else pairs
+    slowest = limits.easy_share * float(tune.lesson.facts.tempo)
+    reported: set[tuple[str, str]] = set()
+    if any(pair.easy_tempo < slowest or _too_wide(pair, limits) for pair in pairs):
+        for each in find_moves(tune, pairs):
+            licks = each.first_lick.name, each.second_lick.name if each.joins else ""
+            too_fast = each.easy_tempo < slowest and not (
+                reported_itself(each.last, limits) or reported_itself(each.first, limits)
+            )
+            if licks not in reported and (too_fast or _too_wide(each, limits)):
+                reported.add(licks)
+                if too_fast:
+                    yield _move_too_fast(tune, each, limits)
+                else:
+                    yield _slide_too_fast(tune, each)
+    said = {first for first, second in reported if not second}
+    yield from _fast_turns(tune, limits, pairs, said)
+    yield from _mouth_changes(tune, limits, pairs, said)
+
+
+def _move_too_fast(tune: Tune, each: PlayedMove, limits: Limits) -> Problem:
+    facts = tune.lesson.facts
+    slower = on_metronome(each.easy_tempo / limits.easy_share)
+    slower_is_enough = each.easy_tempo >= limits.easy_share * slower
+    can_be = slower_is_enough and (facts.learn is None or facts.learn <= slower)
+    return kinds.MoveTooFast(
+        each.first.mark.span,
+        first=str(each.last.tab),
+        tab=str(each.first.tab),
+        moves=move_words(each.move),
+        ms=_milliseconds(each),
+        easy=int(each.easy_tempo),
+        tempo=facts.tempo,
+        joins=each.joins,
+        bars=each.bars,
+        slower=slower if can_be else None,
+        slowed=fact_set(facts.places, "tempo", str(slower)),
+    )
+
+
+def _slide_too_fast(tune: Tune, each: PlayedMove) -> Problem:
+    return kinds.SlideTooFast(
+        each.first.mark.span,
+        first=str(each.last.tab),
+        tab=str(each.first.tab),
+        holes=each.move.holes,
+        ms=_milliseconds(each),
+        needs=round(_slide_seconds(each.move) * _MILLISECONDS),
+        bars=each.bars,
+        offers=singles_near(each.last.tab, each.first, tune),
+    )
+
+
+def _milliseconds(each: PlayedMove) -> int:
+    return round((each.first.start_s - each.last.start_s) * _MILLISECONDS)
+
+
+def _slide_seconds(made: Move) -> float:
+    """Seconds that the slide of a move takes at ease, by itself."""
+    return NEW_NOTE + SLIDE_PER_BIT * made.bits
+
+
+def _too_wide(each: Pair | PlayedMove, limits: Limits) -> bool:
+    """Whether a move is a wide slide without enough time."""
+    last, first = each.last, each.first
+    if abs(last.tab.holes[0] - first.tab.holes[0]) < WIDE_SLIDE:
+        return False  # most of them
+    made = move(last.tab, first.tab)
+    least = _slide_seconds(made) * limits.slide_share
+    return made.holes >= WIDE_SLIDE and first.start_s - last.start_s < least
+
+
+def _fast_turns(
+    tune: Tune, limits: Limits, pairs: Sequence[Pair], said: set[str]
+) -> Iterator[Problem]:
+    """Rows of fast breath turns."""
+
+    def turns(pair: Pair) -> bool:
+        quick = pair.first.start_s - pair.last.start_s < limits.fastest_turn
+        return quick and pair.last.tab.breath is not pair.first.tab.breath
+
+    for row, bars in _rows(tune, pairs, turns, TURNS_IN_A_ROW):
+        note = row[0].last
+        lick = tune.lick_of(note)
+        if lick not in said and not any(too_short(pair.first, limits) for pair in row):
+            said.add(lick)
+            slowest = max(pair.first.start_s - pair.last.start_s for pair in row)
+            yield kinds.TurnsFast(
+                note.mark.span,
+                tab=str(note.tab),
+                count=len(row),
+                ms=round(slowest * _MILLISECONDS),
+                bars=bars,
+            )
+
+
+def _mouth_changes(
+    tune: Tune, limits: Limits, pairs: Sequence[Pair], said: set[str]
+) -> Iterator[Problem]:
+    """Rows of changes between octave or block and bend, each with little time."""
+
+    def changes(pair: Pair) -> bool:
+        last, first = pair.last.tab, pair.first.tab
+        if not (last.bend or first.bend) or last.shape is first.shape:
+            return False
+        return pair.first.start_s - pair.last.start_s < SOON
+
+    for row, bars in _rows(tune, pairs, changes, limits.mouth_changes + 1):
+        note = row[0].last
+        if tune.lick_of(note) not in said:
+            yield kinds.MouthChanges(
+                note.mark.span,
+                tab=str(note.tab),
+                count=len(row),
+                bars=bars,
+                level=level_words(tune.lesson.facts.level),
+            )
+
+
+def _rows(
+    tune: Tune, pairs: Sequence[Pair], wanted: Callable[[Pair], bool], least: int
+) -> list[tuple[list[Pair], list[int]]]:
+    """Rows of so many moves that are wanted, with the numbers of their bars; each written row once.
+
+    A note struck again, which is no move, ends a row.
+    """
+    found: dict[tuple[object, ...], tuple[list[Pair], set[int]]] = {}
+    row: list[Pair] = []
+    for pair in [*pairs, None]:
+        ends = pair is None or not wanted(pair)
+        if row and (ends or (pair and pair.last.start_s > row[-1].first.start_s)):
+            if len(row) >= least:
+                note = row[0].last
+                longest, bars = found.setdefault(note.mark.span.place, (row, set()))
+                bars.add(tune.bars[note.bar].number)
+                if len(row) > len(longest):
+                    found[note.mark.span.place] = row, bars
+            row = []
+        if pair and not ends:
+            row.append(pair)
+    return [(row, sorted(bars)) for row, bars in found.values()]
