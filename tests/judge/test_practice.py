@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
+from fractions import Fraction
+
 import pytest
 
 from formsheet.judge.joins import find_moves, hardest, joined_marks
@@ -66,16 +69,16 @@ def test_marks_that_meet_are_those_of_the_tune_each_once() -> None:
         form=own_form("I | I | I"),
     )
     tune = tune_of(text)
-    written = {
+    written: dict[Hashable, str] = {
         mark.span.place: str(mark.tab)
         for lick in tune.lesson.licks.values()
         for bar in lick.bars
         for mark in bar
     }
     assert [(written[each.last], written[each.first], each.gap) for each in joined_marks(tune)] == [
-        ("4d", "2d", 2),
-        ("4d", "1d", 2),
-        ("3d", "2d", 2),
+        ("4d", "2d", Fraction(2)),
+        ("4d", "1d", Fraction(2)),
+        ("3d", "2d", Fraction(2)),
     ]
 
 
@@ -192,9 +195,7 @@ def test_a_rest_in_the_pickup_is_called_so() -> None:
     text = lesson_text(
         "lick a on I\n  pickup q 1d - 2b\n  h 2d q - 3d\nplay\n  bar 1 a", form=own_form("I")
     )
-    assert list(breath_words(practice(text)))[-1] == (
-        "Rests to breathe in: the pick-up and bar 1."
-    )
+    assert list(breath_words(practice(text)))[-1] == ("Rests to breathe in: the pick-up and bar 1.")
 
 
 def test_where_air_runs_out_is_said_in_both_directions() -> None:
@@ -282,5 +283,5 @@ def test_a_lick_that_is_easy_only_under_the_metronome() -> None:
 
 def test_tempos_of_the_plan_are_the_ladder() -> None:
     found = practice(over("I", "q 2d 9b 2d 9b", tempo="120", learn="100"))
-    assert found.ladder == (100, 108, 120)
+    assert found.ladder == tuple(map(Fraction, (100, 108, 120)))
     assert "Then the whole tune at 100, 108 and 120 beats a minute." in plan_words(found)

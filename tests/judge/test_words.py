@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from formsheet.judge.effort import move
-from formsheet.judge.joins import Join, find_joins
+from formsheet.judge.joins import PlayedMove, find_joins
 from formsheet.judge.words import easy_words, join_names, move_words, tabs_words
 from tests.helpers import lesson_text, over, own_form, tune_of
 from tests.judge.test_effort import tab
@@ -32,7 +32,7 @@ def test_what_moves(first: str, second: str, words: str) -> None:
     assert move_words(move(tab(first), tab(second))) == words
 
 
-def join_of(music: str) -> Join:
+def join_of(music: str) -> PlayedMove:
     """The join of a bar to itself, at 60 beats a minute."""
     (join,) = find_joins(tune_of(over("I", music).replace("play\n", "play x2\n")))
     return join

@@ -24,11 +24,11 @@ def _at(place: int) -> Span:
 
 def test_each_once_by_place_the_graver_first() -> None:
     told = [
-        kinds.LickUnused(_at(5), lick="a"),
+        kinds.LickUnused(_at(5), lick="a", where="bar 1"),
         kinds.HoldNothing(_at(5)),
         kinds.HoldNothing(_at(2)),
-        kinds.LickUnused(_at(5), lick="a"),
-        kinds.LickUnused(_at(5), lick="b"),
+        kinds.LickUnused(_at(5), lick="a", where="bar 1"),
+        kinds.LickUnused(_at(5), lick="b", where="bar 1"),
     ]
     assert in_order(told) == [told[2], told[1], told[0], told[4]]
 
@@ -44,7 +44,7 @@ def test_as_many_as_are_told(count: int, left: int) -> None:
 
 
 def test_of_too_many_the_gravest_are_told_and_how_many_are_left() -> None:
-    remarks = [kinds.LickUnused(_at(place), lick="a") for place in range(0, 600, 2)]
+    remarks = [kinds.LickUnused(_at(place), lick="a", where="bar 1") for place in range(0, 600, 2)]
     errors = [kinds.HoldNothing(_at(place)) for place in range(1, 101, 2)]
     told = most_shown([*remarks, *errors])
     assert [problem for problem in told if problem.severity is Severity.ERROR] == errors
