@@ -25,8 +25,7 @@ from formsheet.tune.timeline import Note, Tune
 WRONG_SHARE = Fraction(1, 2)
 #: Bars that must hold warnings: fewer say nothing about a key.
 FEWEST_BARS = 4
-#: Different notes (each a tab of a lick) that must clash or be the key note over V: one alone is
-#: a slip in that note.
+#: Different tabs that must clash or be the key note over V: one alone is a slip in that note.
 FEWEST_NOTES = 2
 #: Share of the bars that sound: in a better position no more of them may hold warnings. A bar in a
 #: form of eight or of twelve.
@@ -43,7 +42,7 @@ def position_finding(tune: Tune, fits: Sequence[BarFit]) -> Problem | None:
     if len(clashing) < FEWEST_BARS:
         return None
     sounding = sum(fit.score is not None for fit in fits)
-    notes = {(tune.lick_of(each.fit.note), each.fit.note.tab) for each in off}
+    notes = {each.fit.note.tab for each in off}
     if len(clashing) <= WRONG_SHARE * sounding or len(notes) < FEWEST_NOTES:
         return None
     better = _best_other(tune, int(HARDLY_ANY * sounding))

@@ -1,9 +1,9 @@
 """The rules of fit read a second time: what is to be said of the notes of a tune.
 
-Written from the rules in words (they stand in `formsheet/judge/fit.py` and `verdicts.py`), as
-plainly as possible, with nothing of `formsheet.judge`. Of a tune it takes what was written and
-when it sounds: pitches, times, chords. Sources of the rules: `tests/judge/test_verdicts.py` and
-`tests/judge/test_fit.py`, beside each.
+Written from the rules in words (they stand in `formsheet/judge/fit.py`, `verdicts.py` and
+`ending.py`), as plainly as possible, with nothing of `formsheet.judge`. Of a tune it takes what was
+written and when it sounds: pitches, times, chords. Sources of the rules: `test_verdicts.py`,
+`test_fit.py` and `test_ending.py`, beside each.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from formsheet.music.chord import Chord
-from formsheet.tune.timeline import Note, Tune
+from formsheet.tune.timeline import Chorus, Note, Tune
 
 WARNING, SUSPENSION, FLAT_FIVE, KEY_NOTE = "warning", "suspension", "flat five", "key note"
 
@@ -36,6 +36,7 @@ class Said(NamedTuple):
     avoid: bool  # whether it is an avoid note
     note: Note
     start: Fraction  # of its part over the chord, in quarters from the first bar line
+    end: Fraction
     chord: Chord
     held: bool  # into this chord
     degree: int  # of its worst tone, in semitones above the root
@@ -55,8 +56,75 @@ def all_heard(tune: Tune) -> list[Said]:
 
 
 def all_said(tune: Tune) -> list[Said]:
-    """The notes of a tune of which something is to be said."""
-    return [each for each in all_heard(tune) if each.what]
+    """The notes of a tune of which something is to be said; not those that end a chorus badly."""
+    ends = [*ends_off_five(tune), *end_away(tune)]
+    return [each for each in all_heard(tune) if each.what and each not in ends]
+
+
+def ends_off_five(tune: Tune) -> list[Said]:
+    """The last note over V of each chorus that ends on V, if it is no tone of V."""
+    found = []
+    length = tune.lesson.facts.meter.bar
+    for chorus in _choruses(tune):
+        bar = tune.bars[chorus.bars[-1]]
+        five = bar.chords[-1][1]
+        begin = bar.start + min(at for at, chord in bar.chords if chord == five)
+        there = [
+            each
+            for each in all_heard(tune)
+            if each.chord == five and each.end > begin and each.start < bar.start + length
+            and not each.note.played.pickup
+        ]  # fmt: skip
+        if five.root != 7 or not there or _needs_no_word(there[-1]):
+            continue
+        last = there[-1]
+        reading, tones = _Reading(tune), _tones(five) | {10}
+        of_five = _above_root(tune, last) & tones
+        blue = reading.worst(last.note, five) <= _IDIOMATIC
+        if not of_five or not (of_five == _above_root(tune, last) or blue):
+            found.append(last)
+    return found
+
+
+def end_away(tune: Tune) -> list[Said]:
+    """The last note of a tune that ends on I, if it is not at home."""
+    heard = all_heard(tune)
+    if not _choruses(tune) or not heard or tune.bars[-1].chords[-1][1].root != 0:
+        return []
+    last = heard[-1]
+    on_one = all(chord.root == 0 for _, end, chord in _chords(tune) if end > last.start)
+    home = (_tones(last.chord) - {10, 11}) | {3}
+    if not on_one or _needs_no_word(last) or home & _above_root(tune, last):
+        return []
+    return [last]
+
+
+def ends_elsewhere(tune: Tune) -> bool:
+    """Whether the last chord is not I, in a tune of several choruses or with a last time."""
+    play = tune.lesson.plays[-1]
+    last_time = play.last_ending or [line for line in play.bars if line.last_time]
+    if not _choruses(tune) or not tune.notes or tune.bars[-1].chords[-1][1].root == 0:
+        return False
+    return bool(last_time) or len(tune.choruses) > 1
+
+
+def _choruses(tune: Tune) -> Sequence[Chorus]:
+    """The choruses; none where the form is shorter than four bars."""
+    return [chorus for chorus in tune.choruses if len(chorus.bars) >= 4]
+
+
+def _needs_no_word(last: Said) -> bool:
+    """Whether a note at an end is marked as meant, or is warned of already."""
+    return last.note.mark.deliberate or last.what == WARNING
+
+
+def _above_root(tune: Tune, said: Said) -> set[int]:
+    tonic = tune.lesson.key.pitch_class
+    return {(midi - tonic - said.chord.root) % 12 for midi in said.note.midi}
+
+
+def _tones(chord: Chord) -> set[int]:
+    return {int(each) for each in (_MINOR if chord.minor else _MAJOR)[chord.quality].split()}
 
 
 def staying(tune: Tune) -> list[Note]:
@@ -86,6 +154,7 @@ class _Reading:
                     avoid=self.verdict(worst, part.chord) == _AVOID,
                     note=note,
                     start=part.start,
+                    end=part.end,
                     chord=part.chord,
                     held=number > 0,
                     degree=(worst - self.tonic - part.chord.root) % 12,
@@ -180,7 +249,7 @@ class _Reading:
         return self.verdict(self.worst_tone(note, chord), chord)
 
     def verdict(self, midi: int, chord: Chord) -> int:
-        tones = {int(each) for each in (_MINOR if chord.minor else _MAJOR)[chord.quality].split()}
+        tones = _tones(chord)
         up = (midi - self.tonic - chord.root) % 12
         small_third = 3 in tones and 4 not in tones
         five_of_minor = self.minor and chord.root == 7 and 4 in tones

@@ -20,8 +20,9 @@ from formsheet.problems.kinds import TuneEndsAway, TurnaroundOffFive
 from formsheet.problems.problem import Edit, Problem, Severity
 from formsheet.source import Source
 from formsheet.stages import Examined, examine, examine_file
-from formsheet.tune.timeline import Tune
+from formsheet.tune.timeline import Note, Tune
 from tests.helpers import examined, lesson_text, own_form, slugs_of, told, tune_of
+from tests.judge.plain_rules import end_away, ends_elsewhere, ends_off_five
 from tests.lessons import NAMES, demo
 from tests.random_lessons import random_lesson
 
@@ -596,6 +597,26 @@ def test_a_demo_whose_last_time_stops_at_home_is_told_the_chord() -> None:
         "write `last time ending I`, and `on ii7 V7 | I` in the first line of `buffers`"
     ]
     assert new_after(found, problem, edits(problem)[0]) == []
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_made_up_lessons_agree_with_a_plain_reading_of_the_rules(seed: int) -> None:
+    """`plain_rules.py` reads them a second time."""
+    found = examined(random_lesson(seed))
+    tune, codes = found.tune, [problem.code for problem in found.problems]
+    if not tune or "position-wrong" in codes or len(codes) >= 200:
+        return
+    off = ends_off_five(tune)
+    earlier = {each.note.mark.span.place for each in off if not _is_last(tune, each.note)}
+    places = {each.note.mark.span.place for each in off}
+    wanted = earlier if ends_elsewhere(tune) else places
+    assert {p.span.place for p in found.problems if p.code == OFF} == wanted
+    assert codes.count(AWAY) == bool(ends_elsewhere(tune) or end_away(tune))
+
+
+def _is_last(tune: Tune, note: Note) -> bool:
+    """Whether a note is in the last bar of a tune."""
+    return note.end > tune.bars[-1].start
 
 
 @pytest.mark.parametrize("seed", range(40))

@@ -33,6 +33,7 @@ from tests.judge.fitting import (
     fit_problems,
     said,
 )
+from tests.judge.plain_rules import WARNING
 from tests.judge.planted import found_of_fit, wanted_of_fit
 from tests.random_lessons import random_lesson
 
@@ -740,8 +741,13 @@ def test_what_is_said_agrees_with_a_plain_reading_of_the_rules(
 @pytest.mark.parametrize("seed", range(40))
 def test_whole_lessons_agree_with_a_plain_reading_of_the_rules(seed: int) -> None:
     found = examined(random_lesson(seed))
-    if found.tune and len(found.problems) < 200:
-        assert found_of_fit(found.problems) == wanted_of_fit(found.tune)
+    if not found.tune or len(found.problems) >= 200:
+        return
+    wanted = wanted_of_fit(found.tune)
+    if "position-wrong" in {problem.code for problem in found.problems}:  # in place of all of it
+        assert len({bar for what, *_, bars in wanted for bar in bars if what == WARNING}) >= 4
+        wanted = set()
+    assert found_of_fit(found.problems) == wanted
 
 
 @few

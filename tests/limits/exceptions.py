@@ -31,7 +31,6 @@ NOT_LIMITS: dict[str, str] = {
     "judge.fit._WHOLE_STEP": _INTERVAL,
     "judge.handling._MILLISECONDS": _UNIT,
     "judge.last_time._HOME": _INTERVAL,
-    "judge.plain_triads._BLUE_NOTES": _INTERVAL,
     "language.made.NOWHERE": "a place in no file",
     "language.recovery.LENGTHS": _FLAG,
     "language.recovery.LINE": _FLAG,

@@ -114,6 +114,7 @@ PASTED: list[tuple[str, int, Way]] = [
     ("harp-register", 1, rest_of_line),
     ("harp-register", 2, rest_of_line),
     ("harp-register", 3, rest_of_line),
+    ("position-wrong", 0, instead_of_line),
     ("position-unknown", 0, in_place),
     ("position-unknown", 2, in_place),
     ("position-unknown", 4, in_place),
