@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
+from formsheet.judge.ending import NOTHING, end_findings
 from formsheet.judge.feel import feel_findings
 from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
 from formsheet.judge.handling import handling_findings
 from formsheet.judge.plain_triads import plain_triad_findings
 from formsheet.judge.playable import judge_playable
+from formsheet.judge.positions import position_finding
 from formsheet.judge.use import use_findings
 from formsheet.language.files import read_source
 from formsheet.language.parse import parse
@@ -116,13 +119,24 @@ def _with_repairs(problems: list[Problem], lesson: Lesson) -> list[Problem]:
     return with_offers(problems, lesson)
 
 
-def judged(tune: Tune) -> tuple[list[BarFit], list[Problem]]:
-    """The fit of each bar of a tune, and the findings of every check of the tune."""
+def judged(tune: Tune, whole: bool = True) -> tuple[list[BarFit], list[Problem]]:
+    """The fit of each bar of a tune, and the findings of every check of the tune.
+
+    `whole`: it is a whole tune, not a lick on trial: its position and its end are judged too.
+    """
     fits = judge_fit(tune)
-    problems = fit_findings(tune, fits)
-    problems += handling_findings(tune)
-    problems += feel_findings(tune) + plain_triad_findings(tune) + use_findings(tune)
+    problems = _fit_findings(tune, fits, whole)
+    problems += handling_findings(tune) + feel_findings(tune) + use_findings(tune)
     return fits, problems
+
+
+def _fit_findings(tune: Tune, fits: Sequence[BarFit], whole: bool) -> list[Problem]:
+    """The findings that depend on the key: if the position is wrong, that one alone."""
+    wrong = position_finding(tune, fits) if whole else None
+    if wrong:
+        return [wrong]
+    end = end_findings(tune, fits) if whole else NOTHING
+    return [*end.problems, *fit_findings(tune, fits, end.notes), *plain_triad_findings(tune)]
 
 
 def _examine_shelf(source: Source, shelves: Shelves) -> Examined:

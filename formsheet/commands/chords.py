@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
+from dataclasses import replace
 
-from formsheet.commands.declared import Argument, Command
+from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
 from formsheet.commands.named import (
     named_form,
@@ -15,11 +17,16 @@ from formsheet.commands.named import (
     setup_options,
 )
 from formsheet.commands.schema import data_options
+from formsheet.judge.chart import chord_chart
+from formsheet.judge.fit import has_blue_notes
 from formsheet.judge.harmony import chord_on_harp
+from formsheet.judge.level import LIMITS
+from formsheet.lesson.model import Facts
 from formsheet.music.form import FORMS
-from formsheet.music.harp import Harp
 from formsheet.music.key import position_name, song_key
-from formsheet.report.chords import chords_data, chords_table
+from formsheet.report.chart import legend
+from formsheet.report.chords import charted_table, chords_data
+from formsheet.report.paint import paints
 from formsheet.suffixes import LESSON_SUFFIX
 
 #: Facts that must be read without errors; licks may have some.
@@ -27,20 +34,20 @@ _NEEDED = ("harp", "position", "tuning", "form")
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Print roots, blocks, splits and bent tones for each chord.
+    """Print for each chord every note of the harp, roots, blocks, splits and bent tones.
 
     Options take the place of what the lesson says.
     """
-    harp, position, form = Harp("C"), 2, FORMS["12-bar standard"]
+    facts, form, lesson = Facts(), FORMS["12-bar standard"], None
     chords = form.chords
     if arguments.file:
         each = examined_one(arguments.file, (LESSON_SUFFIX,))
-        if not (each.lesson and each.lesson.facts.known(*_NEEDED) and each.lesson.form.bars):
+        lesson = each.lesson
+        if not (lesson and lesson.facts.known(*_NEEDED) and lesson.form.bars):
             Teller().tell(each.problems)
             return ERRORS
-        facts = each.lesson.facts
-        harp, position, form = facts.harp, facts.position, each.lesson.form
-        chords = each.lesson.chords
+        facts, form, chords = lesson.facts, lesson.form, lesson.chords
+    harp, position = facts.harp, facts.position
     tuning = named_tuning(arguments.tuning) if arguments.tuning else harp.tuning
     harp = named_harp(arguments.harp or harp.name, tuning)
     position = named_position(arguments.position) if arguments.position else position
@@ -49,14 +56,24 @@ def run(arguments: argparse.Namespace) -> int:
         chords = form.chords
     key = song_key(harp.key, position, form.minor)
     found = [chord_on_harp(chord, key, harp) for chord in chords]
+    blue = False
+    if lesson:
+        now = replace(facts, harp=harp, position=position)
+        blue = has_blue_notes(replace(lesson, facts=now, form=form, key=key))
+    limits = LIMITS[facts.level]
+    charts = [
+        chord_chart(chord, key, harp, limits, overbends=arguments.overbends, blue=blue)
+        for chord in chords
+    ]
     if arguments.json:
-        print(json.dumps(chords_data(found, harp, key), indent=2))
+        print(json.dumps(chords_data(found, charts, harp, key), indent=2))
         return FINE
     print(f"{harp.name} harp{harp.tuned}, {position_name(position)} position, key of {key.name}")
     print(form.full_name)
     for line in form.lines:
         print("  " + " | ".join(" ".join(map(str, bar)) for bar in line))
-    print("\n".join(chords_table(found, harp, key)))
+    print("\n".join(legend(charts, limits)))
+    print("\n".join(charted_table(found, charts, harp, key, paints(sys.stdout))))
     return FINE
 
 
@@ -67,6 +84,7 @@ COMMAND = Command(
     arguments=(Argument("file", "FILE", "a lesson (default: the options)", many="?"),),
     options=(
         *setup_options(position=" (default: 2nd)", form=True),
+        Option("--overbends", "show overblows and overdraws too"),
         *data_options("chords", "the table"),
     ),
     examples=(

@@ -2,26 +2,27 @@
 
 An offer is a tone of the chord on this harp, within the bends of the level, reached and left with
 ease at the start tempo. The nearest in pitch comes first, a half step in the same hole on the same
-breath before all others; of two tabs for a pitch (2 draw, 3 blow) the one that the line makes
-easier. A note that the tuning changed from richter is meant, and nothing is offered for it. The
-edit is tried on the tune: it removes the clash and brings no other warning. Our own choice.
+breath before all others; where a beginner's tune has no bend yet, natural notes come before bends.
+Of two tabs for a pitch (2 draw, 3 blow) the one is offered that the line makes easier. A note that
+the tuning changed from richter is meant, and nothing is offered for it. The edit is tried on the
+tune: it removes the clash and brings no other warning. Our own choice.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from functools import cached_property
 from typing import NamedTuple
 
 from formsheet.judge.effort import move
 from formsheet.judge.fit import Heard, Judge
 from formsheet.judge.handling import CHECKS
-from formsheet.judge.harmony import sounding_name
+from formsheet.judge.harmony import pitch_classes, sounding_name
 from formsheet.judge.joins import find_joins
 from formsheet.judge.ladder import tune_ladder
 from formsheet.judge.level import LIMITS
-from formsheet.judge.offers import MOST_OFFERS, NEAR, chords_near, pitch_classes, singles_for
+from formsheet.judge.offers import MOST_OFFERS, NEAR, chords_near, singles_for
 from formsheet.judge.verdicts import Verdict
 from formsheet.music.chord import Chord
 from formsheet.music.tab import Breath, Shape, Tab
@@ -29,6 +30,7 @@ from formsheet.music.tunings import RICHTER
 from formsheet.problems.problem import Edit, Problem, Severity
 from formsheet.source import Span
 from formsheet.tune.timeline import Note, PlayedMark, Tune
+from formsheet.vocabulary.facts import Level
 
 #: Limit for the notes that are judged again to try the offers of one tune: enough for any lesson,
 #: and less than a second of work. Beyond it offers are made without an edit.
@@ -62,6 +64,12 @@ class Alternatives:
         return found
 
     @cached_property
+    def _unbent(self) -> bool:
+        """Whether it is a beginner's tune without any bend."""
+        beginner = self.tune.lesson.facts.level is Level.BEGINNER
+        return beginner and not any(note.tab.bend for note in self.tune.notes)
+
+    @cached_property
     def _slower(self) -> float:
         """How many times longer everything takes at the start tempo."""
         facts = self.tune.lesson.facts
@@ -72,20 +80,32 @@ class Alternatives:
         """The warnings about the handling of the tune as it is."""
         return self._handling(self.tune)
 
-    def instead(self, notes: Sequence[Note], chord: Chord) -> Offers:
-        """Chord tones for notes of one tab over a chord, in all places where they are written."""
+    def instead(
+        self,
+        notes: Sequence[Note],
+        chord: Chord,
+        tones: Set[int] | None = None,
+        accepts: Callable[[Tune], bool] | None = None,
+    ) -> Offers:
+        """Chord tones for notes of one tab over a chord, in all places where they are written.
+
+        `tones`: other tones than those of the chord, in semitones above its root. `accepts`: the
+        edit is offered only if this is true of the tune with the other notes.
+        """
         first = notes[0]
         if self._retuned(first.tab):
             return Offers({})
         places = {note.mark.span.place: note for note in notes}
         indices = sorted(index for place in places for index in self._places[place])
         at = next(i for i in indices if self.tune.notes[i].played.number == first.played.number)
-        near = [tab for tab in self._near(at, chord) if self._within_reach(at, tab)]
+        root = self.tune.lesson.key.pitch_class + chord.root
+        classes = frozenset((root + tone) % 12 for tone in tones or chord.tones)
+        near = [tab for tab in self._near(at, classes) if self._within_reach(at, tab)]
         good, edit = [], None
         for tab in near:
             if self._fits_everywhere(indices, tab):
                 good.append(tab)
-                if edit is None and self._is_no_worse(indices, tab):
+                if edit is None and self._is_no_worse(indices, tab, accepts):
                     edit = _edit([note.mark.span for note in places.values()], tab)
                     if edit:
                         good.insert(0, good.pop())
@@ -114,9 +134,12 @@ class Alternatives:
         )
         return any(own[hole - 1] != usual[hole - 1] for hole in tab.holes)
 
-    def _near(self, at: int, chord: Chord) -> list[Tab]:
-        """Chord tones near a note, or blocks and splits of the chord near a block; best first."""
-        note, tones = self.tune.notes[at], pitch_classes(chord, self.tune.lesson.key)
+    def _near(self, at: int, tones: frozenset[int]) -> list[Tab]:
+        """Tones near a note, or blocks and splits of them near a block; best first.
+
+        `tones` are pitch classes, 0 to 11.
+        """
+        note = self.tune.notes[at]
         if note.tab.shape is Shape.SINGLE:
             return self._single_notes(at, note.midi[0], tones)
         return [
@@ -132,7 +155,8 @@ class Alternatives:
             if midi % 12 not in tones or apart > NEAR or tab == old:
                 continue
             same = (tab.holes, tab.breath) == (old.holes, old.breath) and apart == 1
-            rank = (not same, apart, self._effort(at, tab), tab.bend)
+            bends = self._unbent and tab.bend > 0
+            rank = (bends, not same, apart, self._effort(at, tab), tab.bend)
             if midi not in best or rank < best[midi][0]:
                 best[midi] = rank, tab
         return [tab for _, tab in sorted(best.values(), key=lambda each: each[0])]
@@ -165,7 +189,9 @@ class Alternatives:
     def _note(self, index: int) -> Note:
         return self.tune.notes[index]
 
-    def _is_no_worse(self, indices: Sequence[int], tab: Tab) -> bool:
+    def _is_no_worse(
+        self, indices: Sequence[int], tab: Tab, accepts: Callable[[Tune], bool] | None
+    ) -> bool:
         """Whether a tab in these places brings no other warning; False if too many were tried."""
         self.left -= len(self.tune.notes)
         if self.left < 0:
@@ -182,7 +208,8 @@ class Alternatives:
                 continue
             if index in changes or Heard.CLASHES not in self.judge.note(index).heard:
                 return False
-        return self._handling(self.tune._replace(notes=tuple(notes))) <= self._warnings
+        tune = self.tune._replace(notes=tuple(notes))
+        return self._handling(tune) <= self._warnings and (accepts is None or accepts(tune))
 
     def _handling(self, tune: Tune) -> set[tuple[object, ...]]:
         """The warnings of the checks of handling, by kind and place."""

@@ -39,10 +39,10 @@ class _LicksTried:
 
     def __init__(self, lesson: Lesson) -> None:
         self.lesson = lesson
+        self.blue = has_blue_notes(lesson)
         self.shelf_of = {_written(each.lick): each.shelf for each in lesson.shelved}
         self.own = _by_length(lesson.licks.values())
         self.shelved = _by_length(shelved.lick for shelved in lesson.shelved)
-        self.blue = has_blue_notes(lesson)
         self.left = _MOST_TRIED
         self.found: dict[_Chords, kinds.Offers] = {}
 
@@ -72,8 +72,7 @@ class _LicksTried:
             self.left -= sum(map(len, lick.bars)) or 1
             if self.left < 0:
                 break
-            fits = over(lick, stretch, self.lesson, self.blue)
-            found.append(Placement(lick, stretch, (), fits))
+            found.append(Placement(lick, stretch, (), over(lick, stretch, self.lesson, self.blue)))
         return sorted(found, key=lambda each: each.merit, reverse=True)
 
 

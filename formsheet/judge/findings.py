@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
+from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
 from formsheet.judge.fit import BarFit, Heard, NoteFit, Stretch
@@ -46,15 +47,19 @@ def reported(fits: Sequence[BarFit]) -> Iterator[Reported]:
                     yield Reported(fit, at)
 
 
-def fit_findings(tune: Tune, fits: Sequence[BarFit]) -> list[Problem]:
+def fit_findings(
+    tune: Tune, fits: Sequence[BarFit], said: Set[tuple[int | None, int]] = frozenset()
+) -> list[Problem]:
     """What is worth saying of the notes, see `fit.py`: warnings of clashes, remarks on the rest.
 
     A note marked `!` gets a remark in any case. One cause is one tab of a lick over one chord; the
-    key note over V is one cause in all licks.
+    key note over V is one cause in all licks. `said`: the notes, by number and stretch, of which
+    nothing is to be said.
     """
     causes: dict[tuple[object, ...], list[Reported]] = {}
     for each in reported(fits):
-        causes.setdefault(_cause(tune, each), []).append(each)
+        if (each.fit.note.played.number, each.at) not in said:
+            causes.setdefault(_cause(tune, each), []).append(each)
     if not causes:
         return []
     from formsheet.judge.alternatives import Alternatives  # most lessons have no findings
@@ -78,13 +83,13 @@ def _finding(tune: Tune, group: Sequence[Reported], alternatives: Alternatives) 
     note, chord = first.fit.note, first.stretch.chord
     if first.heard is Heard.KEY_NOTE and not note.mark.deliberate:
         return _key_note(tune, group, alternatives)
-    span, sounding = note.mark.span, _sounding(tune, group, alternatives.judge.blue)
+    span, sounding = note.mark.span, sounding_of(tune, group, alternatives.judge.blue)
     if note.mark.deliberate:
         return kinds.NoteClashDeliberate(span, sounding=sounding)
     if first.heard is Heard.SUSPENDED:
-        longest = max(each.stretch.length for each in group)
-        beats = longest / tune.lesson.facts.meter.beat
-        return kinds.NoteSuspended(span, sounding=sounding, length=beats)
+        after = next(each for each in tune.notes if each.start == note.end)
+        falls = min(after.midi) < min(note.midi)
+        return kinds.NoteSuspended(span, sounding=sounding, falls=falls)
     if first.heard is Heard.FLAT_FIVE:
         steps = alternatives.by_step(note, chord)
         return kinds.FlatFiveStays(span, sounding=sounding, steps=steps)
@@ -101,7 +106,7 @@ def _key_note(tune: Tune, group: Sequence[Reported], alternatives: Alternatives)
         return tune.lick_of(note), str(note.tab), each.stretch.chord, each.at > 0
 
     own = [each for each in group if alike(each) == alike(first)]
-    sounding = _sounding(tune, own, alternatives.judge.blue)
+    sounding = sounding_of(tune, own, alternatives.judge.blue)
     bars = {tune.bars[each.stretch.bar].number for each in group}
     offers, _ = alternatives.instead([each.fit.note for each in own], first.stretch.chord)
     return kinds.KeyNoteOverFive(
@@ -112,7 +117,7 @@ def _key_note(tune: Tune, group: Sequence[Reported], alternatives: Alternatives)
     )
 
 
-def _sounding(tune: Tune, group: Sequence[Reported], blue: bool) -> kinds.Sounding:
+def sounding_of(tune: Tune, group: Sequence[Reported], blue: bool) -> kinds.Sounding:
     """The notes of one cause in words; of a block the tone that is meant."""
     first, lesson = group[0], tune.lesson
     note, chord, key = first.fit.note, first.stretch.chord, lesson.key
@@ -133,4 +138,10 @@ def _sounding(tune: Tune, group: Sequence[Reported], blue: bool) -> kinds.Soundi
         beats=sorted({int(each.stretch.onset // beat) + 1 for each in group}),
         lick=tune.lick_of(note),
         held=first.at > 0,
+        length=max(each.stretch.length for each in group) / beat,
+        whole=all(_fills_its_bar(each, lesson.facts.meter.bar) for each in group),
     )
+
+
+def _fills_its_bar(each: Reported, bar: Fraction) -> bool:
+    return not each.stretch.onset and each.stretch.length >= bar

@@ -127,7 +127,7 @@ def has_blue_notes(lesson: Lesson) -> bool:
 def judge_fit(tune: Tune, blue: bool | None = None) -> list[BarFit]:
     """The fit of every bar of a tune, in order.
 
-    `blue`: whether the lesson has blue notes, if that is known (`has_blue_notes`).
+    `blue`: whether its lesson `has_blue_notes`, where that is known.
     """
     judge = Judge(tune, blue=blue)
     fits = [judge.note(index) for index in range(len(tune.notes))]

@@ -19,14 +19,15 @@ from formsheet.judge.level import (
     level_for,
 )
 from formsheet.judge.offers import chord_tones_near, same_pitch, singles_near
-from formsheet.music.tab import Tab
+from formsheet.music.harp import Harp
+from formsheet.music.tab import Shape, Tab, shaken
 from formsheet.music.tunings import HOLES
 from formsheet.problems import kinds
 from formsheet.problems.edits import fact_set
 from formsheet.problems.problem import Problem
 from formsheet.tune.timeline import Note, Tune
 from formsheet.vocabulary.facts import Level
-from formsheet.vocabulary.techniques import BENT_TECHNIQUES
+from formsheet.vocabulary.techniques import BENT_TECHNIQUES, SHAKE
 
 _MILLISECONDS = 1000
 
@@ -50,6 +51,7 @@ def overbends(tune: Tune, limits: Limits) -> Iterator[Problem]:
             level=_level_words(facts.level),
             beginner=facts.level is Level.BEGINNER,
             offers=_easier(tune, note),
+            same=bool(same_pitch(note, facts.harp)),
             advanced=fact_set(facts.places, "level", Level.ADVANCED.value),
         )
 
@@ -74,6 +76,7 @@ def deep_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
             wanted=wanted.value if wanted else None,
             further=fact_set(facts.places, "level", wanted.value) if wanted else None,
             offers=_easier(tune, note),
+            same=bool(same_pitch(note, facts.harp)),
         )
 
 
@@ -146,18 +149,50 @@ def techniques(tune: Tune, _: Limits) -> Iterator[Problem]:
     """Techniques that cannot be done on their note."""
     harp = tune.lesson.facts.harp
     for note in _once(note for note in tune.notes if note.mark.technique):
-        tab, technique = note.tab, note.mark.technique
-        if technique == "shake" and max(tab.holes) == HOLES:
-            lower = Tab((HOLES - 1,), tab.breath)
-            yield kinds.ShakeNowhere(note.mark.span, tab=str(tab), lower=str(lower))
-        if technique in BENT_TECHNIQUES and not harp.bends(tab):
-            yield kinds.TechniqueNoBend(
-                note.mark.span,
-                tab=str(tab),
-                technique=technique,
-                hole=tab.holes[0],
-                breath=tab.breath.word,
-            )
+        if note.mark.technique == SHAKE:
+            yield from _unshaken(note)
+        elif note.mark.technique in BENT_TECHNIQUES:
+            yield from _unbent(note, harp)
+
+
+def _unshaken(note: Note) -> Iterator[Problem]:
+    """Why a note cannot be shaken: to and fro between natural notes of two neighbouring holes."""
+    tab, span = note.tab, note.mark.span
+    if tab.shape is Shape.SPLIT:
+        notes = [str(each) for each in _single(tab)]
+        yield kinds.ShakeOnSplit(span, tab=str(tab), notes=notes)
+    elif tab.bend or tab.overbend:
+        kind = f"an over{tab.breath.word}" if tab.overbend else "bent"
+        yield kinds.ShakeOnBend(span, tab=str(tab), kind=kind, plain=str(_single(tab)[0]))
+    elif shaken(tab) is None:
+        lower = Tab((HOLES - 1,), tab.breath)
+        yield kinds.ShakeNowhere(span, tab=str(tab), lower=str(lower))
+
+
+def _unbent(note: Note, harp: Harp) -> Iterator[Problem]:
+    """Why a note cannot have a technique that bends it."""
+    tab, span, technique = note.tab, note.mark.span, note.mark.technique
+    if tab.shape is not Shape.SINGLE:
+        yield kinds.TechniqueOnChord(
+            span,
+            tab=str(tab),
+            technique=technique,
+            shape=tab.shape.value,
+            notes=[str(each) for each in _single(tab) if harp.bends(each)],
+        )
+    elif not harp.bends(tab):
+        yield kinds.TechniqueNoBend(
+            span,
+            tab=str(tab),
+            technique=technique,
+            hole=tab.holes[0],
+            breath=tab.breath.word,
+        )
+
+
+def _single(tab: Tab) -> list[Tab]:
+    """The natural single notes of a chord, low to high."""
+    return [Tab((hole,), tab.breath) for hole in tab.holes]
 
 
 CHECKS: tuple[Callable[[Tune, Limits], Iterator[Problem]], ...] = (

@@ -6,12 +6,12 @@ have a block on holes 1 to 3, V has none (common practice, no source).
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from functools import cache
 from typing import NamedTuple
 
+from formsheet.music import pitch
 from formsheet.music.chord import Chord
-from formsheet.music.degree import DEGREES
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
 from formsheet.music.naming import chord_kind, interval_name
@@ -48,18 +48,31 @@ class ChordOnHarp(NamedTuple):
 
 
 def sounding_name(tab: Tab, harp: Harp, key: Key, chord: Chord | None = None) -> str:
-    """The name of what a block or split sounds: "G", "G7", "third G B", "octave D"."""
+    """The name of what a block or split sounds: "G", "G7", "third G B", "octave D".
+
+    Over a chord its tones have the chord's own names: B and Ab in Bdim7 are a diminished seventh.
+    A block with two names has the chord's own root, if that is one of them.
+    """
     midi = harp.pitches(tab)
     names = [key.spell(note % 12, chord) for note in midi]
     if len(set(names)) == 1:
         return f"octave {names[0]}"
     if len(midi) == 2:
-        return f"{interval_name(*midi)} {' '.join(names)}"
-    named = chord_kind(midi)
+        of_chord = chord and _belongs(tab, harp, pitch_classes(chord, key))
+        letters = pitch.letters_apart(*names) if of_chord else None
+        return f"{interval_name(*midi, letters)} {' '.join(names)}"
+    home = (key.pitch_class + chord.root) % 12 if chord else None
+    named = chord_kind(midi, home)
     if named is None:
         return " ".join(names)
     root, kind = named
     return f"{key.spell(root, chord)}{kind}"
+
+
+def pitch_classes(chord: Chord, key: Key) -> frozenset[int]:
+    """The tones of a chord in semitones above C, 0 to 11."""
+    root = key.pitch_class + chord.root
+    return frozenset((root + tone) % 12 for tone in chord.tones)
 
 
 def blocks(size: int) -> Iterator[Tab]:
@@ -87,7 +100,7 @@ def chord_on_harp(chord: Chord, key: Key, harp: Harp) -> ChordOnHarp:
         chord=chord,
         tones=tuple(
             ChordTone(
-                DEGREES[(pitch_class - root) % 12],
+                chord.degree((pitch_class - root) % 12),
                 tuple(
                     sorted(
                         (tab for tab, midi in singles if midi % 12 == pitch_class),
@@ -107,5 +120,5 @@ def chord_on_harp(chord: Chord, key: Key, harp: Harp) -> ChordOnHarp:
     )
 
 
-def _belongs(tab: Tab, harp: Harp, classes: list[int]) -> bool:
+def _belongs(tab: Tab, harp: Harp, classes: Collection[int]) -> bool:
     return all(midi % 12 in classes for midi in harp.pitches(tab))

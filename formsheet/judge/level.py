@@ -64,12 +64,12 @@ ASKED = {
     "bends_in_a_row": Asked(
         "deep bends in a row",
         "notes",
-        "Each takes strength and breath, and only a natural note lets the ear check the pitch.",
+        "The mouth holds a shape for each, and only a natural note lets the ear check the pitch.",
     ),
     "fastest_turn": Asked(
         "quickest turn of the breath",
         "seconds",
-        "To turn the breath the whole body changes direction; a few in a row are harder than one.",
+        "A turn of the breath begins in chest and belly; a few in a row are harder than one.",
     ),
     "slide_share": Asked(
         "a wide slide",
@@ -83,7 +83,9 @@ ALIKE = (
     (
         DEEP_BEND,
         Asked(
-            "a bend counts as deep from", "half steps", "From here on the tongue moves far back."
+            "a bend counts as deep from",
+            "half steps",
+            "From here on the mouth changes its shape a good deal.",
         ),
     ),
     (

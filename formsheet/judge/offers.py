@@ -4,24 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from formsheet.judge.harmony import blocks, splits
+from formsheet.judge.harmony import blocks, pitch_classes, splits
 from formsheet.judge.level import LIMITS, WIDE_SLIDE
 from formsheet.lesson.model import Lesson
 from formsheet.music.chord import Chord
 from formsheet.music.harp import Harp
-from formsheet.music.key import Key
 from formsheet.music.tab import Tab
 from formsheet.tune.timeline import Note, Tune
 
 #: Semitones: a note farther away makes another melody. Our own choice.
 NEAR = 7
 MOST_OFFERS = 3
-
-
-def pitch_classes(chord: Chord, key: Key) -> frozenset[int]:
-    """The tones of a chord in semitones above C, 0 to 11."""
-    root = key.pitch_class + chord.root
-    return frozenset((root + tone) % 12 for tone in chord.tones)
 
 
 def singles_for(lesson: Lesson) -> Iterator[tuple[Tab, int]]:

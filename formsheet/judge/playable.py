@@ -78,7 +78,8 @@ def bends_single(mark: LickMark, tab: Tab, _: Harp) -> Problem | None:
     if tab.shape is Shape.SINGLE or not (tab.bend or tab.overbend):
         return None
     plain = Tab(tab.holes, tab.breath)
-    return kinds.BendOnChord(mark.span, tab=str(tab), plain=str(plain))
+    kind = _overbend_word(tab.breath) if tab.overbend else "bend"
+    return kinds.BendOnChord(mark.span, tab=str(tab), kind=kind, plain=str(plain))
 
 
 def bend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
@@ -102,6 +103,7 @@ def bend_exists(mark: LickMark, tab: Tab, harp: Harp) -> Problem | None:
         other=tab.breath.other.word,
         plain=str(Tab(tab.holes, tab.breath)),
         guess=str(turned) if harp.can_play(turned) else None,
+        shade=harp.bends(Tab(tab.holes, tab.breath)),
     )
 
 

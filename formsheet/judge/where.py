@@ -77,7 +77,8 @@ def over(
 ) -> tuple[BarFit, ...]:
     """The fit of a lick over these chords, one entry a bar, in the lesson's key and on its harp.
 
-    `blue`: whether the lesson has blue notes, if that is known: it takes a look at all licks.
+    `blue`: whether the lesson `has_blue_notes`, where that is known: licks are tried by the
+    thousand.
     """
     slots = [Slot(lick, index, 1, 1, lick.span) for index in range(len(lick.bars))]
     bars = bars_over(chords, slots, lesson.facts.meter)

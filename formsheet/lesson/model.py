@@ -125,6 +125,7 @@ class Play(NamedTuple):
     unread: Unread = READ  # of its lines, of what they place: its bars are not all known
     ending: Bars = ()  # in place of the form's last bars, as written; none: as the form has them
     last_ending: Bars = ()  # in place of the last ones the last time; none: as every time
+    last_ending_span: Span | None = None  # of its chords
 
     def form(self, form: Form, last_time: bool) -> Form:
         """The form of a chorus of this play, with its ending."""

@@ -84,6 +84,7 @@ class _PlayReader:
         line = block.line
         self.unread = block.unread
         times = self._count(line.times, MOST_CHORUSES) or 1
+        last_endings = [each for each in block.endings if each.last_time]
         return model.Play(
             title=line.title.text if line.title else "",
             times=times,
@@ -91,7 +92,8 @@ class _PlayReader:
             bars=tuple(bars for each in block.bars if (bars := self._bars(each))),
             span=line.keyword.span,
             ending=self._ending([each for each in block.endings if not each.last_time]),
-            last_ending=self._ending([each for each in block.endings if each.last_time]),
+            last_ending=self._ending(last_endings),
+            last_ending_span=t.bars_span(last_endings[0].bars) if last_endings else None,
             unread=self.unread,
         )
 

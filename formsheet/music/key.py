@@ -16,7 +16,8 @@ _RELATIVE = 3  # fifths from a major key up to the minor key that shares its sig
 POSITIONS = ("1st", "2nd", "3rd", *(f"{n}th" for n in range(4, 13)))
 
 # Letters above the root of chord tones whose spelling differs from that of the degree, by quality
-# and distance: the raised fifth and the diminished seventh.
+# and distance: the raised fifth and the diminished seventh. A raised ninth is spelled
+# as the blue third that it is on the harp: our own choice.
 _CHORD_LETTERS = {("+", 8): 4, ("+7", 8): 4, ("dim7", 9): 6}
 
 
@@ -55,6 +56,16 @@ class Key(NamedTuple):
             if distance in chord.tones:
                 return spelled(pitch_class, root)
         return spelled(pitch_class, self.tonic)
+
+    def spell_degree(self, pitch_class: int, chord: Chord) -> str:
+        """The name of a pitch class (0 to 11) by its degree over a chord.
+
+        The 7 of C7 is B and its b5 Gb, whatever the key.
+        """
+        root = chord.root_name(self.tonic)
+        if (pitch_class - pitch.pitch_class(root)) % 12 in chord.tones:
+            return self.spell(pitch_class, chord)
+        return spelled(pitch_class, root)
 
     def spell_octave(self, midi: int, chord: Chord | None = None) -> str:
         """Name with octave of a MIDI note in this key, middle C being C4."""

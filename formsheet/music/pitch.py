@@ -67,6 +67,11 @@ def steps_above(name: str, letter_steps: int, semitones: int) -> str:
     return wanted + accidentals(alteration)
 
 
+def letters_apart(low: str, high: str) -> int:
+    """Letters from one name up to another within an octave, 0 to 6: "B" to "Ab" is 6."""
+    return (LETTERS.index(high[0]) - LETTERS.index(low[0])) % 7
+
+
 def simplified(name: str) -> str:
     """The name without double or triple accidentals: "Abb" becomes "G"."""
     _, alteration = split_name(name)

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import Enum
 from functools import cached_property
 
+from formsheet.music.tunings import HOLES
+
 #: Most holes under the mouth, from the lowest to the highest. Common practice, no source.
 WIDEST_REACH = 5
 
@@ -59,3 +61,17 @@ class Tab:
         if len(self.holes) == 1:
             return Shape.SINGLE
         return Shape.BLOCK if self.span == len(self.holes) else Shape.SPLIT
+
+
+def shaken(tab: Tab) -> tuple[Tab, Tab] | None:
+    """The two sounds of a shake; None where there is no hole above.
+
+    A single note alternates with the next hole up, two neighbouring holes with each other, a wider
+    block with the block one hole up (common practice, no source).
+    """
+    if len(tab.holes) == 2 and tab.shape is Shape.BLOCK:
+        low, high = tab.holes
+        return Tab((low,), tab.breath), Tab((high,), tab.breath)
+    if max(tab.holes) >= HOLES:
+        return None
+    return tab, Tab(tuple(hole + 1 for hole in tab.holes), tab.breath)

@@ -15,6 +15,14 @@ def removed(span: Span, *, certain: bool = False) -> Edit:
     return Edit(span._replace(start=len(before.rstrip(" \t"))), "", certain)
 
 
+def without_braces(span: Span) -> Edit | None:
+    """The braces after a note taken out; None where they are not where they are expected."""
+    found = re.compile(r"(!?)[ \t]*\{[^}\n]*\}").match(span.source.text, span.end)
+    if found is None:
+        return None
+    return Edit(span._replace(start=found.end(1), end=found.end()), "", certain=False)
+
+
 def inserted(span: Span, text: str, *, certain: bool = False) -> Edit:
     """A text put in at the start of the span."""
     return Edit(span._replace(end=span.start), text, certain)

@@ -8,6 +8,7 @@ from inspect import getdoc
 from formsheet.problems.kinds import (
     facts,
     fit,
+    form_end,
     handling,
     harp,
     lines,
@@ -18,7 +19,7 @@ from formsheet.problems.kinds import (
 )
 from formsheet.problems.problem import Problem
 
-_MODULES = (lines, facts, music, shelves, play, harp, fit, handling, printing)
+_MODULES = (lines, facts, music, shelves, play, harp, fit, form_end, handling, printing)
 
 
 def _kinds() -> Iterator[type[Problem]]:

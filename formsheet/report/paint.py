@@ -6,7 +6,11 @@ import os
 import re
 from typing import TextIO
 
-_CODES = {"error": "1;31", "warning": "1;33", "remark": "1;36", "head": "1", "mark": "1;35"}
+_CODES = {
+    "error": "1;31", "warning": "1;33", "remark": "1;36", "head": "1", "mark": "1;35",
+    # verdicts on notes
+    "chord tone": "1", "idiomatic": "36", "avoid": "31",
+}  # fmt: skip
 _SEVERITY = re.compile(r"(?m)^(\S.*?:\d+:\d+: )(error|warning|remark): (.*)$")
 _MARKS = re.compile(r"(?m)^(      \| +)(\^+|-+)")
 

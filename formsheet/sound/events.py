@@ -10,8 +10,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from formsheet.music.harp import Harp
-from formsheet.music.tab import Tab
-from formsheet.music.tunings import HOLES
+from formsheet.music.tab import shaken
 from formsheet.tune.timeline import Note, Tune
 
 SHAKE = "shake"
@@ -32,7 +31,7 @@ class Event:
     syllable: str = ""
     bar: int = -1  # index of the tune's bar in which it starts; -1: none (a count-in)
     once: bool = False  # of a pick-up that is not repeated when the excerpt loops
-    neighbour: tuple[int, ...] = ()  # of a shake: the pitches of the next hole up, if any
+    neighbour: tuple[int, ...] = ()  # of a shake: the pitches that `midi` alternates with
 
 
 def guide_events(tune: Tune, notes: Iterable[Note] | None = None) -> tuple[Event, ...]:
@@ -42,24 +41,26 @@ def guide_events(tune: Tune, notes: Iterable[Note] | None = None) -> tuple[Event
     """
     beats_a_second = float(tune.lesson.facts.tempo) / 60
     harp = tune.lesson.facts.harp
-    return tuple(
-        Event(
-            voice="guide",
-            start=note.start_s * beats_a_second,
-            length=(note.end_s - note.start_s) * beats_a_second,
-            midi=note.midi,
-            technique=note.mark.technique,
-            syllable=note.mark.syllable,
-            bar=note.bar,
-            once=note.played.once,
-            neighbour=_neighbour(note.tab, harp) if note.mark.technique == SHAKE else (),
+    events = []
+    for note in tune.notes if notes is None else notes:
+        midi, neighbour = _by_turns(note, harp)
+        events.append(
+            Event(
+                voice="guide",
+                start=note.start_s * beats_a_second,
+                length=(note.end_s - note.start_s) * beats_a_second,
+                midi=midi,
+                technique=note.mark.technique,
+                syllable=note.mark.syllable,
+                bar=note.bar,
+                once=note.played.once,
+                neighbour=neighbour,
+            )
         )
-        for note in (tune.notes if notes is None else notes)
-    )
+    return tuple(events)
 
 
-def _neighbour(tab: Tab, harp: Harp) -> tuple[int, ...]:
-    """The natural note one hole up on the same breath; empty above the last hole."""
-    if max(tab.holes) == HOLES:
-        return ()
-    return harp.pitches(Tab(tuple(hole + 1 for hole in tab.holes), tab.breath))
+def _by_turns(note: Note, harp: Harp) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """The pitches that a note begins with, and those that they alternate with in a shake."""
+    turns = shaken(note.tab) if note.mark.technique == SHAKE else None
+    return (harp.pitches(turns[0]), harp.pitches(turns[1])) if turns else (note.midi, ())

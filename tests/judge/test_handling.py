@@ -79,22 +79,88 @@ def test_a_slide_across_a_join() -> None:
     assert "slide-too-fast" in slugs_of(text)
 
 
-@pytest.mark.parametrize("note", ["10b", "10d", "910b"])
-def test_a_shake_needs_the_next_hole_up(note: str) -> None:
-    assert said(f"w {note}{{shake}}") == ["shake-nowhere"]
+# Common practice, no source: a shake goes to and fro between the natural notes of two neighbouring
+# holes; players write either the lower of them or both.
+@pytest.mark.parametrize(
+    ("note", "slugs"),
+    [
+        ("9b", []),
+        ("10b", ["shake-nowhere"]),
+        ("10d", ["shake-nowhere"]),
+        # Two neighbours are shaken with each other.
+        ("45d", []),
+        ("910b", []),
+        # A wider block is shaken with the block one hole up.
+        ("123d", []),
+        ("8910b", ["shake-nowhere"]),
+        # The holes of a split are not neighbours.
+        ("14d", ["shake-on-split"]),
+        ("710b", ["shake-on-split"]),
+        # The mouth that bends one hole does not bend the next alike.
+        ("4d'", ["shake-on-bend"]),
+        ("10b''", ["shake-on-bend"]),
+        ("6ob", ["shake-on-bend"]),
+    ],
+)
+def test_a_shake_goes_between_natural_notes_of_neighbouring_holes(
+    note: str, slugs: list[str]
+) -> None:
+    assert said(f"w {note}!{{shake}}", level="advanced") == slugs
 
 
-def test_a_shake_below_the_top() -> None:
-    assert said("w 9b{shake}") == []
+@pytest.mark.parametrize(
+    ("music", "words"),
+    [
+        ("w 14d{shake}", "`14d` is a split"),
+        ("w 4d'!{shake}", "`4d'` is bent"),
+        ("w 6ob!{shake}", "`6ob` is an overblow"),
+        ("w 9od!{shake}", "`9od` is an overdraw"),
+        ("w 123d{dip}", "`123d` is a block; a dip is a bend"),
+        ("w 14d{scoop}", "`14d` is a split; a scoop is a bend"),
+    ],
+)
+def test_why_a_technique_cannot_be_done(music: str, words: str) -> None:
+    text = over("I7", music, level="advanced")
+    assert next(p.message() for p in problems_of(text) if p.code in KINDS).startswith(words)
 
 
-# Common practice, no source: holes 5 and 7 give a shade of bend on their higher reed.
+@pytest.mark.parametrize(
+    ("music", "without"),
+    [
+        ("w 14d{shake}", "w 14d"),
+        ('w 4d\'!{shake}"hey"', 'w 4d\'!"hey"'),
+        ("w 123d {dip}", "w 123d"),
+        ("w 3b{scoop} | w 2d{wah}", "w 3b | w 2d{wah}"),
+    ],
+)
+def test_the_first_edit_leaves_the_technique_out(music: str, without: str) -> None:
+    """It takes out the braces alone, and no warning about handling is left."""
+    chords = " | ".join(["I7"] * (music.count("|") + 1))
+    text = over(chords, music)
+    (problem,) = [p for p in problems_of(text) if p.code in KINDS]
+    edit = next(iter(problem.hints())).edit
+    assert edit
+    changed = text[: edit.span.start] + edit.text + text[edit.span.end :]
+    assert changed == over(chords, without)
+    assert not {p.code for p in problems_of(changed)} & KINDS
+
+
+def test_notes_of_a_chord_that_can_be_dipped_are_named() -> None:
+    """Of 5, 6 and 7 draw the first two are the higher reeds of their holes."""
+    assert finding("technique-on-chord", "w 567d!{dip}").fields["notes"] == ["5d", "6d"]
+    assert finding("technique-on-chord", "w 123b!{dip}").fields["notes"] == []
+
+
+# Common practice, no source: holes 5 and 7 give a shade of bend on their higher reed; bends are for
+# single notes.
 @pytest.mark.parametrize(
     ("note", "slugs"),
     [
         ("3b{scoop}", ["technique-no-bend"]),
         ("9d{dip}", ["technique-no-bend"]),
-        ("123d{dip}", ["technique-no-bend"]),
+        ("123d{dip}", ["technique-on-chord"]),
+        ("45d{scoop}", ["technique-on-chord"]),
+        ("14d{dip}", ["technique-on-chord"]),
         ("4d{dip}", []),
         ("5d{scoop}", []),
         ("7b{dip}", []),

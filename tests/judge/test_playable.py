@@ -72,6 +72,24 @@ def test_what_a_harp_plays(tab: str) -> None:
     assert [str(note.tab) for note in tune_of(over("I", f"w {tab}")).notes] == [tab]
 
 
+@pytest.mark.parametrize(
+    ("tab", "words"),
+    [
+        # Common practice, no source: two reeds a half step apart leave a shade of a bend.
+        ("5d'", "5 draw bends by less than a half step"),
+        ("7b'", "7 blow bends by less than a half step"),
+        # Bahnson, Antaki, Beery: the higher reed of a hole bends down.
+        ("4b'", "4 blow does not bend: only the higher reed of a hole bends down"),
+        ("9d'", "9 draw does not bend: only the higher reed of a hole bends down"),
+        ("45d'", "`45d'` bends a chord; bends are for single notes"),
+        ("45ob", "`45ob` overblows a chord; overblows are for single notes"),
+        ("78od", "`78od` overdraws a chord; overdraws are for single notes"),
+    ],
+)
+def test_why_a_note_does_not_bend(tab: str, words: str) -> None:
+    assert only_problem(over("I", f"w {tab}")).message().startswith(words)
+
+
 def test_bends_follow_from_the_tuning() -> None:
     """Country tuning raises 5 draw: it bends a half step, and 5 draw of Richter does not."""
     assert asked("5d''", tuning="country") == ("bend-too-deep", "5d''", "5d'")

@@ -77,7 +77,7 @@ FINE = {
     "spaces of no width": GOOD.replace(" ", "\u200b \u2060").replace("porch", "por\ufeffch"),
     "soft hyphens": GOOD.replace("porch", "por\u00adch").replace("bars", "ba\u00adrs"),
     "joiners behind a mark": GOOD.replace(" 4d", " 4d\u200d").replace(" 2d", " 2\u200cd"),
-    "a hard space in last time": placed("last\u00a0time bars 1-4 porch\n" + PLACED.strip()),
+    "a hard space in last time": GOOD + "  last\u00a0time ending I\n",
     "curly ticks": instead("3d' 3d", "3d’ 3d"),
     "a curly syllable": creek("q 4b“ka” 5b 6b 5b"),
     "an en dash for a rest": creek("q 4b 5b – 5b"),
@@ -100,7 +100,7 @@ FINE = {
     "a rhythm that is called by a letter": timed("rhythm q  q x x x x\nrhythm steps q x x x x"),
     "a lick called on": GOOD.replace("porch", "on"),
     "a position without its ending": fact("position 2"),
-    "play twice": GOOD + PLAY,
+    "play twice": GOOD + PLAY + "  last time ending I\n",
 }
 
 

@@ -40,6 +40,12 @@ def test_a_shake_knows_the_next_hole_up() -> None:
     assert (shaken.midi, shaken.neighbour) == ((74,), (77,))  # 4 draw D5, 5 draw F5 on a C harp
 
 
+def test_two_neighbouring_holes_are_shaken_with_each_other() -> None:
+    """Players write a shake of 4 and 5 draw as `4d` or as `45d`: common practice, no source."""
+    (shaken,) = events("I", "w 45d{shake}")
+    assert (shaken.midi, shaken.neighbour) == ((74,), (77,))
+
+
 def test_a_shaken_chord_moves_whole() -> None:
     (shaken,) = events("I", "w 123d{shake}")
     assert shaken.neighbour == (67, 71, 74)

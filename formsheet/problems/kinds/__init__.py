@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from formsheet.problems.kinds.facts import *
     from formsheet.problems.kinds.fit import *
+    from formsheet.problems.kinds.form_end import *
     from formsheet.problems.kinds.handling import *
     from formsheet.problems.kinds.harp import *
     from formsheet.problems.kinds.lines import *
@@ -22,7 +23,8 @@ if TYPE_CHECKING:
     from formsheet.problems.kinds.shelves import *
 
 #: The modules, in the order in which they are searched: those first that good lessons need.
-_MODULES = ("fit", "handling", "printing", "lines", "music", "facts", "play", "shelves", "harp")
+_MODULES = ("fit", "form_end", "handling", "printing", "lines", "music", "facts", "play", "shelves",
+            "harp")  # fmt: skip
 
 
 if not TYPE_CHECKING:  # which knows the kinds by the imports above, and must not know others

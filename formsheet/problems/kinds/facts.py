@@ -546,13 +546,13 @@ class FormPlainTriads(Problem):
         form "Pump house"
           | I | IV | V | I |
         lick porch on I
-          q 2d 3d 2d 5d
+          q 2d 3d 5d 2d
         """
     good = """
         form "Pump house"
           | I7 | IV7 | V7 | I7 |
         lick porch on I
-          q 2d 3d 2d 5d
+          q 2d 3d 5d 2d
         """
 
     degrees: Sequence[str]

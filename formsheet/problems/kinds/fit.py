@@ -11,6 +11,9 @@ from formsheet.problems.edits import inserted
 from formsheet.problems.problem import REMARK, WARNING, Edit, Hint, Problem
 from formsheet.problems.words import code, number, one_of
 
+#: Degrees that players name by their kind: over a minor chord a 3, over a b7 a 7.
+_IN_WORDS = {"3": "major 3", "7": "major 7"}
+
 
 class Sounding(NamedTuple):
     """One tab of a lick over one chord, in all bars where it sounds."""
@@ -24,6 +27,8 @@ class Sounding(NamedTuple):
     bars: Sequence[int]
     lick: str
     held: bool  # struck over an earlier chord
+    length: Fraction  # that it stays at the longest, in beats
+    whole: bool  # all through each of these bars
 
     @property
     def note(self) -> str:
@@ -31,16 +36,25 @@ class Sounding(NamedTuple):
         return f"{code(self.tab)} ({self.sounds or self.pitch})"
 
     @property
-    def where(self) -> str:
+    def at(self) -> str:
         """Beats and bars in words: "beat 3 of bars 5, 6 and 10"."""
         beats = "beat" if len(self.beats) == 1 else "beats"
         return f"{beats} {listed(run_words(self.beats), 'and')} of {bars_words(self.bars)}"
 
     @property
+    def where(self) -> str:
+        """The same after a verb: "on beat 3 of bars 5, 6 and 10", "all through bar 5"."""
+        return f"all through {bars_words(self.bars)}" if self.whole else f"on {self.at}"
+
+    @property
+    def degree_of(self) -> str:
+        """The degree in words: "the 4 of C7"; a note to be avoided: "the major 7 of C7"."""
+        return f"the {_IN_WORDS.get(self.degree, self.degree)} of {self.letter}"
+
+    @property
     def role(self) -> str:
-        """The degree in words: "the 7 of C7"; "the 7 of C7 (its B)" for a tone of a block."""
-        own = f" (its {self.pitch})" if self.sounds else ""
-        return f"the {self.degree} of {self.letter}{own}"
+        """The degree in words, of a block with the tone: "the major 7 of C7 (its B)"."""
+        return f"{self.degree_of} (its {self.pitch})" if self.sounds else self.degree_of
 
 
 class NoteOverChord(Problem):
@@ -53,11 +67,11 @@ class NoteOverChord(Problem):
         return self.sounding.bars
 
 
-def _offered(offers: Mapping[str, str], edit: Edit | None) -> Iterator[Hint]:
-    """What may be played instead, the best first."""
+def offered(offers: Mapping[str, str], edit: Edit | None, play: str = "play") -> Iterator[Hint]:
+    """What may be played instead, the best first; `play`: the words before it."""
     if offers:
         words = [f"{code(tab)} ({what})" for tab, what in offers.items()]
-        yield Hint(f"play {listed(words, 'or')}", edit)
+        yield Hint(f"{play} {listed(words, 'or')}", edit)
 
 
 class NoteClash(NoteOverChord):
@@ -83,11 +97,17 @@ class NoteClash(NoteOverChord):
     edit: Edit | None
 
     def message(self) -> str:
-        how = "is held into" if self.sounding.held else "stays on"
-        return f"{self.sounding.note} {how} {self.sounding.where} as {self.sounding.role}"
+        here = self.sounding
+        how = f"is held into {here.at}" if here.held else f"stays {here.where}"
+        role = f"; its {here.pitch} is {here.degree_of}" if here.sounds else f" as {here.degree_of}"
+        return f"{here.note} {how}{role}"
+
+    @property
+    def weight(self) -> float:
+        return float(self.sounding.length)
 
     def hints(self) -> Iterator[Hint]:
-        yield from _offered(self.offers, self.edit)
+        yield from offered(self.offers, self.edit)
         tab = self.sounding.tab
         end = self.span.start + len(tab)
         same = self.span.text.startswith(tab) and len(self.sounding.beats) == 1
@@ -112,18 +132,18 @@ class NoteSuspended(NoteOverChord):
           q 4b h 3d q 2d
         """
 
-    length: Fraction  # in beats
+    falls: bool  # to the tone of the chord that follows; else it rises
 
     def message(self) -> str:
         here = self.sounding
-        name = "a suspension" if here.degree == "4" else "which moves on by step"
+        name = "a suspension" if here.degree == "4" and self.falls else "which moves on by step"
         return (
-            f"{here.note} hangs over {here.letter} for {number(self.length)} beats, from "
-            f"{here.where}: the {here.degree}, {name}"
+            f"{here.note} hangs over {here.letter} for {number(here.length)} beats, from "
+            f"{here.at}: the {here.degree}, {name}"
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("make it a beat long, or play it so that it sounds meant")
+        yield Hint("leave it if it is meant to lean; in passing, a beat is enough")
 
 
 class FlatFiveStays(NoteOverChord):
@@ -147,7 +167,7 @@ class FlatFiveStays(NoteOverChord):
 
     def message(self) -> str:
         here = self.sounding
-        return f"{here.note} stays on {here.where}, {here.role}, and no step leads on"
+        return f"{here.note} stays {here.where}, {here.role}, and no step leads on"
 
     def hints(self) -> Iterator[Hint]:
         if self.steps:
@@ -164,10 +184,12 @@ class KeyNoteOverFive(NoteOverChord):
     code = "key-note-over-five"
     severity = REMARK
     bad = """
+        form 12-bar standard ending I
         lick gate on V
           q 4d 5d h 2d
         """
     good = """
+        form 12-bar standard ending I
         lick gate on V
           q 4d 5d h 1d
         """
@@ -182,12 +204,10 @@ class KeyNoteOverFive(NoteOverChord):
     def message(self) -> str:
         here = self.sounding
         more = f"; it stays in {bars_words(self.elsewhere)} too" if self.elsewhere else ""
-        return f"{here.note}, the key note, stays on {here.where}: {here.role}{more}"
+        return f"{here.note}, the key note, stays {here.where}: {here.role}{more}"
 
     def hints(self) -> Iterator[Hint]:
-        if self.offers:
-            words = [f"{code(tab)} ({what})" for tab, what in self.offers.items()]
-            yield Hint(f"if the V should be heard, play {listed(words, 'or')}")
+        yield from offered(self.offers, None, "if the V should be heard, play")
 
 
 class NoteClashDeliberate(NoteOverChord):
@@ -209,4 +229,41 @@ class NoteClashDeliberate(NoteOverChord):
 
     def message(self) -> str:
         here = self.sounding
-        return f"{here.note}, marked as meant, is {here.role} on {here.where}"
+        return f"{here.note}, marked as meant, is {here.role} {here.where}"
+
+
+class PositionWrong(Problem):
+    """The notes clash in most bars, and would hardly clash in another position of this harp.
+
+    The position says which key the tune is in, and so what its chords are. All other findings
+    about how the notes fit would follow from this one, and are left out until it is right.
+    """
+
+    code = "position-wrong"
+    severity = WARNING
+    bad = """
+        position 3rd
+        """
+    good = """
+        position 2nd
+        """
+
+    clashing: int  # bars with warnings
+    sounding: int  # bars in which something sounds
+    position: str  # as written, or the one without a line: "3rd"
+    better: str
+    left: int  # bars that would have warnings there
+    edit: Edit
+
+    @property
+    def explains_others(self) -> bool:
+        return True
+
+    def message(self) -> str:
+        return (
+            f"notes clash in {self.clashing} of {self.sounding} bars in {self.position} position; "
+            f"in {self.better} position in {self.left or 'none'}: is this {self.better} position?"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        yield Hint(f"write {code(f'position {self.better}')}", self.edit)

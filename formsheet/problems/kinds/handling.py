@@ -7,12 +7,14 @@ from fractions import Fraction
 
 from formsheet.listing import bars_words
 from formsheet.music.steps import step_words
+from formsheet.problems.edits import without_braces
 from formsheet.problems.problem import REMARK, WARNING, Edit, Hint, Problem, Severity
 from formsheet.problems.words import (
     code,
     number,
     one_of,
 )
+from formsheet.source import Span
 
 
 class OverbendTaught(Problem):
@@ -33,6 +35,7 @@ class OverbendTaught(Problem):
     level: str
     beginner: bool
     offers: Sequence[str]
+    same: bool  # the offers are the same note in another way
     advanced: Edit | None = None  # of the lesson's level
 
     @property
@@ -48,7 +51,8 @@ class OverbendTaught(Problem):
     def hints(self) -> Iterator[Hint]:
         yield Hint("write `level advanced` if it is taught", self.advanced)
         if self.offers:
-            yield Hint(f"the same note or a chord tone near it: {one_of(self.offers)}")
+            what = "the same note" if self.same else "a chord tone near it"
+            yield Hint(f"{what}: {one_of(self.offers)}")
 
 
 class BendHard(Problem):
@@ -71,6 +75,7 @@ class BendHard(Problem):
     bend: int
     level: str
     offers: Sequence[str]
+    same: bool  # the offers are the same note in another way
     wanted: str | None
     further: Edit | None = None  # of the lesson's level
 
@@ -79,7 +84,8 @@ class BendHard(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.offers:
-            yield Hint(f"the same note or a chord tone near it: {one_of(self.offers)}")
+            what = "the same note" if self.same else "a chord tone near it"
+            yield Hint(f"{what}: {one_of(self.offers)}")
         if self.wanted:
             words = f"write {code(f'level {self.wanted}')} if the student is further"
             yield Hint(words, self.further)
@@ -88,7 +94,8 @@ class BendHard(Problem):
 class BendsRepeated(Problem):
     """Deep bends follow one another without a natural note between.
 
-    Each costs breath and strength, and without a natural note the ear has nothing to tune them by.
+    For each the mouth holds a shape of its own, and without a natural note the ear has nothing to
+    tune them by.
     """
 
     code = "bends-repeated"
@@ -187,17 +194,20 @@ class SlideTooFast(Problem):
 
 
 class ShakeNowhere(Problem):
-    """A shake alternates with the next hole up, and hole 10 has none."""
+    """A shake alternates with the next hole up, and hole 10 has none.
+
+    A shake of two neighbouring holes alternates between them: `910b{shake}` can be played.
+    """
 
     code = "shake-nowhere"
     severity = WARNING
     bad = """
-        lick porch on I
+        lick creek on IV
           h 10b{shake} 9b
         """
     good = """
-        lick porch on I
-          h 9b{shake} 9b
+        lick creek on IV
+          h 9b{shake} 10b
         """
 
     tab: str
@@ -214,6 +224,102 @@ class ShakeNowhere(Problem):
         note = self.span._replace(end=end)
         edit = Edit(note, self.lower, certain=False) if note.text == self.tab else None
         yield Hint(f"shake {code(self.lower)} instead", edit)
+
+
+class ShakeOnSplit(Problem):
+    """A split has a shake, which goes to and fro between two neighbouring holes.
+
+    The holes of a split are not neighbours. A block of two holes can be shaken: `45d{shake}`.
+    """
+
+    code = "shake-on-split"
+    severity = WARNING
+    bad = """
+        lick porch on I
+          h 25d{shake} 2d
+        """
+    good = """
+        lick porch on I
+          h 45d{shake} 2d
+        """
+
+    tab: str
+    notes: Sequence[str]  # of the split, each as a single note
+
+    def message(self) -> str:
+        return f"{code(self.tab)} is a split; a shake goes between two neighbouring holes"
+
+    def hints(self) -> Iterator[Hint]:
+        yield _left_out(self.span, "shake")
+        yield Hint(f"or shake one of its notes: {one_of(self.notes)}")
+
+
+class ShakeOnBend(Problem):
+    """A bent note has a shake, which goes to and fro between the natural notes of two holes.
+
+    A bend or an overbend is made for one hole: on the next one the same mouth gives another bend,
+    or no note at all.
+    """
+
+    code = "shake-on-bend"
+    severity = WARNING
+    bad = """
+        lick porch on I
+          h 3d'{shake} 2d
+        """
+    good = """
+        lick porch on I
+          h 3d{shake} 2d
+        """
+
+    tab: str
+    kind: str  # "bent", "an overblow"
+    plain: str
+
+    def message(self) -> str:
+        return (
+            f"{code(self.tab)} is {self.kind}; a shake goes between the natural notes of two "
+            "neighbouring holes"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        yield _left_out(self.span, "shake")
+        yield Hint(f"or shake the natural note: {code(self.plain)}")
+
+
+class TechniqueOnChord(Problem):
+    """A block or a split has a technique that bends.
+
+    A dip sags into a bend and a scoop comes out of one. A bend is made for one reed; the same mouth
+    cannot bend several of them by a known amount.
+    """
+
+    code = "technique-on-chord"
+    severity = WARNING
+    bad = """
+        lick porch on I
+          h 123d{dip} 2d
+        """
+    good = """
+        lick porch on I
+          h 2d{dip} 2d
+        """
+
+    tab: str
+    technique: str
+    shape: str  # "block" or "split"
+    notes: Sequence[str]  # of the chord those that bend, each as a single note
+
+    def message(self) -> str:
+        return (
+            f"{code(self.tab)} is a {self.shape}; a {self.technique} is a bend, and bends are for "
+            "single notes"
+        )
+
+    def hints(self) -> Iterator[Hint]:
+        yield _left_out(self.span, self.technique)
+        if self.notes:
+            yield Hint(f"or {self.technique} a single note: {one_of(self.notes)}")
 
 
 class TechniqueNoBend(Problem):
@@ -242,7 +348,13 @@ class TechniqueNoBend(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("leave the technique out, or choose a note that bends")
+        yield _left_out(self.span, self.technique)
+        yield Hint("or choose a note that bends")
+
+
+def _left_out(span: Span, technique: str) -> Hint:
+    """That a note be played without its technique."""
+    return Hint(f"leave the {technique} out", without_braces(span))
 
 
 class SwingShortNote(Problem):

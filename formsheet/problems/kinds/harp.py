@@ -127,7 +127,7 @@ class BlockTooWide(Problem):
 
 
 class BendOnChord(Problem):
-    """A chord has the ticks of a bend.
+    """A chord has the ticks of a bend, or the `o` of an overbend.
 
     A bend is made for one reed; the same mouth cannot bend several of them by a known amount.
     """
@@ -144,13 +144,14 @@ class BendOnChord(Problem):
         """
 
     tab: str
+    kind: str  # "bend", "overblow" or "overdraw"
     plain: str
 
     def message(self) -> str:
-        return f"{code(self.tab)} bends a chord; bends are for single notes"
+        return f"{code(self.tab)} {self.kind}s a chord; {self.kind}s are for single notes"
 
     def hints(self) -> Iterator[Hint]:
-        words = f"write {code(self.plain)} without the bend"
+        words = f"write {code(self.plain)} without the {self.kind}"
         yield Hint(words, Edit(self.span, self.plain, certain=False))
 
 
@@ -189,10 +190,10 @@ class BendTooDeep(Problem):
 
 
 class BendMissing(Problem):
-    """The note does not bend at all on this breath.
+    """The note does not bend on this breath, or by less than a half step.
 
-    Only the higher reed of a hole bends: the draw reed on holes 1 to 6, the blow reed on 7 to 10 of
-    the usual tuning, and not where the two are a half step apart.
+    Only the higher reed of a hole bends down: the draw reed on holes 1 to 6, the blow reed on 7 to
+    10 of the usual tuning. Where the two are a half step apart, as on 5 and 7, it gives a shade.
     """
 
     code = "bend-missing"
@@ -211,11 +212,17 @@ class BendMissing(Problem):
     other: str
     plain: str
     guess: str | None
+    shade: bool  # it bends by less than a half step
 
     def message(self) -> str:
+        if self.shade:
+            return (
+                f"{self.hole} {self.breath} bends by less than a half step: its two reeds are only "
+                "a half step apart"
+            )
         return (
-            f"{self.hole} {self.breath} does not bend: the {self.other} reed of hole "
-            f"{self.hole} leaves it no room"
+            f"{self.hole} {self.breath} does not bend: only the higher reed of a hole bends down, "
+            f"and that is not the {self.breath} reed of hole {self.hole}"
         )
 
     def hints(self) -> Iterator[Hint]:

@@ -595,8 +595,8 @@ class BarLineMissing(Problem):
 class ThirdUnlike(Problem):
     """A lick written for a minor chord is played over a major one, or the other way round.
 
-    The third decides between the two, and the third of one is the note that hurts most over the
-    other.
+    The third decides between the two. A major third over a minor chord sounds like a mistake; a
+    minor third over a major one is a blue note, another sound than the lick was written for.
     """
 
     code = "third-unlike"

@@ -20,22 +20,25 @@ class LickCut(Problem):
     severity = REMARK
     bad = """
         turnaround home on I | V
-          q 2d 3d 4d 2d | 4d 5d h -
+          q 2d 3d 4d 2d | 5d 4d h -
         play x2
           every I    porch
           every IV   creek
           every V    gate
           bars 11-12 home
-          last time bar 12 gate
+          last time bar 12 porch
+          last time ending I
         """
     good = """
         turnaround home on I | V
-          q 2d 3d 4d 2d | 4d 5d h -
+          q 2d 3d 4d 2d | 5d 4d h -
         play x2
           every I    porch
           every IV   creek
           every V    gate
           bars 11-12 home
+          last time bars 11-12 porch
+          last time ending I
         """
 
     lick: str
@@ -63,8 +66,9 @@ class LickNowhereWhole(Problem):
     code = "lick-nowhere-whole"
     severity = WARNING
     bad = """
-        turnaround home on I | V
-          q 2d 3d 4d 2d | 4d 5d h -
+        turnaround home on I
+          q 2d 3d 4d 2d | 4d 3d h 2d
+        form 12-bar standard ending I
         play
           every I    porch
           every IV   creek
@@ -73,8 +77,9 @@ class LickNowhereWhole(Problem):
           last time bar 11 porch
         """
     good = """
-        turnaround home on I | V
-          q 2d 3d 4d 2d | 4d 5d h -
+        turnaround home on I
+          q 2d 3d 4d 2d | 4d 3d h 2d
+        form 12-bar standard ending I
         bars 11-12 home
         """
 
@@ -169,12 +174,16 @@ class LickUnused(Problem):
         """
 
     lick: str
+    where: str  # bars whose chords it is written for: "bars 11-12"; "" if there are none
 
     def message(self) -> str:
         return f"the lick {code(self.lick)} is not played in this tune"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"play it, such as {code(f'bar 1 {self.lick}')}, or remove it")
+        if self.where:
+            yield Hint(f"play it, such as {code(f'{self.where} {self.lick}')}, or remove it")
+        else:
+            yield Hint("remove it: no bars of this form have the chords that it is written for")
 
 
 class PickupUnplayed(Problem):
