@@ -27,7 +27,7 @@ NAMES = (
     os.fsdecode(b"caf\xe9"), "<i>/<u>",
 )  # fmt: skip
 #: Of problems.
-TOLD = {"SECTION", "ARTICLE", "H3", "CODE", "PRE", "MARK", "I"}
+TOLD = {"SECTION", "ARTICLE", "H2", "H3", "CODE", "PRE", "MARK", "I"}
 
 _WIDTHS = "[document.documentElement.scrollWidth, document.documentElement.clientWidth]"
 _ELEMENTS = "[...new Set([...document.querySelectorAll('*')].map(each => each.tagName))]"

@@ -10,7 +10,7 @@ from formsheet.desk.folder import Found
 from tests.helpers import lesson_text, over, own_form
 
 GOOD = over("I7 | IV7", "q 2d 3d 4d 5d | q 4b 5b 6b -")
-WARNED = over("IV", "w 3d")
+WARNED = over("IV7", "w 3d")
 BROKEN = over("I7 | IV7", "q 2d 3d 4d 5d | q 4b 5x 6b -")
 SHELF = "lick home on I\n  w 2d\n"
 TAKES_HOME = lesson_text("use home from corner\nplay\n every I home", form=own_form("I"))
