@@ -19,13 +19,13 @@ from formsheet.commands.schema import data_options
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.chord import parse_chord
 from formsheet.music.form import MOST_CHORDS, FormBar
+from formsheet.recast.character import character
 from formsheet.recast.naming import recast_name, recast_title
-from formsheet.recast.target import sounding
+from formsheet.recast.offered import AsItIs, offers
+from formsheet.recast.target import asked_bars, sounding
 from formsheet.recast.text import lick_as_text, rhythm_of
-from formsheet.recast.trial import Tried, tried_recasts
-from formsheet.report.recast import recast_data, recast_lines
-
-_MOST_SHOWN = 3
+from formsheet.recast.trial import Tried
+from formsheet.report.recast import Way, offers_data, offers_lines
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -46,15 +46,18 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _print(arguments: argparse.Namespace, opened: Opened, lesson: Lesson, lick: Lick) -> None:
     rhythm = rhythm_of(arguments.lick, opened.tree)
+    home = character(lick, lesson.facts, lesson.key, opened.licks)
     data, lines = [], []
     for on in arguments.on:
         chords = sounding(_chords(on, lick), lesson.facts.form)
         new = _renamed(arguments, lick, chords, opened.licks)
-        found = tried_recasts(new, chords, lesson.facts, lesson.key, arguments.overbends)
-        for number, tried in enumerate(_shown(found, arguments.all), start=1):
-            text = lick_as_text(tried.recast.lick, rhythm)
-            data.append(recast_data(tried, text, lesson))
-            lines += [*recast_lines(tried, number, text, lesson), ""]
+        found = offers(home, new, chords, opened.licks, arguments.overbends)
+        ways = [
+            Way(each, lick_as_text(_to_paste(each, new), rhythm))
+            for each in found.shown(arguments.all)
+        ]
+        data.append(offers_data(found, ways, lesson))
+        lines += offers_lines(found, ways, lesson)
     print(json.dumps(data, indent=2, ensure_ascii=False) if arguments.json else "\n".join(lines))
 
 
@@ -79,10 +82,13 @@ def _into_a_pipe() -> bool:
         return False
 
 
-def _shown(found: Sequence[Tried], everything: bool) -> Sequence[Tried]:
-    """The best; of ways that lose the lick's line none, where others keep it."""
-    whole = [each for each in found if not each.recast.torn] or found
-    return found if everything else whole[:_MOST_SHOWN]
+def _to_paste(way: AsItIs | Tried, new: Lick) -> Lick:
+    """The lick of a way: as it is with a wider `on`, or under the new name."""
+    if isinstance(way, Tried):
+        return way.recast.lick
+    if way.on is None:
+        return replace(new, on=asked_bars(way.chords))
+    return replace(way.lick, on=way.on)
 
 
 def _renamed(
@@ -143,7 +149,7 @@ COMMAND = Command(
         ),
         Option("--overbends", "use overblows and overdraws too"),
         Option("--name", "name of the new lick", value="NAME"),
-        Option("--all", "all ways, not only the best three"),
+        Option("--all", "all ways, not only the good ones"),
         *data_options("recast", "the licks"),
         *DRAFT,
     ),

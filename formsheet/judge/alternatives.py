@@ -2,9 +2,10 @@
 
 An offer is a tone of the chord on this harp, within the bends of the level, reached and left with
 ease at the start tempo. The nearest in pitch comes first, a half step in the same hole on the same
-breath before all others; of two tabs for a pitch (2 draw, 3 blow) the one that the line makes
-easier. A note that the tuning changed from richter is meant, and nothing is offered for it. The
-edit is tried on the tune: it removes the clash and brings no other warning. Our own choice.
+breath before all others; where a beginner's tune has no bend yet, natural notes come before bends.
+Of two tabs for a pitch (2 draw, 3 blow) the one is offered that the line makes easier. A note that
+the tuning changed from richter is meant, and nothing is offered for it. The edit is tried on the
+tune: it removes the clash and brings no other warning. Our own choice.
 """
 
 from __future__ import annotations
@@ -15,7 +16,6 @@ from functools import cached_property
 from typing import NamedTuple
 
 from formsheet.judge.effort import move
-from formsheet.judge.fast_moves import fast_moves
 from formsheet.judge.fit import Heard, Judge
 from formsheet.judge.handling import handling_findings
 from formsheet.judge.harmony import pitch_classes, sounding_name
@@ -30,6 +30,7 @@ from formsheet.music.tunings import RICHTER
 from formsheet.problems.problem import Edit, Severity
 from formsheet.source import Span
 from formsheet.tune.timeline import Note, PlayedMark, Tune
+from formsheet.vocabulary.facts import Level
 
 #: Limit for the notes that are judged again to try the offers of one tune: enough for any lesson,
 #: and less than a second of work. Beyond it offers are made without an edit.
@@ -61,6 +62,12 @@ class Alternatives:
         for index, note in enumerate(self.tune.notes):
             found.setdefault(note.mark.span.place, []).append(index)
         return found
+
+    @cached_property
+    def _unbent(self) -> bool:
+        """Whether it is a beginner's tune without any bend."""
+        beginner = self.tune.lesson.facts.level is Level.BEGINNER
+        return beginner and not any(note.tab.bend for note in self.tune.notes)
 
     @cached_property
     def _slower(self) -> float:
@@ -148,7 +155,8 @@ class Alternatives:
             if midi % 12 not in tones or apart > NEAR or tab == old:
                 continue
             same = (tab.holes, tab.breath) == (old.holes, old.breath) and apart == 1
-            rank = (not same, apart, self._effort(at, tab), tab.bend)
+            bends = self._unbent and tab.bend > 0
+            rank = (bends, not same, apart, self._effort(at, tab), tab.bend)
             if midi not in best or rank < best[midi][0]:
                 best[midi] = rank, tab
         return [tab for _, tab in sorted(best.values(), key=lambda each: each[0])]
@@ -207,7 +215,7 @@ class Alternatives:
         """The warnings of the checks of handling, by kind and place."""
         return {
             (problem.code, problem.span.place)
-            for problem in (*handling_findings(tune), *fast_moves(tune))
+            for problem in handling_findings(tune)
             if problem.severity is not Severity.REMARK
         }
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import islice
 
+from formsheet.judge.fit import has_blue_notes
 from formsheet.judge.where import WELL, Placement, over
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.form import FormBar
@@ -38,6 +39,7 @@ class _LicksTried:
 
     def __init__(self, lesson: Lesson) -> None:
         self.lesson = lesson
+        self.blue = has_blue_notes(lesson)
         self.shelf_of = {_written(each.lick): each.shelf for each in lesson.shelved}
         self.own = _by_length(lesson.licks.values())
         self.shelved = _by_length(shelved.lick for shelved in lesson.shelved)
@@ -70,7 +72,7 @@ class _LicksTried:
             self.left -= sum(map(len, lick.bars)) or 1
             if self.left < 0:
                 break
-            found.append(Placement(lick, stretch, (), over(lick, stretch, self.lesson)))
+            found.append(Placement(lick, stretch, (), over(lick, stretch, self.lesson, self.blue)))
         return sorted(found, key=lambda each: each.merit, reverse=True)
 
 

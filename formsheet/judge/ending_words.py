@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterator, Sequence
+from itertools import islice
 
-from formsheet.judge.alternatives import Alternatives
+from formsheet.judge.alternatives import Alternatives, Offers
 from formsheet.judge.ending import (
     Ends,
     Said,
@@ -19,10 +20,11 @@ from formsheet.judge.findings import Reported, reported, sounding_of
 from formsheet.judge.fit import BarFit, judge_fit
 from formsheet.judge.handling import handling_findings
 from formsheet.judge.last_time import home_chord, on_home
+from formsheet.judge.offers import MOST_OFFERS
 from formsheet.judge.use import use_findings
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
-from formsheet.tune.timeline import Chorus, Tune
+from formsheet.tune.timeline import Bar, Chorus, Tune
 
 _AWAY = "away"  # the trouble of a tune that does not come home
 
@@ -107,19 +109,32 @@ class _Teller:
             yield kinds.TuneEndsAway(
                 tune.lesson.plays[-1].span, bar=bar.number,
                 letter=bar.chords[-1][1].name(tonic), choruses=choruses, sounding=None,
-                end=on_home(tune, self._mends(_AWAY)), offers={}, edit=None,
+                end=on_home(tune, self._mends(_AWAY), same_lick=self._alone(bar)),
+                offers={}, edit=None,
             )  # fmt: skip
         if last:
             chord = last.stretch.chord
-            offers, edit = self.alternatives.instead(
-                [last.fit.note], chord, home_tones(chord), self._mends(_AWAY)
-            )
+            offers, edit = self._home_notes(last)
             yield kinds.TuneEndsAway(
                 last.fit.note.mark.span, bar=tune.bars[last.stretch.bar].number,
                 letter=chord.name(tonic), choruses=choruses,
                 sounding=sounding_of(tune, [last], self.alternatives.judge.blue),
                 end=None, offers=offers, edit=edit,
             )  # fmt: skip
+
+    def _alone(self, bar: Bar) -> bool:
+        """Whether nothing is said of a turnaround that is the lick of this bar."""
+        off = {self.tune.lick_of(note.fit.note) for _, note in self.found.off_five}
+        return bar.lick is None or bar.lick.name not in off
+
+    def _home_notes(self, last: Reported) -> Offers:
+        """Notes to end on: the key note first, then the other home tones."""
+        chord, mends = last.stretch.chord, self._mends(_AWAY)
+        notes = [last.fit.note]
+        roots = self.alternatives.instead(notes, chord, {0}, mends)
+        others = self.alternatives.instead(notes, chord, home_tones(chord) - {0}, mends)
+        words = {**roots.words, **others.words} if roots.edit else {**others.words, **roots.words}
+        return Offers(dict(islice(words.items(), MOST_OFFERS)), roots.edit or others.edit)
 
     def _mends(self, trouble: Hashable) -> Callable[[Tune], bool]:
         """Whether a changed tune is without a trouble, and has none that this one has not."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
+from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
 from formsheet.judge.fit import BarFit, Heard, NoteFit, Stretch
@@ -86,9 +87,9 @@ def _finding(tune: Tune, group: Sequence[Reported], alternatives: Alternatives) 
     if note.mark.deliberate:
         return kinds.NoteClashDeliberate(span, sounding=sounding)
     if first.heard is Heard.SUSPENDED:
-        longest = max(each.stretch.length for each in group)
-        beats = longest / tune.lesson.facts.meter.beat
-        return kinds.NoteSuspended(span, sounding=sounding, length=beats)
+        after = next(each for each in tune.notes if each.start == note.end)
+        falls = min(after.midi) < min(note.midi)
+        return kinds.NoteSuspended(span, sounding=sounding, falls=falls)
     if first.heard is Heard.FLAT_FIVE:
         steps = alternatives.by_step(note, chord)
         return kinds.FlatFiveStays(span, sounding=sounding, steps=steps)
@@ -137,4 +138,10 @@ def sounding_of(tune: Tune, group: Sequence[Reported], blue: bool) -> kinds.Soun
         beats=sorted({int(each.stretch.onset // beat) + 1 for each in group}),
         lick=tune.lick_of(note),
         held=first.at > 0,
+        length=max(each.stretch.length for each in group) / beat,
+        whole=all(_fills_its_bar(each, lesson.facts.meter.bar) for each in group),
     )
+
+
+def _fills_its_bar(each: Reported, bar: Fraction) -> bool:
+    return not each.stretch.onset and each.stretch.length >= bar

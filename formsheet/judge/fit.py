@@ -124,9 +124,12 @@ def has_blue_notes(lesson: Lesson) -> bool:
     )
 
 
-def judge_fit(tune: Tune) -> list[BarFit]:
-    """The fit of every bar of a tune, in order."""
-    judge = Judge(tune)
+def judge_fit(tune: Tune, blue: bool | None = None) -> list[BarFit]:
+    """The fit of every bar of a tune, in order.
+
+    `blue`: whether its lesson `has_blue_notes`, where that is known.
+    """
+    judge = Judge(tune, blue=blue)
     fits = [judge.note(index) for index in range(len(tune.notes))]
     of_bar: dict[int, list[NoteFit]] = {}
     for fit in fits:

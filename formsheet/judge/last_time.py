@@ -2,9 +2,10 @@
 
 The turnaround is written for V, so that a last time on I needs something else there. In this order:
 what the play places anyway; the same lick, its `on` made to allow I; a lick of the lesson on I that
-ends at home, in place of the turnaround. The first of them that ends on the key note is taken, and
-if none does, the first that comes home. Each is tried: it brings no error and no finding that is
-not there already. Our own choice.
+ends at home and draws no warning, in place of the turnaround. The first of them that ends on the
+key note is taken, and if none does, the first that comes home. Each is tried: it brings no error
+and no finding that is not there already. Where something else is said of the last note over V, the
+same lick is not tried: the two pieces of advice would not go together. Our own choice.
 """
 
 from __future__ import annotations
@@ -15,6 +16,8 @@ from itertools import islice
 from typing import NamedTuple
 
 from formsheet.judge.ending import above_root, comes_home
+from formsheet.judge.findings import reported
+from formsheet.judge.fit import Heard, judge_fit
 from formsheet.judge.offers import singles_for
 from formsheet.lesson.asked import lick_asked_words
 from formsheet.lesson.model import AskedBar, BarsPlaced, Lesson, Lick, Placed, Play
@@ -56,9 +59,12 @@ def _numeral(lesson: Lesson) -> str:
     return "i" if lesson.form.minor else "I"
 
 
-def on_home(tune: Tune, mends: Callable[[Tune], bool]) -> kinds.LastTime:
-    """What to write for a last chorus on I, with the edit if it `mends` the tune."""
-    last = _LastRound(tune)
+def on_home(tune: Tune, mends: Callable[[Tune], bool], *, same_lick: bool = True) -> kinds.LastTime:
+    """What to write for a last chorus on I, with the edit if it `mends` the tune.
+
+    `same_lick`: the lick that is there may be written for I too.
+    """
+    last = _LastRound(tune, same_lick)
     found: list[_Way] = []
     for way in islice(last.ways(), MOST_TRIED // len(tune.notes)):
         changed, _ = assemble(way.lesson)
@@ -92,8 +98,9 @@ def _edit(changes: Sequence[_Change]) -> Edit:
 class _LastRound:
     """The round of the lick in the last bars of a tune, and what may be played in its place."""
 
-    def __init__(self, tune: Tune) -> None:
+    def __init__(self, tune: Tune, may_stay: bool) -> None:
         self.tune = tune
+        self.may_stay = may_stay  # the lick that is there
         self.lesson = tune.lesson
         self.play = tune.lesson.plays[-1]
         self.chorus = [tune.bars[index] for index in tune.choruses[-1].bars]
@@ -102,6 +109,8 @@ class _LastRound:
         same = (self.slot.span, self.slot.round)
         self.bars = [bar for bar in self.chorus[first:] if (bar.slot.span, bar.slot.round) == same]
         self.home = parse_chord(_numeral(self.lesson))
+        clashing = (each for each in reported(judge_fit(tune)) if each.heard is Heard.CLASHES)
+        self.faulty = {tune.lick_of(each.fit.note) for each in clashing}
 
     def in_words(self) -> str:
         """What to write where no edit has been found."""
@@ -134,7 +143,8 @@ class _LastRound:
         chords = bars[self.bars[0].number - 1 : self.bars[-1].number]
         line = f"last time ending {ending_text(ending)}"
         yield _Way(self._playing(play), f"write {code(line)}", self._changes(ending), 0)
-        yield from self._same_lick(play, chords, line)
+        if self.may_stay:
+            yield from self._same_lick(play, chords, line)
         yield from self._other_licks(play, line)
 
     def _playing(self, play: Play) -> Lesson:
@@ -231,13 +241,13 @@ class _LastRound:
         found, here = [], self.slot.lick and self.slot.lick.name
         for name, lick in self.lesson.licks.items():
             count, left = divmod(len(chords), len(lick.bars))
-            if left or name == here or not all(map(meets, chords, lick.on * count)):
+            if left or name in (here, *self.faulty) or not all(map(meets, chords, lick.on * count)):
                 continue
             midi = self._last_note(lick)
             if comes_home(above_root(self.tune, midi, self.home), self.home):
                 root = any(each % 12 == self.lesson.key.pitch_class for each in midi)
-                found.append((not root, not lick.turnaround, count, name))
-        return [(name, count) for *_, count, name in sorted(found, key=lambda each: each[:3])]
+                found.append((not root, len(midi) > 1, not lick.turnaround, count, name))
+        return [(name, count) for *_, count, name in sorted(found, key=lambda each: each[:4])]
 
     def _last_note(self, lick: Lick) -> tuple[int, ...]:
         """The MIDI numbers of a lick's last note; none if it has no note."""

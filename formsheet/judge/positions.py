@@ -31,8 +31,8 @@ FEWEST_NOTES = 2
 #: Share of the bars that sound: in a better position no more of them may hold warnings. A bar in a
 #: form of eight or of twelve.
 HARDLY_ANY = Fraction(1, 8)
-#: The positions in the order in which blues players think of them.
-_PREFERRED = (2, 3, 1, *range(4, len(POSITIONS) + 1))
+#: The positions in the order in which blues players think of them, each once.
+_PREFERRED = dict.fromkeys(("2nd", "3rd", "1st", *POSITIONS))
 _OFF = frozenset({Heard.CLASHES, Heard.KEY_NOTE})
 
 
@@ -49,8 +49,8 @@ def position_finding(tune: Tune, fits: Sequence[BarFit]) -> Problem | None:
     better = _best_other(tune, int(HARDLY_ANY * sounding))
     if better is None:
         return None
-    position, left = better
-    facts, name = tune.lesson.facts, position_name(position)
+    name, left = better
+    facts = tune.lesson.facts
     return kinds.PositionWrong(
         facts.places.get("position") or facts.places["harp"],
         clashing=len(clashing),
@@ -66,17 +66,18 @@ def _is_warned_of(note: Note, heard: Heard) -> bool:
     return heard is Heard.CLASHES and not note.mark.deliberate
 
 
-def _best_other(tune: Tune, most: int) -> tuple[int, int] | None:
-    """The position, 1 to 12, in which the fewest bars hold warnings, and how many do.
+def _best_other(tune: Tune, most: int) -> tuple[str, int] | None:
+    """The name of the position in which the fewest bars hold warnings, and how many do.
 
     None if there are more than `most` in each.
     """
     best = None
-    for position in _PREFERRED:
+    for name in _PREFERRED:
+        position = POSITIONS.index(name) + 1
         if position != tune.lesson.facts.position:
             left = _clashing(_in_position(tune, position), most)
             if left is not None:
-                best, most = (position, left), left - 1
+                best, most = (name, left), left - 1
     return best
 
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from formsheet.lesson.model import Lick
+from formsheet.music.form import Form
 from formsheet.problems import kinds
 from formsheet.problems.problem import Problem
 from formsheet.tune.passages import lick_passages
+from formsheet.tune.place import meets, range_words
 from formsheet.tune.timeline import Bar, Tune
 
 
@@ -88,7 +90,20 @@ def _placed(tune: Tune) -> list[list[Bar]]:
 def _unused(tune: Tune) -> list[Problem]:
     played = {bar.lick.name for bar in tune.bars if bar.lick}
     return [
-        kinds.LickUnused(lick.span, lick=name)
+        kinds.LickUnused(lick.span, lick=name, where=_place_for(lick, tune.lesson.form))
         for name, lick in tune.lesson.licks.items()
         if name not in played
     ]
+
+
+def _place_for(lick: Lick, form: Form) -> str:
+    """Bars of a form whose chords a lick is written for, as written in a play: "bars 11-12".
+
+    The first such bars, of a turnaround the last; "" if there are none.
+    """
+    length = len(lick.bars)
+    firsts = range(len(form.bars) - length + 1)
+    for first in reversed(firsts) if lick.turnaround else firsts:
+        if all(map(meets, form.bars[first : first + length], lick.on)):
+            return range_words(first + 1, first + length)
+    return ""

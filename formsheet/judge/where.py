@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from formsheet.judge.findings import Reported, reported
-from formsheet.judge.fit import BarFit, Heard, NoteFit, judge_fit
+from formsheet.judge.fit import BarFit, Heard, NoteFit, has_blue_notes, judge_fit
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.music.form import Form, FormBar
 from formsheet.tune.assemble import bars_over, tune_of
@@ -72,11 +72,14 @@ class Placement(NamedTuple):
         return WELL if self.score >= FITS_WELL and not self.remarks else GOES
 
 
-def over(lick: Lick, chords: Sequence[FormBar], lesson: Lesson) -> tuple[BarFit, ...]:
-    """The fit of a lick over these chords, one entry a bar, in the lesson's key and on its harp."""
+def over(lick: Lick, chords: Sequence[FormBar], lesson: Lesson, blue: bool) -> tuple[BarFit, ...]:
+    """The fit of a lick over these chords, one entry a bar, in the lesson's key and on its harp.
+
+    `blue`: whether the lesson `has_blue_notes`; licks are tried by the thousand.
+    """
     slots = [Slot(lick, index, 1, 1, lick.span) for index in range(len(lick.bars))]
     bars = bars_over(chords, slots, lesson.facts.meter)
-    return tuple(judge_fit(tune_of(lesson, bars)))
+    return tuple(judge_fit(tune_of(lesson, bars), blue))
 
 
 def placements(lick: Lick, form: Form, lesson: Lesson) -> list[Placement]:
@@ -85,8 +88,9 @@ def placements(lick: Lick, form: Form, lesson: Lesson) -> list[Placement]:
     for index in range(len(form.bars) - len(lick.bars) + 1):
         stretch = form.bars[index : index + len(lick.bars)]
         starts.setdefault(stretch, []).append(index + 1)
+    blue = has_blue_notes(lesson)
     found = [
-        Placement(lick, stretch, tuple(bars), over(lick, stretch, lesson))
+        Placement(lick, stretch, tuple(bars), over(lick, stretch, lesson, blue))
         for stretch, bars in starts.items()
     ]
     return sorted(found, key=lambda placement: placement.merit, reverse=True)

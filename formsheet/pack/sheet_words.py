@@ -67,7 +67,7 @@ TECHNIQUES = {
     "dip": "dip: bend a little as you begin, and let go at once",
     "scoop": "scoop: begin bent, and rise into the note",
     "vibrato": "vibrato: let the note pulse, evenly",
-    "flutter": "flutter: tongue on and off the holes, quickly",
+    "flutter": "flutter: open and close the cupped hands, quickly",
     "slap": "slap: all holes for a moment, then the tongue comes down",
     "pull": "pull: the tongue comes off, and the chord bursts out",
     "accent": "accent: stronger than its neighbours",

@@ -134,6 +134,11 @@ class Problem(_Fields):
         return bars if isinstance(bars, (list, tuple)) else ()
 
     @property
+    def weight(self) -> float:
+        """How much it matters among problems of its severity; 1 as a rule."""
+        return 1.0
+
+    @property
     def explains_others(self) -> bool:
         """Whether it is the cause of many problems, such as a wrong position."""
         return False

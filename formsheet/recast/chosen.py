@@ -10,6 +10,7 @@ from itertools import islice, pairwise, product, takewhile
 from formsheet.arrange.cost import strain
 from formsheet.lesson.model import Kind, Lick
 from formsheet.music.tab import Tab
+from formsheet.recast.offered import AsItIs
 from formsheet.recast.trial import Tried
 
 NEAR = 4  # bends by which a recast may be worse than the best one, if its joins are easier
@@ -25,16 +26,23 @@ class Way:
 
     lick: Lick
     tried: Tried | None
+    as_it_is: AsItIs | None = None  # the lick unchanged, if it may stay here
 
     @property
     def against(self) -> float:
         """Its cost in bends."""
         return self.tried.against if self.tried else 0.0
 
+    @property
+    def kind(self) -> tuple[int, ...]:
+        """All that comes before its cost in the order of recasts, see `Tried.rank`."""
+        return self.tried.rank[:-1] if self.tried else ()
+
 
 def near(ways: Sequence[Way]) -> list[Way]:
     """The ways nearly as good as the first, which is the best."""
-    good = takewhile(lambda way: way.against <= ways[0].against + NEAR, ways)
+    best = ways[0]
+    good = takewhile(lambda way: way.kind == best.kind and way.against <= best.against + NEAR, ways)
     return list(islice(good, _MOST_WAYS))
 
 

@@ -10,9 +10,11 @@ from formsheet.listing import runs
 from formsheet.music.form import Form, FormBar
 from formsheet.music.key import Key
 from formsheet.music.tab import Tab
+from formsheet.recast.character import character
 from formsheet.recast.chosen import Way, easiest, near
 from formsheet.recast.cover import Stretch, beginning, cover, ends
 from formsheet.recast.naming import recast_name, recast_title, stem
+from formsheet.recast.offered import AsItIs, offers
 from formsheet.recast.target import asked_bars
 from formsheet.recast.trial import Tried, tried_recasts
 from formsheet.tune.place import meets
@@ -27,6 +29,7 @@ class Part:
     lick: Lick
     tried: Tried | None  # how it was recast; None for the original
     stretches: tuple[Stretch, ...]
+    as_it_is: AsItIs | None = None  # the original, where it may stay instead
 
 
 @dataclass(frozen=True)
@@ -68,27 +71,48 @@ def draft(
         ways.append(_made_turnarounds(lick, last, facts, key, overbends))
     places = [*stretches.values(), [last]]
     order = [at for _, at in sorted((s.first, at) for at, each in enumerate(places) for s in each)]
-    parts = [
-        Part(way.lick, way.tried, tuple(each))
-        for way, each in zip(easiest(ways, order, facts.meter.bar), places, strict=True)
-    ]
+    chosen = zip(easiest(ways, order, facts.meter.bar), places, strict=True)
+    parts = _joined([Part(way.lick, way.tried, tuple(each), way.as_it_is) for way, each in chosen])
     return Draft(facts, key, tuple(parts), (_play(parts, lick),))
+
+
+def _joined(parts: Sequence[Part]) -> list[Part]:
+    """The parts, with those that are one lick left as it is made one, its `on` for all of them."""
+    found: dict[str, Part] = {}
+    for part in parts:
+        before = found.get(part.lick.name)
+        if before:
+            on = tuple(
+                tuple(tuple(dict.fromkeys((*a, *b))) for a, b in zip(*bars, strict=True))
+                for bars in zip(before.lick.on, part.lick.on, strict=True)
+            )
+            stretches = (*before.stretches, *part.stretches)
+            part = Part(replace(before.lick, on=on), None, stretches)
+        found[part.lick.name] = part
+    return list(found.values())
 
 
 def _on(
     part: Lick, whole: Lick, chords: Sequence[FormBar], facts: Facts, key: Key,
     taken: set[str], overbends: bool,
 ) -> list[Way]:  # fmt: skip
-    """The lick on some chords: the original if it is written for them, else recasts."""
+    """The lick on some chords: the original if it is written for them, else recasts.
+
+    The original too where it may stay and no recast is good.
+    """
     first = [tuple(alternatives[:1] for alternatives in bar) for bar in part.on]
     if part == whole and all(map(meets, chords, first)):
         return [Way(whole, None)]
     name = recast_name(whole.name, chords, taken)
     title = recast_title(whole.name, whole.title, chords, name)
     pickup = () if part.pickup_once else part.pickup  # the tune begins with the lick itself
+    home = character(replace(part, pickup=pickup), facts, key, {})
     new = replace(part, name=name, title=title, tips=(), pickup=pickup)
-    tried = tried_recasts(new, chords, facts, key, overbends)
-    return near([Way(each.recast.lick, each) for each in tried])
+    found = offers(home, new, chords, {}, overbends)
+    way = found.as_it_is if part == whole and found.as_it_is.first else None
+    if way and way.on and not found.good:
+        return [Way(replace(whole, on=way.on), None)]
+    return near([Way(each.recast.lick, each, way) for each in found.good or found.recasts])
 
 
 def _made_turnarounds(
@@ -96,8 +120,10 @@ def _made_turnarounds(
 ) -> list[Way]:
     """Turnarounds made of the first and last bar of the lick, ending on a root."""
     name = f"{stem(lick.name)}-home"
-    part = replace(ends(lick), name=name, title=f"{lick.title}, home", pickup=())
-    tried = tried_recasts(part, last.chords[-2:], facts, key, overbends)
+    part = replace(ends(lick), pickup=())
+    new = replace(part, name=name, title=f"{lick.title}, home")
+    home = character(part, facts, key, {})
+    tried = tried_recasts(home, new, last.chords[-2:], {}, overbends)
     return near(
         [Way(_on_root(each.recast.lick, last.chords[-1], facts, key), each) for each in tried]
     )

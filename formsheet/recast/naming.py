@@ -19,11 +19,11 @@ def recast_name(name: str, chords: Sequence[FormBar], taken: Container[str] = ()
 
 
 def stem(name: str) -> str:
-    """The name of a lick without words for its chord."""
+    """The name of a lick without words for its chord; `flat-five` is named for a note."""
     words = name.split("-")
-    while len(words) > 1 and words[-1] in _WORDS:
+    while words and words[-1] in _WORDS:
         words.pop()
-    return "-".join(words)
+    return "-".join(words) or name
 
 
 def recast_title(name: str, title: str, chords: Sequence[FormBar], new_name: str) -> str:

@@ -31,6 +31,11 @@ class Wanted:
     new: Chord
     midi: tuple[int, ...]  # low to high, on the new chord
 
+    @property
+    def many(self) -> bool:
+        """Whether it is a chord or split in the lick."""
+        return len(self.sound.midi) > 1
+
 
 def written_for(lick: Lick) -> list[FormBar]:
     """The chords that a lick is written for: the first of alternatives, with blues sevenths."""

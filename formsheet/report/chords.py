@@ -12,6 +12,8 @@ from formsheet.music.chord import Chord
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key
 from formsheet.music.pitch import with_octave
+from formsheet.music.tab import Breath, Tab
+from formsheet.music.tunings import HOLES
 from formsheet.report.chart import chart_lines
 
 
@@ -47,21 +49,30 @@ def _title(chord: Chord, key: Key) -> str:
 
 
 def _tones_and_blocks(each: ChordOnHarp, harp: Harp, key: Key) -> list[str]:
-    named = [
+    pairs = [tab for tab in each.blocks if len(tab.holes) == 2]
+    whole = [breath for breath in Breath if _all_across(pairs, breath)]
+    named = [f"any holes next to each other, {breath.word}" for breath in whole]
+    named += [
         f"{tab} ({sounding_name(tab, harp, key, each.chord)})"
         for tab in each.blocks
-        if len(tab.holes) > 2
+        if len(tab.holes) > 2 and tab.breath not in whole
     ]
-    pairs = [str(tab) for tab in each.blocks if len(tab.holes) == 2]
+    two = [str(tab) for tab in pairs if tab.breath not in whole]
+    octaves = sorted(each.splits, key=lambda tab: len({m % 12 for m in harp.pitches(tab)}) > 1)
     bends = [f"{tone.degree} {tabs_words(tone.tabs)}" for tone in each.tones if not tone.natural]
     return [
         f"  roots       {tabs_words(each.roots)}",
         f"  blocks      {tabs_words(named)}",
-        f"  two holes   {tabs_words(pairs)}",
-        f"  splits      {tabs_words(each.splits)}",
+        *([f"  two holes   {tabs_words(two)}"] if two or not whole else []),
+        f"  splits      {tabs_words(octaves)}",
         *(f"  {tone.degree:<11} {tabs_words(tone.tabs)}" for tone in each.tones[1:]),
         *([f"  only bent   {'; '.join(bends)}"] if bends else []),
     ]
+
+
+def _all_across(pairs: Sequence[Tab], breath: Breath) -> bool:
+    """Whether any two neighbouring holes sound the chord on this breath."""
+    return sum(tab.breath is breath for tab in pairs) == HOLES - 1
 
 
 def chords_data(

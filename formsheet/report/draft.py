@@ -47,4 +47,11 @@ def draft_text(
 
 def _comments(part: Part, draft: Draft) -> Iterator[str]:
     if part.tried:
-        yield from comments(list(said(part.tried, draft.lesson)))
+        yield from comments([*said(part.tried, draft.lesson), *_may_stay(part)])
+
+
+def _may_stay(part: Part) -> Iterator[str]:
+    if part.as_it_is:
+        placement = part.as_it_is.played.placement
+        share = round(placement.score * 100)
+        yield f"{part.as_it_is.lick.name} may stay as it is here: {placement.verdict}, fit {share}%"

@@ -31,7 +31,7 @@ def _row(placement: Placement, lesson: Lesson) -> tuple[str, ...]:
     return (
         "  " + _bars(placement, str),
         _bars(placement, lambda chord: chord.name(tonic)),
-        bars_words(placement.bars),
+        ("from " if len(placement.chords) > 1 else "") + bars_words(placement.bars),
         placement.verdict,
         "yes" if placement.written_for else "no",
         f"{round(placement.score * 100)}%",
@@ -48,7 +48,7 @@ def _why(placement: Placement) -> str:
     clashes = [_named(each.fit, each.at) for each in placement.clashes]
     remarks = [f"{_named(each.fit, each.at)}: {each.heard.value}" for each in placement.remarks]
     named = list(dict.fromkeys([*clashes, *remarks]))
-    if not named and placement.verdict != "fits well":
+    if not named:
         named = list(dict.fromkeys(
             f"{_named(fit, at)}, {verdict.word if verdict is Verdict.COLOUR else 'in passing'}"
             for fit in placement.notes

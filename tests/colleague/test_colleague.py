@@ -100,8 +100,9 @@ def says(problem: Problem, wish: Wanted) -> bool:
         return False
     if wish.bar_numbers and problem.bars_heard and wish.bar_numbers.isdisjoint(problem.bars_heard):
         return False
-    is_note = isinstance(problem, NoteOverChord)
-    return not is_note or wish.tab == "-" or problem.sounding.tab == wish.tab
+    if not isinstance(problem, NoteOverChord) or wish.tab == "-":
+        return True
+    return problem.sounding.tab == wish.tab
 
 
 def is_right(wish: Wanted) -> bool:

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import pytest
 
+from formsheet.judge.harmony import pitch_classes
 from formsheet.judge.offers import (
     chord_tones_near,
     chords_near,
-    pitch_classes,
     same_pitch,
     singles_for,
     singles_near,

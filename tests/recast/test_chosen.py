@@ -68,7 +68,7 @@ def turnaround(file: str, lick: str) -> str:
 
 def test_a_made_turnaround_does_not_leap_to_its_root() -> None:
     """To the root near the note before, not to the one on hole 10 near a chord's top note."""
-    assert turnaround("slow-barge.lesson", "ebb").endswith("3d''{vibrato}  q. - 6d{wah}")
+    assert turnaround("slow-barge.lesson", "ebb").endswith("2d{vibrato}  q. - 6d{wah}")
 
 
 def test_a_chord_with_the_root_in_it_ends_a_turnaround() -> None:
@@ -79,15 +79,22 @@ def test_a_chord_with_the_root_in_it_ends_a_turnaround() -> None:
 # ---- Both sides of each limit: all of them our own choice --------------------------------------
 
 
-def worth(against: float, music: str = "w -") -> Way:
-    """A way of which so many bends are said."""
-    return Way(lick_of(music), cast("Tried", SimpleNamespace(against=against)))
+def worth(against: float, music: str = "w -", warned: int = 0) -> Way:
+    """A way of which so many bends, and warnings, are said."""
+    rank = (warned, 0, 0, 0, 0, against)
+    return Way(lick_of(music), cast("Tried", SimpleNamespace(against=against, rank=rank)))
 
 
 @pytest.mark.limit("recast.chosen.NEAR")
 def test_ways_up_to_four_bends_worse_are_weighed() -> None:
     ways = [worth(1.0), worth(5.0), worth(5.5)]
     assert near(ways) == ways[:2]
+
+
+def test_a_way_with_a_warning_is_not_weighed_beside_one_without() -> None:
+    """Our own choice: easy joins do not make up for a wrong note."""
+    ways = [worth(3.0), worth(1.0, warned=1)]
+    assert near(ways) == ways[:1]
 
 
 @pytest.mark.limit("recast.chosen._MOST_WAYS")

@@ -36,18 +36,29 @@ def beside(name: str, text: str) -> Examined:
 @pytest.mark.parametrize("numeral", ["IV", "V"])
 @pytest.mark.parametrize(("name", "lick"), HOME_LICKS)
 def test_each_way_can_be_pasted(name: str, lick: str, numeral: str) -> None:
-    """Into the lesson of the lick, and played there over its chord, it gives no error."""
+    """Into the lesson of the lick, and played there over its chord, it gives no error.
+
+    The lick itself with a wider `on` goes where it was.
+    """
     _, old, chords = on(name, lick, numeral)
     asked = str(chords[0][0])
-    data = json.loads(printed(f"{name}.lesson", lick, "--on", asked, "--all", "--json"))
-    assert data
+    (found,) = json.loads(printed(f"{name}.lesson", lick, "--on", asked, "--all", "--json"))
+    assert found["ways"]
     source = (LESSONS / f"{name}.lesson").read_text(encoding="utf-8")
-    for each in data:
-        text = _with(source, each["text"], each["lick"], " | ".join([asked] * len(old.bars)))
+    for each in found["ways"]:
+        others = _without(source, lick) if each["as_it_is"] else source
+        text = _with(others, each["text"], each["lick"], " | ".join([asked] * len(old.bars)))
         found = beside("pasted", text)
         assert not has_errors(found.problems), told(found.problems)
         assert found.tune
         assert [str(note.tab) for note in found.tune.notes][-len(each["tab"]) :] == each["tab"]
+
+
+def _without(source: str, lick: str) -> str:
+    """The lesson without one lick."""
+    tree, _ = parse(Source("old.lesson", source))
+    tree.licks[:] = [each for each in tree.licks if each.name.text != lick]
+    return lines_text(lines_of(tree))
 
 
 def _with(source: str, lick: str, name: str, chords: str) -> str:
@@ -90,8 +101,8 @@ def test_the_guide_shows_what_is_printed(
     path = tmp_path / "kitchen.lesson"
     path.write_text(block("lesson"), encoding="utf-8")
     assert main(["recast", str(path), "porch", "--on", "IV"]) == 0
-    first, _ = capsys.readouterr().out.split("\n\n", maxsplit=1)
-    assert f"```\n{first}\n```" in README
+    first, second, _ = capsys.readouterr().out.split("\n\n", maxsplit=2)
+    assert f"```\n{first}\n\n{second}\n```" in README
 
 
 def test_turnaround_of_the_lesson_itself() -> None:

@@ -11,15 +11,15 @@ from hypothesis import strategies as st
 from formsheet.lesson.model import Lesson
 from formsheet.music.chord import parse_chord
 from formsheet.music.harp import Harp
-from formsheet.recast.candidates import Recast, recasts
+from formsheet.music.tab import Breath
+from formsheet.recast.candidates import Recast
 from formsheet.recast.degrees import mapped
-from formsheet.recast.options import options
+from formsheet.recast.options import on_breath, options
 from formsheet.recast.target import plans, sounding, wanted_line
-from formsheet.recast.trial import Tried, tried_recasts
+from formsheet.recast.trial import Tried
 from formsheet.report.recast import said
-from formsheet.report.where import verdict_words
 from tests.helpers import lesson_of, over
-from tests.recast.demos import HOME_LICKS, lesson_named, tried
+from tests.recast.demos import HOME_LICKS, all_tried, lesson_named, tried
 
 BOTH = [(*each, numeral) for each in HOME_LICKS for numeral in ("IV", "V")]
 
@@ -33,7 +33,7 @@ def ways(music: str, numeral: str, *, overbends: bool = False) -> list[Tried]:
     lesson = lesson_of(over("I7", music))
     lick = lesson.licks["run"]
     chords = sounding([(parse_chord(numeral),)] * len(lick.bars), None)
-    return tried_recasts(lick, chords, lesson.facts, lesson.key, overbends)
+    return all_tried(lesson, lick, chords, overbends)
 
 
 def best(music: str, numeral: str) -> str:
@@ -55,11 +55,9 @@ def test_there_are_licks() -> None:
 def test_the_best_recast_fits_or_says_why_not(name: str, lick: str, numeral: str) -> None:
     found = tried(name, lick, numeral)[0]
     lines = list(said(found, lesson_named(name)))
-    assert verdict_words(found.placement) in lines[0]
+    assert lines[0].endswith(f": {found.placement.verdict}")
     for clash in found.placement.clashes:
-        assert any(str(clash.note.tab) in line and "clash" in line for line in lines)
-    if verdict_words(found.placement) == "hardly fits":
-        assert "landings" in lines[1]
+        assert any(f"`{clash.fit.note.tab}`" in line and "warning" in line for line in lines)
 
 
 @pytest.mark.parametrize(("name", "lick", "numeral"), BOTH)
@@ -74,7 +72,7 @@ def test_the_best_recast_clashes_no_more_than_the_lick(name: str, lick: str, num
 def test_what_is_not_replaced_has_the_mapped_degree(name: str, lick: str, numeral: str) -> None:
     lesson = lesson_named(name)
     for found in tried(name, lick, numeral):
-        replaced = [wanted for wanted, _ in found.recast.replaced]
+        replaced = [wanted for _, wanted, _ in found.recast.replaced]
         for wanted, choice in zip(found.recast.wanted, found.recast.choices, strict=True):
             assert lesson.facts.harp.pitches(choice.tab) == choice.midi
             if wanted not in replaced:
@@ -111,14 +109,16 @@ def test_contour_is_kept_or_it_is_said(name: str, lick: str, numeral: str) -> No
 def gives_way(recast: Recast, harp: Harp) -> bool:
     """Whether it has another note in the place of one that the harp gives unbent."""
     natural = [midi for tab, midi in harp.single_notes() if not tab.bend]
-    return any(wanted.midi[0] in natural for wanted, _ in recast.replaced)
+    return any(wanted.midi[0] in natural for _, wanted, _ in recast.replaced)
 
 
 def same_contour(recast: Recast) -> bool:
+    """A chord beside the melody may be anywhere, and a chord may be repeated for another."""
     pairs = list(zip(recast.wanted, recast.choices, strict=True))
     return all(
         up_or_down(a.sound.midi[-1], b.sound.midi[-1]) == up_or_down(x.midi[-1], y.midi[-1])
         for (a, x), (b, y) in pairwise(pairs)
+        if not (a.many or b.many) or (a.many and b.many and x.midi[-1] != y.midi[-1])
     )
 
 
@@ -170,7 +170,7 @@ def test_on_its_own_chord_a_lick_is_best_as_it_is(notes: list[str]) -> None:
         ("q 2d 2d 2d 2d", "IV", "4b 4b 4b 4b"),
         ("h 2d 4d", "V", "4d 6d"),
         ("h 2d -", "V", "1d"),
-        ("q 123d - 123d -", "IV", "345b 345b"),
+        ("q 123d - 123d -", "IV", "123b 123b"),  # a low chug stays low
         ("q 123d - 123d -", "V", "14d 14d"),  # no block: the root doubled
         ("h 36b 2d", "IV", "47b 4b"),
         ("q 4d 3d 3d' 2d", "i7", "4d 4b 3d' 2d"),  # both thirds are one: the line still falls
@@ -204,7 +204,7 @@ def test_a_group_that_is_written_once_is_played_alike() -> None:
 def test_two_chords_may_go_up_and_down() -> None:
     lesson = lesson_of(over("I7 | I7", "q 2d 3d 4d 5b | q 4d 3d 2d -"))
     chords = [(parse_chord("I7"),), (parse_chord("V7"),)]
-    found = [tabs(each) for each in recasts(lesson.licks["run"], chords, lesson.facts, lesson.key)]
+    found = [tabs(each.recast) for each in all_tried(lesson, lesson.licks["run"], chords)]
     assert "2d 3d 4d 5b 6d 5d 4d" in found
     assert "2d 3d 4d 5b 3d'' 2d' 1d" in found
 
@@ -212,14 +212,14 @@ def test_two_chords_may_go_up_and_down() -> None:
 def test_stand_ins_are_told_with_their_reason() -> None:
     lesson = lesson_of(over("I7", "q 123d 3d h -"))
     chords = [(parse_chord("V7"),)]
-    found = tried_recasts(lesson.licks["run"], chords, lesson.facts, lesson.key)
+    found = all_tried(lesson, lesson.licks["run"], chords)
     up = next(each for each in found if each.recast.shift > 0)
     lines = list(said(up, lesson))
     assert (
         "bar 1, beat 1: 14d, D4 D5 (R R), is the root doubled: "
         "no block here sounds A4 D5 F#5 (5 R 3)"
     ) in lines
-    assert ("bar 1, beat 2: 4d, D5 (R), replaces F#5 (3), which needs an overbend: 5ob") in lines
+    assert "bar 1, beat 2: 5d, F5 (b3), replaces F#5 (3), which needs an overbend: 5ob" in lines
 
 
 @pytest.mark.parametrize(
@@ -239,7 +239,7 @@ def test_ranking(music: str, numeral: str, first: str, later: str) -> None:
 def test_blocks_that_stand_in_are_of_the_chord() -> None:
     for numeral in ("IV7", "V7", "ii7", "VI7"):
         for found in ways("q 123d 234d 345d -", numeral):
-            for wanted, choice in found.recast.replaced:
+            for _, wanted, choice in found.recast.replaced:
                 root = 7 + wanted.new.root  # the key of G
                 assert {(m - root) % 12 for m in choice.midi} <= wanted.new.tones
 
@@ -279,3 +279,19 @@ def test_how_far_a_stand_in_for_a_note_lies(note: str) -> None:
 def test_how_far_a_stand_in_for_a_chord_lies(chord: str, numeral: str, position: str) -> None:
     assert max(half_steps_away(chord, numeral, position)) <= 12
     assert 12 in half_steps_away("123d", "I7")
+
+
+# Our own choice: farther away it is another melody.
+@pytest.mark.limit("recast.options._BREATH_REACH")
+def test_how_far_a_note_on_the_wanted_breath_lies() -> None:
+    """Nine half steps at most."""
+    away = set()
+    for note in ("3d", "4d", "6d", "8d"):
+        lesson = lesson_of(over("I7", f"w {note}"))
+        lick, chords = lesson.licks["run"], [(parse_chord("I7"),)]
+        for plan in plans(lick, chords):
+            (wanted,) = wanted_line(lick, chords, lesson.facts, lesson.key, plan)
+            found = on_breath(wanted, lesson.key, lesson.facts.harp, Breath.DRAW)
+            assert all(each.tab.breath is Breath.DRAW and not each.tab.bend for each in found)
+            away |= {abs(each.midi[0] - wanted.midi[0]) for each in found}
+    assert max(away) == 9

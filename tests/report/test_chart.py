@@ -1,4 +1,9 @@
-"""The chart of a harp over a chord: what `chords` prints for whoever invents a lick."""
+"""The chart of a harp over a chord: what `chords` prints for whoever invents a lick.
+
+The verdicts themselves are held against their sources in `tests/judge/test_verdicts.py`, degrees
+and spelling in `tests/judge/test_harmony.py`. How they are drawn and given as data is our own
+choice throughout; what is not says so.
+"""
 
 from __future__ import annotations
 

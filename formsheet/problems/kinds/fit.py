@@ -11,6 +11,9 @@ from formsheet.problems.edits import inserted
 from formsheet.problems.problem import REMARK, WARNING, Edit, Hint, Problem
 from formsheet.problems.words import code, number, one_of
 
+#: Degrees that players name by their kind: over a minor chord a 3, over a b7 a 7.
+_IN_WORDS = {"3": "major 3", "7": "major 7"}
+
 
 class Sounding(NamedTuple):
     """One tab of a lick over one chord, in all bars where it sounds."""
@@ -24,6 +27,8 @@ class Sounding(NamedTuple):
     bars: Sequence[int]
     lick: str
     held: bool  # struck over an earlier chord
+    length: Fraction  # that it stays at the longest, in beats
+    whole: bool  # all through each of these bars
 
     @property
     def note(self) -> str:
@@ -31,16 +36,25 @@ class Sounding(NamedTuple):
         return f"{code(self.tab)} ({self.sounds or self.pitch})"
 
     @property
-    def where(self) -> str:
+    def at(self) -> str:
         """Beats and bars in words: "beat 3 of bars 5, 6 and 10"."""
         beats = "beat" if len(self.beats) == 1 else "beats"
         return f"{beats} {listed(run_words(self.beats), 'and')} of {bars_words(self.bars)}"
 
     @property
+    def where(self) -> str:
+        """The same after a verb: "on beat 3 of bars 5, 6 and 10", "all through bar 5"."""
+        return f"all through {bars_words(self.bars)}" if self.whole else f"on {self.at}"
+
+    @property
+    def degree_of(self) -> str:
+        """The degree in words: "the 4 of C7"; a note to be avoided: "the major 7 of C7"."""
+        return f"the {_IN_WORDS.get(self.degree, self.degree)} of {self.letter}"
+
+    @property
     def role(self) -> str:
-        """The degree in words: "the 7 of C7"; "the 7 of C7 (its B)" for a tone of a block."""
-        own = f" (its {self.pitch})" if self.sounds else ""
-        return f"the {self.degree} of {self.letter}{own}"
+        """The degree in words, of a block with the tone: "the major 7 of C7 (its B)"."""
+        return f"{self.degree_of} (its {self.pitch})" if self.sounds else self.degree_of
 
 
 class NoteOverChord(Problem):
@@ -63,9 +77,9 @@ def offered(offers: Mapping[str, str], edit: Edit | None, play: str = "play") ->
 class NoteClash(NoteOverChord):
     """A note that stays is to be avoided over the chord of its bar.
 
-    It sounds a beat or more, or a rest follows, a half step above a chord tone (or it is the 7
-    over a b7, or the major third over a minor chord), and no step leads on. The ear hears a
-    mistake. Where it is meant, a `!` after the note says so.
+    It sounds a beat or more, or a rest of a beat follows, a half step above a chord tone (or it is
+    the 7 over a b7 or over a minor chord, or the major third over a minor chord), and no step
+    leads on. It sounds like a mistake. If it is meant, mark it with `!`.
     """
 
     code = "note-clash"
@@ -83,8 +97,14 @@ class NoteClash(NoteOverChord):
     edit: Edit | None
 
     def message(self) -> str:
-        how = "is held into" if self.sounding.held else "stays on"
-        return f"{self.sounding.note} {how} {self.sounding.where} as {self.sounding.role}"
+        here = self.sounding
+        how = f"is held into {here.at}" if here.held else f"stays {here.where}"
+        role = f"; its {here.pitch} is {here.degree_of}" if here.sounds else f" as {here.degree_of}"
+        return f"{here.note} {how}{role}"
+
+    @property
+    def weight(self) -> float:
+        return float(self.sounding.length)
 
     def hints(self) -> Iterator[Hint]:
         yield from offered(self.offers, self.edit)
@@ -98,7 +118,7 @@ class NoteClash(NoteOverChord):
 class NoteSuspended(NoteOverChord):
     """A note beside the chord lasts longer than a beat before it moves on to a chord tone.
 
-    A suspension is a good sound. A long one must be played as if it were meant.
+    A suspension sounds good. A long one sounds like a mistake unless it is played with purpose.
     """
 
     code = "note-suspended"
@@ -112,24 +132,24 @@ class NoteSuspended(NoteOverChord):
           q 4b h 3d q 2d
         """
 
-    length: Fraction  # in beats
+    falls: bool  # to the tone of the chord that follows; else it rises
 
     def message(self) -> str:
         here = self.sounding
-        name = "a suspension" if here.degree == "4" else "which moves on by step"
+        name = "a suspension" if here.degree == "4" and self.falls else "which moves on by step"
         return (
-            f"{here.note} hangs over {here.letter} for {number(self.length)} beats, from "
-            f"{here.where}: the {here.degree}, {name}"
+            f"{here.note} hangs over {here.letter} for {number(here.length)} beats, from "
+            f"{here.at}: the {here.degree}, {name}"
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("make it a beat long, or play it so that it sounds meant")
+        yield Hint("leave it if it is meant to lean; in passing, a beat is enough")
 
 
 class FlatFiveStays(NoteOverChord):
     """A b5 stays and no step leads on from it.
 
-    A flat five wants to move: it is at its best on its way to the 4 or the 5.
+    A flat five sounds best on its way to the 4 or the 5, by a half step.
     """
 
     code = "flat-five-stays"
@@ -147,7 +167,7 @@ class FlatFiveStays(NoteOverChord):
 
     def message(self) -> str:
         here = self.sounding
-        return f"{here.note} stays on {here.where}, {here.role}, and no step leads on"
+        return f"{here.note} stays {here.where}, {here.role}, and no step leads on"
 
     def hints(self) -> Iterator[Hint]:
         if self.steps:
@@ -157,8 +177,8 @@ class FlatFiveStays(NoteOverChord):
 class KeyNoteOverFive(NoteOverChord):
     """The key note stays over V, where it is the 4. Reported once a tune.
 
-    Over V the ear waits for a change; the key note says that nothing has changed. Many a riff
-    is left standing like that, and it is worth a look, no more.
+    It hides the change of chord. Many a riff is left over V like that, and it may well be meant:
+    it is worth a look, no more.
     """
 
     code = "key-note-over-five"
@@ -184,7 +204,7 @@ class KeyNoteOverFive(NoteOverChord):
     def message(self) -> str:
         here = self.sounding
         more = f"; it stays in {bars_words(self.elsewhere)} too" if self.elsewhere else ""
-        return f"{here.note}, the key note, stays on {here.where}: {here.role}{more}"
+        return f"{here.note}, the key note, stays {here.where}: {here.role}{more}"
 
     def hints(self) -> Iterator[Hint]:
         yield from offered(self.offers, None, "if the V should be heard, play")
@@ -209,7 +229,7 @@ class NoteClashDeliberate(NoteOverChord):
 
     def message(self) -> str:
         here = self.sounding
-        return f"{here.note} is {here.role} on {here.where}: deliberately"
+        return f"{here.note}, marked as meant, is {here.role} {here.where}"
 
 
 class PositionWrong(Problem):

@@ -63,7 +63,8 @@ class TurnaroundOffFive(NoteOverChord):
     def hints(self) -> Iterator[Hint]:
         if self.end:
             yield Hint(f"if the tune ends here, {self.end.words}", self.end.edit)
-        yield from offered(self.offers, self.edit, "to lead back to the top, play")
+        lead = "or, if it goes round again, play" if self.end else "to lead back to the top, play"
+        yield from offered(self.offers, self.edit, lead)
 
 
 class TuneEndsAway(Problem):
@@ -100,6 +101,10 @@ class TuneEndsAway(Problem):
     @property
     def bars_heard(self) -> list[int]:
         return [self.bar]
+
+    @property
+    def weight(self) -> float:
+        return 4.0  # as a wrong note of a whole bar: it is the last thing that is heard
 
     def message(self) -> str:
         if self.sounding:

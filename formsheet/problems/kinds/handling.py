@@ -35,6 +35,7 @@ class OverbendTaught(Problem):
     kind: str
     level: str
     offers: Sequence[str]
+    same: bool  # the offers are the same note in another way
     advanced: Edit | None = None  # of the lesson's level
 
     def message(self) -> str:
@@ -46,7 +47,8 @@ class OverbendTaught(Problem):
     def hints(self) -> Iterator[Hint]:
         yield Hint("write `level advanced` if it is taught", self.advanced)
         if self.offers:
-            yield Hint(f"the same note or a chord tone near it: {one_of(self.offers)}")
+            what = "the same note" if self.same else "a chord tone near it"
+            yield Hint(f"{what}: {one_of(self.offers)}")
 
 
 class BendHard(Problem):
@@ -69,6 +71,7 @@ class BendHard(Problem):
     bend: int
     level: str
     offers: Sequence[str]
+    same: bool  # the offers are the same note in another way
     wanted: str | None
     further: Edit | None = None  # of the lesson's level
 
@@ -77,7 +80,8 @@ class BendHard(Problem):
 
     def hints(self) -> Iterator[Hint]:
         if self.offers:
-            yield Hint(f"the same note or a chord tone near it: {one_of(self.offers)}")
+            what = "the same note" if self.same else "a chord tone near it"
+            yield Hint(f"{what}: {one_of(self.offers)}")
         if self.wanted:
             words = f"write {code(f'level {self.wanted}')} if the student is further"
             yield Hint(words, self.further)

@@ -174,12 +174,16 @@ class LickUnused(Problem):
         """
 
     lick: str
+    where: str  # bars whose chords it is written for: "bars 11-12"; "" if there are none
 
     def message(self) -> str:
         return f"the lick {code(self.lick)} is not played in this tune"
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint(f"play it, such as {code(f'bar 1 {self.lick}')}, or remove it")
+        if self.where:
+            yield Hint(f"play it, such as {code(f'{self.where} {self.lick}')}, or remove it")
+        else:
+            yield Hint("remove it: no bars of this form have the chords that it is written for")
 
 
 class PickupUnplayed(Problem):
