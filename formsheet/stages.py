@@ -8,7 +8,6 @@ from typing import NamedTuple
 
 from formsheet.judge.breathing import breath_findings
 from formsheet.judge.ending import NOTHING, end_findings
-from formsheet.judge.fast_moves import fast_moves
 from formsheet.judge.feel import feel_findings
 from formsheet.judge.findings import fit_findings
 from formsheet.judge.fit import BarFit, judge_fit
@@ -130,7 +129,7 @@ def judged(tune: Tune, whole: bool = True) -> tuple[list[BarFit], list[Problem]]
     fits = judge_fit(tune)
     problems = _fit_findings(tune, fits, whole)
     pairs = pairs_of(tune)
-    problems += [*handling_findings(tune), *fast_moves(tune, pairs)]
+    problems += handling_findings(tune, pairs)
     if whole:
         problems += breath_findings(tune, pairs)
     problems += feel_findings(tune) + use_findings(tune)

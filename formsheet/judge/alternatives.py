@@ -16,7 +16,6 @@ from functools import cached_property
 from typing import NamedTuple
 
 from formsheet.judge.effort import move
-from formsheet.judge.fast_moves import fast_moves
 from formsheet.judge.fit import Heard, Judge
 from formsheet.judge.handling import handling_findings
 from formsheet.judge.harmony import pitch_classes, sounding_name
@@ -216,7 +215,7 @@ class Alternatives:
         """The warnings of the checks of handling, by kind and place."""
         return {
             (problem.code, problem.span.place)
-            for problem in (*handling_findings(tune), *fast_moves(tune))
+            for problem in handling_findings(tune)
             if problem.severity is not Severity.REMARK
         }
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from formsheet.judge.beyond import level_words
 from formsheet.judge.breath import Airless, BreathFit, judge_breath, places_to_breathe
 from formsheet.judge.fit import Heard, Judge
-from formsheet.judge.handling import level_words
 from formsheet.judge.joins import Pair, pairs_of
 from formsheet.judge.ladder import METRONOME, first_tempo
 from formsheet.judge.level import LIMITS

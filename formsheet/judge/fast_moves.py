@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from formsheet.judge.beyond import beyond_level, level_words, too_short
 from formsheet.judge.effort import NEW_NOTE, SLIDE_PER_BIT, Move, move
-from formsheet.judge.handling import level_words, reported_itself, too_short
-from formsheet.judge.joins import Pair, PlayedMove, find_moves, pairs_of
+from formsheet.judge.joins import Pair, PlayedMove, find_moves
 from formsheet.judge.ladder import on_metronome
-from formsheet.judge.level import LIMITS, SOON, TURNS_IN_A_ROW, WIDE_SLIDE, Limits
+from formsheet.judge.level import SOON, TURNS_IN_A_ROW, WIDE_SLIDE, Limits
 from formsheet.judge.offers import singles_near
 from formsheet.judge.words import move_words
 from formsheet.problems import kinds
@@ -23,22 +23,19 @@ from formsheet.tune.timeline import Tune
 _MILLISECONDS = 1000
 
 
-def fast_moves(tune: Tune, pairs: Sequence[Pair] | None = None) -> Iterator[Problem]:
+def fast_moves(tune: Tune, limits: Limits, pairs: Sequence[Pair]) -> Iterator[Problem]:
     """Moves without enough time, one for each lick and each join: the hardest; then rows of them.
 
     A move is too fast if it is easy only under the level's share of the tune's tempo; a wide slide
-    (`WIDE_SLIDE`) even if it is a little faster than at ease. `pairs` are the moves of the tune, if
-    they are known.
+    (`WIDE_SLIDE`) even if it is a little faster than at ease.
     """
-    limits = LIMITS[tune.lesson.facts.level]
-    pairs = pairs_of(tune) if pairs is None else pairs
     slowest = limits.easy_share * float(tune.lesson.facts.tempo)
     reported: set[tuple[str, str]] = set()
     if any(pair.easy_tempo < slowest or _too_wide(pair, limits) for pair in pairs):
         for each in find_moves(tune, pairs):
             licks = each.first_lick.name, each.second_lick.name if each.joins else ""
             too_fast = each.easy_tempo < slowest and not (
-                reported_itself(each.last, limits) or reported_itself(each.first, limits)
+                beyond_level(each.last, limits) or beyond_level(each.first, limits)
             )
             if licks not in reported and (too_fast or _too_wide(each, limits)):
                 reported.add(licks)

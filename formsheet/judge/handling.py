@@ -11,8 +11,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
+from formsheet.judge.beyond import beyond_level, level_words, too_high, too_short
 from formsheet.judge.effort import FIRST_TOP_HOLE
-from formsheet.judge.level import DEEP_BEND, LIMITS, LOW_REED, PHRASE_REST, Limits, level_for
+from formsheet.judge.fast_moves import fast_moves
+from formsheet.judge.joins import Pair, pairs_of
+from formsheet.judge.level import DEEP_BEND, LIMITS, PHRASE_REST, Limits, level_for
 from formsheet.judge.offers import chord_tones_near, same_pitch
 from formsheet.music import pitch
 from formsheet.music.harp import Harp
@@ -28,21 +31,14 @@ from formsheet.vocabulary.techniques import BENT_TECHNIQUES, SHAKE
 _MILLISECONDS = 1000
 
 
-def handling_findings(tune: Tune) -> list[Problem]:
-    """The findings of all checks, for a student of the lesson's level."""
+def handling_findings(tune: Tune, pairs: Sequence[Pair] | None = None) -> list[Problem]:
+    """The findings of all checks, for a student of the lesson's level.
+
+    `pairs` are the moves of the tune, if they are known.
+    """
     limits = LIMITS[tune.lesson.facts.level]
-    return [problem for check in CHECKS for problem in check(tune, limits)]
-
-
-def reported_itself(note: Note, limits: Limits) -> bool:
-    """Whether a note is beyond the level, however it is reached."""
-    tab = note.tab
-    return (
-        tab.bend > limits.deepest_bend
-        or (tab.overbend and not limits.overbends)
-        or _too_high(note, limits)
-        or too_short(note, limits)
-    )
+    found = [problem for check in CHECKS for problem in check(tune, limits)]
+    return [*found, *fast_moves(tune, limits, pairs_of(tune) if pairs is None else pairs)]
 
 
 def overbends(tune: Tune, limits: Limits) -> Iterator[Problem]:
@@ -73,7 +69,7 @@ def deep_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
     """Bends deeper than the level allows."""
     facts = tune.lesson.facts
     deep = (note for note in tune.notes if note.tab.bend > limits.deepest_bend)
-    for note in _once(note for note in deep if not _too_high(note, limits)):
+    for note in _once(note for note in deep if not too_high(note, limits)):
         wanted = level_for(note.tab.bend)
         yield kinds.BendHard(
             note.mark.span,
@@ -103,8 +99,8 @@ def bends_in_a_row(tune: Tune, limits: Limits) -> Iterator[Problem]:
 def high_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
     """Bends on the top holes, and bends so high that they are hard to place, once a lick."""
     facts = tune.lesson.facts
-    for note in _once_a_lick(tune, (note for note in tune.notes if _too_high(note, limits))):
-        wanted = next((level for level in Level if not reported_itself(note, LIMITS[level])), None)
+    for note in _once_a_lick(tune, (note for note in tune.notes if too_high(note, limits))):
+        wanted = next((level for level in Level if not beyond_level(note, LIMITS[level])), None)
         yield kinds.BendHigh(
             note.mark.span,
             tab=str(note.tab),
@@ -116,14 +112,6 @@ def high_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
             wanted=wanted.value if wanted else None,
             further=fact_set(facts.places, "level", wanted.value) if wanted else None,
         )
-
-
-def _too_high(note: Note, limits: Limits) -> bool:
-    """Whether a note is a bend on a top hole, or a very high one, beyond the level."""
-    if not note.tab.bend:
-        return False
-    top = note.tab.holes[0] >= FIRST_TOP_HOLE and not limits.top_bends
-    return top or note.midi[0] > limits.highest_bend
 
 
 def _once_a_lick(tune: Tune, notes: Iterable[Note]) -> Iterator[Note]:
@@ -147,11 +135,6 @@ def low_reeds(tune: Tune, limits: Limits) -> Iterator[Problem]:
             lick=lick,
             bars=sorted({tune.bars[note.bar].number for note in notes}),
         )
-
-
-def too_short(note: Note, limits: Limits) -> bool:
-    """Whether a note is shorter than its reed needs: a low one of a low harp."""
-    return note.midi[0] < LOW_REED and note.end_s - note.start_s < limits.low_reed
 
 
 def bent_for_long(tune: Tune, limits: Limits) -> Iterator[Problem]:
@@ -286,12 +269,6 @@ CHECKS: tuple[Callable[[Tune, Limits], Iterator[Problem]], ...] = (
     long_phrases,
     techniques,
 )
-
-
-def level_words(level: Level) -> str:
-    """A student of a level in words: "an improver", "an advanced student"."""
-    who = "advanced student" if level is Level.ADVANCED else level.value
-    return f"{'an' if who[0] in 'aeiou' else 'a'} {who}"
 
 
 def _once(notes: Iterable[Note]) -> Iterator[Note]:

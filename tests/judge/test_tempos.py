@@ -16,7 +16,6 @@ import pytest
 
 from formsheet.judge.breath import judge_breath
 from formsheet.judge.breathing import breath_findings
-from formsheet.judge.fast_moves import fast_moves
 from formsheet.judge.handling import handling_findings
 from formsheet.judge.joins import find_moves
 from formsheet.judge.ladder import easiest_start
@@ -70,7 +69,7 @@ def said(tune: Tune) -> Iterator[str]:
     fast may be a move that is far too fast at a faster tempo.
     """
     licks = {note.mark.span: tune.lick_of(note) for note in tune.notes}
-    problems = [*handling_findings(tune), *fast_moves(tune), *breath_findings(tune)]
+    problems = [*handling_findings(tune), *breath_findings(tune)]
     for problem in problems:
         if problem.code not in OF_SLOW_TEMPOS:
             yield licks.get(problem.span, "")
