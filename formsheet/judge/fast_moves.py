@@ -15,10 +15,12 @@ from formsheet.judge.ladder import on_metronome
 from formsheet.judge.level import SOON, TURNS_IN_A_ROW, WIDE_SLIDE, Limits
 from formsheet.judge.offers import singles_near
 from formsheet.judge.words import move_words
+from formsheet.music.tab import Shape
 from formsheet.problems import kinds
 from formsheet.problems.edits import fact_set
 from formsheet.problems.problem import Problem
-from formsheet.tune.timeline import Tune
+from formsheet.tune.timeline import Note, Tune
+from formsheet.vocabulary.techniques import SHAKE
 
 _MILLISECONDS = 1000
 
@@ -127,11 +129,11 @@ def _fast_turns(
 def _mouth_changes(
     tune: Tune, limits: Limits, pairs: Sequence[Pair], said: set[str]
 ) -> Iterator[Problem]:
-    """Rows of changes between octave or block and bend, each with little time."""
+    """Rows of changes between octave or block, bend and shake, each with little time."""
 
     def changes(pair: Pair) -> bool:
-        last, first = pair.last.tab, pair.first.tab
-        if not (last.bend or first.bend) or last.shape is first.shape:
+        last, first = _mouth(pair.last), _mouth(pair.first)
+        if not last or not first or last == first:
             return False
         return pair.first.start_s - pair.last.start_s < SOON
 
@@ -145,6 +147,15 @@ def _mouth_changes(
                 bars=bars,
                 level=level_words(tune.lesson.facts.level),
             )
+
+
+def _mouth(note: Note) -> str:
+    """What the mouth is set for: "bend", "shake", "open" for a block or a split; "" else."""
+    if note.tab.bend or note.tab.overbend:
+        return "bend"
+    if note.mark.technique == SHAKE:
+        return "shake"
+    return "" if note.tab.shape is Shape.SINGLE else "open"
 
 
 def _rows(
