@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
+from formsheet.lesson.model import Facts
 from formsheet.problems.problem import Problem
 from formsheet.stages import judged
 from formsheet.tune.assemble import tune_of
@@ -30,12 +31,13 @@ def demo_tune(name: str) -> Tune:
 
 def faster(tune: Tune) -> Tune:
     """At 1.6 times its tempo."""
-    return _with_facts(tune, tempo=tune.lesson.facts.tempo * FASTER)
+    facts = tune.lesson.facts
+    return _with_facts(tune, replace(facts, tempo=facts.tempo * FASTER))
 
 
 def for_a_beginner(tune: Tune) -> Tune:
     """For a beginner."""
-    return _with_facts(tune, level=Level.BEGINNER)
+    return _with_facts(tune, replace(tune.lesson.facts, level=Level.BEGINNER))
 
 
 def rests_held(tune: Tune) -> Tune:
@@ -60,9 +62,8 @@ PLANTS: dict[str, Callable[[Tune], Tune]] = {
 }
 
 
-def _with_facts(tune: Tune, **facts: object) -> Tune:
-    changed = replace(tune.lesson.facts, **facts)
-    return tune_of(replace(tune.lesson, facts=changed), tune.bars, tune.choruses)
+def _with_facts(tune: Tune, facts: Facts) -> Tune:
+    return tune_of(replace(tune.lesson, facts=facts), tune.bars, tune.choruses)
 
 
 def _filled(tune: Tune) -> Iterator[tuple[Note, Note, Fraction]]:
