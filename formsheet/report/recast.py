@@ -17,6 +17,7 @@ from formsheet.lesson.model import AskedBar, Lesson
 from formsheet.listing import listed
 from formsheet.music.form import FormBar
 from formsheet.music.tab import Shape
+from formsheet.problems.kinds.fit import IN_WORDS
 from formsheet.problems.problem import Problem, Severity
 from formsheet.recast.naming import chord_words
 from formsheet.recast.offered import AsItIs, Offers
@@ -89,10 +90,11 @@ def why_not(way: AsItIs, lesson: Lesson) -> str | None:
 
 
 def _note_words(each: Reported, lesson: Lesson) -> str:
-    degrees = dict.fromkeys(each.fit.names[each.at])
     chord = each.stretch.chord.name(lesson.key.tonic)
-    article = "" if len(degrees) > 1 else "the "
-    return f"`{each.fit.note.tab}` is {article}{' '.join(degrees)} of {chord}"
+    degrees = list(dict.fromkeys(each.fit.names[each.at]))
+    (degree, *others) = degrees
+    named = " ".join(degrees) if others else f"the {IN_WORDS.get(degree, degree)}"
+    return f"`{each.fit.note.tab}` is {named} of {chord}"
 
 
 def _as_it_is(way: AsItIs, lesson: Lesson) -> Iterator[str]:

@@ -12,7 +12,7 @@ from formsheet.problems.problem import REMARK, WARNING, Edit, Hint, Problem
 from formsheet.problems.words import code, number, one_of
 
 #: Degrees that players name by their kind: over a minor chord a 3, over a b7 a 7.
-_IN_WORDS = {"3": "major 3", "7": "major 7"}
+IN_WORDS = {"3": "major 3", "7": "major 7"}
 
 
 class Sounding(NamedTuple):
@@ -49,7 +49,7 @@ class Sounding(NamedTuple):
     @property
     def degree_of(self) -> str:
         """The degree in words: "the 4 of C7"; a note to be avoided: "the major 7 of C7"."""
-        return f"the {_IN_WORDS.get(self.degree, self.degree)} of {self.letter}"
+        return f"the {IN_WORDS.get(self.degree, self.degree)} of {self.letter}"
 
     @property
     def role(self) -> str:
