@@ -6,6 +6,7 @@ from collections.abc import Callable, Hashable, Iterator, Sequence
 from itertools import islice
 
 from formsheet.judge.alternatives import Alternatives, Offers
+from formsheet.judge.breathing import breath_findings
 from formsheet.judge.ending import (
     Ends,
     Said,
@@ -40,7 +41,10 @@ def said(tune: Tune, fits: Sequence[BarFit], found: Ends) -> Said:
 
 
 def troubles(tune: Tune, fits: Sequence[BarFit], found: Ends | None = None) -> set[Hashable]:
-    """All that is to be said of a tune, errors aside, by kind and place; `found`: its ends."""
+    """All that is to be said of a tune, errors aside, by kind and place; `found`: its ends.
+
+    Where breath fails is no matter: a change anywhere in the tune moves it.
+    """
     found = found or ends(tune, fits)
     known: set[Hashable] = {
         (each.heard, each.stretch.chord, *each.fit.note.mark.span.place) for each in reported(fits)
@@ -50,6 +54,7 @@ def troubles(tune: Tune, fits: Sequence[BarFit], found: Ends | None = None) -> s
         known.add(_AWAY)
     for problem in (*handling_findings(tune), *feel_findings(tune), *use_findings(tune)):
         known.add((str(problem.code), *problem.span.place))
+    known |= {(str(problem.code), problem.severity) for problem in breath_findings(tune)}
     return known
 
 
@@ -124,7 +129,11 @@ class _Teller:
 
     def _alone(self, bar: Bar) -> bool:
         """Whether nothing is said of a turnaround that is the lick of this bar."""
-        off = {self.tune.lick_of(note.fit.note) for _, note in self.found.off_five}
+        off = {
+            self.tune.lick_of(note.fit.note)
+            for chorus, note in self.found.off_five
+            if chorus.number != bar.chorus
+        }
         return bar.lick is None or bar.lick.name not in off
 
     def _home_notes(self, last: Reported) -> Offers:

@@ -97,8 +97,8 @@ def test_a_move_that_is_too_fast_inside_a_lick() -> None:
     assert problem.fields["bars"] == (1,)
     assert not problem.fields["joins"]
     assert problem.message() == (
-        "`3d'` to `2d''` in bar 1 (1 hole, bend a whole step) is easy up to 27 beats a minute; "
-        "at 90 it has 167 ms"
+        "`3d'` to `2d''` in bar 1 (let go of the bend, 1 hole, bend a whole step) is easy up to 27 "
+        "beats a minute; at 90 it has 167 ms"
     )
 
 

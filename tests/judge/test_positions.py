@@ -23,6 +23,12 @@ from tests.helpers import examined, lesson_text, own_form, slugs_of, told
 from tests.lessons import LESSONS
 from tests.test_readme import README
 
+#: At this tempo nobody runs out of air in a chorus of draws.
+QUICK = {"tempo": "160", "learn": "160"}
+
+#: What is said of how the tune is played, whatever its key.
+PLAYING = ("bend-hard", "breath-runs-out")
+
 # On a C harp 3rd position is in D, 2nd in G. 4 draw is D: the root of D7, the 5 of G7. 2 draw is G:
 # the 4 of D7, the root of G7. 3 draw half bent is Bb: the b6 of D7, the b3 of G7.
 LICKS = """
@@ -43,7 +49,7 @@ def bars(*counts: tuple[str, int], licks: str = LICKS, **facts: str) -> str:
     form = own_form(" | ".join(["I7"] * sum(count for _, count in counts)))
     placed = ", ".join(f"{lick} x{count}" for lick, count in counts if count)
     bars = f"  bars 1-{sum(count for _, count in counts)} {placed}"
-    return lesson_text(licks + bars, form=form, position="3rd", **facts)
+    return lesson_text(licks + bars, form=form, position="3rd", **QUICK, **facts)
 
 
 def wrong_in(found: Examined) -> PositionWrong | None:
@@ -109,13 +115,13 @@ play
 
 
 def test_a_position_that_is_not_written_is_the_second_and_is_said_at_the_harp() -> None:
-    text = lesson_text(FIRST_POSITION, position=None)
+    text = lesson_text(FIRST_POSITION, position=None, **QUICK)
     problem = wrong_in(examined(text))
     assert problem
     assert (problem.span.text, problem.span.line) == ("C", 2)
     assert "in 2nd position; in 1st position in none" in problem.message()
     after = mended(text, problem)
-    assert "tempo 60\nposition 1st\n" in after
+    assert "tempo 160\nposition 1st\n" in after
     assert slugs_of(after) == []
 
 
@@ -125,18 +131,23 @@ def test_it_takes_the_place_of_all_that_is_said_of_the_fit_and_of_nothing_else()
     licks += "lick c on V\n q 3d'' 4d h 4d\nlick d on I\n q 3d''' 4b 4d 4b\n"
     play = "play x2\n every I a\n every IV b\n every V c\n bar 3 d"
     text = lesson_text(
-        licks + play, form=own_form("I | I | I | IV | I | V | I | V"), level="beginner"
+        licks + play, form=own_form("I | I | I | IV | I | V | I | V"), level="beginner", **QUICK
     )
-    assert set(slugs_of(text)) > {"tune-ends-away"}
+    assert set(slugs_of(text)) > {"tune-ends-away", *PLAYING}
     in_third = text.replace("position 2nd", "position 3rd")
-    assert slugs_of(in_third) == ["position-wrong", "bend-hard", "bend-hard"]
+    assert slugs_of(in_third) == [
+        "position-wrong", *(slug for slug in slugs_of(text) if slug in PLAYING)
+    ]  # fmt: skip
 
 
 def test_it_stands_first_of_what_matters_even_if_others_are_heard_in_more_bars() -> None:
     licks = LICKS.replace("w 4d", "h 3d'' 3d''")
     found = examined(bars(("fits", 4), ("four", 4), ("six", 4), licks=licks, level="beginner"))
     first = sections(found.problems)[0][1]
-    assert [problem.code for problem in first] == ["position-wrong", "bend-hard", "bends-repeated"]
+    assert first[0].code == "position-wrong"
+    bars_heard = [len(problem.bars_heard) for problem in first]
+    assert bars_heard[0] < max(bars_heard)
+    assert {problem.severity for problem in first} == {Severity.WARNING}
 
 
 # ---- In which position ---------------------------------------------------------------------
