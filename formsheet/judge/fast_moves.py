@@ -6,7 +6,7 @@ the mouth only in a lick of which that is not said; and nothing of a note that i
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from formsheet.judge.beyond import beyond_level, level_words, too_short
 from formsheet.judge.effort import NEW_NOTE, SLIDE_PER_BIT, Move, move
@@ -15,10 +15,12 @@ from formsheet.judge.ladder import on_metronome
 from formsheet.judge.level import SOON, TURNS_IN_A_ROW, WIDE_SLIDE, Limits
 from formsheet.judge.offers import singles_near
 from formsheet.judge.words import move_words
+from formsheet.music.tab import Shape
 from formsheet.problems import kinds
 from formsheet.problems.edits import fact_set
 from formsheet.problems.problem import Problem
-from formsheet.tune.timeline import Tune
+from formsheet.tune.timeline import Note, Tune
+from formsheet.vocabulary.techniques import SHAKE
 
 _MILLISECONDS = 1000
 
@@ -31,13 +33,15 @@ def fast_moves(tune: Tune, limits: Limits, pairs: Sequence[Pair]) -> Iterator[Pr
     """
     slowest = limits.easy_share * float(tune.lesson.facts.tempo)
     reported: set[tuple[str, str]] = set()
-    if any(pair.easy_tempo < slowest or _too_wide(pair, limits) for pair in pairs):
+    most = 60 / slowest  # of the load of a pair
+    if any(load > most or _too_wide(last, first, limits) for last, first, _, _, load in pairs):
         for each in find_moves(tune, pairs):
             licks = each.first_lick.name, each.second_lick.name if each.joins else ""
             too_fast = each.easy_tempo < slowest and not (
                 beyond_level(each.last, limits) or beyond_level(each.first, limits)
             )
-            if licks not in reported and (too_fast or _too_wide(each, limits)):
+            too_wide = _too_wide(each.last, each.first, limits)
+            if licks not in reported and (too_fast or too_wide):
                 reported.add(licks)
                 if too_fast:
                     yield _move_too_fast(tune, each, limits)
@@ -90,9 +94,8 @@ def _slide_seconds(made: Move) -> float:
     return NEW_NOTE + SLIDE_PER_BIT * made.bits
 
 
-def _too_wide(each: Pair | PlayedMove, limits: Limits) -> bool:
+def _too_wide(last: Note, first: Note, limits: Limits) -> bool:
     """Whether a move is a wide slide without enough time."""
-    last, first = each.last, each.first
     if abs(last.tab.holes[0] - first.tab.holes[0]) < WIDE_SLIDE:
         return False  # most of them
     made = move(last.tab, first.tab)
@@ -104,12 +107,13 @@ def _fast_turns(
     tune: Tune, limits: Limits, pairs: Sequence[Pair], said: set[str]
 ) -> Iterator[Problem]:
     """Rows of fast breath turns."""
-
-    def turns(pair: Pair) -> bool:
-        quick = pair.first.start_s - pair.last.start_s < limits.fastest_turn
-        return quick and pair.last.tab.breath is not pair.first.tab.breath
-
-    for row, bars in _rows(tune, pairs, turns, TURNS_IN_A_ROW):
+    turns = [
+        pair
+        for pair in pairs
+        if pair.first.start_s - pair.last.start_s < limits.fastest_turn
+        and pair.last.tab.breath is not pair.first.tab.breath
+    ]
+    for row, bars in _rows(tune, turns, TURNS_IN_A_ROW):
         note = row[0].last
         lick = tune.lick_of(note)
         if lick not in said and not any(too_short(pair.first, limits) for pair in row):
@@ -127,15 +131,13 @@ def _fast_turns(
 def _mouth_changes(
     tune: Tune, limits: Limits, pairs: Sequence[Pair], said: set[str]
 ) -> Iterator[Problem]:
-    """Rows of changes between octave or block and bend, each with little time."""
-
-    def changes(pair: Pair) -> bool:
-        last, first = pair.last.tab, pair.first.tab
-        if not (last.bend or first.bend) or last.shape is first.shape:
-            return False
-        return pair.first.start_s - pair.last.start_s < SOON
-
-    for row, bars in _rows(tune, pairs, changes, limits.mouth_changes + 1):
+    """Rows of changes between octave or block, bend and shake, each with little time."""
+    changes = [
+        pair
+        for pair in pairs
+        if pair.first.start_s - pair.last.start_s < SOON and _mouth_changes_in(pair)
+    ]
+    for row, bars in _rows(tune, changes, limits.mouth_changes + 1):
         note = row[0].last
         if tune.lick_of(note) not in said:
             yield kinds.MouthChanges(
@@ -147,25 +149,38 @@ def _mouth_changes(
             )
 
 
-def _rows(
-    tune: Tune, pairs: Sequence[Pair], wanted: Callable[[Pair], bool], least: int
-) -> list[tuple[list[Pair], list[int]]]:
-    """Rows of so many moves that are wanted, with the numbers of their bars; each written row once.
+def _mouth_changes_in(pair: Pair) -> bool:
+    """Whether the mouth is set for one thing and then for another."""
+    last, first = _mouth(pair.last), _mouth(pair.first)
+    return bool(last and first and last != first)
 
-    A note struck again, which is no move, ends a row.
+
+def _mouth(note: Note) -> str:
+    """What the mouth is set for: "bend", "shake", "open" for a block or a split; "" else."""
+    if note.tab.bend or note.tab.overbend:
+        return "bend"
+    if note.mark.technique == SHAKE:
+        return "shake"
+    return "" if note.tab.shape is Shape.SINGLE else "open"
+
+
+def _rows(tune: Tune, wanted: Sequence[Pair], least: int) -> list[tuple[list[Pair], list[int]]]:
+    """Rows of so many moves that follow each other, with the numbers of their bars.
+
+    Each written row is there once. Any other move, and a note struck again, ends a row.
     """
+    rows: list[list[Pair]] = []
+    for pair in wanted:
+        if rows and rows[-1][-1].first.played.number == pair.last.played.number:
+            rows[-1].append(pair)
+        else:
+            rows.append([pair])
     found: dict[tuple[object, ...], tuple[list[Pair], set[int]]] = {}
-    row: list[Pair] = []
-    for pair in [*pairs, None]:
-        ends = pair is None or not wanted(pair)
-        if row and (ends or (pair and pair.last.start_s > row[-1].first.start_s)):
-            if len(row) >= least:
-                note = row[0].last
-                longest, bars = found.setdefault(note.mark.span.place, (row, set()))
-                bars.add(tune.bars[note.bar].number)
-                if len(row) > len(longest):
-                    found[note.mark.span.place] = row, bars
-            row = []
-        if pair and not ends:
-            row.append(pair)
+    for row in rows:
+        if len(row) >= least:
+            note = row[0].last
+            longest, bars = found.setdefault(note.mark.span.place, (row, set()))
+            bars.add(tune.bars[note.bar].number)
+            if len(row) > len(longest):
+                found[note.mark.span.place] = row, bars
     return [(row, sorted(bars)) for row, bars in found.values()]

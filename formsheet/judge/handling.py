@@ -97,9 +97,12 @@ def bends_in_a_row(tune: Tune, limits: Limits) -> Iterator[Problem]:
 
 
 def high_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
-    """Bends on the top holes, and bends so high that they are hard to place, once a lick."""
+    """Bends on the top holes, and bends so high that they are hard to place, each tab once."""
     facts = tune.lesson.facts
-    for note in _once_a_lick(tune, (note for note in tune.notes if too_high(note, limits))):
+    by_tab: dict[Tab, list[Note]] = {}
+    for note in (note for note in tune.notes if too_high(note, limits)):
+        by_tab.setdefault(note.tab, []).append(note)
+    for note, *others in by_tab.values():
         wanted = next((level for level in Level if not beyond_level(note, LIMITS[level])), None)
         yield kinds.BendHigh(
             note.mark.span,
@@ -108,15 +111,10 @@ def high_bends(tune: Tune, limits: Limits) -> Iterator[Problem]:
             top=note.tab.holes[0] >= FIRST_TOP_HOLE,
             harp=facts.harp.name,
             level=level_words(facts.level),
-            lick=tune.lick_of(note),
+            bars=sorted({tune.bars[each.bar].number for each in (note, *others)}),
             wanted=wanted.value if wanted else None,
             further=fact_set(facts.places, "level", wanted.value) if wanted else None,
         )
-
-
-def _once_a_lick(tune: Tune, notes: Iterable[Note]) -> Iterator[Note]:
-    """The first of each tab in each lick."""
-    return iter({(tune.lick_of(note), note.tab): note for note in reversed([*notes])}.values())
 
 
 def low_reeds(tune: Tune, limits: Limits) -> Iterator[Problem]:

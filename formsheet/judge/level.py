@@ -24,7 +24,7 @@ class Limits(NamedTuple):
     fastest_turn: float  # seconds between two notes on different breaths
     slide_share: float  # least time for a wide slide, as a share of its time without hurry
     easy_share: float  # least tempo at which a move is easy, as a share of the tune's tempo
-    mouth_changes: int  # in a row, between octave or block and bend
+    mouth_changes: int  # in a row, between octave or block, bend and shake
     low_reed: float  # seconds that a low reed needs
     air: float  # seconds of a single note in or out without a rest
     licks: int  # different ones in a tune
@@ -127,9 +127,10 @@ ASKED = {
         "tempo a beginner does not arrive in a few weeks.",
     ),
     "mouth_changes": Asked(
-        "quick changes of octave and bend",
+        "octave, bend, shake: quick changes",
         "in a row",
-        "The mouth is open and low for an octave or a block, narrow and high for a bend.",
+        "The mouth is open and low for an octave or a block, narrow and high for a bend, and moves "
+        "for a shake.",
     ),
     "low_reed": Asked(
         "shortest note of a low reed",

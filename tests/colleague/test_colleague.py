@@ -82,7 +82,7 @@ ARGUED = {
     "p25-four-falls-to-three": "a suspension of two beats is worth a remark, one of a beat is not",
     "s04-low-d-sixteenths": "its own point is said; besides, the key note stays over V in bar 9, "
     "which is worth a remark on the fit",
-    "p04-low-d-at-leisure": "the key note stays over V in bar 9, which is worth a remark on the fit",
+    "p04-low-d-at-leisure": "the same remark on the fit",
 }
 SEVERITY = {"warn": Severity.WARNING, "remark": Severity.REMARK}
 

@@ -219,7 +219,7 @@ def test_why_a_bend_is_too_high() -> None:
     top = finding("bend-high", "h 8b' 8b", harp="low C")
     assert "is a bend on a top hole: hard for an improver" in top.message()
     high = finding("bend-high", "h 6d' 6d", harp="high G", level="beginner")
-    assert "(Eb6) in `run` is so high that the mouth hardly moves for it, on a high G harp" in (
+    assert "(Eb6) in bar 1 is so high that the mouth hardly moves for it, on a high G harp" in (
         high.message()
     )
     assert [hint.text for hint in high.hints()] == [
@@ -256,6 +256,22 @@ def test_a_bend_held_over_bar_lines_is_named_by_its_bars() -> None:
     assert problem.fields["bars"] == [1, 3]
     assert problem.fields["seconds"] == pytest.approx(7)
     assert "from `3d'` on in bars 1 and 3 bent notes sound for 7.0 seconds" in problem.message()
+
+
+@pytest.mark.parametrize(
+    ("music", "slugs"),
+    [
+        ("e 14d 3d' 14d 3d' h 3d", ["mouth-changes"]),
+        ("e 123d 3d' 14d 3d' h 3d", ["mouth-changes"]),
+        ("e 14d 3d' 4d{shake} 14d h 14d", ["mouth-changes"]),
+        ("e 14d 4d{shake} 14d 4d{shake} h 4d", ["mouth-changes"]),
+        ("e 14d 3d 14d 3d h 3d", []),  # a single note is found from any of them
+        ("e 14d 14b 14d 123d h 14d", []),  # open all the time
+        ("e 3d' 3d' 3d' 3d h 3d", []),
+    ],
+)
+def test_changes_of_the_mouth(music: str, slugs: list[str]) -> None:
+    assert said(music, level="beginner", tempo="100") == slugs
 
 
 def test_a_note_struck_again_ends_a_row_of_turns() -> None:

@@ -261,7 +261,7 @@ class BendHigh(Problem):
     top: bool  # on one of the holes 8 to 10
     harp: str
     level: str
-    lick: str
+    bars: Sequence[int]
     wanted: str | None  # the level that is asked for it
     further: Edit | None = None  # of the lesson's level
 
@@ -272,7 +272,8 @@ class BendHigh(Problem):
             else f"so high that the mouth hardly moves for it, on a {self.harp} harp"
         )
         return (
-            f"{code(self.tab)} ({self.pitch}) in {code(self.lick)} is {why}: hard for {self.level}"
+            f"{code(self.tab)} ({self.pitch}) in {bars_words(self.bars)} is {why}: hard for "
+            f"{self.level}"
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -323,7 +324,10 @@ class ReedSlow(Problem):
 
 
 class MouthChanges(Problem):
-    """The mouth changes quickly, several times in a row, between octave or block and bend."""
+    """The mouth changes quickly, several times in a row, between octave, bend and shake.
+
+    It is open and low for an octave or a block, narrow and high for a bend, and moves for a shake.
+    """
 
     code = "mouth-changes"
     severity = WARNING
@@ -344,11 +348,11 @@ class MouthChanges(Problem):
     def message(self) -> str:
         return (
             f"from {code(self.tab)} on in {bars_words(self.bars)} the mouth changes {self.count} "
-            f"times in a row between an open shape and a bend: too often for {self.level}"
+            f"times in a row between octave or block, bend and shake: too often for {self.level}"
         )
 
     def hints(self) -> Iterator[Hint]:
-        yield Hint("stay with one of the two for a few notes, or leave a rest between them")
+        yield Hint("stay with one of them for a few notes, or leave a rest between them")
 
 
 class BentLong(Problem):
