@@ -98,6 +98,21 @@ def test_only_what_the_level_may_be_asked_for(level: str, offered: list[str]) ->
     assert offers("V7", "h 3d' -", level=level) == offered
 
 
+# Our own choice: no first bend is asked of a beginner in passing.
+@pytest.mark.parametrize(
+    ("level", "music", "offered"),
+    [
+        ("beginner", "h 3d -", ["4b", "2d", "5b"]),
+        ("beginner", "e 3d' 5b q 5b 3d 5b", ["3d'", "4b", "3b"]),  # the tune has a bend already
+        ("improver", "h 3d -", ["3d'", "4b", "2d"]),
+    ],
+)
+def test_a_beginners_tune_without_bends_is_offered_natural_notes_first(
+    level: str, music: str, offered: list[str]
+) -> None:
+    assert offers("IV7", music, level=level) == offered
+
+
 # 2 draw and 3 blow are one pitch (common practice, no source).
 @pytest.mark.parametrize(
     ("music", "offered"),

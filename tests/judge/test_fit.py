@@ -275,14 +275,23 @@ def test_two_beats_of_12_8() -> None:
 
 def test_a_suspension_is_a_remark_with_its_length() -> None:
     problem = finding("I7", "q 5d q. 4b e 3d q 2d")
-    assert (problem.severity, problem.fields["length"]) == (Severity.REMARK, F(3, 2))
+    assert (problem.severity, problem.sounding.length) == (Severity.REMARK, F(3, 2))
     assert problem.message() == (
         "`4b` (C) hangs over G7 for 1.5 beats, from beat 2 of bar 1: the 4, a suspension"
     )
 
 
-def test_only_a_4_is_called_a_suspension() -> None:
-    assert "suspension" not in finding("IV7", "q 5b h 3d q 3d'").message()
+# Common practice, no source: a suspension is a 4 that falls to the 3.
+@pytest.mark.parametrize(
+    ("chord", "music", "name"),
+    [
+        ("I7", "q 5d h 4b q 3d", "the 4, a suspension"),
+        ("I7", "q 5d h 4b q 4d", "the 4, which moves on by step"),  # up to the 5
+        ("IV7", "q 5b h 3d q 3d'", "the 7, which moves on by step"),
+    ],
+)
+def test_only_a_4_that_falls_is_called_a_suspension(chord: str, music: str, name: str) -> None:
+    assert finding(chord, music).message().endswith(name)
 
 
 # ---- The flat five -----------------------------------------------------------------------
@@ -414,7 +423,12 @@ def test_an_avoid_note_that_stays_is_a_warning(
 def test_a_warning_names_note_beat_bars_and_degree() -> None:
     problem = finding("IV7", "q 5b 3d 5b 5b")
     assert (problem.span.text, problem.sounding.held) == ("3d", False)
-    assert problem.message() == "`3d` (B) stays on beat 2 of bar 1 as the 7 of C7"
+    assert problem.message() == "`3d` (B) stays on beat 2 of bar 1 as the major 7 of C7"
+
+
+def test_a_note_that_fills_its_bar_is_told_so() -> None:
+    problem = finding("IV7", "w 3d")
+    assert problem.message() == "`3d` (B) stays all through bar 1 as the major 7 of C7"
 
 
 def test_each_cause_is_told_once_with_all_its_bars() -> None:
@@ -541,7 +555,7 @@ def test_held_into_a_change(chords: str, music: str, found: list[str]) -> None:
 def test_a_note_held_into_a_clash_is_told_where_it_clashes() -> None:
     problem = finding("I7 | IV7", "h. 4d q 3d | q = h. 5b")
     assert (problem.sounding.held, problem.sounding.bars) == (True, [2])
-    assert problem.message() == "`3d` (B) is held into beat 1 of bar 2 as the 7 of C7"
+    assert problem.message() == "`3d` (B) is held into beat 1 of bar 2 as the major 7 of C7"
 
 
 # ---- Meant -------------------------------------------------------------------------------
@@ -600,7 +614,7 @@ def test_blocks_and_splits_are_judged_as_chords(chord: str, music: str, found: l
 
 def test_a_block_is_named_with_its_worst_tone() -> None:
     problem = finding("V7", "h 123d q 4d 4d")
-    assert problem.message() == "`123d` (G) stays on beat 1 of bar 1 as the 4 of D7 (its G)"
+    assert problem.message() == "`123d` (G) stays on beat 1 of bar 1; its G is the 4 of D7"
 
 
 # ---- Plain triads, minor keys, diminished chords -----------------------------------------

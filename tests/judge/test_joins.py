@@ -191,8 +191,8 @@ def test_a_rest_ends_a_row_as_far_as_it_is_long() -> None:
 
 @pytest.mark.limit("judge.joins.ALWAYS")
 def test_those_that_are_not_easy_are_practised_and_three_joins_at_the_least() -> None:
-    found = find_moves(tune_of(tune_text()))
-    wide = [each for each in found if each.joins and not each.loops]
+    found = find_joins(tune_of(tune_text()))
+    wide = [each for each in found if not each.loops]
     assert hardest(found, target=1e-6, most=8) == wide[:3]
     assert hardest(found, target=1e6, most=8) == found[:8]
     assert hardest(found, target=1e6, most=2) == found[:2]

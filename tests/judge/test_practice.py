@@ -251,8 +251,8 @@ def test_a_tune_of_rests_has_no_breath() -> None:
 
 def test_the_plan_of_a_demo_lesson() -> None:
     assert list(plan_words(of_demo("back-step-shuffle"))) == [
-        "Learn On the porch first: it fills 4 of the 12 bars and is easy at 76.",
-        "Then the hardest move, inside The way home (bar 11), from 60.",
+        "Learn On the porch first: it fills 4 of the 12 bars and is easy at 80.",
+        "Then the hardest move, inside The way home (bar 11), from 63.",
         "Then the join Boots on the step -> Down at the creek (into bar 5), at full tempo.",
         "Then the whole tune at 60, 66, 72, 80 and 92 beats a minute.",
         "In the rest of bar 10 breathe out: the chest is fullest in bar 12.",
@@ -261,7 +261,7 @@ def test_the_plan_of_a_demo_lesson() -> None:
 
 def test_where_the_hardest_move_is_a_join_it_is_there_once() -> None:
     lines = list(plan_words(of_demo("mill-in-winter")))
-    assert lines[1] == "Then the hardest move, Iron band -> Thaw (into bar 7), from 42."
+    assert lines[1] == "Then the hardest move, Iron band -> Thaw (into bar 7), from 44."
     assert not any("Then the join" in line for line in lines)
 
 

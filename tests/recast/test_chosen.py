@@ -106,7 +106,10 @@ def test_three_ways_of_a_lick_are_weighed() -> None:
 @pytest.mark.parametrize(("share", "hard"), [(1.9, False), (2.1, True)])
 def test_a_join_that_takes_all_its_time_counts_two_bends(share: float, hard: bool) -> None:
     """A way that is worse by itself is taken as long as its joins save more than that."""
-    there_and_back = 2 * strain(tab_of("2d"), tab_of("8b"), Fraction(1))
+    there_and_back = sum(
+        strain(tab_of(first), tab_of(second), Fraction(1))
+        for first, second in (("2d", "8b"), ("8b", "2d"))
+    )
     saved = there_and_back - 2 * strain(tab_of("2d"), tab_of("2d"), Fraction(1))
     ways = [worth(0.0, "q 8b 8b 8b 8b"), worth(share * saved, "q 2d 2d 2d 2d")]
     assert easiest([[LOW], ways], [0, 1], BAR)[1] == ways[0 if hard else 1]
