@@ -34,13 +34,19 @@ _MELODIES = {
 #: How the shown outputs begin, and what prints them.
 _SHOWN = {
     "Front porch (porch), written on I": "formsheet fit kitchen.lesson porch",
-    "    join ": "formsheet joins kitchen.lesson",
-    "# 1. IV7 (C7), a fourth up": "formsheet recast kitchen.lesson porch --on IV",
+    "     where ": "formsheet joins kitchen.lesson",
+    "# 1. IV7 (C7), as it is": "formsheet recast kitchen.lesson porch --on IV",
 }
 
 #: Blocks without a kind that no command prints: the sheet, an error (tests/test_readme.py holds
 #: it), a form and a tuning of the teacher's own.
-_NOT_PRINTED = (" KITCHEN SHUFFLE", "kitchen.lesson:13:6: error", 'form "Late tram"', "tuning ")
+_NOT_PRINTED = (
+    " KITCHEN SHUFFLE",
+    "kitchen.lesson:13:6: error",
+    "I7  G7\n",
+    'form "Late tram"',
+    "tuning ",
+)
 
 
 class Ran(NamedTuple):

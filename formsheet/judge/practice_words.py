@@ -65,8 +65,8 @@ def balance_words(practice: Practice) -> str:
 def rests_words(practice: Practice) -> str:
     """The bars with a place to breathe."""
     if not practice.rests:
-        return "No rest to breathe in."
-    return f"Rests to breathe in: {_bars(practice.tune, (rest.bar for rest in practice.rests))}."
+        return "No rest to breathe."
+    return f"Rests to breathe: {_bars(practice.tune, (rest.bar for rest in practice.rests))}."
 
 
 def out_of_air_words(practice: Practice, fit: BreathFit) -> str:

@@ -163,7 +163,7 @@ def test_breath_of_a_tune_with_rests() -> None:
     assert list(breath_words(found)) == [
         "100 per cent of the air is drawn.",
         "At 60 beats a minute the chest is fullest in bar 2: 5 of 16 seconds of air.",
-        "No rest to breathe in.",  # the last bar's leads nowhere
+        "No rest to breathe.",  # the last bar's leads nowhere
     ]
 
 
@@ -178,7 +178,7 @@ def test_rests_of_two_choruses_are_places_to_breathe() -> None:
         (0, 1), (2, 2), (3, 2),
     ]  # fmt: skip
     assert list(breath_words(found))[-1] == (
-        "Rests to breathe in: bar 1 of each chorus and bar 2 of chorus 2."
+        "Rests to breathe: bar 1 of each chorus and bar 2 of chorus 2."
     )
 
 
@@ -195,7 +195,7 @@ def test_a_rest_in_the_pickup_is_called_so() -> None:
     text = lesson_text(
         "lick a on I\n  pickup q 1d - 2b\n  h 2d q - 3d\nplay\n  bar 1 a", form=own_form("I")
     )
-    assert list(breath_words(practice(text)))[-1] == ("Rests to breathe in: the pick-up and bar 1.")
+    assert list(breath_words(practice(text)))[-1] == ("Rests to breathe: the pick-up and bar 1.")
 
 
 def test_where_air_runs_out_is_said_in_both_directions() -> None:
@@ -254,7 +254,7 @@ def test_the_plan_of_a_demo_lesson() -> None:
         "Learn On the porch first: it fills 4 of the 12 bars and is easy at 80.",
         "Then the hardest move, inside The way home (bar 11), from 63.",
         "Then the join Boots on the step -> Down at the creek (into bar 5), at full tempo.",
-        "Then the whole tune at 60, 66, 72, 80 and 92 beats a minute.",
+        "Then the whole tune at 60, 69, 76, 84 and 92 beats a minute.",
         "In the rest of bar 10 breathe out: the chest is fullest in bar 12.",
     ]
 

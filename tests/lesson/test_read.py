@@ -86,7 +86,7 @@ def test_most_choruses(times: int, slugs: set[str]) -> None:
 @pytest.mark.parametrize(("times", "slugs"), [(64, []), (65, ["count-range"])])
 def test_most_times_of_a_lick(times: int, slugs: list[str]) -> None:
     text = lesson_text(
-        f"lick a on I\n  w 2d\nplay\n  bars 1-64 a x{times}",
+        f"lick a on I\n  h 2d -\nplay\n  bars 1-64 a x{times}",
         form=own_form(" | ".join(["I"] * 64)),
     )
     assert slugs_of(text) == slugs

@@ -147,7 +147,7 @@ def test_fact_that_would_be_given_twice_is_left() -> None:
 
 
 def test_edit_that_leaves_more_errors_is_not_made() -> None:
-    text = completed("tempo 100").replace("lick creek", "Lick creek").replace("q 4b 5b 6b 4b", (
+    text = completed("tempo 100").replace("lick creek", "Lick creek").replace("q 4b 5b 6b -", (
         "q 4b 5b 6b | 4b 5b 6b | 4b 5b 6b | 4b 5b 6b"
     ))  # fmt: skip
     text = text.replace("title     Kitchen Shuffle", "Title     Kitchen Shuffle")

@@ -42,14 +42,14 @@ def test_a_lesson_has_each_lick_twice_and_the_tune_with_and_without_its_band() -
     assert names == ["band-alone", *loops, *licks, "tune-slow", "tune-full", "tune-with-band"]
     words = ["inside The way home, bar 11", "inside The way home, bar 12"]
     assert [clip.words for clip in found[1:3]] == words
-    assert [clip.tempo for clip in found[1:6]] == [60, 63, 92, 92, 92]
+    assert [clip.tempo for clip in found[1:6]] == [63, 66, 92, 92, 92]
 
 
 def test_a_move_inside_a_lick_of_one_bar_is_practised_with_the_lick() -> None:
-    """The hardest move of the tune is inside a lick of one bar, the next inside one of two."""
+    """The hardest move of the tune is inside a lick of two bars, the next inside one of one."""
     tune = demo_tune("gantry-crane")
     first, second, *_ = practice_of(tune).moves
-    assert [len(each.first_lick.bars) for each in (first, second)] == [1, 2]
+    assert [len(each.first_lick.bars) for each in (first, second)] == [2, 1]
     names = [clip.name for clip in clips_of(tune) if clip.name.startswith("move")]
     assert names[0] == "move-1-inside-spire"
     assert "down" not in "".join(names)

@@ -245,7 +245,7 @@ def test_joins_that_are_easy_are_counted_and_not_listed() -> None:
     found = demo(name)
     assert found.tune
     joins = make_view(found.tune, found.fits, name).practice[1]
-    assert [row.tempo for row in joins.rows] == ["42", "full tempo", "full tempo"]
+    assert [row.tempo for row in joins.rows] == ["44", "full tempo", "full tempo"]
     assert joins.note == f"{len(find_joins(found.tune)) - 3} more joins are easy at full tempo."
 
 
@@ -255,11 +255,11 @@ def test_the_log_has_hard_moves_and_joins_in_one_list_told_apart() -> None:
     sheet = make_view(found.tune, found.fits, "back-step-shuffle")
     licks, moves, whole = sheet.practice
     assert {row.name: row.tempo for row in licks.rows} == {
-        "On the porch": "76",
+        "On the porch": "80",
         "Boots on the step": "full tempo",
         "Down at the creek": "80",
-        "Through the gate": "80",
-        "The way home": "60",
+        "Through the gate": "84",
+        "The way home": "63",
     }
     assert [row.name for row in moves.rows] == [
         "Inside The way home",
@@ -272,7 +272,7 @@ def test_the_log_has_hard_moves_and_joins_in_one_list_told_apart() -> None:
         "Through the gate › The way home",
     ]
     assert moves.note == "4 more moves and joins are not listed."
-    assert [row.start for row in (*licks.rows, *whole.rows)] == [76, 92, 80, 80, 60, 60]
+    assert [row.start for row in (*licks.rows, *whole.rows)] == [80, 92, 80, 84, 63, 60]
 
 
 def test_the_log_has_plan_and_breath_as_the_command_says_them() -> None:
@@ -282,7 +282,7 @@ def test_the_log_has_plan_and_breath_as_the_command_says_them() -> None:
     practice = practice_of(found.tune)
     assert sheet.plan == tuple(line.replace("->", "›") for line in plan_words(practice))
     assert sheet.breath == (
-        "77 per cent of the air is drawn. Rests to breathe in: bars 1, 2 and 4-10."
+        "77 per cent of the air is drawn. Rests to breathe: bars 1, 2 and 4-10."
     )
     assert sheet.slow == slow_words(practice)
 

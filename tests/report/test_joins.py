@@ -43,7 +43,7 @@ def test_the_whole_report() -> None:
         "Breath: 82 per cent of the air is drawn.",
         "At 152 beats a minute the chest is fullest in bar 2: 3 of 12 seconds of air.",
         "At 208 beats a minute the chest is fullest in bar 2: 2 of 12 seconds of air.",
-        "No rest to breathe in.",
+        "No rest to breathe.",
         "",
         "To practise:",
         "1. Learn Front porch first: it fills 2 of the 3 bars and is easy at 192.",

@@ -8,9 +8,9 @@ from tests.helpers import lesson_text, only_problem, own_form, slugs_of, tune_of
 
 LICKS = """
 lick home on I, IV
-  w 2d
+  h. 2d q -
 lick gate on V
-  w 1d
+  h. 1d q -
 """
 
 

@@ -531,6 +531,8 @@ class BreathRunsOut(Problem):
         )
 
     def hints(self) -> Iterator[Hint]:
+        if self.starts:
+            yield Hint("at first stop every few bars to breathe: at the tune's tempo the air lasts")
         if self.edit:
             where = f"on beat {self.rest_beat} of bar {self.rest_bar}"
             yield Hint(f"put a rest in place of {code(self.rest)} {where}", self.edit)
