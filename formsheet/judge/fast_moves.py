@@ -54,9 +54,11 @@ def fast_moves(tune: Tune, limits: Limits, pairs: Sequence[Pair]) -> Iterator[Pr
 
 def _move_too_fast(tune: Tune, each: PlayedMove, limits: Limits) -> Problem:
     facts = tune.lesson.facts
-    slower = on_metronome(each.easy_tempo / limits.easy_share)
-    slower_is_enough = each.easy_tempo >= limits.easy_share * slower
-    can_be = slower_is_enough and (facts.learn is None or facts.learn <= slower)
+    fastest = each.easy_tempo / limits.easy_share
+    if each.move.holes >= WIDE_SLIDE:
+        fastest = min(fastest, 60 * each.beats / (_slide_seconds(each.move) * limits.slide_share))
+    slower = on_metronome(fastest)
+    can_be = slower <= fastest and (facts.learn is None or facts.learn <= slower)
     return kinds.MoveTooFast(
         each.first.mark.span,
         first=str(each.last.tab),

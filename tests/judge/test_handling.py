@@ -125,8 +125,10 @@ def test_a_join_that_is_too_fast() -> None:
     assert problem.message().startswith("the join from `1d` to `7b` into bar 2 (6 holes, ")
     assert [hint.text for hint in problem.hints()] == [
         "put a rest before `7b`, or begin nearer",
-        "or take the tune at 152, where it can be learned",
+        "or take the tune at 88, where it can be learned",  # at 92 the slide is too fast
     ]
+    assert joined("1d", "7b", tempo="88") == []
+    assert [each.code for each in joined("1d", "7b", tempo="92")] == ["slide-too-fast"]
 
 
 def test_letting_go_of_a_bend_counts() -> None:

@@ -31,7 +31,6 @@ LEADS_ON = {
     ("pickup-bar-line", "pickup-no-room"),
     ("bar-too-long", "bar-too-short"),
     ("value-carried-round", "bar-too-long"),
-    ("move-too-fast", "slide-too-fast"),  # slower, the hardest move is but a wide slide
     ("notes-at-once", "bar-too-long"),  # one after the other they take twice the time
 }
 
