@@ -14,7 +14,6 @@ from formsheet.judge.joins import Pair, PlayedMove, find_moves
 from formsheet.judge.ladder import on_metronome
 from formsheet.judge.level import SOON, TURNS_IN_A_ROW, WIDE_SLIDE, Limits
 from formsheet.judge.offers import singles_near
-from formsheet.judge.words import move_words
 from formsheet.music.tab import Shape
 from formsheet.problems import kinds
 from formsheet.problems.edits import fact_set
@@ -53,6 +52,8 @@ def fast_moves(tune: Tune, limits: Limits, pairs: Sequence[Pair]) -> Iterator[Pr
 
 
 def _move_too_fast(tune: Tune, each: PlayedMove, limits: Limits) -> Problem:
+    from formsheet.judge.words import move_words  # most tunes have none
+
     facts = tune.lesson.facts
     fastest = each.easy_tempo / limits.easy_share
     if each.move.holes >= WIDE_SLIDE:

@@ -10,7 +10,6 @@ choice.
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import NamedTuple
@@ -26,8 +25,7 @@ ROW_SHARE = 0.125
 ROW = 4
 
 
-@dataclass(frozen=True, slots=True)
-class PlayedMove:
+class PlayedMove(NamedTuple):
     """Two notes that follow each other, and all bars where they do so in this way."""
 
     first_lick: Lick
