@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from formsheet.judge.beyond import level_words
 from formsheet.judge.breath import BreathFit
 from formsheet.judge.breathing import UNEVEN
 from formsheet.judge.joins import PlayedMove
@@ -87,7 +88,11 @@ def _air_words(practice: Practice, fit: BreathFit) -> str:
     word = "fullest" if practice.is_full(fit) else "emptiest"
     bar = _bars(practice.tune, [practice.tune.notes[fit.peak_note].bar])
     seconds = f"{fit.peak:.0f}" if round(fit.peak) else "less than 1"
-    return f"the chest is {word} in {bar}: {seconds} of {practice.air:g} seconds of air"
+    level = level_words(practice.tune.lesson.facts.level)
+    return (
+        f"the chest is {word} in {bar}: {seconds} of the {practice.air:g} seconds of air that "
+        f"{level} has are used"
+    )
 
 
 def _bars(tune: Tune, indices: Iterable[int]) -> str:
@@ -134,7 +139,12 @@ def _lick_words(practice: Practice, first: LickPractice) -> str:
     fills = "all the bars" if first.fills == total else f"{first.fills} of the {total} bars"
     words = easy_tempo_words(first.easy_tempo(float(practice.target)), practice.target)
     easy = words if words.startswith("under") else f"at {words}"
-    return f"Learn {first.lick.title} first: it fills {fills} and is easy {easy}."
+    words = f"Learn {first.lick.title} first: it fills {fills} and is easy {easy}"
+    target = float(practice.target)
+    others = [each for each in practice.licks if each is not first]
+    others.sort(key=lambda each: -each.easy_tempo(target))
+    then = listed([each.lick.title for each in others], "and")
+    return f"{words}; then {then}." if then else f"{words}."
 
 
 def _move_place(practice: Practice, each: PlayedMove) -> str:

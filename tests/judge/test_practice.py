@@ -162,7 +162,8 @@ def test_breath_of_a_tune_with_rests() -> None:
     found = practice(over("I | I", "h 2d 3d | h 4d h -", tempo="60", learn="60"))
     assert list(breath_words(found)) == [
         "100 per cent of the air is drawn.",
-        "At 60 beats a minute the chest is fullest in bar 2: 5 of 16 seconds of air.",
+        "At 60 beats a minute the chest is fullest in bar 2: 5 of the 16 seconds of air that an "
+        "improver has are used.",
         "No rest to breathe.",  # the last bar's leads nowhere
     ]
 
@@ -251,7 +252,8 @@ def test_a_tune_of_rests_has_no_breath() -> None:
 
 def test_the_plan_of_a_demo_lesson() -> None:
     assert list(plan_words(of_demo("back-step-shuffle"))) == [
-        "Learn On the porch first: it fills 4 of the 12 bars and is easy at 80.",
+        "Learn On the porch first: it fills 4 of the 12 bars and is easy at 80; then Boots on the "
+        "step, Through the gate, Down at the creek and The way home.",
         "Then the hardest move, inside The way home (bar 11), from 63.",
         "Then the join Boots on the step -> Down at the creek (into bar 5), at full tempo.",
         "Then the whole tune at 60, 69, 76, 84 and 92 beats a minute.",

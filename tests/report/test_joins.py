@@ -41,12 +41,14 @@ def test_the_whole_report() -> None:
         "Creek                3             176",
         "",
         "Breath: 82 per cent of the air is drawn.",
-        "At 152 beats a minute the chest is fullest in bar 2: 3 of 12 seconds of air.",
-        "At 208 beats a minute the chest is fullest in bar 2: 2 of 12 seconds of air.",
+        "At 152 beats a minute the chest is fullest in bar 2: 3 of the 12 seconds of air that a "
+        "beginner has are used.",
+        "At 208 beats a minute the chest is fullest in bar 2: 2 of the 12 seconds of air that a "
+        "beginner has are used.",
         "No rest to breathe.",
         "",
         "To practise:",
-        "1. Learn Front porch first: it fills 2 of the 3 bars and is easy at 192.",
+        "1. Learn Front porch first: it fills 2 of the 3 bars and is easy at 192; then Creek.",
         "2. Then the hardest move, Front porch -> Creek (into bar 3), from 152.",
         "3. Then the whole tune at 152, 168, 184 and 208 beats a minute.",
         "4. There is no rest, and none is needed: the air lasts.",
