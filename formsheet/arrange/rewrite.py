@@ -71,7 +71,7 @@ def _doubts(tree: t.FileTree, done: Retabbed) -> Iterator[Edit]:
         if why := doubt(word.text, done, licks):
             rest = text[word.span.end : _line_end(tree.source, word.span.end)].rstrip("\n")
             kept = rest.partition(_READ_AGAIN)[0].rstrip()
-            again = HOLES_CHANGED if _READ_AGAIN in rest else why  # what it said is no longer so
+            again = HOLES_CHANGED if _READ_AGAIN in rest else why  # the old reason may not hold
             yield Edit(word.span.end, word.span.end + len(rest), f"{kept}  {_READ_AGAIN}{again}")
     if "#" in text and not text.startswith(_MOVED):
         lines = {fact.keyword.text: fact for fact in tree.facts}

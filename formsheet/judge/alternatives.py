@@ -27,6 +27,7 @@ from formsheet.judge.verdicts import Verdict
 from formsheet.music.chord import Chord
 from formsheet.music.tab import Breath, Shape, Tab
 from formsheet.music.tunings import RICHTER
+from formsheet.problems.edits import together
 from formsheet.problems.problem import Edit, Severity
 from formsheet.source import Span
 from formsheet.tune.timeline import Note, PlayedMark, Tune
@@ -98,8 +99,7 @@ class Alternatives:
         places = {note.mark.span.place: note for note in notes}
         indices = sorted(index for place in places for index in self._places[place])
         at = next(i for i in indices if self.tune.notes[i].played.number == first.played.number)
-        root = self.tune.lesson.key.pitch_class + chord.root
-        classes = frozenset((root + tone) % 12 for tone in tones or chord.tones)
+        classes = pitch_classes(chord, self.tune.lesson.key, tones)
         near = [tab for tab in self._near(at, classes) if self._within_reach(at, tab)]
         good, edit = [], None
         for tab in near:
@@ -225,7 +225,7 @@ class Alternatives:
         if tab.shape is not Shape.SINGLE:
             return sounding_name(tab, self.harp, key, chord)
         (midi,) = self.harp.pitches(tab)
-        degree = chord.degree((midi - key.pitch_class - chord.root) % 12)
+        degree = key.degree(midi, chord)
         return f"{key.spell(midi % 12, chord)}, the {'root' if degree == 'R' else degree}"
 
 
@@ -239,13 +239,10 @@ def _edit(spans: Sequence[Span], new: Tab) -> Edit | None:
 
     None where a mark is not written as expected.
     """
-    ordered = sorted(spans, key=lambda span: span.start)
-    source, start = ordered[0].source, ordered[0].start
-    text, at = "", start
-    for span in ordered:
+    changes = []
+    for span in spans:
         written = _TAB.match(span.text)
-        if span.source is not source or written is None:
+        if span.source is not spans[0].source or written is None:
             return None
-        text += source.text[at : span.start] + str(new)
-        at = span.start + written.end()
-    return Edit(Span(source, start, at), text, certain=False)
+        changes.append((span._replace(end=span.start + written.end()), str(new)))
+    return together(changes)

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from formsheet.judge.level import LIMITS
@@ -104,10 +105,8 @@ def _rested(chest: float, rest: float) -> float:
     return kept if chest > 0 else -kept
 
 
-def places_to_breathe(tune: Tune, chorus: Sequence[int], tempo: float) -> Iterator[int]:
-    """Indices of the bars of a chorus (as indices) in which a rest is long enough to breathe."""
-    slower = float(tune.lesson.facts.tempo) / tempo
-    bars = set(chorus)
-    for last, first in zip(tune.notes, tune.notes[1:], strict=False):
-        if last.bar in bars and (first.start_s - last.end_s) * slower > SHORTEST_BREATH:
-            yield last.bar
+def places_to_breathe(tune: Tune) -> Iterator[int]:
+    """Indices of the notes after which a rest is long enough to breathe at the tune's tempo."""
+    for index, (last, first) in enumerate(pairwise(tune.notes)):
+        if first.start_s - last.end_s > SHORTEST_BREATH:
+            yield index

@@ -121,11 +121,10 @@ def _breathless(tune: Tune, breath: BreathFit) -> Iterator[Problem]:
     limit = LIMITS[tune.lesson.facts.level].air
     if breath.peak <= UNEVEN * limit or breath.drawn_share is None:
         return
+    breathes = {tune.bars[tune.notes[index].bar].chorus for index in places_to_breathe(tune)}
     for chorus in tune.choruses:
-        if any(True for _ in places_to_breathe(tune, chorus.bars, breath.tempo)):
-            continue
-        inside = [note for note in tune.notes if note.bar in chorus.bars]
-        if inside:
+        inside = [note for note in tune.notes if tune.bars[note.bar].chorus == chorus.number]
+        if inside and chorus.number not in breathes:
             yield kinds.ChorusWithoutBreath(
                 inside[0].mark.span,
                 chorus=chorus.number,

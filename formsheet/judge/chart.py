@@ -45,14 +45,13 @@ def chord_chart(
     """
     every = list(harp.single_notes(overbends or limits.overbends))
     shown = [(tab, midi) for tab, midi in every if tab.bend <= limits.deepest_bend]
-    root = key.pitch_class + chord.root
     return Chart(
         chord=chord,
         notes=tuple(
             ChartNote(
                 tab,
                 midi,
-                chord.degree((midi - root) % 12),
+                key.degree(midi, chord),
                 tone_verdict(midi % 12, chord, key, blue),
             )
             for tab, midi in shown

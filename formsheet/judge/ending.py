@@ -96,8 +96,7 @@ def comes_home(tones: Iterable[int], chord: Chord) -> bool:
 
 def above_root(tune: Tune, midi: Iterable[int], chord: Chord) -> list[int]:
     """Tones in semitones above the root of a chord, 0 to 11."""
-    root = tune.lesson.key.pitch_class + chord.root
-    return [(each - root) % 12 for each in midi]
+    return [tune.lesson.key.above_root(each, chord) for each in midi]
 
 
 def _has_an_end(tune: Tune) -> bool:

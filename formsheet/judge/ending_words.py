@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterator, Sequence
+from functools import cached_property
 from itertools import islice
 
 from formsheet.judge.alternatives import Alternatives, Offers
@@ -20,6 +21,7 @@ from formsheet.judge.feel import feel_findings
 from formsheet.judge.findings import Reported, reported, sounding_of
 from formsheet.judge.fit import BarFit, judge_fit
 from formsheet.judge.handling import handling_findings
+from formsheet.judge.joins import pairs_of
 from formsheet.judge.last_time import home_chord, on_home
 from formsheet.judge.offers import MOST_OFFERS
 from formsheet.judge.use import use_findings
@@ -40,22 +42,26 @@ def said(tune: Tune, fits: Sequence[BarFit], found: Ends) -> Said:
     return Said([*teller.turnarounds(), *teller.end()], done)
 
 
-def troubles(tune: Tune, fits: Sequence[BarFit], found: Ends | None = None) -> set[Hashable]:
-    """All that is to be said of a tune, errors aside, by kind and place; `found`: its ends.
+def troubles(tune: Tune, fits: Sequence[BarFit] | None = None) -> Iterator[Hashable]:
+    """All that is to be said of a tune, errors aside, by kind and place; the cheapest first.
 
-    Where breath fails is no matter: a change anywhere in the tune moves it.
+    Of breath without the place: a change anywhere in the tune moves it. `fits`: if they are known.
     """
-    found = found or ends(tune, fits)
-    known: set[Hashable] = {
-        (each.heard, each.stretch.chord, *each.fit.note.mark.span.place) for each in reported(fits)
-    }
-    known |= {_off(note) for _, note in found.off_five}
+    for problem in (*use_findings(tune), *feel_findings(tune)):
+        yield (str(problem.code), *problem.span.place)
+    fits = judge_fit(tune) if fits is None else fits
+    found = ends(tune, fits)
     if found.bar or found.note:
-        known.add(_AWAY)
-    for problem in (*handling_findings(tune), *feel_findings(tune), *use_findings(tune)):
-        known.add((str(problem.code), *problem.span.place))
-    known |= {(str(problem.code), problem.severity) for problem in breath_findings(tune)}
-    return known
+        yield _AWAY
+    for _, note in found.off_five:
+        yield _off(note)
+    for each in reported(fits):
+        yield (each.heard, each.stretch.chord, *each.fit.note.mark.span.place)
+    pairs = pairs_of(tune)
+    for problem in handling_findings(tune, pairs):
+        yield (str(problem.code), *problem.span.place)
+    for problem in breath_findings(tune, pairs):
+        yield (str(problem.code), problem.severity)
 
 
 def _off(note: Reported) -> Hashable:
@@ -68,9 +74,14 @@ class _Teller:
 
     def __init__(self, tune: Tune, fits: Sequence[BarFit], found: Ends) -> None:
         self.tune = tune
+        self.fits = fits
         self.found = found
         self.alternatives = Alternatives(tune)
-        self.before = troubles(tune, fits, found)
+
+    @cached_property
+    def _before(self) -> frozenset[Hashable]:
+        """All that is to be said of the tune as it is."""
+        return frozenset(troubles(self.tune, self.fits))
 
     def turnarounds(self) -> Iterator[Problem]:
         """Last notes over V that are not of V; but for one that only a last time ends on."""
@@ -149,7 +160,6 @@ class _Teller:
         """Whether a changed tune is without a trouble, and has none that this one has not."""
 
         def mends(tune: Tune) -> bool:
-            left = troubles(tune, judge_fit(tune))
-            return trouble not in left and left <= self.before
+            return all(each != trouble and each in self._before for each in troubles(tune))
 
         return mends

@@ -121,7 +121,7 @@ def sounding_of(tune: Tune, group: Sequence[Reported], blue: bool) -> kinds.Soun
     """The notes of one cause in words; of a block the tone that is meant."""
     first, lesson = group[0], tune.lesson
     note, chord, key = first.fit.note, first.stretch.chord, lesson.key
-    degrees = {midi: chord.degree((midi - key.pitch_class - chord.root) % 12) for midi in note.midi}
+    degrees = {midi: key.degree(midi, chord) for midi in note.midi}
     if first.heard is Heard.FLAT_FIVE:
         meant = next(midi for midi, degree in degrees.items() if degree == FLAT_FIVE)
     else:

@@ -9,7 +9,7 @@ The verdict on a note over a chord is in `verdicts.py`. When it is reported is o
   without a rest, by a half or whole step, to a tone of the chord then sounding.
 - If it resolves after more than one beat, two at most, it is a suspension: a remark.
 - The key note over V is a remark. Every other avoid note that stays is a warning.
-- A b5 that is no chord tone, stays and is not left by a half or whole step is a remark.
+- A b5 that stays, is not a chord tone and is not left by a half or whole step is a remark.
 - A note struck no more than a beat before a change of chord, off the beat or held over the
   change, and belonging to the next chord, is judged over the next (common practice, no source).
 """
@@ -171,9 +171,7 @@ class Judge:
                 self._heard(index, at, verdicts[at], stretches, rest)
                 for at in range(len(stretches))
             ),
-            names=tuple(
-                _degrees(note.midi, each.chord, self.key.pitch_class) for each in stretches
-            ),
+            names=tuple(_degrees(note.midi, each.chord, self.key) for each in stretches),
             stays=rest or self.meter.lasts_a_beat(note.duration),
         )
 
@@ -184,7 +182,7 @@ class Judge:
         if not self.verdict(note.midi, first.chord):
             return stretches
         change = _next_change(self.bars, first)
-        if change is None or self._before(change[0], note.start):
+        if change is None or change[0] - note.start > self.meter.beat:
             return stretches
         held = note.end > change[0]
         if not (held or note.onset % self.meter.beat):
@@ -194,10 +192,6 @@ class Judge:
         length = first.length + (stretches[1].length if held else 0)
         return (Stretch(first.bar, first.onset, length, change[1]), *stretches[2 if held else 1 :])
 
-    def _before(self, change: Fraction, start: Fraction) -> bool:
-        """Whether a note is struck more than a beat before a change."""
-        return change - start > self.meter.beat
-
     def _heard(
         self, index: int, at: int, verdict: Verdict, stretches: Sequence[Stretch], rest: bool
     ) -> Heard:
@@ -206,9 +200,8 @@ class Judge:
         stretch, last = stretches[at], at + 1 == len(stretches)
         stays = (last and rest) or self.meter.lasts_a_beat(stretch.length)
         note = self.notes[index]
-        root = self.key.pitch_class + stretch.chord.root
         if verdict is not Verdict.AVOID:
-            fives = [midi for midi in note.midi if (midi - root) % 12 == _FLAT_FIVE]
+            fives = [m for m in note.midi if self.key.above_root(m, stretch.chord) == _FLAT_FIVE]
             left = not (fives and stays) or self._left(index, fives)
             return Heard.FITS if left else Heard.FLAT_FIVE
         bad = [
@@ -270,9 +263,9 @@ def _steps(midi: int, other: Note) -> tuple[int, ...]:
 
 
 @lru_cache(4096)  # the same notes come over the same chords again and again
-def _degrees(midi: tuple[int, ...], chord: Chord, key: int) -> tuple[str, ...]:
-    """The degree of each tone of a note, low to high; `key` is a pitch class, 0 to 11."""
-    return tuple(chord.degree((each - key - chord.root) % 12) for each in midi)
+def _degrees(midi: tuple[int, ...], chord: Chord, key: Key) -> tuple[str, ...]:
+    """The degree of each tone of a note, low to high."""
+    return tuple(key.degree(each, chord) for each in midi)
 
 
 def _next_change(bars: Sequence[Bar], stretch: Stretch) -> tuple[Fraction, Chord] | None:

@@ -6,7 +6,7 @@ have a block on holes 1 to 3, V has none (common practice, no source).
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Set
 from functools import cache
 from typing import NamedTuple
 
@@ -69,10 +69,13 @@ def sounding_name(tab: Tab, harp: Harp, key: Key, chord: Chord | None = None) ->
     return f"{key.spell(root, chord)}{kind}"
 
 
-def pitch_classes(chord: Chord, key: Key) -> frozenset[int]:
-    """The tones of a chord in semitones above C, 0 to 11."""
+def pitch_classes(chord: Chord, key: Key, tones: Set[int] | None = None) -> frozenset[int]:
+    """The tones of a chord in semitones above C, 0 to 11.
+
+    `tones`: others than those of the chord, in semitones above its root.
+    """
     root = key.pitch_class + chord.root
-    return frozenset((root + tone) % 12 for tone in chord.tones)
+    return frozenset((root + tone) % 12 for tone in tones or chord.tones)
 
 
 def blocks(size: int) -> Iterator[Tab]:
@@ -100,7 +103,7 @@ def chord_on_harp(chord: Chord, key: Key, harp: Harp) -> ChordOnHarp:
         chord=chord,
         tones=tuple(
             ChordTone(
-                chord.degree((pitch_class - root) % 12),
+                key.degree(pitch_class, chord),
                 tuple(
                     sorted(
                         (tab for tab, midi in singles if midi % 12 == pitch_class),

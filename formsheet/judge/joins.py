@@ -70,7 +70,7 @@ class Pair(NamedTuple):
 def pairs_of(tune: Tune) -> list[Pair]:
     """All moves of the tune in order of time.
 
-    A note struck again inside a lick is no move to practise, and is left out.
+    A note struck again inside a lick is left out: there is nothing to practise in it.
     """
     to_beats = float(tune.lesson.facts.tempo) / 60
     starts = _placements(tune)
@@ -169,14 +169,12 @@ class JoinedMarks(NamedTuple):
 
 def joined_marks(tune: Tune) -> list[JoinedMarks]:
     """The marks of all joins, each pair once, in order of time."""
-    starts = _placements(tune)
-    return list(
-        dict.fromkeys(
-            JoinedMarks(last.mark.span.place, first.mark.span.place, first.start - last.start)
-            for last, first in pairwise(tune.notes)
-            if starts[last.home] != starts[first.home]
-        )
+    found = (
+        JoinedMarks(last.mark.span.place, first.mark.span.place, first.start - last.start)
+        for last, first, joins, *_ in pairs_of(tune)
+        if joins
     )
+    return list(dict.fromkeys(found))
 
 
 def _lick(tune: Tune, note: Note) -> Lick:

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from functools import cached_property
 from itertools import islice
 from typing import NamedTuple
 
@@ -24,8 +25,7 @@ from formsheet.lesson.model import AskedBar, BarsPlaced, Lesson, Lick, Placed, P
 from formsheet.music.chord import Chord, parse_chord
 from formsheet.music.form import Bars, FormBar, ending_text
 from formsheet.problems import kinds
-from formsheet.problems.edits import line_below
-from formsheet.problems.problem import Edit
+from formsheet.problems.edits import line_below, together
 from formsheet.problems.words import code
 from formsheet.source import Span
 from formsheet.tune.assemble import assemble
@@ -71,28 +71,17 @@ def on_home(tune: Tune, mends: Callable[[Tune], bool], *, same_lick: bool = True
         if changed is None or not mends(changed):
             continue
         if _ends_on_key_note(changed):
-            return kinds.LastTime(way.words, _edit(way.changes))
+            return kinds.LastTime(way.words, together(way.changes))
         found.append(way)
     if found:
         way = min(found, key=lambda each: each.order)
-        return kinds.LastTime(way.words, _edit(way.changes))
+        return kinds.LastTime(way.words, together(way.changes))
     return kinds.LastTime(last.in_words(), None)
 
 
 def _ends_on_key_note(tune: Tune) -> bool:
     last = tune.notes[-1].midi if tune.notes else ()
     return any(midi % 12 == tune.lesson.key.pitch_class for midi in last)
-
-
-def _edit(changes: Sequence[_Change]) -> Edit:
-    """Changes of one file as one edit; what lies between them is kept."""
-    ordered = sorted(changes, key=lambda change: change[0].start)
-    source, start = ordered[0][0].source, ordered[0][0].start
-    text, at = "", start
-    for span, new in ordered:
-        text += source.text[at : span.start] + new
-        at = span.end
-    return Edit(Span(source, start, at), text, certain=False)
 
 
 class _LastRound:
@@ -109,8 +98,12 @@ class _LastRound:
         same = (self.slot.span, self.slot.round)
         self.bars = [bar for bar in self.chorus[first:] if (bar.slot.span, bar.slot.round) == same]
         self.home = parse_chord(_numeral(self.lesson))
-        clashing = (each for each in reported(judge_fit(tune)) if each.heard is Heard.CLASHES)
-        self.faulty = {tune.lick_of(each.fit.note) for each in clashing}
+
+    @cached_property
+    def _faulty(self) -> set[str]:
+        """The names of the licks that draw warnings."""
+        found = (each for each in reported(judge_fit(self.tune)) if each.heard is Heard.CLASHES)
+        return {self.tune.lick_of(each.fit.note) for each in found}
 
     def in_words(self) -> str:
         """What to write where no edit has been found."""
@@ -241,7 +234,11 @@ class _LastRound:
         found, here = [], self.slot.lick and self.slot.lick.name
         for name, lick in self.lesson.licks.items():
             count, left = divmod(len(chords), len(lick.bars))
-            if left or name in (here, *self.faulty) or not all(map(meets, chords, lick.on * count)):
+            if (
+                left
+                or name in (here, *self._faulty)
+                or not all(map(meets, chords, lick.on * count))
+            ):
                 continue
             midi = self._last_note(lick)
             if comes_home(above_root(self.tune, midi, self.home), self.home):

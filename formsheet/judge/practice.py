@@ -10,9 +10,8 @@ from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 
-from formsheet.judge.breath import SHORTEST_BREATH, BreathFit, judge_breath
+from formsheet.judge.breath import BreathFit, judge_breath, places_to_breathe
 from formsheet.judge.joins import PlayedMove, find_moves
 from formsheet.judge.ladder import own_ladder, tune_ladder
 from formsheet.judge.level import LIMITS
@@ -147,6 +146,5 @@ def _licks(tune: Tune, moves: Sequence[PlayedMove]) -> Iterator[LickPractice]:
 
 def _rests(tune: Tune) -> Iterator[Rest]:
     starts = [bar.start for bar in tune.bars]
-    for index, (last, first) in enumerate(pairwise(tune.notes)):
-        if first.start_s - last.end_s > SHORTEST_BREATH:
-            yield Rest(index, bisect_right(starts, last.end) - 1)
+    for index in places_to_breathe(tune):
+        yield Rest(index, bisect_right(starts, tune.notes[index].end) - 1)

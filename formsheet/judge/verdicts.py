@@ -30,8 +30,8 @@ from formsheet.music.key import Key
 _HOME, _FOURTH, _FIFTH = 0, 5, 7  # roots of I, IV and V, in semitones above the key note
 #: The blue notes of a key, in semitones above its key note: b3, b5, b7.
 BLUE_NOTES = (3, 6, 10)
-#: The blue notes that show that a tune is a blues. A raised 4 below the 5 is in many a folk tune,
-#: and is no b5. Our own choice.
+#: The blue notes that show that a tune is a blues. A raised 4 below the 5 is in many a folk tune
+#: without being a b5. Our own choice.
 BLUES_SIGNS = (3, 10)
 
 
@@ -56,7 +56,7 @@ def tone_verdict(pitch_class: int, chord: Chord, key: Key, blue: bool = False) -
     `pitch_class` is in semitones above C, 0 to 11. `blue`: the tune has blue notes of its key; it
     matters over plain triads alone (`lesson_is_blue`).
     """
-    above_root = (pitch_class - key.pitch_class - chord.root) % 12
+    above_root = key.above_root(pitch_class, chord)
     if above_root in chord.tones:
         return Verdict.CHORD_TONE
     if _idiomatic(above_root, chord):

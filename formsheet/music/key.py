@@ -42,6 +42,14 @@ class Key(NamedTuple):
         """The number of sharps in the key signature; flats are negative."""
         return pitch.fifths(self.tonic) - (_RELATIVE if self.minor else 0)
 
+    def above_root(self, midi: int, chord: Chord) -> int:
+        """Semitones of a pitch (or pitch class) above the root of a chord, 0 to 11."""
+        return (midi - self.pitch_class - chord.root) % 12
+
+    def degree(self, midi: int, chord: Chord) -> str:
+        """The degree of a pitch over a chord: "b7", "bb7" over a diminished seventh chord."""
+        return chord.degree(self.above_root(midi, chord))
+
     def spell(self, pitch_class: int, chord: Chord | None = None) -> str:
         """The name of a pitch class (0 to 11) in this key, over a chord.
 

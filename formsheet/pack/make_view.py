@@ -168,8 +168,7 @@ def _degrees(tune: Tune, bar: Bar) -> list[tuple[PlayedMark, str]]:
     for played in bar.marks:
         if played.mark.kind is Kind.NOTE and played.mark.tab:
             chord = bar.chord_at(played.onset)
-            root = key.pitch_class + chord.root
-            names = [chord.degree((midi - root) % 12) for midi in harp.pitches(played.mark.tab)]
+            names = [key.degree(midi, chord) for midi in harp.pitches(played.mark.tab)]
             found.append((played, " ".join(names)))
     return found
 

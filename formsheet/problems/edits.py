@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from formsheet.problems.problem import Edit
 from formsheet.source import Source, Span
@@ -13,6 +13,17 @@ def removed(span: Span, *, certain: bool = False) -> Edit:
     """A mark taken out, with the spaces before it."""
     before = span.source.text[: span.start]
     return Edit(span._replace(start=len(before.rstrip(" \t"))), "", certain)
+
+
+def together(changes: Sequence[tuple[Span, str]]) -> Edit:
+    """Texts in place of spans of one file, as one edit: what lies between them is kept."""
+    ordered = sorted(changes, key=lambda change: change[0].start)
+    source, start = ordered[0][0].source, ordered[0][0].start
+    text, at = "", start
+    for span, new in ordered:
+        text += source.text[at : span.start] + new
+        at = span.end
+    return Edit(Span(source, start, at), text, certain=False)
 
 
 def without_braces(span: Span) -> Edit | None:

@@ -10,7 +10,7 @@ own choice.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -22,12 +22,10 @@ from formsheet.lesson.model import Facts, Kind, Lick, LickMark
 from formsheet.music.chord import Chord
 from formsheet.music.key import Key
 from formsheet.music.tab import Breath, Shape, Tab
-from formsheet.problems.problem import Severity
+from formsheet.problems.problem import Problem, Severity
 from formsheet.recast.played import played
 from formsheet.recast.target import sounding, written_for
-from formsheet.tune.timeline import Tune
 
-_OCTAVE = 12
 #: The most different marks of tab of a train of single notes: with more it is a melody.
 MOST_PLACES = 2
 #: The least number of notes of a chug.
@@ -152,7 +150,7 @@ class Character:
         fit = self.fits[at]
         if fit is None:
             return ()
-        return tuple(above(midi, fit.chord, self.key) for midi in fit.note.midi)
+        return tuple(self.key.above_root(midi, fit.chord) for midi in fit.note.midi)
 
     @property
     def ends_on_chord(self) -> bool:
@@ -168,7 +166,7 @@ class Character:
 
     def _degree(self, midi: int, chord: Chord) -> bool:
         assert self.made_by
-        return chord.degree(above(midi, chord, self.key)) == self.made_by.degree
+        return self.key.degree(midi, chord) == self.made_by.degree
 
 
 def _special(fit: NoteFit) -> bool:
@@ -189,12 +187,14 @@ def character(lick: Lick, facts: Facts, key: Key, licks: Mapping[str, Lick]) -> 
     )
     chords = sounding(written_for(lick), facts.form)
     home = played(lick, chords, facts, key, licks)
-    return Character(lick, facts, key, marks, home.placement, hard_places(home.tune))
+    return Character(
+        lick, facts, key, marks, home.placement, hard_places(handling_findings(home.tune))
+    )
 
 
-def hard_places(tune: Tune) -> int:
-    """The number of warnings of the handling of a tune."""
-    return sum(each.severity > Severity.REMARK for each in handling_findings(tune))
+def hard_places(handling: Iterable[Problem]) -> int:
+    """How many of the findings on handling are warnings."""
+    return sum(each.severity > Severity.REMARK for each in handling)
 
 
 def period(breaths: Sequence[Breath]) -> int:
@@ -203,8 +203,3 @@ def period(breaths: Sequence[Breath]) -> int:
         if all(breaths[at] is breaths[at - size] for at in range(size, len(breaths))):
             return size
     return 0
-
-
-def above(midi: int, chord: Chord, key: Key) -> int:
-    """Semitones of a pitch above the root of a chord, 0 to 11."""
-    return (midi - key.pitch_class - chord.root) % _OCTAVE

@@ -55,7 +55,7 @@ def leaps(home: Character, recast: Recast, _: Played) -> Iterator[str]:
 
 
 def line(home: Character, recast: Recast, _: Played) -> Iterator[str]:
-    """A line that is no longer the lick's; one note that is repeated is let pass."""
+    """A line that has become another one; a single repeated note is allowed."""
     most = MOST_MOVED * (len(recast.choices) - 1)
     if recast.torn or (recast.contour > 1 and recast.moved > most):
         yield "it does not keep the lick's line"

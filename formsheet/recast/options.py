@@ -129,8 +129,7 @@ def _choice(tab: Tab, harp: Harp, away: int, wanted: Wanted) -> Choice:
 def _for_note(wanted: Wanted, key: Key, harp: Harp, stays: bool) -> Iterator[tuple[Tab, int]]:
     """Natural notes near a wanted one, each with its distance in bends."""
     midi, chord = wanted.midi[0], wanted.new
-    root = key.pitch_class + chord.root
-    third = (midi - root) % _OCTAVE == 4
+    third = key.above_root(midi, chord) == 4
     for tab, each in harp.single_notes():
         distance = abs(each - midi)
         verdict = tone_verdict(each % _OCTAVE, chord, key)
@@ -144,7 +143,7 @@ def _for_note(wanted: Wanted, key: Key, harp: Harp, stays: bool) -> Iterator[tup
             yield tab, CHORD_TONE + distance
         elif verdict is Verdict.IDIOMATIC and distance <= _NEAR:
             yield tab, BLUE_NOTE + distance
-        elif distance <= _A_STEP and _plain_colour((each - root) % _OCTAVE, chord):
+        elif distance <= _A_STEP and _plain_colour(key.above_root(each, chord), chord):
             yield tab, COLOUR + distance + COLOUR_STAYS * stays
 
 

@@ -119,7 +119,7 @@ def _chord_at(bars: Sequence[FormBar], sound: Sound, length: Fraction) -> Chord:
 
 def _recast(midi: int, old: Chord, new: Chord, key: Key) -> int:
     """A tone with its degree mapped to the new chord; the root stays at the same pitch."""
-    distance = (midi - key.pitch_class - old.root) % _OCTAVE
+    distance = key.above_root(midi, old)
     return midi + mapped(distance, old, new) - distance
 
 

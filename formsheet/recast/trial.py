@@ -21,7 +21,7 @@ from formsheet.music.form import FormBar
 from formsheet.music.tab import Shape, Tab
 from formsheet.problems.problem import Problem
 from formsheet.recast.candidates import OFF_CONTOUR, OFF_SIZE, Recast, hurried, recasts
-from formsheet.recast.character import Character, above, hard_places
+from formsheet.recast.character import Character, hard_places
 from formsheet.recast.objections import objections
 from formsheet.recast.played import Played, played
 from formsheet.tune.timeline import Note, Tune
@@ -63,14 +63,19 @@ class Tried:
         return self.played.placement
 
     @cached_property
+    def handling(self) -> Sequence[Problem]:
+        """What `check` would say of how it is played."""
+        return handling_findings(self.tune)
+
+    @cached_property
     def problems(self) -> tuple[Problem, ...]:
         """What `check` would say of its notes."""
-        return (*fit_findings(self.tune, self.played.fits), *handling_findings(self.tune))
+        return (*fit_findings(self.tune, self.played.fits), *self.handling)
 
     @cached_property
     def warned(self) -> int:
         """The number of warnings, without as many of the handling as the lick draws itself."""
-        return len(self.placement.clashes) + max(0, hard_places(self.tune) - self.home.hard)
+        return len(self.placement.clashes) + max(0, hard_places(self.handling) - self.home.hard)
 
     @property
     def tabs(self) -> tuple[Tab, ...]:
@@ -206,8 +211,8 @@ class Tried:
         if not self.recast.wanted:
             return False
         wanted, choice, key = self.recast.wanted[-1], self.recast.choices[-1], self.home.key
-        return not above(wanted.sound.midi[0], wanted.old, key) and all(
-            above(midi, wanted.new, key) for midi in choice.midi
+        return not key.above_root(wanted.sound.midi[0], wanted.old) and all(
+            key.above_root(midi, wanted.new) for midi in choice.midi
         )
 
     @property

@@ -1,8 +1,8 @@
 """The notes of a harp over a chord, drawn as the harp lies in the hand.
 
 A column for each hole, its number between blow and draw; the bends lie beyond the natural notes.
-Each row is its name and ten words, a dot where there is no note, so that who hears it read finds
-the hole by counting. Own design.
+Each row is its name and ten words, a dot where a note is missing, so that a listener finds the
+hole by counting. Own design.
 """
 
 from __future__ import annotations

@@ -202,14 +202,14 @@ def _replaced(tried: Tried, lesson: Lesson) -> Iterator[str]:
 def _why(wanted: Wanted, choice: Choice, lesson: Lesson) -> str:
     """What a choice replaces, and why."""
     asked, harp = _named(wanted.midi, wanted, lesson), lesson.facts.harp
-    root = lesson.key.pitch_class + wanted.new.root
+    key = lesson.key
     tabs = reach(harp, False).get(wanted.midi)
     if len(wanted.midi) > 1:
         if choice.tab.shape is Shape.BLOCK:
-            whole = all((midi - root) % 12 in wanted.new.tones for midi in choice.midi)
+            whole = all(key.above_root(m, wanted.new) in wanted.new.tones for m in choice.midi)
             kind = "another block of the chord" if whole else "another block"
         elif len({midi % 12 for midi in choice.midi}) == 1:
-            degree = wanted.new.degree((choice.midi[0] - root) % 12)
+            degree = key.degree(choice.midi[0], wanted.new)
             name = "root" if degree == "R" else degree
             kind = f"the {name} {'doubled' if len(choice.midi) > 1 else 'alone'}"
         else:
@@ -228,9 +228,8 @@ def _why(wanted: Wanted, choice: Choice, lesson: Lesson) -> str:
 def _named(midi: Sequence[int], wanted: Wanted, lesson: Lesson) -> str:
     """Pitches with their degrees over the chord: "F#5 (3)", "D4 F#4 A4 (R 3 5)"."""
     key = lesson.key
-    root = key.pitch_class + wanted.new.root
     names = " ".join(key.spell_octave(each, wanted.new) for each in midi)
-    degrees = " ".join(wanted.new.degree((each - root) % 12) for each in midi)
+    degrees = " ".join(key.degree(each, wanted.new) for each in midi)
     return f"{names} ({degrees})"
 
 

@@ -48,7 +48,6 @@ NOT_LIMITS: dict[str, str] = {
     "recast.candidates.LOOSE": _WEIGHT,
     "recast.candidates.NEAR_CHANGE": _WEIGHT,
     "recast.candidates.HOLE_MOVED": _WEIGHT,
-    "recast.character._OCTAVE": _INTERVAL,
     "recast.character._NAMES": _INTERVAL,
     "recast.objections._OCTAVE": _INTERVAL,
     "recast.offered.BLUES_SCALE": _INTERVAL,

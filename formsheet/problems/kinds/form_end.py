@@ -18,7 +18,7 @@ class LastTime(NamedTuple):
 
 
 class TurnaroundOffFive(NoteOverChord):
-    """A chorus ends on V, and its last note is no tone of V.
+    """A chorus ends on V, and its last note is not a tone of V.
 
     A turnaround leads back to the top: the root, 3, 5 or b7 of V leave the ear waiting for I. After
     the key note there is nothing to wait for; where the tune is to end there, its last chord is I.
