@@ -10,7 +10,7 @@ from formsheet.judge.fit import BarFit, NoteFit
 from formsheet.judge.verdicts import Verdict
 from formsheet.lesson.model import Facts, Kind
 from formsheet.music.chord import Chord
-from formsheet.music.counting import division
+from formsheet.music.counting import words_at
 from formsheet.music.key import Key
 from formsheet.music.rhythm import Meter
 from formsheet.music.tab import Breath, Shape, Tab
@@ -18,6 +18,9 @@ from formsheet.sheet import view
 from formsheet.sheet.spoken import spoken_bar
 from formsheet.tune.swing_times import feel_changes
 from formsheet.tune.timeline import Bar, PlayedMark, Tune, goes_on
+
+POINT = "·"
+_COUNTED = {"trip": "&", "let": "a"}  # thirds, which are said with other words than printed
 
 
 class BarViews:
@@ -62,6 +65,8 @@ class BarViews:
             marks=self._marks(bar.marks, after),
             feels=self._feels(bar.marks, before),
             spoken=spoken_bar(bar, self._key),
+            letter=self._letters.get(slot.lick.name, "") if slot.lick else "",
+            opens=slot.lick is not None and slot.bar_in_lick == 0,
         )
 
     def _marks(
@@ -120,16 +125,24 @@ def chord_mark(at: Fraction, chord: Chord, key: Key) -> view.ChordMark:
 
 
 def counts(marks: Sequence[PlayedMark], meter: Meter) -> tuple[view.Count, ...]:
-    """The counts of a bar; each beat is divided as by its marks."""
-    edges: dict[int, set[Fraction]] = {}
+    """The counts of a bar: its beats, and each place between them where a note is struck.
+
+    Halves of a beat are `&`, quarters `e & a`, thirds `& a`; a place without a word is a point.
+    """
+    edges: dict[int, set[Fraction]] = {beat: set() for beat in range(meter.beats)}
+    struck: set[Fraction] = set()
     for played in marks:
         beat, place = divmod(played.onset / meter.beat, 1)
-        edges.setdefault(int(beat), set()).add(place)
+        edges[int(beat)].add(place)
+        if played.mark.kind is Kind.NOTE:
+            struck.add(played.onset)
     found = []
-    for beat in range(meter.beats):
-        labels = division(edges.get(beat, set()), meter)
-        for index, label in enumerate(labels):
-            onset = (beat + Fraction(index, len(labels))) * meter.beat
-            text = label or str(beat + 1)
-            found.append(view.Count(onset, text, not index, not index and beat in meter.strong))
+    for beat, places in edges.items():
+        words = words_at(places, meter)
+        for place in sorted(places | {Fraction(0)}):
+            onset = (beat + place) * meter.beat
+            if place and onset not in struck:
+                continue
+            label = _COUNTED.get(words.get(place, ""), words.get(place, POINT))
+            found.append(view.Count(onset, label if place else str(beat + 1), not place))
     return tuple(found)

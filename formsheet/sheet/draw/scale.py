@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-INSET = 5.4  # mm from the bar line to the first onset
+from formsheet.sheet.draw.measures import INSET
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,15 +15,17 @@ class Scale:
     width: float
     unit: float
     start: Fraction = Fraction(0)
+    inset: float = INSET  # from the bar line to the first onset
 
     def x(self, onset: Fraction) -> float:
         """The place of a moment, in millimetres from the bar line."""
-        return INSET + float(onset - self.start) * self.unit
+        return self.inset + float(onset - self.start) * self.unit
 
 
-def bar_scale(width: float, length: Fraction) -> Scale:
-    """The scale of a whole bar of a given width."""
-    return Scale(width, (width - INSET) / float(length))
+def bar_scale(width: float, length: Fraction, closing: float = 0.0, opening: float = 0.0) -> Scale:
+    """The scale of a whole bar; `closing` and `opening`: width (mm) of its own bar lines."""
+    inset = INSET + opening
+    return Scale(width, (width - inset - closing) / float(length), inset=inset)
 
 
 def part_scale(unit: float, start: Fraction, length: Fraction) -> Scale:

@@ -51,7 +51,7 @@ class Drawings:
             self._forms.append((canvas, drawn))
             return f"{count}.jpg", empty_image(len(self._forms))
 
-        return self._named((canvas.width, canvas.height, drawn.operators), stand_in)
+        return self._named((canvas.width, canvas.height, canvas.left, drawn.operators), stand_in)
 
     def _named(self, drawn: object, make: Callable[[int], tuple[str, bytes]]) -> str:
         if drawn not in self._names:
@@ -91,8 +91,10 @@ def _become_form(image: Stream, canvas: Canvas, drawn: Content, fonts: bytes) ->
     image.extra = {
         "Type": "/XObject",
         "Subtype": "/Form",
-        "BBox": Array([0, 0, canvas.width, canvas.height]),
-        "Matrix": Array([1 / canvas.width, 0, 0, -1 / canvas.height, 0, 1]),
+        "BBox": Array([canvas.left, 0, canvas.left + canvas.width, canvas.height]),
+        "Matrix": Array(
+            [1 / canvas.width, 0, 0, -1 / canvas.height, -canvas.left / canvas.width, 1]
+        ),
         "Resources": Dictionary({"Font": fonts}),
     }
 
