@@ -92,6 +92,8 @@ class Bar:
     feels: tuple[FeelMark, ...] = ()
     spoken: str = ""  # the bar in words, for a screen reader
     again: str = ""  # "same again, as bar 1": printed in the bar instead of its marks
+    letter: str = ""  # of the lick: "A", "T2"; "" if the bar rests, and on the lick's own card
+    first_time: bool = False  # the lick comes for the first time in the tune
 
 
 #: How a printed chorus ends: the tune ends, it is played again, or other choruses follow.
@@ -125,6 +127,7 @@ class Card:
     tips: tuple[str, ...] = ()
     pickup: Bar | None = None
     name: str = ""  # name of the lick in the lesson, used for its files
+    letter: str = ""  # "A", "T2"
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +174,8 @@ class PracticeRow:
     moves: str = ""  # of a move or join: "3 holes, breath turns"
     tempo: str = ""  # up to which it is easy: "50", "full tempo"
     start: float = 0.0  # beats a minute from which it is practised
+    letter: str = ""  # of a lick: "A"
+    letters: tuple[str, ...] = ()  # of a join: of both licks, in order; of a move: of its lick
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,6 +211,7 @@ class MapCell:
     chords: str = ""  # "I7", "V7 IV7": each change once
     begins: tuple[int, ...] = (0,)  # which of its bars, from 0, start the lick
     changed: bool = False  # differs from the first chorus
+    letter: str = ""  # of the lick; "" for a rest
 
 
 MapRow = tuple[MapCell, ...]
