@@ -126,7 +126,7 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
         after = alone[at + 1].marks[0] if at + 1 < len(alone) else None
         once = bar._replace(number=at + 1, slot=bar.slot._replace(round=1, rounds=1))
         view_bar = bars.drawn_up(once, before, after)
-        drawn.append(replace(view_bar, lick=""))
+        drawn.append(replace(view_bar, lick="", letter=""))
     first = tune.bars[1].lick if tune.pickup_once else None
     opens = first is not None and first.name == lick.name
     led_in = not lick.pickup_once or opens
@@ -145,6 +145,7 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
         tips=lick.tips,
         pickup=_pickup(tune, bars, placed[0], lick) if lick.pickup and led_in else None,
         name=lick.name,
+        letter=bars.letters.of(lick),
     )
 
 

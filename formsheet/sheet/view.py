@@ -90,7 +90,8 @@ class Bar:
     marks: tuple[Mark, ...]
     feels: tuple[FeelMark, ...] = ()
     spoken: str = ""  # the bar in words, for a screen reader
-    letter: str = ""  # of its lick: "A", "T2"; "" where nothing is played
+    letter: str = ""  # of the lick: "A", "T2"; "" if the bar rests, and on the lick's own card
+    first_time: bool = False  # the lick comes for the first time in the tune
     opens: bool = False  # the first bar of a lick, each time it is played
 
 
@@ -132,6 +133,7 @@ class Card:
     tips: tuple[str, ...] = ()
     pickup: Bar | None = None
     name: str = ""  # name of the lick in the lesson, used for its files
+    letter: str = ""  # "A", "T2"
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,6 +180,8 @@ class PracticeRow:
     moves: str = ""  # of a move or join: "3 holes, breath turns"
     tempo: str = ""  # up to which it is easy: "50", "full tempo"
     start: float = 0.0  # beats a minute from which it is practised
+    letter: str = ""  # of a lick: "A"
+    letters: tuple[str, ...] = ()  # of a join: of both licks, in order; of a move: of its lick
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,6 +217,7 @@ class MapCell:
     chords: str = ""  # "I7", "V7 IV7": each change once
     begins: tuple[int, ...] = (0,)  # which of its bars, from 0, start the lick
     changed: bool = False  # differs from the first chorus
+    letter: str = ""  # of the lick; "" for a rest
 
 
 MapRow = tuple[MapCell, ...]

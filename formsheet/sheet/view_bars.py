@@ -16,6 +16,7 @@ from formsheet.music.rhythm import Meter
 from formsheet.music.tab import Breath, Shape, Tab
 from formsheet.sheet import view
 from formsheet.sheet.spoken import spoken_bar
+from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.swing_times import feel_changes
 from formsheet.tune.timeline import Bar, PlayedMark, Tune, goes_on
 
@@ -28,6 +29,7 @@ class BarViews:
 
     def __init__(self, tune: Tune, fits: Sequence[BarFit]) -> None:
         self.tune = tune
+        self.letters = LickLetters(tune)
         self.facts: Facts = tune.lesson.facts
         self._key: Key = tune.lesson.key
         self._landings = {
@@ -45,13 +47,23 @@ class BarViews:
         """The view of a bar of the tune."""
         bar = self.tune.bars[index]
         before = self.tune.bars[index - 1] if index else None
-        drawn = self.drawn_up(bar, before.marks if before else (), self._following[index])
+        drawn = self.drawn_up(
+            bar,
+            before.marks if before else (),
+            self._following[index],
+            first_time=self.letters.first_time(index),
+        )
         return replace(drawn, starts_lick=before is None or not goes_on(before, bar))
 
     def drawn_up(
-        self, bar: Bar, before: Sequence[PlayedMark], after: PlayedMark | None
+        self,
+        bar: Bar,
+        before: Sequence[PlayedMark],
+        after: PlayedMark | None,
+        *,
+        first_time: bool = False,
     ) -> view.Bar:
-        """The view of a bar between the marks before and after it, without its lick's title."""
+        """The view of a bar between the marks before and after it; it starts no lick yet."""
         meter, slot = self.facts.meter, bar.slot
         return view.Bar(
             number=bar.number,
@@ -64,8 +76,9 @@ class BarViews:
             counts=counts(bar.marks, meter),
             marks=self._marks(bar.marks, after),
             feels=self._feels(bar.marks, before),
-            spoken=spoken_bar(bar, self._key),
-            letter=self._letters.get(slot.lick.name, "") if slot.lick else "",
+            spoken=spoken_bar(bar, self._key, self.letters, first_time=first_time),
+            letter=self.letters.of(slot.lick),
+            first_time=first_time,
             opens=slot.lick is not None and slot.bar_in_lick == 0,
         )
 

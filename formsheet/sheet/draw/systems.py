@@ -244,20 +244,18 @@ def systems(
     measures: Measures,
     least: float,
     before: HoleMark | None,
-    titled: frozenset[str],
     *,
     tight: bool = False,
     side_words: bool = True,
 ) -> list[System]:
     """The lines of a chorus with these measures, figures of one size.
 
-    `before`: the tab that may be held into it; `titled`: letters of licks whose title was printed.
+    `before`: the tab that may be held into it.
     """
     measures = replace(measures, hole=min(measures.hole, division.size(measures, least)))
     chorus = division.chorus
     bars = [bar for row in division.rows for bar in row.bars]
     circle = circle_place(bars, division.width, measures)
-    seen = set(titled)
     made = []
     entering = before
     for number, row in enumerate(division.rows):
@@ -284,15 +282,12 @@ def systems(
             opens = chorus.opens_repeat and number == 0 and at == 0
             opening = OPENING if opens else 0.0
             scale = bar_scale(width, bar.length, CLOSING[closes], opening)
-            named = bar.opens and bar.letter not in seen
-            if bar.opens:
-                seen.add(bar.letter)
             plans.append(
                 BarPlan(
                     bar, scale, measures, division.look, entering,
                     first=at == 0 and not plans, last=at + 1 == len(row.bars),
                     closes=closes, opens_repeat=opens,
-                    head=HeadRow(bar, circle, named, opening),
+                    head=HeadRow(bar, circle, bar.first_time, opening),
                     side_words=side_words and number == 0 and not plans,
                     bracket=_bracket(row, at),
                 )
