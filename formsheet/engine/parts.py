@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from typing import TYPE_CHECKING, TypeAlias
 
 from formsheet.sheet.options import Options
@@ -23,7 +22,7 @@ def sheet(examined: Examined, options: Options) -> Iterator[Made]:
 
     assert examined.tune
     view = make_view(examined.tune, examined.fits, examined.file_name, options)
-    pdf = sheet_pdf(view, page_size=options.page_size, marks=options.marks, large=options.large)
+    pdf = sheet_pdf(view, options)
     yield "sheet.pdf", pdf
 
 
@@ -56,8 +55,7 @@ def page(examined: Examined, options: Options) -> Iterator[Made]:
     from formsheet.sheet.make_view import make_view
 
     assert examined.tune
-    whole = replace(options, compact=False)  # the page highlights each bar as it is played
-    view = make_view(examined.tune, examined.fits, examined.file_name, whole)
+    view = make_view(examined.tune, examined.fits, examined.file_name, options)
     yield "page.html", page_html(examined.tune, view, options.marks)
 
 

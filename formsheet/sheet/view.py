@@ -252,6 +252,8 @@ class Sheet:
 
     title: str
     facts: tuple[Fact, ...]  # harp, position, song key, form, tempo, feel
+    harp_facts: tuple[str, ...]  # "C harp", "2nd position", "key of G"
+    tune_facts: tuple[str, ...]  # "12-bar, twice", "96 a minute, start at 66", "swing"
     says: tuple[str, ...]  # paragraphs for the student
     feel_words: str  # "Swing: the first of two eighths is twice as long as the second"
     # "swing" (draws the equation of notes), "straight", a ratio as "3:2", or "" (12/8: nothing)

@@ -50,3 +50,11 @@ def ordinal_times(times: int) -> str:
 def instead_words(bars: list[int]) -> str:
     """The words over the bars of a last time that differ: counted from 1."""
     return f"Last time, instead of {bars_words(bars)}"
+
+
+_TIMES = {2: "twice", 3: "three times", 4: "four times"}
+
+
+def play_times_words(times: int) -> str:
+    """How often the form is played, after its name: "three times"."""
+    return _TIMES.get(times, f"{times} times")

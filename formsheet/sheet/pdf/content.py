@@ -80,8 +80,10 @@ class _Pen(AbstractPen):  # type: ignore[misc]
 
     def __init__(self) -> None:
         self.operators: list[str] = []
+        self._at: Point = (0.0, 0.0)
 
     def _write(self, operator: str, *points: Point) -> None:
+        self._at = points[-1]
         self.operators += (f"{number(x)} {number(y)}" for x, y in points)
         self.operators.append(operator)
 
@@ -94,8 +96,17 @@ class _Pen(AbstractPen):  # type: ignore[misc]
     def curveTo(self, *points: Point) -> None:
         self._write("c", *points)
 
+    def qCurveTo(self, *points: Point) -> None:
+        (x, y), (end_x, end_y) = points  # a path has one control point for each such curve
+        start_x, start_y = self._at
+        self.curveTo(
+            (start_x + 2 * (x - start_x) / 3, start_y + 2 * (y - start_y) / 3),
+            (end_x + 2 * (x - end_x) / 3, end_y + 2 * (y - end_y) / 3),
+            (end_x, end_y),
+        )
+
     def closePath(self) -> None:
-        self._write("h")
+        self.operators.append("h")
 
     def endPath(self) -> None:
         """End an open path; this needs no operator."""
