@@ -19,8 +19,8 @@ from formsheet.engine.parts import ENDINGS, LIBRARY, PARTS
 from formsheet.engine.plan import Plan, plan
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
-from formsheet.sheet.mark_styles import MARK_STYLES, mark_style
 from formsheet.sheet.colour import LEAST_CONTRAST, contrast
+from formsheet.sheet.mark_styles import MARK_STYLES, mark_style
 from formsheet.sheet.options import BLACK_INK, UPRIGHT, Colours, Options, PageSize
 from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
