@@ -7,8 +7,8 @@ plain triad, `I7` has the seventh (common practice, no source).
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache, cached_property
+from typing import NamedTuple
 
 from formsheet.music import pitch
 from formsheet.music.degree import DEGREES
@@ -61,15 +61,18 @@ QUALITY_SPELLINGS = tuple(
 _BLUES_SEVENTHS = frozenset({0, 5, 7})
 
 
-@dataclass(frozen=True)
-class Chord:
-    """A chord of the song: `root` semitones above the key note, and its quality."""
+class _Written(NamedTuple):
+    """The fields of a `Chord`."""
 
     numeral: str  # as written, signs as b and #: "I", "IV7", "bVI7", "ii7"
     root: int  # semitones above the key note, 0 to 11
     letter_steps: int  # letters above the key note, for its spelling
     minor: bool  # lower-case numeral
     quality: str  # as written after the numeral, "" when bare
+
+
+class Chord(_Written):
+    """A chord of the song: `root` semitones above the key note, and its quality."""
 
     @cached_property
     def tones(self) -> frozenset[int]:
