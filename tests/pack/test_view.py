@@ -258,7 +258,7 @@ def test_the_log_has_hard_moves_and_joins_in_one_list_told_apart() -> None:
         "On the porch": "80",
         "Boots on the step": "full tempo",
         "Down at the creek": "80",
-        "Through the gate": "84",
+        "Through the gate": "80",
         "The way home": "63",
     }
     assert [row.name for row in moves.rows] == [
