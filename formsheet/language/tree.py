@@ -5,8 +5,7 @@ tuple, for a file makes hundreds; a block is a plain class, for it grows line by
 data class: to define one takes a millisecond of each start.
 """
 
-from __future__ import annotations
-
+# Annotations are no texts here: as texts, those of named tuples are compiled at every start.
 from collections.abc import Iterable
 from enum import Enum
 from typing import NamedTuple

@@ -1,7 +1,6 @@
 """The data of a lesson: facts, licks bar by bar, and the choruses to play."""
 
-from __future__ import annotations
-
+# Annotations are no texts here: as texts, those of named tuples are compiled at every start.
 from collections.abc import Mapping
 from enum import Enum
 from fractions import Fraction

@@ -18,7 +18,7 @@ _ROMAN_STEPS = {"I": 0, "II": 1, "III": 2, "IV": 3, "V": 4, "VI": 5, "VII": 6}
 _WORDS = {"I": "one", "II": "two", "III": "three", "IV": "four", "V": "five", "VI": "six",
           "VII": "seven"}  # fmt: skip
 _SIGN_WORDS = {"b": "flat-", "#": "sharp-"}
-_NUMERAL = re.compile(r"(?P<sign>[b#♭♯]?)(?P<roman>[IViv]+)(?P<quality>.*)")
+_NUMERAL = re.compile(r"(?P<sign>(?:b|#|♭{1}|♯{1})?)(?P<roman>[IViv]+)(?P<quality>.*)")
 
 #: Quality as written -> chord tones in semitones above the root. The first spelling of each
 #: kind is the plain one; "" is the plain triad.
