@@ -125,15 +125,15 @@ def _data(
         "spoken": spoken_data(tune, choruses),
         "sound": sound_data(tune),
         "harps": [asdict(harp) for harp in other_harps(tune)],
-        "tune": asdict(whole_tune(tune)),
+        "tune": whole_tune(tune)._asdict(),
         "choruses": [
-            asdict(Passage(chorus.stands_for[0][0], chorus.stands_for[-1][0]))
+            Passage(chorus.stands_for[0][0], chorus.stands_for[-1][0])._asdict()
             | {"name": chorus.title}
             for chorus in sheet.choruses
             if several
         ],
         "licks": [
-            asdict(lick.passage)
+            lick.passage._asdict()
             | {
                 "key": lick.card.name,
                 "name": lick.listed,
@@ -143,7 +143,7 @@ def _data(
             for lick in licks
         ],
         "joins": [
-            asdict(join.passage)
+            join.passage._asdict()
             | {
                 "key": join.key,
                 "name": join.row.name,
