@@ -23,14 +23,14 @@ from formsheet.sheet.draw.bar import (
     upper_ink,
 )
 from formsheet.sheet.draw.bar_head import HeadRow, circle_place
-from formsheet.sheet.draw.bar_lines import CLOSING, OPENING
+from formsheet.sheet.draw.bar_lines import OUTSIDE
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.measures import CLEAR, INSET, Measures
 from formsheet.sheet.draw.metrics import MM_PER_PT
 from formsheet.sheet.draw.note_box import OUTLINE, figure_em, stacked
 from formsheet.sheet.draw.notes import notes_of
-from formsheet.sheet.draw.scale import Scale, bar_scale, part_scale
+from formsheet.sheet.draw.scale import bar_scale, part_scale
 from formsheet.sheet.view import Bar, Chorus, HoleMark
 
 ACROSS = 4  # bars a line, as players count a form
@@ -165,12 +165,12 @@ class Division:
     @cached_property
     def width(self) -> float:
         """The width of a bar."""
-        return bar_width(self.room, self.across, self.chorus.pickup)
+        return bar_width(self.room - OUTSIDE, self.across, self.chorus.pickup)
 
     @property
     def indent(self) -> float:
         """Before the first bar of each line: the pick-up's width."""
-        return self.room - self.across * self.width
+        return self.room - OUTSIDE - self.across * self.width
 
     @cached_property
     def rows(self) -> tuple[Row, ...]:
@@ -235,16 +235,13 @@ class Division:
         return widths if fits else None
 
     def _size(self, bar: Bar, width: float, measures: Measures) -> float:
-        closing = CLOSING[self.chorus.ending] if bar is self._last else 0.0
-        return hole_size(bar, self._scale(bar, width, closing).unit, measures, self.look)
+        return hole_size(bar, bar_scale(width, bar.length).unit, measures, self.look)
 
     @cached_property
-    def _last(self) -> Bar | None:
+    def last(self) -> Bar | None:
+        """Its last bar."""
         bars = [bar for line in self.chorus.lines for bar in line]
         return bars[-1] if bars else None
-
-    def _scale(self, bar: Bar, width: float, closing: float, opening: float = 0.0) -> Scale:
-        return bar_scale(width, bar.length, closing, opening)
 
     def fits(self, measures: Measures, least: float) -> bool:
         """Whether all its figures can have `least` pt."""
@@ -312,14 +309,13 @@ def systems(
         for at, (bar, width) in enumerate(zip(row.bars, widths, strict=True)):
             closes = _closes(division, row, at)
             opens = chorus.opens_repeat and number == 0 and at == 0
-            opening = OPENING if opens else 0.0
-            scale = bar_scale(width, bar.length, CLOSING[closes], opening)
+            scale = bar_scale(width, bar.length)
             plans.append(
                 BarPlan(
                     bar, scale, measures, division.look, entering,
                     first=at == 0 and not plans, last=at + 1 == len(row.bars),
                     closes=closes, opens_repeat=opens,
-                    head=HeadRow(bar, circle, bar.first_time, opening),
+                    head=HeadRow(bar, circle, bar.first_time),
                     side_words=side_words and number == 0 and not plans,
                     bracket=_bracket(row, at),
                 )
@@ -349,7 +345,7 @@ def _bracket(row: Row, at: int) -> Bracket | None:
 
 
 def _closes(division: Division, row: Row, at: int) -> str:
-    """The bar line at the right of a bar: see `CLOSING`."""
+    """The bar line at the right of a bar: see `draw_closing`."""
     if at + 1 < len(row.bars):
         return ""
     if row.instead:
@@ -358,4 +354,4 @@ def _closes(division: Division, row: Row, at: int) -> str:
             if last is row.bars[at]:
                 return each.ending
         return "line"
-    return division.chorus.ending if row.bars[at] is division._last else "line"
+    return division.chorus.ending if row.bars[at] is division.last else "line"
