@@ -59,7 +59,7 @@ def add_font(pdf: PDF, face: str, characters: Set[str]) -> bytes:
 
 
 def _new_font(pdf: PDF, face: str, glyphs: Mapping[int, str]) -> bytes:
-    name = f"/{_tag(glyphs)}+{NAMES[face]}"
+    name = f"/{_tag(glyphs)}+{NAMES[face]}".encode("ascii")
     descendant = Dictionary(
         {
             "Type": "/Font",
@@ -144,7 +144,7 @@ def _added(pdf: PDF, made: Object) -> bytes:
     return reference
 
 
-def _descriptor(pdf: PDF, face: str, name: str, glyphs: Set[int]) -> Dictionary:
+def _descriptor(pdf: PDF, face: str, name: bytes, glyphs: Set[int]) -> Dictionary:
     each = typeface(face)
     head, hhea, os2 = (each.font[table] for table in ("head", "hhea", "OS/2"))
     box = (head.xMin, head.yMin, head.xMax, head.yMax)

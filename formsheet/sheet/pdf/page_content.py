@@ -1,4 +1,4 @@
-"""The contents of the pages of a PDF that the setter made, and what their operators name."""
+"""What the pages of a PDF paint (ISO 32000-1, 7.8: content streams and resources)."""
 
 from __future__ import annotations
 
@@ -6,32 +6,37 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from pydyf import PDF, Dictionary, Object, Stream
+from pydyf import PDF, Dictionary, Stream
 
 _DRAWN = re.compile(rb"/(\S+) Do")  # paints an object of the resources (ISO 32000-1, table 87)
 
 
 def replace_images(pdf: PDF, fonts: Mapping[str, bytes], drawn: Callable[[int], bytes]) -> None:
-    """Replace each image of the pages by operators, which may use `fonts` by name.
+    """Replace each image by operators, which may use `fonts` by name.
 
-    `drawn` gives the operators for an image of a given width in pixels. ValueError if an image is
-    left: then something else than a page paints it.
+    `drawn` gives the operators for an image of a given width in pixels.
     """
-    names: dict[str, Stream] = {}
-    for page in dictionaries(pdf, Type="/Page"):
-        content, resources = (found(pdf, page[key]) for key in ("Contents", "Resources"))
-        found(pdf, resources["Font"]).update(fonts)
+    replaced: set[int] = set()
+    for content, resources in list(_contents(pdf)):
         images = _images(pdf, resources)
-        content.stream = [_replaced(step, images, drawn) for step in content.stream]
-        names |= images
+        if images:
+            found(pdf, resources["Font"]).update(fonts)
+            content.stream = [_replaced(step, images, drawn) for step in content.stream]
+            replaced |= {image.number for image in images.values()}
+    for _, resources in _contents(pdf):
+        for name in _images(pdf, resources):
+            del resources["XObject"][name]
+    for number in sorted(replaced):
+        _empty(pdf, number)
+
+
+def _contents(pdf: PDF) -> Iterator[tuple[Stream, Dictionary]]:
+    """What paints, with its resources: the content of pages, and forms and patterns in them."""
     for page in dictionaries(pdf, Type="/Page"):
-        objects = found(pdf, page["Resources"])["XObject"]
-        for name in names.keys() & objects.keys():
-            del objects[name]
-    for image in names.values():
-        _empty(pdf, image)
-    if any(isinstance(each, Stream) and is_image(each) for each in pdf.objects):
-        raise ValueError("a drawing is not in the content of a page")
+        yield found(pdf, page["Contents"]), found(pdf, page["Resources"])
+    for each in pdf.objects:
+        if isinstance(each, Stream) and "Resources" in each.extra:
+            yield each, found(pdf, each.extra["Resources"])
 
 
 def _replaced(
@@ -44,21 +49,15 @@ def _replaced(
 
 
 def _images(pdf: PDF, resources: Dictionary) -> dict[str, Stream]:
-    """The images of a page by the names that its content has for them."""
-    objects = {name: found(pdf, each) for name, each in resources["XObject"].items()}
-    return {name: each for name, each in objects.items() if is_image(each)}
+    """The images by the names that a content has for them."""
+    objects = {name: found(pdf, each) for name, each in resources.get("XObject", {}).items()}
+    return {name: each for name, each in objects.items() if each.extra["Subtype"] == "/Image"}
 
 
-def is_image(stream: Stream) -> bool:
-    """Whether a stream is an image."""
-    return bool(stream.extra.get("Subtype") == "/Image")
-
-
-def _empty(pdf: PDF, unused: Object) -> None:
+def _empty(pdf: PDF, number: int) -> None:
     """Put an empty dictionary in the place of an object, since the others keep their numbers."""
-    empty = Dictionary()
-    empty.number = unused.number
-    pdf.objects[unused.number] = empty
+    pdf.objects[number] = Dictionary()
+    pdf.objects[number].number = number
 
 
 def dictionaries(pdf: PDF, **entries: str) -> Iterator[Dictionary]:
