@@ -63,7 +63,7 @@ def draw_comb(
         canvas.text(middle, base, label, font, "middle")
     _beams(canvas, bar, struck, here, ends, measures, base)
     for mark in bar.marks:
-        if mark.is_rest:
+        if mark.is_rest and mark.onset >= scale.start:
             _rest(canvas, mark, ends, scale, measures, (top + foot) / 2)
 
 

@@ -9,7 +9,7 @@ from formsheet.sheet.draw.rests import at
 HEIGHT = 8.0
 HEAD = 0.85  # half the width of a note head
 STEM = 3.6
-STEM_WEIGHT = 0.22
+STEM_WEIGHT = 0.25
 BEAM = 0.6
 FOOT = 7.0  # y of the heads
 APART = 3.6  # between the two notes of a pair
