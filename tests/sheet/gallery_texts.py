@@ -280,8 +280,7 @@ TEXTS = {
         bars=9, title="Nine Beasts",
     ),
     "right-to-left": _twelve(
-        _WALK.replace("Front porch", "רחוב הרציף").replace("Step down", "शाम की सैर")
-        .replace("Garden gate", "川のほとり"),
+        _WALK.replace("Front porch", "רחוב הרציף").replace("Step down", "הגשר והנהר, הארוך מכולם בעיר"),
         _WALK_PLAY, title="רחוב הרציף", say="שלום, and hello",
     ),
     "light-swing": _turns(

@@ -161,9 +161,10 @@ class Placed:
         torn = [sum(abs(x - edge) < 1.2 * MM for x in ends) > 5 for edge in (min(ends), max(ends))]
         left = each.left - (half if each.left - self.left > NEAR else 0.0)
         right = each.right + (half if self.right - each.right > NEAR else 0.0)
-        near, far = (each.top, each.bottom) if drawn else (each.bottom, each.top)
+        top, bottom = each.top - half, each.bottom + half
+        near, far = (top, bottom) if drawn else (bottom, top)
         return PrintedBox(
-            left, right, near, far + (half if drawn else -half), drawn, each.ink != WHITE,
+            left, right, near, far, drawn, each.ink != WHITE,
             torn[0], torn[1], "c" in each.steps, outline, each,
         )  # fmt: skip
 
