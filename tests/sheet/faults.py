@@ -255,11 +255,11 @@ def _misdrawn(
         yield "is on the wrong side of the comb"
     if box.filled != (tab.draw and not options.light):
         yield "is filled" if box.filled else "is not filled"
-    if not box.filled and box.outline is None:
+    if not box.filled and not box.outline:
         yield "has no outline"
     ink = options.colours[tab.draw]
-    painted = box.fill.ink if box.filled else (box.outline or box.fill).ink
-    if rgb(painted) != rgb(long_ink(ink)):
+    painted = {edge.ink for edge in box.outline} if box.outline else {box.fill.ink}
+    if painted != {long_ink(ink)}:
         yield f"is {painted}"
     feet = [
         each for each in placed.shapes
@@ -324,7 +324,7 @@ def _within(each: Shape | Char, box: PrintedBox) -> bool:
 
 def _touched(placed: Placed, box: PrintedBox, note: Sounding) -> Iterator[str]:
     """What meets a box and is neither in it nor a part of its comb."""
-    own = {id(box.fill), id(box.outline)}
+    own = {id(box.fill), *map(id, box.outline)}
     for each in (*placed.chars, *placed.shapes):
         if id(each) in own or not box.meets(each, LITTLE):
             continue
@@ -437,8 +437,7 @@ def _mislettered(placed: Placed) -> Iterator[str]:
     circles = [
         each for each in placed.shapes
         if each.steps == "mcccch" and each.weight and each.bottom < placed.top
-        and not any(box.holds(each) for box in placed.boxes) and _round(each) and each.right
-        - each.left > 3 * MM
+        and not any(box.holds(each) for box in placed.boxes) and _lettered(each)
     ]  # fmt: skip
     wanted = bool(bar.opens and bar.letter)
     if len(circles) != wanted:
@@ -460,14 +459,16 @@ def _mislettered(placed: Placed) -> Iterator[str]:
             yield f"its head reads {head!r}, without {bar.number} {' '.join(chords)}"
 
 
-def _round(each: Shape) -> bool:
-    return abs((each.right - each.left) - (each.bottom - each.top)) < LITTLE
+def _lettered(each: Shape) -> bool:
+    """Whether it is a circle such as that round the letter of a lick: wide, and of a thin line."""
+    wide, high = each.right - each.left, each.bottom - each.top
+    return abs(wide - high) < LITTLE and wide > 3 * MM and 0 < each.weight < 0.5 * MM
 
 
 def _crossed(placed: Placed) -> Iterator[str]:
     """Characters over shapes, or shapes over shapes, in the comb and outside of the boxes."""
     boxes = placed.boxes
-    parts = {id(box.fill) for box in boxes} | {id(box.outline) for box in boxes}
+    parts = {id(each) for box in boxes for each in (box.fill, *box.outline)}
     loose = [
         each for each in placed.shapes
         if id(each) not in parts and not any(box.holds(each) for box in boxes)
@@ -510,7 +511,7 @@ def _missigned(placed: Placed, loose: Sequence[Shape], drawn: bool) -> Iterator[
             if start <= each.left < end and not placed.bar_line(each)
             and 0 < (each.top - edge if drawn else edge - each.bottom) < 6 * MM
         ]  # fmt: skip
-        near = [each for each in near if drawn or not (each.weight and each.right - each.left > 3.9 * MM and _round(each))]
+        near = [each for each in near if drawn or not _lettered(each)]
         if not near:
             yield f"no sign at {box.left / MM:.1f} mm"
         elif max(each.right for each in near) > end + LITTLE:

@@ -45,7 +45,7 @@ class PrintedBox:
     torn_left: bool
     torn_right: bool
     round_right: bool
-    outline: Shape | None
+    outline: tuple[Shape, ...]
     fill: Shape
 
     @property
@@ -82,7 +82,7 @@ class Placed:
     @cached_property
     def lines(self) -> tuple[Shape, Shape]:
         """The upper and the lower line of the comb."""
-        level = [each for each in self.shapes if each.steps == "ml" and _level(each)]
+        level = [each for each in self.shapes if each.steps == "ml" and _level(each) and each.weight < 0.3 * MM]
         longest = max(each.right - each.left for each in level)
         found = [each for each in level if longest - (each.right - each.left) < NEAR]
         one, other = sorted(found, key=lambda each: each.top)
@@ -155,8 +155,8 @@ class Placed:
         if min(hangs, stands) > 0.35 * MM:
             return None
         drawn = hangs < stands
-        outline = next((edge for edge in self.shapes if _frames(edge, each)), None)
-        half = outline.weight / 2 if outline and each.ink == WHITE else 0.0
+        outline = tuple(edge for edge in self.shapes if _frames(edge, each))
+        half = outline[0].weight / 2 if outline and each.ink == WHITE else 0.0
         ends = [x for x, _ in each.points]
         torn = [sum(abs(x - edge) < 1.2 * MM for x in ends) > 5 for edge in (min(ends), max(ends))]
         left = each.left - (half if each.left - self.left > NEAR else 0.0)
@@ -195,14 +195,15 @@ def _level(each: Shape) -> bool:
 
 
 def _frames(edge: Shape, fill: Shape) -> bool:
-    """Whether a stroke is the outline of a filled box."""
-    return (
-        edge.weight > 0.3 * MM
-        and abs(edge.top + edge.weight / 2 - fill.top) < NEAR
-        and abs(edge.bottom - edge.weight / 2 - fill.bottom) < NEAR
-        and abs(edge.left - fill.left) < 0.4 * MM
-        and abs(edge.right - fill.right) < 0.4 * MM
-    )
+    """Whether a stroke is the outline of a filled box, or one of two lines that are."""
+    if edge.weight < 0.3 * MM or max(
+        abs(edge.left - fill.left), abs(edge.right - fill.right)
+    ) > 0.4 * MM:  # fmt: skip
+        return False
+    above, below = edge.top + edge.weight / 2, edge.bottom - edge.weight / 2
+    if len(edge.points) == 2:
+        return min(abs(above - fill.top), abs(below - fill.bottom)) < NEAR
+    return abs(above - fill.top) < NEAR and abs(below - fill.bottom) < NEAR
 
 
 def placed_bars(sheet: Sheet, data: bytes, pages: Sequence[Page]) -> list[Placed]:

@@ -214,12 +214,15 @@ def _shapes(page: Any) -> Iterator[Shape]:
         if len(steps) < 2 and raw["object_type"] == "rect":  # the operator `re`
             points = tuple(raw["pts"])
         for weight, colour in painted:
-            half = weight / 2
+            across = down = weight / 2
+            if len(points) == 2:  # the ends of a line are butt
+                across = 0.0 if abs(raw["x1"] - raw["x0"]) > weight else across
+                down = 0.0 if abs(raw["bottom"] - raw["top"]) > weight else down
             yield Shape(
-                raw["x0"] - half,
-                raw["x1"] + half,
-                raw["top"] - half,
-                raw["bottom"] + half,
+                raw["x0"] - across,
+                raw["x1"] + across,
+                raw["top"] - down,
+                raw["bottom"] + down,
                 weight,
                 _ink(raw[colour]),
                 points,

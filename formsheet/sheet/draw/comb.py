@@ -59,7 +59,10 @@ def draw_comb(
             "bold" if onset in struck else "regular", measures.count if beat else measures.part
         )
         middle = here.setdefault(onset, scale.x(onset) + figure_offset(measures))
-        ends[onset] = middle + width(label, font) / 2
+        half = width(label, font) / 2
+        if onset in struck and struck[onset].landing:
+            middle = here[onset] = max(middle, scale.x(onset) + LANDING[1] + 0.3 + half)
+        ends[onset] = middle + half
         canvas.text(middle, base, label, font, "middle")
     _beams(canvas, bar, struck, here, ends, measures, base)
     for mark in bar.marks:

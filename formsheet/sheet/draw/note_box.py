@@ -69,9 +69,9 @@ def box_height(tab: HoleMark, measures: Measures, look: Look, *, plain: bool = F
 
 
 def figure_em(tab: HoleMark, look: Look) -> float:
-    """Width in em of a tab's figures with their mark."""
+    """Width in em of a tab's figures, of the squares between them, and of their mark."""
     widest = max(room(hole) for hole in (tab.holes[0], tab.holes[-1]))
-    return widest + look.marks.beside
+    return max(widest, _squares_em(tab)) + look.marks.beside
 
 
 def figure_size(tab: HoleMark, width: float, measures: Measures, look: Look) -> float:
@@ -90,11 +90,7 @@ def _middle(box: Box, size: float, measures: Measures, look: Look) -> float:
     """From the left end of a box to the middle of its figure (without its mark)."""
     em = size * MM_PER_PT
     figure = figure_em(box.tab, look) * em
-    group = max(figure, _squares_em(box.tab) * em)
-    if box.width < LEFT_FROM * group:
-        left = (box.width - figure) / 2
-    else:
-        left = measures.pad + (group - figure) / 2
+    left = (box.width - figure) / 2 if box.width < LEFT_FROM * figure else measures.pad
     return left + (figure - look.marks.beside * em) / 2
 
 
@@ -235,7 +231,7 @@ def _content(
     else:
         line = base + down * measures.box / 2
         draw_figure(canvas, middle, line + face.figure_height / 2, tab.holes[0], face)
-    half = max(room(hole) for hole in (tab.holes[0], tab.holes[-1])) * face.mm / 2
+    half = (figure_em(tab, look) - look.marks.beside) * face.mm / 2
     look.marks.draw(canvas, middle + half, line, tab.draw, face)
     if sags(tab):
         _sagging(canvas, box, middle - half, base, measures, ink)
