@@ -28,6 +28,7 @@ FREE = 8.0  # mm at every edge
 CAP = 4.7  # mm: height of the figure of a hole
 LARGE_CAP = 7.0  # in large print
 STACKED = 0.7  # of that: the figures of chords and splits
+BESIDE = 0.85  # of that: figures with a mark, in a bar that has a line for itself
 THINNEST = 0.25  # mm
 LIGHTEST = "#222222"
 APART = 2.3  # mm from the ink of a line to that of the next
@@ -182,7 +183,7 @@ def bar_faults(
             *_misplaced(placed, box, note, first=before is None, last=last),
             *_misdrawn(found.options, placed, box, note),
             *_touched(placed, box, note),
-            *_misread(found.options, placed, box, note, first=before is None),
+            *_misread(found.options, placed, box, note, first=before is None, last=last),
         ):
             yield f"{name} at {note.onset}: {fault}"
         if not note.struck and before is not None:
@@ -313,7 +314,7 @@ def _middle(placed: Placed, box: PrintedBox) -> float:
 
 
 def _within(each: Shape | Char, box: PrintedBox) -> bool:
-    slack = 0.1 * MM
+    slack = 0.1 * MM if isinstance(each, Char) else 0.25 * MM
     return (
         each.left > box.left - slack
         and each.right < box.right + slack
@@ -348,8 +349,25 @@ def _stub(each: Shape, placed: Placed) -> bool:
     return each.rectangle and at_line and each.right - each.left < 0.7 * MM
 
 
+def least_cap(options: Options, note: Sounding, *, alone: bool) -> float:
+    """The least height (mm) of a figure; with marks beside them, those of a lone bar may be lower.
+
+    There is no more room for a bar than a whole line.
+    """
+    least = LARGE_CAP if options.large else CAP
+    if alone and options.marks.beside:
+        least *= BESIDE
+    return least * (STACKED if len(note.tab.holes) > 1 else 1.0)
+
+
 def _misread(
-    options: Options, placed: Placed, box: PrintedBox, note: Sounding, *, first: bool
+    options: Options,
+    placed: Placed,
+    box: PrintedBox,
+    note: Sounding,
+    *,
+    first: bool,
+    last: bool,
 ) -> Iterator[str]:
     """The figures in a box: which holes, how large, in which weight."""
     figures = placed.figures(box)
@@ -370,7 +388,7 @@ def _misread(
     if [text for text, _ in figures] != wanted:
         yield f"shows {[text for text, _ in figures]}"
         return
-    least = (LARGE_CAP if options.large else CAP) * (STACKED if len(holes) > 1 else 1.0)
+    least = least_cap(options, note, alone=first and last)
     for text, char in figures:
         height = cap_height(char) / MM
         if height < least - 0.01:
