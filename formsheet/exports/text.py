@@ -13,6 +13,7 @@ from formsheet.lesson.fact_words import feel_words, tempo_words
 from formsheet.listing import bars_words
 from formsheet.music.counting import count_words
 from formsheet.music.key import position_name
+from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.passes import Printed, note_of, printed_choruses, title_of
 from formsheet.tune.swing_times import feel_changes
 from formsheet.tune.timeline import Bar, Tune, goes_on
@@ -23,12 +24,13 @@ _INDENT = "  "
 
 def text_tab(tune: Tune) -> str:
     """The whole text; lines end in a line feed."""
+    letters = LickLetters(tune)
     parts = (
         _head(tune),
         _says(tune),
         [_heading("How to read it"), *key_lines(tune, WIDTH)],
-        *_choruses(tune),
-        _licks(tune),
+        *_choruses(tune, letters),
+        _licks(tune, letters),
         _foot(tune),
     )
     return "\n\n".join("\n".join(part) for part in parts if part) + "\n"
@@ -57,16 +59,16 @@ def _says(tune: Tune) -> list[str]:
     return lines
 
 
-def _choruses(tune: Tune) -> Iterator[list[str]]:
+def _choruses(tune: Tune, letters: LickLetters) -> Iterator[list[str]]:
     printed = printed_choruses(tune)
     alone = sum(not each.changed for each in printed) == 1
     for each, following in zip(printed, [*printed[1:], None], strict=True):
         head = _wrapped(_heading(title_of(each, alone) or "The tune"))
         note = note_of(tune, each, following)
-        yield [*head, *_wrapped(note[:1].upper() + note[1:]), *_bars(tune, each)]
+        yield [*head, *_wrapped(note[:1].upper() + note[1:]), *_bars(tune, letters, each)]
 
 
-def _bars(tune: Tune, printed: Printed) -> Iterator[str]:
+def _bars(tune: Tune, letters: LickLetters, printed: Printed) -> Iterator[str]:
     """The bars of a chorus, with the pick-up before the first; of a last time only the changes."""
     chorus = printed.choruses[0]
     indices = [chorus.bars[at] for at in printed.changed] or list(chorus.bars)
@@ -74,10 +76,10 @@ def _bars(tune: Tune, printed: Printed) -> Iterator[str]:
         indices.insert(0, 0)
     for index in indices:
         yield ""
-        yield from _bar(tune, index)
+        yield from _bar(tune, letters, index)
 
 
-def _bar(tune: Tune, index: int) -> Iterator[str]:
+def _bar(tune: Tune, letters: LickLetters, index: int) -> Iterator[str]:
     bar, meter = tune.bars[index], tune.lesson.facts.meter
     before = tune.bars[index - 1].marks if index else ()
     notes = [
@@ -87,24 +89,27 @@ def _bar(tune: Tune, index: int) -> Iterator[str]:
     pickup = next((played for played in bar.marks if played.pickup), None)
     if pickup and bar.number:
         notes.append(f"pick-up from {count_words(pickup.onset, meter)}")
-    yield from _wrapped("; ".join([_bar_head(tune, index), *notes]))
+    yield from _wrapped("; ".join([_bar_head(tune, letters, index), *notes]))
     first_beat = int(pickup.onset / meter.beat) if pickup and not bar.number else 0
     for row in rows(columns(bar.marks, meter, first_beat), WIDTH - len(_INDENT)):
         yield _INDENT + row
 
 
-def _bar_head(tune: Tune, index: int) -> str:
+def _bar_head(tune: Tune, letters: LickLetters, index: int) -> str:
+    """The head of a bar; its lick has a title the first time, afterwards only its letter."""
     bar = tune.bars[index]
     slot = bar.slot
     if not bar.number:
         return "Pick-up, before bar 1"
-    title = bar.lick.title if bar.lick else "rest"
+    lick = letters.of(bar.lick) or "rest"
+    if bar.lick and letters.first_time(index):
+        lick = letters.titled(bar.lick)
     rounds = f", {slot.round} of {slot.rounds}" if bar.lick and slot.rounds > 1 else ""
     on = ""
     if slot.bar_in_lick:
         whole = goes_on(tune.bars[index - 1], bar)
         on = " (goes on)" if whole else f" (from its bar {slot.bar_in_lick + 1})"
-    return f"Bar {bar.number}, {_chords(tune, bar)}: {title}{rounds}{on}"
+    return f"Bar {bar.number}, {_chords(tune, bar)}: {lick}{rounds}{on}"
 
 
 def _chords(tune: Tune, bar: Bar) -> str:
@@ -116,18 +121,22 @@ def _chords(tune: Tune, bar: Bar) -> str:
     )
 
 
-def _licks(tune: Tune) -> list[str]:
-    """Each played lick that has tips, with its bars."""
+def _licks(tune: Tune, letters: LickLetters) -> list[str]:
+    """Each played lick with its letter, its bars and its tips."""
     played: dict[str, list[Bar]] = {}
     for bar in tune.bars:
-        if bar.lick and bar.lick.tips:
+        if bar.lick:
             played.setdefault(bar.lick.name, []).append(bar)
     lines = [_heading("The licks")] if played else []
+    tips_before = True  # a line of space before the first lick, and around tips
     for bars in played.values():
         lick = bars[0].lick
         assert lick
         numbers = sorted({bar.number for bar in bars})
-        lines += ["", *_wrapped(f"{lick.title}: {bars_words(numbers)}")]
+        if tips_before or lick.tips:
+            lines.append("")
+        tips_before = bool(lick.tips)
+        lines += _wrapped(f"{letters.titled(lick)}: {bars_words(numbers)}")
         lines += [line for tip in lick.tips for line in _wrapped(tip, _INDENT)]
     return lines
 

@@ -12,6 +12,7 @@ from formsheet.music.counting import COMPOUND, HALVES, SIXTEENTHS, TRIPLET
 from formsheet.music.steps import step_words
 from formsheet.music.tab import Breath, Shape, Tab
 from formsheet.music.tunings import HOLES
+from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.timeline import Tune
 
 
@@ -112,5 +113,8 @@ def _word_entries(tune: Tune) -> Iterator[tuple[str, str]]:
     syllable = next((note.mark.syllable for note in tune.notes if note.mark.syllable), "")
     if syllable:
         yield f'"{syllable}"', "say it while you play"
+    letter = next((LickLetters(tune).of(bar.lick) for bar in tune.bars if bar.lick), "")
+    if letter:
+        yield letter, "a lick; the list below has its title"
     if any(bar.slot.rounds > 1 for bar in tune.bars):
         yield "1 of 2", "the lick is played twice; this is the first time"

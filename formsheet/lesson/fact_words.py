@@ -20,6 +20,16 @@ def feel_words(feel: Feel, meter: Meter) -> str:
     return f"Light swing: the first of two eighths takes {share} per cent of the beat"
 
 
+def short_feel_words(feel: Feel) -> str:
+    """The feel in a word or two: "swing", "straight", "light swing 3:2"."""
+    if not feel.swings:
+        return "straight"
+    if feel.ratio == 2:
+        return "swing"
+    long, short = feel.ratio.as_integer_ratio()
+    return f"swing {long}:{short}"
+
+
 _NUMBERS = ("no", "one", "two", "three", "four")
 
 

@@ -23,6 +23,7 @@ from formsheet.sheet.mark_styles import BREATH_LINE, MarkStyle
 from formsheet.sheet.templating import environment
 from formsheet.sheet.view import Card, PracticeRow, Sheet
 from formsheet.sheet.view_practice import MOST_JOINS, move_row
+from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.passages import Passage, lick_passages, whole_tune
 from formsheet.tune.timeline import Tune
 
@@ -50,6 +51,7 @@ class JoinEntry:
     """A join, or a move inside a lick, to practise."""
 
     row: PracticeRow
+    key: str  # under which a browser stores its step
     where: str  # "into bar 5", "in bar 11"
     sign: Canvas  # its two notes
     passage: Passage
@@ -63,6 +65,8 @@ class LickEntry:
     card: Card
     passage: Passage
     start: float  # its own start tempo in beats a minute
+    listed: str  # "A, Front porch"
+    said: str  # "lick A, Front porch"
 
 
 def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = BREATH_LINE) -> bytes:
@@ -70,9 +74,16 @@ def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = BREATH_LINE) -> bytes
     choruses = page_choruses(sheet.choruses, marks)
     moves = find_moves(tune)
     hard = hardest(moves, float(tune.lesson.facts.tempo), MOST_JOINS)
-    joins = [_join_entry(tune, join, marks) for join in hard]
+    letters = LickLetters(tune)
+    joins = [_join_entry(tune, join, letters, marks) for join in hard]
     licks = [
-        LickEntry(card, passage, float(lick_ladder(tune, moves, lick.name)[0]))
+        LickEntry(
+            card=card,
+            passage=passage,
+            start=float(lick_ladder(tune, moves, lick.name)[0]),
+            listed=letters.titled(lick),
+            said=letters.said(lick),
+        )
         for card, (lick, passage) in zip(sheet.cards, lick_passages(tune), strict=True)
     ]
     classes = _classes(choruses)
@@ -114,19 +125,31 @@ def _data(
         "spoken": spoken_data(tune, choruses),
         "sound": sound_data(tune),
         "harps": [asdict(harp) for harp in other_harps(tune)],
-        "tune": asdict(whole_tune(tune)),
+        "tune": whole_tune(tune)._asdict(),
         "choruses": [
-            asdict(Passage(chorus.stands_for[0][0], chorus.stands_for[-1][0]))
+            Passage(chorus.stands_for[0][0], chorus.stands_for[-1][0])._asdict()
             | {"name": chorus.title}
             for chorus in sheet.choruses
             if several
         ],
         "licks": [
-            asdict(lick.passage) | {"name": lick.card.title, "start": lick.start} for lick in licks
+            lick.passage._asdict()
+            | {
+                "key": lick.card.name,
+                "name": lick.listed,
+                "said": lick.said,
+                "start": lick.start,
+            }
+            for lick in licks
         ],
         "joins": [
-            asdict(join.passage)
-            | {"name": join.row.name, "where": join.where, "ladder": join.ladder}
+            join.passage._asdict()
+            | {
+                "key": join.key,
+                "name": join.row.name,
+                "where": join.where,
+                "ladder": join.ladder,
+            }
             for join in joins
         ],
     }
@@ -137,18 +160,27 @@ def _identity(sheet: Sheet) -> str:
     return sha256(f"{sheet.file_name}\n{sheet.title}".encode()).hexdigest()[:12]
 
 
-def _join_entry(tune: Tune, join: PlayedMove, marks: MarkStyle) -> JoinEntry:
+def _join_entry(tune: Tune, join: PlayedMove, letters: LickLetters, marks: MarkStyle) -> JoinEntry:
     facts = tune.lesson.facts
-    row = move_row(join, facts.tempo)
+    row = move_row(join, facts.tempo, letters)
     assert row.last is not None
     assert row.first is not None
     return JoinEntry(
         row=row,
+        key=_key(join),
         where=f"{'into' if join.joins else 'in'} {row.where}",
         sign=join_sign(row.last, row.first, marks),
         passage=join.passage,
         ladder=tuple(float(tempo) for tempo in own_ladder([join], facts)),
     )
+
+
+def _key(join: PlayedMove) -> str:
+    """What `find_moves` tells it from others by, with licks by name: "porch creek 3d 4b 1"."""
+    tabs = f"{join.last.tab} {join.first.tab}"
+    if not join.joins:
+        return f"{join.first_lick.name} {tabs}"
+    return f"{join.first_lick.name} {join.second_lick.name} {tabs} {round(join.beats, 6):g}"
 
 
 # ---- Measures of bars ------------------------------------------------------------------------

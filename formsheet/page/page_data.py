@@ -17,6 +17,7 @@ from formsheet.sound.count_in import click_events
 from formsheet.sound.events import Event, guide_events
 from formsheet.sound.reed import RECIPE
 from formsheet.sound.shapes import PLAIN, SHAPES
+from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.swing_times import SwingTimes
 from formsheet.tune.timeline import Tune
 
@@ -118,10 +119,12 @@ def _cells(choruses: Sequence[PageChorus]) -> Iterator[tuple[int, tuple[int, Cel
 def spoken_data(tune: Tune, choruses: Sequence[PageChorus]) -> list[Data]:
     """The text of each drawing for a screen reader, in parts, as the chords depend on the harp."""
     said: dict[int, Data] = {}
+    letters = LickLetters(tune)
     for index, (at, _) in sorted(_cells(choruses)):
         if at not in said:
             bar = tune.bars[index]
-            before, after = spoken_around(bar)
+            first_time = letters.first_time(index)
+            before, after = spoken_around(bar, letters, first_time=first_time)
             chords = [chord.numeral for _, chord in bar.chords]
             said[at] = {"before": before, "chords": chords, "after": after}
     return [said[at] for at in sorted(said)]

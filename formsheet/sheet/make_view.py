@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -10,23 +10,24 @@ from formsheet.judge.fit import BarFit
 from formsheet.judge.practice import practice_of
 from formsheet.judge.practice_words import slow_words
 from formsheet.lesson.asked import lick_asked_words
-from formsheet.lesson.fact_words import feel_words, tempo_words
+from formsheet.lesson.fact_words import feel_words, short_feel_words, tempo_words
 from formsheet.lesson.model import Facts, Kind, Lick
 from formsheet.listing import bars_words
 from formsheet.music.key import position_name
 from formsheet.sheet import view
-from formsheet.sheet.options import Options
+from formsheet.sheet.draw.words import accidentals
+from formsheet.sheet.options import AS_USUAL, Options
 from formsheet.sheet.sheet_words import CAUTIONS, DEGREES, HOLES, LANGUAGE, foot_words
 from formsheet.sheet.view_bars import BarViews
 from formsheet.sheet.view_choruses import chorus_views
 from formsheet.sheet.view_harp import harp_map, key_entries
 from formsheet.sheet.view_map import lick_map
 from formsheet.sheet.view_practice import breath_line, chord_rows, plan_lines, practice_groups
+from formsheet.tune.chorus_words import play_times_words
 from formsheet.tune.passages import Passage, lick_passages
 from formsheet.tune.pickups import pickup_marks
 from formsheet.tune.timeline import Bar, PlayedMark, Tune
 
-AS_USUAL = Options()
 _PICKUP_ONCE = "; pick-up only once, before bar 1"
 
 
@@ -40,9 +41,7 @@ def make_view(
     steps = tuple(f"{float(step):g}" for step in practice.ladder)
     cards = tuple(_card(tune, bars, lick, passage) for lick, passage in lick_passages(tune))
     drawn = [bars.bar(index) for index in range(len(tune.bars))]
-    choruses = chorus_views(tune, drawn, compact=options.compact)
-    printed = [bar for chorus in choruses for line in chorus.lines for bar in line]
-    seen = [bar for bar in printed if bar.again] + drawn
+    choruses = chorus_views(tune, drawn)
     return view.Sheet(
         title=facts.title,
         facts=_heading(tune, steps[0]),
@@ -52,12 +51,9 @@ def make_view(
         ),
         feel_words=feel_words(facts.feel, facts.meter),
         feel_sign=_feel_sign(facts),
-        key_entries=key_entries(
-            seen,
-            facts.meter,
-            options.marks,
-            repeats=any(chorus.ending == "repeat" for chorus in choruses),
-        ),
+        key_entries=key_entries(drawn, choruses, options.marks),
+        harp_facts=_harp_facts(tune),
+        tune_facts=tuple(_tune_facts(tune, choruses, steps[0])),
         harp_map=harp_map(tune),
         form_rows=tuple(
             tuple(" ".join(map(str, bar)) for bar in line) for line in lesson.form.lines
@@ -102,6 +98,34 @@ def _heading(tune: Tune, start: str) -> tuple[view.Fact, ...]:
     return tuple(view.Fact(label, text) for label, text in pairs)
 
 
+def _harp_facts(tune: Tune) -> tuple[str, ...]:
+    """Harp, position and key, as in the head of the sheet."""
+    lesson, facts = tune.lesson, tune.lesson.facts
+    tuning = facts.harp.other_tuning
+    harp = f"{facts.harp.name} harp" + (f", {tuning}" if tuning else "")
+    position = f"{position_name(facts.position)} position"
+    return accidentals(harp), position, accidentals(f"key of {lesson.key.name}")
+
+
+def _tune_facts(tune: Tune, choruses: Sequence[view.Chorus], start: str) -> Iterator[str]:
+    """Form, tempo and feel, as in the head of the sheet."""
+    lesson, facts = tune.lesson, tune.lesson.facts
+    whole = [chorus for chorus in choruses if not chorus.places]
+    times = sum(1 for _ in tune.choruses)
+    form = lesson.form.full_name
+    yield f"{form}, {play_times_words(times)}" if len(whole) == 1 and times > 1 else form
+    if facts.meter.text != "4/4":
+        yield facts.meter.text
+    tempo = tempo_words(facts.tempo, facts.meter).replace("beats ", "")
+    yield tempo if Fraction(start) == facts.tempo else f"{tempo}, start at {start}"
+    if tune.count_in > facts.count_in:
+        yield "count in 1 bar"
+    elif facts.count_in != 1:
+        yield f"count in {facts.count_in} bars" if facts.count_in else "no count-in"
+    if not facts.meter.compound:
+        yield short_feel_words(facts.feel)  # last: its sign comes after it
+
+
 def _feel_sign(facts: Facts) -> str:
     if facts.meter.compound:
         return ""
@@ -126,7 +150,7 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
         after = alone[at + 1].marks[0] if at + 1 < len(alone) else None
         once = bar._replace(number=at + 1, slot=bar.slot._replace(round=1, rounds=1))
         view_bar = bars.drawn_up(once, before, after)
-        drawn.append(replace(view_bar, lick=""))
+        drawn.append(replace(view_bar, lick="", letter=""))
     first = tune.bars[1].lick if tune.pickup_once else None
     opens = first is not None and first.name == lick.name
     led_in = not lick.pickup_once or opens
@@ -145,6 +169,7 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
         tips=lick.tips,
         pickup=_pickup(tune, bars, placed[0], lick) if lick.pickup and led_in else None,
         name=lick.name,
+        letter=bars.letters.of(lick),
     )
 
 

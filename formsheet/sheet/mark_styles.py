@@ -1,177 +1,112 @@
-"""Styles of marks for blow and draw on the sheet; each is one object in `MARK_STYLES`.
+"""Styles of marks for blow and draw, beside the figure; each is one object in `MARK_STYLES`.
 
-In `breath-line` a path along the breath line shows blow and draw. In the other styles every number
-has its own mark on its outer side, away from the breath line; letters follow their number where
-there is room. The numbers stay on their side of the line.
+In `boxes` a figure has no mark: boxes above the comb are blow, boxes below it draw. The other
+styles add the mark that students know, in the same boxes.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from formsheet.sheet.draw.canvas import Canvas
-from formsheet.sheet.draw.metrics import Font, width
+from formsheet.sheet.draw.metrics import Font
 
-LETTER = 0.72  # of the number's size
-LETTER_HEIGHT = 0.72  # em of a letter with its stem
-ARROW = 0.52, 0.36  # em of the number: height and width
-SIGN = 0.40  # em, width of a plus or minus
-WEIGHT = 0.062  # em
-AWAY = 0.16  # em from the number
+GAP = 0.05  # em of the figure, from it to its mark
+WIDE = 0.3  # em: width of a mark
+WEIGHT = 0.1  # em
+LETTER = 0.6  # of the figure's size
 
 
 @dataclass(frozen=True, slots=True, repr=False)
 class MarkStyle:
     """A style of marks. No field has a default, so that a new style has to set them all.
 
-    `draw` draws the mark of a blown or drawn number: `draw(canvas, x, near, drawn, size)`, where
-    `x` is the middle of the number and `near` the edge of the mark that is nearest to it (both
-    mm), and `size` that of the number (pt). A blown mark reaches up from `near`, a drawn one down,
-    `height` far.
+    `draw(canvas, right, middle, drawn, font)` draws the mark of a blown or drawn figure: `right`
+    is the figure's right end and `middle` its middle height (mm), `font` its face, size and ink.
     """
 
     name: str  # as `--marks` takes it
     about: str  # for README and help: what is printed
     blow_words: str  # for the legend
     draw_words: str
-    turn_words: str
-    path: bool  # the breath line has a path, and numbers have no marks
-    letters: tuple[str, str] | None  # of blow and draw, after the number; None: always outside it
-    width: Callable[[float], float]  # of a mark, in mm, beside a number of a size (pt)
-    height: float  # of a mark, in em of the number
-    draw: Callable[[Canvas, float, float, bool, float], None]
+    beside: float  # em of the figure: the width of gap and mark
+    draw: Callable[[Canvas, float, float, bool, Font], None]
 
     def __repr__(self) -> str:
         """The name, as in the record of a build."""
         return repr(self.name)
 
-    def outer_height(self, size: float) -> float:
-        """Height (mm) of a mark and the space between it and its number; `size` in pt."""
-        return (self.height + AWAY) * Font("regular", size).mm if self.height else 0.0
 
-    def draw_outer(self, canvas: Canvas, x: float, edge: float, drawn: bool, size: float) -> None:
-        """Draw the mark of a number at x; `edge` is the y (mm) of the number's outer edge."""
-        down = 1 if drawn else -1
-        self.draw(canvas, x, edge + down * AWAY * Font("regular", size).mm, drawn, size)
-
-    def letter(self, drawn: bool) -> str:
-        """The letter that follows a number."""
-        return self.letters[drawn] if self.letters else ""
-
-    def letter_width(self, drawn: bool, size: float) -> float:
-        """Width (mm) of the letter that follows a number; `size` of the number in pt."""
-        return width(self.letter(drawn), letter_font(size))
-
-
-def letter_font(size: float) -> Font:
-    """The font of a letter; `size` of its number in pt."""
-    return Font("regular", LETTER * size)
-
-
-def _no_width(size: float) -> float:
-    return 0.0
-
-
-def _no_mark(canvas: Canvas, x: float, near: float, drawn: bool, size: float) -> None:
+def _nothing(canvas: Canvas, right: float, middle: float, drawn: bool, font: Font) -> None:
     pass
 
 
-def _arrow_width(size: float) -> float:
-    return ARROW[1] * Font("regular", size).mm
+def _arrow(canvas: Canvas, right: float, middle: float, drawn: bool, font: Font) -> None:
+    """An arrow away from the comb: up for blow, down for draw."""
+    em, down = font.mm, 1 if drawn else -1
+    x, half, high = right + (GAP + WIDE / 2) * em, WIDE / 2 * em, 0.3 * em
+    tip, tail = middle + down * high, middle - down * high
+    canvas.line(WEIGHT * em, (x, tail), (x, tip - down * half), ink=font.ink)
+    canvas.fill(
+        f"M{x - half:.2f} {tip - down * half * 1.3:.2f}L{x:.2f} {tip:.2f}"
+        f"L{x + half:.2f} {tip - down * half * 1.3:.2f}z",
+        font.ink,
+    )
 
 
-def _arrow(canvas: Canvas, x: float, near: float, drawn: bool, size: float) -> None:
-    """Draw an arrow away from the breath line: up for blow, down for draw."""
-    em, down = Font("regular", size).mm, 1 if drawn else -1
-    high, half = ARROW[0] * em, ARROW[1] * em / 2
-    tip = near + down * high
-    barb = tip - down * half * 1.05
-    canvas.line(WEIGHT * em, (x, near), (x, tip - down * WEIGHT * em))
-    canvas.fill(f"M{x - half:.2f} {barb:.2f}L{x:.2f} {tip:.2f}L{x + half:.2f} {barb:.2f}"
-                f"L{x:.2f} {barb + down * half * 0.4:.2f}z")  # fmt: skip
-
-
-def _sign_width(size: float) -> float:
-    return SIGN * Font("regular", size).mm
-
-
-def _sign(canvas: Canvas, x: float, near: float, drawn: bool, size: float) -> None:
-    """Draw a plus or a minus."""
-    em, down = Font("regular", size).mm, 1 if drawn else -1
-    y = near + down * SIGN * em / 2
-    half = SIGN * em / 2
-    canvas.line(WEIGHT * 1.3 * em, (x - half, y), (x + half, y))
+def _sign(canvas: Canvas, right: float, middle: float, drawn: bool, font: Font) -> None:
+    """Plus for blow, minus for draw."""
+    em = font.mm
+    x, half = right + (GAP + WIDE / 2) * em, WIDE / 2 * em
+    canvas.line(WEIGHT * em, (x - half, middle), (x + half, middle), ink=font.ink)
     if not drawn:
-        canvas.line(WEIGHT * 1.3 * em, (x, y - half), (x, y + half))
+        canvas.line(WEIGHT * em, (x, middle - half), (x, middle + half), ink=font.ink)
 
 
-_LETTERS = "b", "d"  # as the lesson writes them
+def _letter(canvas: Canvas, right: float, middle: float, drawn: bool, font: Font) -> None:
+    """`b` for blow, `d` for draw, on the base line of the figure."""
+    small = replace(font, size=LETTER * font.size, face="regular")
+    canvas.text(right + GAP * font.mm, middle + font.figure_height / 2, "bd"[drawn], small)
 
 
-def _letter_width(size: float) -> float:
-    return width("d", letter_font(size))  # a `b` is 0.4 % wider, but its ink is not
+_LETTER_EM = 0.41  # the wider of the two letters with its gap; a test holds it to the face
 
-
-def _letter(canvas: Canvas, x: float, near: float, drawn: bool, size: float) -> None:
-    font = letter_font(size)
-    base = near + LETTER_HEIGHT * font.mm if drawn else near
-    canvas.text(x, base, _LETTERS[drawn], font, "middle")
-
-
-_CROSSES = "the numbers cross the line: the breath turns"
-
-BREATH_LINE = MarkStyle(
-    name="breath-line",
-    about="a path that steps across the line where the breath turns",
-    blow_words="above the line: blow, breath out",
-    draw_words="below the line: draw, breath in",
-    turn_words="the line steps up or down: the breath turns",
-    path=True,
-    letters=None,
-    width=_no_width,
-    height=0.0,
-    draw=_no_mark,
+BOXES = MarkStyle(
+    name="boxes",
+    about="no mark beside the figure: white boxes above, black ones below",
+    blow_words="blow, above",
+    draw_words="draw, below",
+    beside=0.0,
+    draw=_nothing,
 )
 ARROWS = MarkStyle(
     name="arrows",
-    about="an arrow at each number, up for blow and down for draw",
-    blow_words="arrow up, above the line: blow, breath out",
-    draw_words="arrow down, below the line: draw, breath in",
-    turn_words=_CROSSES,
-    path=False,
-    letters=None,
-    width=_arrow_width,
-    height=ARROW[0],
+    about="an arrow beside each figure, up for blow and down for draw",
+    blow_words="arrow up, above: blow",
+    draw_words="arrow down, below: draw",
+    beside=GAP + WIDE,
     draw=_arrow,
 )
 SIGNS = MarkStyle(
     name="signs",
-    about="plus for blow and minus for draw",
-    blow_words="plus, above the line: blow, breath out",
-    draw_words="minus, below the line: draw, breath in",
-    turn_words=_CROSSES,
-    path=False,
-    letters=None,
-    width=_sign_width,
-    height=SIGN,
+    about="plus for blow and minus for draw beside each figure",
+    blow_words="plus, above: blow",
+    draw_words="minus, below: draw",
+    beside=GAP + WIDE,
     draw=_sign,
 )
 LETTERS = MarkStyle(
     name="letters",
     about="`4b` and `4d`",
-    blow_words="b, above the line: blow, breath out",
-    draw_words="d, below the line: draw, breath in",
-    turn_words=_CROSSES,
-    path=False,
-    letters=_LETTERS,
-    width=_letter_width,
-    height=LETTER_HEIGHT * LETTER,
+    blow_words="b, above: blow",
+    draw_words="d, below: draw",
+    beside=_LETTER_EM,
     draw=_letter,
 )
 
 #: All styles; the first is the default.
-MARK_STYLES = (BREATH_LINE, ARROWS, SIGNS, LETTERS)
+MARK_STYLES = (BOXES, ARROWS, SIGNS, LETTERS)
 
 
 def mark_style(name: str) -> MarkStyle:

@@ -5,10 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from formsheet.sheet.mark_styles import BREATH_LINE, MarkStyle
+from formsheet.sheet.mark_styles import BOXES, MarkStyle
 
 PageSize = Literal["A4", "Letter", "A4 portrait", "Letter portrait"]
 UPRIGHT: dict[PageSize, PageSize] = {"A4": "A4 portrait", "Letter": "Letter portrait"}
+
+
+Colours = tuple[str, str]  # of blow and draw, as "#rrggbb"
+BLACK_INK: Colours = ("#000", "#000")
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,6 +21,10 @@ class Options:
 
     page_size: PageSize = "A4"
     compressed: bool = False  # clips as MP3 instead of WAV
-    marks: MarkStyle = BREATH_LINE
-    compact: bool = False  # a repeated lick is printed once
+    marks: MarkStyle = BOXES
+    light: bool = False  # draw boxes are white with a black foot: saves toner
     large: bool = False  # large print, for weak eyes
+    colours: Colours = BLACK_INK
+
+
+AS_USUAL = Options()

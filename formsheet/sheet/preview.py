@@ -14,9 +14,7 @@ OWN = "../own/"
 
 def preview_html(sheet: Sheet, options: Options) -> str:
     """The sheet as one page with its drawings inside; faces and styles are at `OWN`."""
-    return screen_html(
-        sheet, page_size=options.page_size, marks=options.marks, large=options.large, home=OWN
-    )
+    return screen_html(sheet, options, home=OWN)
 
 
 def preview_files() -> dict[str, bytes]:

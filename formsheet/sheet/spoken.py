@@ -9,6 +9,7 @@ from formsheet.music.chord import Chord
 from formsheet.music.key import Key
 from formsheet.music.steps import step_words
 from formsheet.music.tab import Shape, Tab
+from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.timeline import Bar, PlayedMark
 
 _ROMAN_WORDS = {
@@ -24,15 +25,18 @@ _ROMAN_WORDS = {
 CHORDS_JOINED = ", then "
 
 
-def spoken_bar(bar: Bar, key: Key) -> str:
+def spoken_bar(bar: Bar, key: Key, letters: LickLetters, *, first_time: bool) -> str:
     """The bar's number, chords, lick and marks in words."""
-    head, rest = spoken_around(bar)
+    head, rest = spoken_around(bar, letters, first_time=first_time)
     return head + CHORDS_JOINED.join(spoken_chord(chord, key) for _, chord in bar.chords) + rest
 
 
-def spoken_around(bar: Bar) -> tuple[str, str]:
-    """The words before and after the bar's chords, the same on every harp."""
-    lick = f", {bar.lick.title}" if bar.lick else ""
+def spoken_around(bar: Bar, letters: LickLetters, *, first_time: bool) -> tuple[str, str]:
+    """The words before and after the bar's chords, the same on every harp.
+
+    The lick is said with its title the first time, afterwards by its letter.
+    """
+    lick = f", {letters.said(bar.lick, title=first_time)}" if bar.lick else ""
     if bar.lick and bar.slot.rounds > 1:
         lick += f", time {bar.slot.round} of {bar.slot.rounds}"
     lead = "Pick-up, played once" if any(played.once for played in bar.marks) else "Pick-up"

@@ -3,94 +3,79 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from formsheet.sheet.composition import composed
-from formsheet.sheet.draw.holes import Look
-from formsheet.sheet.draw.paper import Paper, paper_for
-from formsheet.sheet.mark_styles import BREATH_LINE, MarkStyle
-from formsheet.sheet.options import PageSize
+from formsheet.sheet.draw.look import Look
+from formsheet.sheet.draw.paper import PAPERS
+from formsheet.sheet.options import AS_USUAL, Options
 from formsheet.sheet.pdf.drawings import Drawings
 from formsheet.sheet.templating import environment
 from formsheet.sheet.view import Sheet
 
 HOME = "formsheet:/"  # the scheme of the sheet's files; no other is served
-LEAST_SIZE = 13.0  # pt: of numbers in large print (before enlargement) and with other mark styles
 
 
-@dataclass(frozen=True, slots=True)
-class _Page:
-    """The paper of a sheet and the look of its bars."""
-
-    paper: Paper
-    look: Look
-    enlarged: float
+def look_of(options: Options) -> Look:
+    """How boxes look with these options."""
+    return Look(options.marks, options.light, *options.colours)
 
 
-def _page(page_size: PageSize, marks: MarkStyle, large: bool) -> _Page:
-    paper, enlarged = paper_for(page_size, large=large)
-    small = not large and marks.path
-    return _Page(paper, Look(marks) if small else Look(marks, LEAST_SIZE), enlarged)
+def _filling(sheet: Sheet, options: Options) -> dict[str, Any]:
+    paper = PAPERS[options.page_size]
+    return composed(sheet, paper, look_of(options), large=options.large)
 
 
 def _html(
-    sheet: Sheet,
-    page: _Page,
-    drawings: Drawings | None,
-    home: str = HOME,
-    *,
-    linked: bool = True,
+    filling: dict[str, Any], drawings: Drawings | None, home: str = HOME, *, linked: bool = True
 ) -> str:
     """The page as HTML; drawings are added to `drawings`, or are inline without it.
 
     `linked`: it links to its style sheet.
     """
-    filling = composed(sheet, page.paper, page.look) | {
+    whole = filling | {
         "drawings": drawings,
         "home": home,
         "linked": linked,
-        "enlarged": page.enlarged if drawings is None else 0,
+        "on_screen": drawings is None,
     }
-    return environment().get_template("sheet.html").render(filling)
+    return environment().get_template("sheet.html").render(whole)
 
 
 def sheet_html(
-    sheet: Sheet,
-    drawings: Drawings,
-    *,
-    page_size: PageSize = "A4",
-    marks: MarkStyle = BREATH_LINE,
-    large: bool = False,
-    linked: bool = True,
+    sheet: Sheet, drawings: Drawings, options: Options = AS_USUAL, *, linked: bool = True
 ) -> str:
     """The sheet as HTML for print; drawings are added to `drawings`.
 
     `linked`: it links to its style sheet.
     """
-    return _html(sheet, _page(page_size, marks, large), drawings, linked=linked)
+    return _html(_filling(sheet, options), drawings, linked=linked)
 
 
-def screen_html(
-    sheet: Sheet,
-    *,
-    home: str,
-    page_size: PageSize = "A4",
-    marks: MarkStyle = BREATH_LINE,
-    large: bool = False,
-) -> str:
+def screen_html(sheet: Sheet, options: Options = AS_USUAL, *, home: str) -> str:
     """The sheet as HTML for the screen, with inline drawings; other files are at `home`."""
-    return _html(sheet, _page(page_size, marks, large), None, home)
+    return _html(_filling(sheet, options), None, home)
 
 
-def sheet_pdf(
-    sheet: Sheet,
-    *,
-    page_size: PageSize = "A4",
-    marks: MarkStyle = BREATH_LINE,
-    large: bool = False,
-) -> bytes:
-    """The sheet as a tagged PDF; equal sheets give equal bytes."""
+@dataclass(frozen=True, slots=True)
+class SetSheet:
+    """A sheet as a tagged PDF, and whether a chorus runs over two of its pages."""
+
+    pdf: bytes
+    broken: bool
+
+
+def set_sheet(sheet: Sheet, options: Options = AS_USUAL) -> SetSheet:
+    """Set a sheet; equal sheets give equal bytes."""
     from formsheet.sheet.pdf.setting import set_pdf  # slow to import
 
-    page, drawings = _page(page_size, marks, large), Drawings()
-    html = _html(sheet, page, drawings, linked=False)
-    return set_pdf(html, drawings, HOME, page.enlarged)
+    drawings = Drawings()
+    filling = _filling(sheet, options)
+    html = _html(filling, drawings, linked=False)
+    broken = any(page.broken for page in filling["fronts"])
+    return SetSheet(set_pdf(html, drawings, HOME), broken)
+
+
+def sheet_pdf(sheet: Sheet, options: Options = AS_USUAL) -> bytes:
+    """The sheet as a tagged PDF."""
+    return set_sheet(sheet, options).pdf

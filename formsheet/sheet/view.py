@@ -60,12 +60,11 @@ class ChordMark:
 
 @dataclass(frozen=True, slots=True)
 class Count:
-    """A count under the bar: "1", "&", "e", "a", "trip", "let"."""
+    """A count in the comb: "1", "&", "e", "a", or a point."""
 
     onset: Fraction
     label: str
     beat: bool  # falls on a beat
-    strong: bool  # falls on a strong beat
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,28 +84,37 @@ class Bar:
     beat: Fraction  # one beat, in quarters: 1, or 3/2 in 12/8 and 6/8
     chords: tuple[ChordMark, ...]
     lick: str  # printed title of the lick, "" if the bar rests
-    starts_lick: bool  # the first played bar of the lick: its title is printed here
+    starts_lick: bool  # the lick did not sound in the bar before
     round: str  # "2 of 4", or "" if the lick is played once
     counts: tuple[Count, ...]
     marks: tuple[Mark, ...]
     feels: tuple[FeelMark, ...] = ()
     spoken: str = ""  # the bar in words, for a screen reader
-    again: str = ""  # "same again, as bar 1": printed in the bar instead of its marks
+    letter: str = ""  # of the lick: "A", "T2"; "" if the bar rests, and on the lick's own card
+    first_time: bool = False  # the lick comes for the first time in the tune
+    opens: bool = False  # the first bar of a lick, each time it is played
 
 
-#: How a printed chorus ends: the tune ends, it is played again, or other choruses follow.
-Ending = Literal["final", "repeat", "double"]
+#: How a printed chorus ends: the tune ends, it is played again, other choruses follow, or (of
+#: changed bars) the chorus goes on.
+Ending = Literal["final", "repeat", "double", "line"]
 
 
 @dataclass(frozen=True, slots=True)
 class Chorus:
-    """One printed chorus: the form once through, as lines of bars."""
+    """One printed chorus: the form once through, as lines of bars.
 
-    title: str  # "Chorus 1", "Second chorus", "Chorus 3, last time"; "" when there is but one
+    Or the bars of a last time that differ from the chorus before it: then `places` says which.
+    """
+
+    #: "Chorus 1", "Second run"; "" when there is but one; of changed bars "Last time, instead of
+    #: bars 11 and 12".
+    title: str
     note: str  # "play 3 times", or ""
     lines: tuple[tuple[Bar, ...], ...]
     pickup: Bar | None = None  # bar 0, before the tune: only its pick-up is printed
-    across: int = 0  # bars of a full line, if these lines are parts of lines; else 0
+    places: tuple[int, ...] = ()  # of changed bars: which bars of the chorus they replace, from 0
+    times: str = ""  # when the bars are played that another time replaces: "1st and 2nd time"
     stands_for: tuple[tuple[int, ...], ...] = ()  # for each bar, indices of the bars of the tune
     ending: Ending = "final"
     opens_repeat: bool = False  # a repeat goes back to its start, which must be marked
@@ -125,6 +133,7 @@ class Card:
     tips: tuple[str, ...] = ()
     pickup: Bar | None = None
     name: str = ""  # name of the lick in the lesson, used for its files
+    letter: str = ""  # "A", "T2"
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +180,8 @@ class PracticeRow:
     moves: str = ""  # of a move or join: "3 holes, breath turns"
     tempo: str = ""  # up to which it is easy: "50", "full tempo"
     start: float = 0.0  # beats a minute from which it is practised
+    letter: str = ""  # of a lick: "A"
+    letters: tuple[str, ...] = ()  # of a join: of both licks, in order; of a move: of its lick
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,6 +217,7 @@ class MapCell:
     chords: str = ""  # "I7", "V7 IV7": each change once
     begins: tuple[int, ...] = (0,)  # which of its bars, from 0, start the lick
     changed: bool = False  # differs from the first chorus
+    letter: str = ""  # of the lick; "" for a rest
 
 
 MapRow = tuple[MapCell, ...]
@@ -240,6 +252,8 @@ class Sheet:
 
     title: str
     facts: tuple[Fact, ...]  # harp, position, song key, form, tempo, feel
+    harp_facts: tuple[str, ...]  # "C harp", "2nd position", "key of G"
+    tune_facts: tuple[str, ...]  # "12-bar, twice", "96 a minute, start at 66", "swing"
     says: tuple[str, ...]  # paragraphs for the student
     feel_words: str  # "Swing: the first of two eighths is twice as long as the second"
     # "swing" (draws the equation of notes), "straight", a ratio as "3:2", or "" (12/8: nothing)

@@ -10,14 +10,18 @@ from formsheet.judge.fit import BarFit, NoteFit
 from formsheet.judge.verdicts import Verdict
 from formsheet.lesson.model import Facts, Kind
 from formsheet.music.chord import Chord
-from formsheet.music.counting import division
+from formsheet.music.counting import words_at
 from formsheet.music.key import Key
 from formsheet.music.rhythm import Meter
 from formsheet.music.tab import Breath, Shape, Tab
 from formsheet.sheet import view
 from formsheet.sheet.spoken import spoken_bar
+from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.swing_times import feel_changes
 from formsheet.tune.timeline import Bar, PlayedMark, Tune, goes_on
+
+POINT = "·"
+_COUNTED = {"trip": "&", "let": "a"}  # thirds, which are said with other words than printed
 
 
 class BarViews:
@@ -25,6 +29,7 @@ class BarViews:
 
     def __init__(self, tune: Tune, fits: Sequence[BarFit]) -> None:
         self.tune = tune
+        self.letters = LickLetters(tune)
         self.facts: Facts = tune.lesson.facts
         self._key: Key = tune.lesson.key
         self._landings = {
@@ -42,13 +47,23 @@ class BarViews:
         """The view of a bar of the tune."""
         bar = self.tune.bars[index]
         before = self.tune.bars[index - 1] if index else None
-        drawn = self.drawn_up(bar, before.marks if before else (), self._following[index])
+        drawn = self.drawn_up(
+            bar,
+            before.marks if before else (),
+            self._following[index],
+            first_time=self.letters.first_time(index),
+        )
         return replace(drawn, starts_lick=before is None or not goes_on(before, bar))
 
     def drawn_up(
-        self, bar: Bar, before: Sequence[PlayedMark], after: PlayedMark | None
+        self,
+        bar: Bar,
+        before: Sequence[PlayedMark],
+        after: PlayedMark | None,
+        *,
+        first_time: bool = False,
     ) -> view.Bar:
-        """The view of a bar between the marks before and after it, without its lick's title."""
+        """The view of a bar between the marks before and after it; it starts no lick yet."""
         meter, slot = self.facts.meter, bar.slot
         return view.Bar(
             number=bar.number,
@@ -61,7 +76,10 @@ class BarViews:
             counts=counts(bar.marks, meter),
             marks=self._marks(bar.marks, after),
             feels=self._feels(bar.marks, before),
-            spoken=spoken_bar(bar, self._key),
+            spoken=spoken_bar(bar, self._key, self.letters, first_time=first_time),
+            letter=self.letters.of(slot.lick),
+            first_time=first_time,
+            opens=slot.lick is not None and slot.bar_in_lick == 0,
         )
 
     def _marks(
@@ -120,16 +138,24 @@ def chord_mark(at: Fraction, chord: Chord, key: Key) -> view.ChordMark:
 
 
 def counts(marks: Sequence[PlayedMark], meter: Meter) -> tuple[view.Count, ...]:
-    """The counts of a bar; each beat is divided as by its marks."""
-    edges: dict[int, set[Fraction]] = {}
+    """The counts of a bar: its beats, and each place between them where a note is struck.
+
+    Halves of a beat are `&`, quarters `e & a`, thirds `& a`; a place without a word is a point.
+    """
+    edges: dict[int, set[Fraction]] = {beat: set() for beat in range(meter.beats)}
+    struck: set[Fraction] = set()
     for played in marks:
         beat, place = divmod(played.onset / meter.beat, 1)
-        edges.setdefault(int(beat), set()).add(place)
+        edges[int(beat)].add(place)
+        if played.mark.kind is Kind.NOTE:
+            struck.add(played.onset)
     found = []
-    for beat in range(meter.beats):
-        labels = division(edges.get(beat, set()), meter)
-        for index, label in enumerate(labels):
-            onset = (beat + Fraction(index, len(labels))) * meter.beat
-            text = label or str(beat + 1)
-            found.append(view.Count(onset, text, not index, not index and beat in meter.strong))
+    for beat, places in edges.items():
+        words = words_at(places, meter)
+        for place in sorted(places | {Fraction(0)}):
+            onset = (beat + place) * meter.beat
+            if place and onset not in struck:
+                continue
+            label = _COUNTED.get(words.get(place, ""), words.get(place, POINT))
+            found.append(view.Count(onset, label if place else str(beat + 1), not place))
     return tuple(found)

@@ -1,19 +1,16 @@
-"""The choruses of the sheet, in full or compact."""
+"""The choruses of the sheet: whole, or the bars of a last time that replace others."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
 
 from formsheet.sheet import view
-from formsheet.sheet.sheet_words import again_words
+from formsheet.tune.chorus_words import instead_words, ordinal_times
 from formsheet.tune.passes import Printed, note_of, printed_choruses, title_of
 from formsheet.tune.timeline import Tune
 
 
-def chorus_views(
-    tune: Tune, drawn: Sequence[view.Bar], *, compact: bool = False
-) -> tuple[view.Chorus, ...]:
+def chorus_views(tune: Tune, drawn: Sequence[view.Bar]) -> tuple[view.Chorus, ...]:
     """The choruses to print, from the views of all bars of the tune."""
     printed = printed_choruses(tune)
     alone = sum(not each.changed for each in printed) == 1
@@ -21,14 +18,17 @@ def chorus_views(
     made = []
     for at, each in enumerate(printed):
         following = printed[at + 1] if at + 1 < len(printed) else None
-        lines = tuple(_lines(tune, each, drawn))
+        replaced = following is not None and bool(following.changed)
         made.append(
             view.Chorus(
-                title_of(each, alone),
-                note_of(tune, each, following),
-                tuple(compacted(lines)) if compact else lines,
+                instead_words([place + 1 for place in each.changed])
+                if each.changed
+                else title_of(each, alone),
+                note_of(tune, each, following, own_bars=False),
+                tuple(_lines(tune, each, drawn)),
                 pickup=None if at else zero,
-                across=max(map(len, tune.lesson.form.lines)) if each.changed else 0,
+                places=each.changed,
+                times=ordinal_times(len(each.choruses)) if replaced else "",
                 stands_for=_stands_for(each, following),
                 ending=_ending(each, following),
                 opens_repeat=_repeated(each, following) and (at > 0 or zero is not None),
@@ -46,6 +46,9 @@ def _repeated(printed: Printed, following: Printed | None) -> bool:
 def _ending(printed: Printed, following: Printed | None) -> view.Ending:
     if _repeated(printed, following):
         return "repeat"
+    bars = len(printed.choruses[0].bars)
+    if printed.changed and printed.changed[-1] + 1 < bars:
+        return "line"  # the bars after them are those of the times before
     return "double" if following else "final"
 
 
@@ -74,22 +77,3 @@ def _lines(
     for line in tune.lesson.form.lines:
         yield tuple(bars[done : done + len(line)])
         done += len(line)
-
-
-def compacted(lines: Iterable[Sequence[view.Bar]]) -> Iterator[tuple[view.Bar, ...]]:
-    """Lines in which a bar that was printed before only refers to it."""
-    seen: dict[tuple[object, ...], int] = {}
-    for line in lines:
-        yield tuple(_once(bar, seen) for bar in line)
-
-
-def _once(bar: view.Bar, seen: dict[tuple[object, ...], int]) -> view.Bar:
-    if not bar.lick or not bar.marks or bar.marks[0].hold or bar.marks[-1].tied_on:
-        return bar
-    key = (bar.lick, tuple(replace(mark, landing=False) for mark in bar.marks), bar.feels)
-    if key not in seen:
-        seen[key] = bar.number
-        return bar
-    again = again_words(seen[key])
-    head = bar.spoken.partition(": ")[0]
-    return replace(bar, marks=(), counts=(), feels=(), again=again, spoken=f"{head}: {again}.")

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from formsheet.music.key import Key
-from formsheet.music.rhythm import Meter
 from formsheet.music.tab import Breath, Tab
 from formsheet.music.tunings import HOLES
 from formsheet.sheet import view
-from formsheet.sheet.mark_styles import BREATH_LINE, MarkStyle
-from formsheet.sheet.sheet_words import KEY, TECHNIQUES, bend_words, key_words
+from formsheet.sheet.mark_styles import BOXES, MarkStyle
+from formsheet.sheet.sheet_words import KEY, SIGN_WORDS
 from formsheet.tune.timeline import Tune
 
 
@@ -46,81 +45,43 @@ def _bends(tabs: Sequence[Tab], breath: Breath, reed: int, key: Key) -> tuple[tu
 
 
 def key_entries(
-    bars: Sequence[view.Bar],
-    meter: Meter,
-    marks: MarkStyle = BREATH_LINE,
-    *,
-    repeats: bool = False,
+    bars: Sequence[view.Bar], choruses: Sequence[view.Chorus], marks: MarkStyle = BOXES
 ) -> tuple[view.KeyEntry, ...]:
-    """Key entries for the signs that occur in these bars; `repeats`: choruses have repeat signs."""
-    return tuple(_entries(bars, meter, marks, repeats))
+    """Legend entries for the signs that occur in these bars."""
+    return tuple(_entries(bars, choruses, marks))
 
 
 def _entries(
-    bars: Sequence[view.Bar], meter: Meter, marks: MarkStyle, repeats: bool
+    bars: Sequence[view.Bar], choruses: Sequence[view.Chorus], marks: MarkStyle
 ) -> Iterator[view.KeyEntry]:
-    occurring = {sign for bar in bars for sign in _signs(bar)} | ({"repeat"} if repeats else set())
-    techniques = {mark.technique for bar in bars for mark in bar.marks}
-    for sign in KEY:
-        if sign == "bend":
-            for depth in _bend_depths(bars):
-                yield view.KeyEntry(f"bend{depth}", bend_words(depth))
-        elif sign == "technique":
-            for name in TECHNIQUES:
-                if name in techniques:
-                    yield view.KeyEntry(sign, TECHNIQUES[name], name)
+    occurring = {sign for bar in bars for mark in bar.marks for sign in _signs(mark)}
+    if any(
+        line[-1].marks and line[-1].marks[-1].tied_on for each in choruses for line in each.lines
+    ):
+        occurring.add("torn")
+    if {"overblow", "overdraw"} <= occurring:
+        occurring = occurring - {"overblow", "overdraw"} | {"overbend"}
+    breath = {"blow": marks.blow_words, "draw": marks.draw_words}
+    for sign, words in KEY.items():
+        if sign in ("blow", "draw", "length"):
+            yield view.KeyEntry(sign, breath.get(sign, words))
         elif sign in occurring:
-            yield view.KeyEntry(sign, key_words(sign, meter, marks))
+            yield view.KeyEntry(sign, words)
+    techniques = {mark.technique for bar in bars for mark in bar.marks}
+    for name in SIGN_WORDS:
+        if name in techniques:
+            yield view.KeyEntry("technique", SIGN_WORDS[name], name)
 
 
-def _bend_depths(bars: Sequence[view.Bar]) -> list[int]:
-    """The depths of the bends in half steps, each once, ascending."""
-    depths = {mark.tab.bend for bar in bars for mark in bar.marks if mark.tab and not mark.hold}
-    return sorted(depths - {0})
-
-
-def _signs(bar: view.Bar) -> Iterator[str]:
-    if bar.again:
-        yield "again"
-    if bar.round:
-        yield "round"
-    if bar.feels:
-        yield "feel"
-    breaths = [mark.tab.draw for mark in bar.marks if mark.tab]
-    if len(set(breaths)) > 1:
-        yield "turn"
-    for mark in bar.marks:
-        yield from _mark_signs(mark)
-
-
-_VALUE_SIGNS = {"w": "whole", "h": "half", "q": "quarter", "e": "eighths", "s": "sixteenths"}
-
-
-def _mark_signs(mark: view.Mark) -> Iterator[str]:
-    if mark.hold:
-        yield "hold"
-    elif mark.tab is None:
-        yield "rests"
-    else:
-        yield _VALUE_SIGNS[mark.value]
-        yield from _tab_signs(mark.tab)
-    if mark.dots:
-        yield "dot"
-    if mark.triplet:
-        yield "triplet"
-    for name in ("landing", "syllable"):
-        if getattr(mark, name):
-            yield name
-    if mark.pickup:
-        yield "pickup-once" if mark.once else "pickup"
-
-
-def _tab_signs(tab: view.HoleMark) -> Iterator[str]:
+def _signs(mark: view.Mark) -> Iterator[str]:
+    tab = mark.tab
+    if tab is None:
+        return
+    if tab.bend:
+        yield "bend"
     if tab.overbend:
         yield "overdraw" if tab.draw else "overblow"
-    else:
-        yield "draw" if tab.draw else "blow"
-    if tab.split:
-        yield "split"
-    elif len(tab.holes) > 1:
-        yield "block"
+    if len(tab.holes) > 1 and tab.holes[-1] - tab.holes[0] > 1:
+        yield "split" if tab.split else "block"
+    if mark.landing:
+        yield "landing"

@@ -8,6 +8,7 @@ from itertools import groupby
 from formsheet.sheet import view
 from formsheet.sheet.sheet_words import REST
 from formsheet.tune.chorus_words import bars_run, times_words
+from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.passes import Printed, differing, printed_choruses, title_of
 from formsheet.tune.timeline import Bar, Tune
 
@@ -15,9 +16,12 @@ from formsheet.tune.timeline import Bar, Tune
 def lick_map(tune: Tune) -> tuple[view.MapPart, ...]:
     """Each printed chorus as lines of licks."""
     printed = printed_choruses(tune)
+    letters = LickLetters(tune)
     alone = sum(not each.changed for each in printed) == 1
     return tuple(
-        view.MapPart(title_of(each, alone), _note(each, after), _rows(tune, each, printed[0]))
+        view.MapPart(
+            title_of(each, alone), _note(each, after), _rows(tune, letters, each, printed[0])
+        )
         for each, after in zip(printed, [*printed[1:], None], strict=True)
     )
 
@@ -30,7 +34,9 @@ def _note(each: Printed, after: Printed | None) -> str:
     return times_words(len(each.choruses) + len(more))
 
 
-def _rows(tune: Tune, each: Printed, first: Printed) -> tuple[view.MapRow, ...]:
+def _rows(
+    tune: Tune, letters: LickLetters, each: Printed, first: Printed
+) -> tuple[view.MapRow, ...]:
     chorus = each.choruses[0]
     new = set() if each is first else set(differing(tune, first.choruses[0], chorus))
     shown = each.changed or range(len(chorus.bars))
@@ -38,35 +44,41 @@ def _rows(tune: Tune, each: Printed, first: Printed) -> tuple[view.MapRow, ...]:
     for line in tune.lesson.form.lines:
         places = [at for at in range(start, start + len(line)) if at in shown]
         if places:
-            rows.append(tuple(_cells(tune, chorus.bars, places, start, new)))
+            rows.append(tuple(_cells(tune, letters, chorus.bars, places, start, new)))
         start += len(line)
     return tuple(rows)
 
 
 def _cells(
-    tune: Tune, bars: Sequence[int], places: Sequence[int], start: int, new: set[int]
+    tune: Tune,
+    letters: LickLetters,
+    bars: Sequence[int],
+    places: Sequence[int],
+    start: int,
+    new: set[int],
 ) -> Iterator[view.MapCell]:
     """The bars of one line, grouped by lick; `start`: index of its first bar."""
 
     def lick_and_run(item: tuple[int, int]) -> tuple[str, bool, int]:
         order, at = item
-        lick = tune.bars[bars[at]].lick
-        return lick.title if lick else "", at in new, at - order
+        return letters.of(tune.bars[bars[at]].lick), at in new, at - order
 
-    for (title, changed, _), items in groupby(enumerate(places), lick_and_run):
+    for (letter, changed, _), items in groupby(enumerate(places), lick_and_run):
         run = [at for _, at in items]
+        lick = tune.bars[bars[run[0]]].lick
         begins = tuple(
-            i for i, at in enumerate(run) if title and tune.bars[bars[at]].slot.bar_in_lick == 0
+            i for i, at in enumerate(run) if letter and tune.bars[bars[at]].slot.bar_in_lick == 0
         )
         yield view.MapCell(
             bars=bars_run(run[0] + 1, run[-1] + 1),
-            lick=title or REST,
+            lick=lick.title if lick else REST,
             times=f"× {len(begins)}" if len(begins) > 1 else "",
             first=run[0] - start,
             span=len(run),
             chords=_chords(tune.bars[bars[at]] for at in run),
             begins=begins,
             changed=changed,
+            letter=letter,
         )
 
 

@@ -24,6 +24,7 @@ from formsheet.music.tab import Tab
 from formsheet.sheet import view
 from formsheet.sheet.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS, more_words
 from formsheet.sheet.view_bars import hole_mark
+from formsheet.tune.lick_letters import LickLetters
 
 MOST_JOINS, LEAST_JOINS = 8, 4  # number of printed moves and joins, the hardest
 PAGE_ROWS = 14  # licks, moves and joins on one page of the practice log
@@ -37,6 +38,7 @@ def practice_groups(
     """The rows of the practice log: every lick, the hardest moves and joins, the whole tune."""
     target = practice.target
     own = {each.lick.name: each for each in practice.licks}
+    letters = LickLetters(practice.tune)
     licks = tuple(_lick_row(card, own[card.name], target) for card in cards)
     most = max(LEAST_JOINS, min(MOST_JOINS, PAGE_ROWS - len(licks)))
     printed = hardest(practice.moves, float(target), most)
@@ -50,7 +52,7 @@ def practice_groups(
         view.PracticeGroup(LOG_LICKS, licks),
         view.PracticeGroup(
             LOG_JOINS,
-            tuple(move_row(each, target) for each in printed),
+            tuple(move_row(each, target, letters) for each in printed),
             more_words(len(left), all_easy) if left else "",
         ),
         view.PracticeGroup("", (view.PracticeRow(LOG_ALL, "", start=float(practice.ladder[0])),)),
@@ -75,12 +77,14 @@ def _lick_row(card: view.Card, own: LickPractice, target: Fraction) -> view.Prac
         card.played,
         tempo=easy_tempo_words(own.easy_tempo(float(target)), target),
         start=float(own.ladder[0]),
+        letter=card.letter,
     )
 
 
-def move_row(each: PlayedMove, target: Fraction) -> view.PracticeRow:
+def move_row(each: PlayedMove, target: Fraction, letters: LickLetters) -> view.PracticeRow:
     """A move or a join as a row: `target` is the tempo of the tune, in beats a minute."""
     name = _printed(join_names(each))
+    licks = (each.first_lick, each.second_lick) if each.joins else (each.first_lick,)
     return view.PracticeRow(
         name=name if each.joins else name[:1].upper() + name[1:],
         where=bars_words(each.bars),
@@ -89,6 +93,7 @@ def move_row(each: PlayedMove, target: Fraction) -> view.PracticeRow:
         moves=move_words(each.move),
         tempo=easy_words(each, target),
         start=float(start_tempo([each], target)),
+        letters=tuple(map(letters.of, licks)),
     )
 
 

@@ -14,6 +14,7 @@ from formsheet.judge.joins import PlayedMove, hardest
 from formsheet.listing import bars_words
 from formsheet.sound.backing import backing_events
 from formsheet.sound.events import Event, guide_events
+from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.passages import Passage, lick_passages, whole_tune
 from formsheet.tune.timeline import Note, Tune
 
@@ -46,10 +47,10 @@ def tune_excerpt(tune: Tune) -> Excerpt:
 
 def lick_excerpts(tune: Tune) -> Iterator[Excerpt]:
     """Each lick as the tune first plays it whole, in order of appearance."""
-    band = backing_events(tune)
+    band, letters = backing_events(tune), LickLetters(tune)
     for lick, passage in lick_passages(tune):
         notes = [note for note in tune.notes if passage.first <= note.home <= passage.last]
-        yield _looped(_excerpt(tune, band, lick.name, lick.title, passage, notes), tune)
+        yield _looped(_excerpt(tune, band, lick.name, letters.said(lick), passage, notes), tune)
 
 
 def move_excerpts(tune: Tune, moves: Sequence[PlayedMove]) -> Iterator[tuple[PlayedMove, Excerpt]]:
@@ -57,17 +58,17 @@ def move_excerpts(tune: Tune, moves: Sequence[PlayedMove]) -> Iterator[tuple[Pla
 
     A move inside a lick whose loop would be the whole lick is left out.
     """
-    band = backing_events(tune)
+    band, letters = backing_events(tune), LickLetters(tune)
     looped = [each for each in moves if each.joins or each.passage.bars < len(each.first_lick.bars)]
     for each in hardest(looped, float(tune.lesson.facts.tempo), MOST_LOOPS):
         passage = each.passage
         notes = [note for note in tune.notes if passage.first <= note.bar <= passage.last]
         if each.joins:
             name = f"{each.first_lick.name}-to-{each.second_lick.name}"
-            title = f"{each.first_lick.title} into {each.second_lick.title}"
+            title = f"{letters.said(each.first_lick)}, into {letters.said(each.second_lick)}"
         else:
             name = f"inside-{each.first_lick.name}"
-            title = f"inside {each.first_lick.title}, {bars_words(each.bars)}"
+            title = f"inside {letters.said(each.first_lick)}, {bars_words(each.bars)}"
         yield each, _excerpt(tune, band, name, title, passage, notes)
 
 

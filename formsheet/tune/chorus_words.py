@@ -34,3 +34,27 @@ def pickup_once_words(note: str) -> str:
 def bars_run(first: int, last: int) -> str:
     """A range of bars: "3", "1-4"."""
     return str(first) if first == last else f"{first}-{last}"
+
+
+_ORDINALS = {1: "1st", 2: "2nd", 3: "3rd"}
+
+
+def ordinal_times(times: int) -> str:
+    """When bars are played that the last time replaces: "1st time", "1st to 3rd time"."""
+    last = _ORDINALS.get(times, f"{times}th")
+    if times < 3:
+        return "1st time" if times == 1 else f"1st and {last} time"
+    return f"1st to {last} time"
+
+
+def instead_words(bars: list[int]) -> str:
+    """The words over the bars of a last time that differ: counted from 1."""
+    return f"Last time, instead of {bars_words(bars)}"
+
+
+_TIMES = {2: "twice", 3: "three times", 4: "four times"}
+
+
+def play_times_words(times: int) -> str:
+    """How often the form is played, after its name: "three times"."""
+    return _TIMES.get(times, f"{times} times")

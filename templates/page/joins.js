@@ -1,7 +1,7 @@
 // Joins and hard moves practised one by one: each has a ladder of tempos, and the step that the student is on.
 
 class Joins {
-  // `steps`: for each join, by its name, the step it was left on.
+  // `steps`: for each join, by its key, the step it was left on.
   constructor(lesson, root, steps) {
     this.joins = lesson.joins;
     this.rows = [...root.querySelectorAll("[data-join]")];
@@ -10,14 +10,9 @@ class Joins {
     this.joins.forEach((_, number) => this.show(number));
   }
 
-  // Two of them may have the same name; the bars distinguish them.
-  static key(join) {
-    return `${join.name} ${join.first}-${join.last}`;
-  }
-
   step(number) {
     const join = this.joins[number];
-    return Math.min(this.steps[Joins.key(join)] ?? 0, join.ladder.length - 1);
+    return Math.min(this.steps[join.key] ?? 0, join.ladder.length - 1);
   }
 
   tempo(number) {
@@ -28,7 +23,7 @@ class Joins {
   move(number, by) {
     const before = this.step(number);
     const after = Math.min(Math.max(before + by, 0), this.joins[number].ladder.length - 1);
-    this.steps[Joins.key(this.joins[number])] = after;
+    this.steps[this.joins[number].key] = after;
     this.show(number);
     return after !== before;
   }

@@ -20,7 +20,7 @@ function setTempo(tempo) {
 
 // A lick has a tempo of its own: the one it was left at, at first the one at which it is easy.
 function lickTempo(place) {
-  const percent = mine.licks[place.name];
+  const percent = mine.licks[place.key];
   return percent ? (lesson.facts.tempo * percent) / 100 : place.start;
 }
 
@@ -31,7 +31,7 @@ function setPercent(percent) {
   const bounded = Math.min(Math.max(percent || 100, least), FASTEST);
   setTempo((lesson.facts.tempo * bounded) / 100);
   if (joins.current === null) {
-    if (lick) mine.licks[place.name] = bounded;
+    if (lick) mine.licks[place.key] = bounded;
     else mine.percent = bounded;
     remember();
   }

@@ -9,7 +9,7 @@ function showPlaying() {
   document.documentElement.classList.toggle("playing", playing);
   byId("play-word").textContent = playing ? "Stop" : "Play";
   if (playing) {
-    tell(`Playing: ${state.place.name}, ${Math.round(player.tempo)} beats a minute`);
+    tell(`Playing: ${state.place.said ?? state.place.name}, ${Math.round(player.tempo)} beats a minute`);
     cancelAnimationFrame(state.frame);
     state.frame = requestAnimationFrame(showPlace);
   } else {

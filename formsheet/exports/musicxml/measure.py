@@ -36,10 +36,12 @@ def add_music(
         add_notes(measure, played, setting, divisions, whole_bar)
 
 
-def add_words(measure: Element, text: str, **attributes: str) -> None:
-    """Add words above the staff."""
+def add_words(measure: Element, text: str, **attributes: str) -> Element:
+    """Add words above the staff; gives the element for others beside them."""
     direction = add(measure, "direction", placement="above")
-    add(add(direction, "direction-type"), "words", text, **attributes)
+    words = add(direction, "direction-type")
+    add(words, "words", text, **attributes)
+    return words
 
 
 def add_feel(measure: Element, feel: Feel) -> None:

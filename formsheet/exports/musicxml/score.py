@@ -15,6 +15,7 @@ from formsheet.exports.musicxml.note import TYPES
 from formsheet.exports.musicxml.settings import measure_settings, spelled_notes
 from formsheet.lesson.model import Facts
 from formsheet.music.key import position_name
+from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.swing_times import feel_changes, feel_in_force
 from formsheet.tune.timeline import PlayedMark, Tune, goes_on, same_lick
 
@@ -87,6 +88,7 @@ class _Measures:
         self._divisions = _divisions(tune)
         self._names = spelled_notes(tune)
         self._line_starts = _line_starts(tune)
+        self._letters = LickLetters(tune)
 
     def add(self, part: Element, index: int) -> None:
         """Add the measure of a bar; for the bar before the tune only its pick-up."""
@@ -161,7 +163,9 @@ class _Measures:
         before = tune.bars[index - 1] if index else None
         on = before and (goes_on(before, bar) or (same_lick(before, bar) and bar.slot.round > 1))
         if bar.lick and not on:
-            add_words(measure, bar.lick.title)
+            words = add_words(measure, self._letters.of(bar.lick), enclosure="circle")
+            if self._letters.first_time(index):
+                add(words, "words", bar.lick.title, enclosure="none")
 
     def _add_barline(self, measure: Element, index: int) -> None:
         last = index == len(self._tune.bars) - 1

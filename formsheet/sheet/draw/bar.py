@@ -1,93 +1,295 @@
-"""One bar, drawn from its plan and the rows of its line."""
+"""One bar: its head, blow lane, comb, draw lane and syllables, as one drawing."""
 
 from __future__ import annotations
 
-from formsheet.sheet.draw.again import draw_again
-from formsheet.sheet.draw.bar_lines import draw_closing, draw_opening
-from formsheet.sheet.draw.breath import draw_path, draw_tab
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+
+from formsheet.sheet.draw.bar_head import HeadItem, HeadRow, base_line, draw_head, head_items
+from formsheet.sheet.draw.bar_lines import draw_closing, draw_left, draw_opening
 from formsheet.sheet.draw.canvas import Canvas
-from formsheet.sheet.draw.counting import draw_counts
-from formsheet.sheet.draw.heading import draw_bar_number, draw_chords, draw_lick
-from formsheet.sheet.draw.metrics import width
-from formsheet.sheet.draw.rhythm import draw_rhythm
-from formsheet.sheet.draw.rows import (
-    DEGREE,
-    DEGREE_ROW,
-    FEEL,
-    FEEL_ROW,
-    SYLLABLE,
-    TECHNIQUE,
-    WORD_ROW,
-    BarPlan,
-    Rows,
-    word_rows,
-)
-from formsheet.sheet.view import HoleMark
+from formsheet.sheet.draw.comb import draw_comb
+from formsheet.sheet.draw.look import Look
+from formsheet.sheet.draw.measures import Measures
+from formsheet.sheet.draw.metrics import Font, width
+from formsheet.sheet.draw.note_box import Box, box_height, draw_box, figure_middle
+from formsheet.sheet.draw.notes import Note, notes_of
+from formsheet.sheet.draw.scale import Scale
+from formsheet.sheet.draw.side_words import draw_side_words
+from formsheet.sheet.draw.signs import WIDTHS, draw_sign
+from formsheet.sheet.view import Bar, HoleMark
 
-BESIDE = 3.5  # mm from the chord to a lick beside it
+OVERHANG = 2.0  # room at either side of a drawing for torn edges and bar lines
+SIDE_WORDS = 6.0  # room at the left for "blow" and "draw"
+SIGN_GAP = 0.5  # from a box to its sign
+BRACKET = 0.3  # weight
+BRACKET_ROW = 5.0
+BRACKET_HOOK = 3.4
+LEAST_SYLLABLE = 7.5  # pt
+WORD_GAP = 0.8
+BESIDE = 1.0  # between a note that reaches into the row of chords and what is written there
+OVER = 0.4  # between a note and the row of chords over it
+INTO = 0.75  # of that row: how far a note may reach into it
+EMPTY = 0.45  # of a box's height: a lane in which nothing is played, where room is scarce
 
 
-def draw_bar(
-    plan: BarPlan, rows: Rows, *, before: HoleMark | None = None, heading: bool = True
-) -> Canvas:
-    """Draw a bar; `before` is the tab that may be held into it."""
-    bar, scale = plan.bar, plan.scale
-    canvas = Canvas(scale.width, rows.height)
-    marks = tuple(mark for mark in bar.marks if mark.onset >= scale.start)
-    if heading:
-        draw_bar_number(canvas, plan, rows.chord)
-        end = draw_chords(canvas, plan, rows.chord)
-        draw_lick(canvas, plan, rows.lick, None if rows.lick > rows.chord else end + BESIDE)
-    if bar.again:
-        draw_again(canvas, plan, rows)
-        _draw_bar_lines(canvas, plan, rows)
-        return canvas
-    words = word_rows(plan)
-    for word in plan.techniques:
-        y = rows.breath + words.technique - word.row * WORD_ROW
-        canvas.text(word.x, y, word.text, TECHNIQUE)
-    for word in plan.low_techniques:
-        y = rows.breath + words.low_technique + word.row * WORD_ROW
-        canvas.text(word.x, y, word.text, TECHNIQUE)
-    draw_path(
-        canvas,
-        scale,
-        rows.breath,
-        marks,
-        before=before,
-        runs_in=bool(marks) and marks[0].hold,
-        runs_on=bool(marks) and marks[-1].tied_on,
-        length=bar.length,
-        edge=plan.edge,
-        style=plan.style,
+@dataclass(frozen=True, slots=True)
+class Bracket:
+    """A bar under a bracket: "Last time, instead of bars 11 and 12"."""
+
+    words: str  # "" where an earlier bar has them
+    starts: bool
+    ends: bool
+
+
+@dataclass(frozen=True)
+class BarPlan:
+    """A bar with its scale and all that its line decides."""
+
+    bar: Bar
+    scale: Scale
+    measures: Measures
+    look: Look
+    before: HoleMark | None = None  # the tab that a hold at its start continues
+    first: bool = False  # in its line
+    last: bool = False
+    closes: str = ""  # see `draw_closing`
+    opens_repeat: bool = False
+    head: HeadRow | None = None
+    side_words: bool = False  # "blow" and "draw" stand upright at its left
+    bracket: Bracket | None = None
+    texts: Mapping[Fraction, str] | None = None  # in place of the counts
+    syllable_size: float = 11.0  # pt
+
+    @cached_property
+    def notes(self) -> tuple[Note, ...]:
+        """What sounds in it."""
+        return notes_of(self.bar.marks, self.before)
+
+    @cached_property
+    def boxes(self) -> tuple[Box, ...]:
+        """A box for each note."""
+        return tuple(map(self._box, self.notes))
+
+    def _box(self, note: Note) -> Box:
+        left, right = self.scale.x(note.onset), self.scale.x(note.end) - self.measures.white
+        starts, ends = "struck", "round"
+        if not note.struck:
+            starts, left = ("torn", max(0.0, left - 1.5)) if self.first else ("held", 0.0)
+        if note.held_on:
+            ends = "torn" if self.last else "held"
+            right = self.scale.width
+        return Box(left, right, note.tab, starts, ends)  # type: ignore[arg-type]
+
+    @cached_property
+    def middles(self) -> dict[Fraction, float]:
+        """Onset of each struck note -> the middle of its figure."""
+        return {
+            note.onset: figure_middle(box, self.measures, self.look)
+            for note, box in zip(self.notes, self.boxes, strict=True)
+            if note.struck
+        }
+
+    @cached_property
+    def items(self) -> tuple[HeadItem, ...]:
+        """What its head shows."""
+        return tuple(head_items(self.head, self.scale, self.measures)) if self.head else ()
+
+    def reaches(self, drawn: bool) -> Iterator[tuple[float, float, float]]:
+        """Left and right end of each note of a lane, and how far it reaches, signs included."""
+        for note, box in zip(self.notes, self.boxes, strict=True):
+            if note.tab.draw == drawn:
+                reach = box_height(note.tab, self.measures, self.look)
+                yield box.left, box.right, reach
+                if note.technique and note.struck:
+                    wide = WIDTHS[note.technique] * self.measures.sign
+                    yield box.left, box.left + wide, reach + SIGN_GAP + self.measures.sign
+
+    def lane(self, drawn: bool) -> float:
+        """The height of its highest box in a lane, bends not counted; 0 if there is none."""
+        tabs = [note.tab for note in self.notes if note.tab.draw == drawn]
+        return max(
+            (box_height(tab, self.measures, self.look, plain=True) for tab in tabs),
+            default=0.0,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Lanes:
+    """The heights (mm, from the top of a line's drawings) that its bars share."""
+
+    head: float  # top of the row of chords
+    blow: float  # top of the bar lines
+    comb: float
+    draw: float  # the lower line of the comb
+    foot: float  # lower end of the bar lines
+    syllables: float  # top of the rows of syllables
+    height: float
+    rows: int = 0  # of syllables
+
+
+def lanes_of(plans: Sequence[BarPlan], measures: Measures, *, tight: bool = False) -> Lanes:
+    """The heights of a line; `tight`: a lane in which nothing is played is lower.
+
+    A bend or a sign reaches into the row of chords where nothing is written there.
+    """
+    bracket = BRACKET_ROW if any(plan.bracket for plan in plans) else 0.0
+    headed = any(plan.head for plan in plans)
+    head = bracket + (measures.head if headed else 0.0)
+    least = measures.box * (EMPTY if tight else 1.0)
+    lane, lower = (max(least, *(plan.lane(side) for plan in plans)) for side in (False, True))
+    comb = head + lane
+    for plan in plans:
+        for left, right, reach in plan.reaches(False):
+            under = not headed or any(
+                item.x - BESIDE < right and left < item.right + BESIDE for item in plan.items
+            )
+            free = head + (OVER if under else -INTO * measures.head)
+            comb = max(comb, free + reach)
+    foot = comb + measures.comb
+    end = foot + max(lower, *(reach for plan in plans for *_, reach in plan.reaches(True)), 0.0)
+    rows = max((word.row + 1 for plan in plans for word in syllable_words(plan)), default=0)
+    return Lanes(
+        bracket, comb - lane, comb, foot, foot + lower, end, end + rows * measures.syllables, rows
     )
-    draw_tab(canvas, scale, rows.breath, marks, plan.style, before=before, dropped=plan.dropped)
-    for word in plan.degree_words:
-        canvas.text(word.x, rows.breath + words.degree + word.row * DEGREE_ROW, word.text, DEGREE)
-    for word in plan.syllables:
-        y = rows.breath + words.syllable + word.row * WORD_ROW
-        canvas.text(word.x, y, word.text, SYLLABLE)
-    _draw_feels(canvas, plan, rows.breath + words.feel)
-    draw_rhythm(canvas, scale, rows, marks, bar.beat)
-    draw_counts(canvas, scale, rows.count, bar.counts)
-    _draw_bar_lines(canvas, plan, rows)
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """The upper or lower edge of something drawn, from `left` to `right`."""
+
+    left: float
+    right: float
+    y: float
+
+
+def upper_ink(plan: BarPlan, lanes: Lanes) -> Iterator[Ink]:
+    """What a bar has at its top."""
+    if plan.bracket:
+        yield Ink(0.0, plan.scale.width, lanes.head - BRACKET_ROW)
+        return
+    y = base_line(plan.measures, lanes.head)
+    for item in plan.items:
+        high = item.width / 2 if item.circled else 0.0
+        cap = Font("bold", plan.measures.numeral).figure_height
+        yield Ink(item.x, item.right, y - cap / 2 - high if item.circled else y - cap)
+    yield Ink(0.0, plan.scale.width, lanes.blow)
+    for left, right, reach in plan.reaches(False):
+        yield Ink(left, right, lanes.comb - reach)
+
+
+def lower_ink(plan: BarPlan, lanes: Lanes) -> Iterator[Ink]:
+    """What a bar has at its foot."""
+    yield Ink(0.0, plan.scale.width, lanes.foot)
+    for left, right, reach in plan.reaches(True):
+        yield Ink(left, right, lanes.draw + reach)
+    for word in syllable_words(plan):
+        wide = width(word.text, Font("regular", plan.syllable_size))
+        y = lanes.syllables + (word.row + 1) * plan.measures.syllables
+        yield Ink(word.x, word.x + wide, y)
+
+
+# ---- Syllables -----------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class SyllableWord:
+    """A syllable, its left end (mm) and its row, from 0."""
+
+    text: str
+    x: float
+    row: int
+
+
+def syllable_words(plan: BarPlan) -> list[SyllableWord]:
+    """The syllables of a bar under their notes; one that would touch takes a further row."""
+    font = Font("regular", plan.syllable_size)
+    ends: list[float] = []
+    words = []
+    for note in plan.notes:
+        if not (note.struck and note.syllable):
+            continue
+        wide = width(note.syllable, font)
+        x = max(0.3, min(plan.middles[note.onset] - wide / 2, plan.scale.width - 0.3 - wide))
+        row = next((i for i, end in enumerate(ends) if end + WORD_GAP <= x), len(ends))
+        ends[row : row + 1] = [x + wide]
+        words.append(SyllableWord(note.syllable, x, row))
+    return words
+
+
+def syllable_size(plans: Sequence[BarPlan], measures: Measures) -> float:
+    """The largest size (pt) at which the syllables of a line need one row; at least 7.5."""
+    size = measures.syllable
+    while size > LEAST_SYLLABLE and any(
+        word.row for plan in plans for word in syllable_words(_sized(plan, size))
+    ):
+        size -= 0.5
+    return size
+
+
+def _sized(plan: BarPlan, size: float) -> BarPlan:
+    return replace(plan, syllable_size=size)
+
+
+# ---- Drawing -------------------------------------------------------------------------------
+
+
+def draw_bar(plan: BarPlan, lanes: Lanes) -> Canvas:
+    """Draw a bar in the lanes of its line."""
+    left = SIDE_WORDS if plan.side_words else OVERHANG
+    canvas = Canvas(left + plan.scale.width + OVERHANG, lanes.height, left=-left)
+    if plan.bracket:
+        _bracket(canvas, plan.bracket, plan.scale.width, lanes.head)
+    if plan.head:
+        draw_head(canvas, plan.items, plan.measures, lanes.head)
+    if plan.side_words:
+        draw_side_words(canvas, (lanes.blow, lanes.comb), (lanes.draw, lanes.foot))
+    comb = (lanes.comb, lanes.draw)
+    if plan.opens_repeat:
+        draw_opening(canvas, lanes.blow, lanes.foot, comb)
+    elif plan.first:
+        draw_left(canvas, lanes.blow, lanes.foot)
+    draw_closing(canvas, plan.scale.width, lanes.blow, lanes.foot, plan.closes, comb)
+    draw_comb(
+        canvas, plan.bar, plan.notes, plan.middles, plan.scale, plan.measures, lanes.comb,
+        texts=plan.texts,
+    )  # fmt: skip
+    for note, box in zip(plan.notes, plan.boxes, strict=True):
+        base = lanes.draw if note.tab.draw else lanes.comb
+        outer = draw_box(canvas, box, base, plan.measures, plan.look)
+        if note.technique and note.struck:
+            _sign(canvas, plan, note, box, outer)
+    font = Font("regular", plan.syllable_size)
+    for word in syllable_words(plan):
+        y = lanes.syllables + (word.row + 0.8) * plan.measures.syllables
+        canvas.text(word.x, y, word.text, font)
     return canvas
 
 
-def _draw_feels(canvas: Canvas, plan: BarPlan, base: float) -> None:
-    """Draw changes of feel: the word in a frame with a foot that points at its moment."""
-    for word in plan.feels:
-        y = base + word.row * FEEL_ROW
-        left, right = word.x - 0.7, word.x + width(word.text, FEEL) + 0.7
-        top, foot = y - 3.2, y + 1.0
-        canvas.line(0.2, (left, foot + 1.0), (left, top), (right, top), (right, foot), (left, foot))
-        canvas.text(word.x, y, word.text, FEEL)
+def _sign(canvas: Canvas, plan: BarPlan, note: Note, box: Box, outer: float) -> None:
+    """The sign of a technique at the outer edge of a box, at its left."""
+    unit = plan.measures.sign
+    down = 1 if note.tab.draw else -1
+    wide = WIDTHS[note.technique] * unit
+    left = box.left + 0.3
+    room = plan.scale.width - left - 0.2
+    draw_sign(
+        canvas,
+        note.technique,
+        left,
+        outer + down * (SIGN_GAP + unit / 2),
+        unit * min(1.0, room / wide),
+    )
 
 
-def _draw_bar_lines(canvas: Canvas, plan: BarPlan, rows: Rows) -> None:
-    top = rows.chord - 3.4 if rows.chord else 0.0
-    high = rows.height - top
-    dots = (rows.stem_top + rows.head) / 2  # beside the stems, clear of the numbers
-    draw_opening(canvas, top, high, dots if plan.opens_repeat else None)
-    if plan.closes:
-        draw_closing(canvas, plan.scale.width, top, high, plan.closes, dots)
+def _bracket(canvas: Canvas, bracket: Bracket, wide: float, head: float) -> None:
+    top = head - BRACKET_ROW + 0.6
+    canvas.rectangle(0.0, top, wide, BRACKET)
+    if bracket.starts:
+        canvas.rectangle(0.0, top, BRACKET, BRACKET_HOOK)
+    if bracket.ends:
+        canvas.rectangle(wide - BRACKET, top, BRACKET, BRACKET_HOOK)
+    if bracket.words:
+        canvas.text(1.4, top + 3.5, bracket.words, Font("bold", 10))

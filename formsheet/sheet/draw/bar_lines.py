@@ -3,39 +3,44 @@
 from __future__ import annotations
 
 from formsheet.sheet.draw.canvas import Canvas
-from formsheet.sheet.draw.glyphs import ball
-from formsheet.sheet.draw.rows import OPENING
+from formsheet.sheet.draw.note_box import circle
 
-THIN = 0.25
-THICK = 0.9  # the heavy stroke at the end of a tune, or of a repeat
+PLAIN = 0.35
+THIN = 0.3
+THICK = 1.0  # the heavy stroke at the end of a tune, or of a repeat
 BETWEEN = 0.6  # between heavy and thin stroke
-CLOSER = 0.45  # the same at the start of a repeat, where numbers are near
-DOTS = 0.8  # from the thin stroke to the middle of a repeat's dots
-APART = 1.1  # from each dot to the middle
+DOT = 0.5  # radius of a repeat's dots
+DOTS = 1.3  # from the thin stroke to the middle of the dots
+OUTSIDE = BETWEEN + THICK  # by which a heavy line stands outside its bar
 
 
-def draw_opening(canvas: Canvas, top: float, high: float, dots: float | None) -> None:
-    """Draw the left line; `dots`: a repeat starts here, and this is the middle of its dots."""
-    if dots is None:
-        canvas.rectangle(0, top, THIN, high)
-        return
-    canvas.rectangle(0, top, OPENING - THIN - CLOSER, high)
-    canvas.rectangle(OPENING - THIN, top, THIN, high)
-    _draw_dots(canvas, OPENING + DOTS, dots)
+def draw_left(canvas: Canvas, top: float, foot: float) -> None:
+    """The bar line at the left of a line of bars."""
+    canvas.rectangle(-PLAIN / 2, top, PLAIN, foot - top)
+
+
+def draw_opening(canvas: Canvas, top: float, foot: float, comb: tuple[float, float]) -> None:
+    """A repeat starts here; `comb`: the heights of the comb's two lines."""
+    canvas.rectangle(-OUTSIDE, top, THICK, foot - top)
+    canvas.rectangle(-THIN / 2, top, THIN, foot - top)
+    _dots(canvas, DOTS, comb)
 
 
 def draw_closing(
-    canvas: Canvas, right: float, top: float, high: float, closes: str, dots: float
+    canvas: Canvas, right: float, top: float, foot: float, closes: str, comb: tuple[float, float]
 ) -> None:
-    """Draw the line that ends at `right`: "line" or an ending; `dots` as in `draw_opening`."""
-    thick = THICK if closes in ("final", "repeat") else THIN
-    canvas.rectangle(right - thick, top, thick, high)
-    if closes != "line":
-        canvas.rectangle(right - thick - BETWEEN - THIN, top, THIN, high)
+    """The bar line at `right`: "" between bars, "line" at the end of a line, or an ending."""
+    if closes in ("", "line"):
+        canvas.rectangle(right - PLAIN / 2, top, PLAIN, foot - top)
+        return
+    canvas.rectangle(right - THIN / 2, top, THIN, foot - top)
+    weight = THIN if closes == "double" else THICK
+    canvas.rectangle(right + BETWEEN, top, weight, foot - top)
     if closes == "repeat":
-        _draw_dots(canvas, right - thick - BETWEEN - THIN - DOTS, dots)
+        _dots(canvas, right - DOTS, comb)
 
 
-def _draw_dots(canvas: Canvas, x: float, middle: float) -> None:
-    for y in (middle - APART, middle + APART):
-        canvas.fill(ball(x, y))
+def _dots(canvas: Canvas, x: float, comb: tuple[float, float]) -> None:
+    top, foot = comb
+    for share in (0.32, 0.68):
+        canvas.fill(circle(x, top + share * (foot - top), DOT))

@@ -1,4 +1,4 @@
-"""A drawing as data: strokes grouped by weight, texts grouped by style.
+"""A drawing as data: shapes in the order in which they are painted, then texts by style.
 
 `svg.py` and `sheet/pdf/` write it.
 """
@@ -13,6 +13,9 @@ from formsheet.sheet.draw.metrics import Font, advance, covered, width
 from formsheet.sheet.draw.typeface import Face
 
 Anchor = Literal["start", "middle", "end"]
+
+BLACK = "#000"
+WHITE = "#fff"
 
 
 def number(value: float) -> str:
@@ -38,6 +41,15 @@ class Run:
     words: list[Word] = field(default_factory=list)
 
 
+@dataclass(slots=True)
+class Shape:
+    """Paths painted in one go: stroked with a weight (mm), or filled if that is 0."""
+
+    ink: str  # "#rgb" or "#rrggbb"
+    weight: float
+    paths: list[str] = field(default_factory=list)
+
+
 @dataclass(frozen=True, slots=True)
 class ShapedText:
     """A text that must be set as a whole: letters join, run right to left, or need another face.
@@ -55,32 +67,40 @@ class ShapedText:
 class Canvas:
     """A drawing of a given size in millimetres; y grows downwards.
 
-    Paths are written as in SVG, with M, L, C, V, h, v and z.
+    Paths are written as in SVG, with M, L, C, V, h, v and z. A later shape covers an earlier one;
+    texts are above all shapes.
     """
 
     width: float
     height: float
-    strokes: dict[tuple[float, str], list[str]] = field(default_factory=dict)  # by weight and ink
-    fills: list[str] = field(default_factory=list)
+    left: float = 0.0  # x of its left edge
+    shapes: list[Shape] = field(default_factory=list)
     runs: list[Run] = field(default_factory=list)
     shaped: list[ShapedText] = field(default_factory=list)
 
-    def line(self, weight: float, *points: tuple[float, float], ink: str = "#000") -> None:
+    def line(self, weight: float, *points: tuple[float, float], ink: str = BLACK) -> None:
         """Stroke a line through points (mm)."""
         steps = "L".join(f"{number(x)} {number(y)}" for x, y in points)
         self.stroke(weight, f"M{steps}", ink)
 
-    def stroke(self, weight: float, path: str, ink: str = "#000") -> None:
+    def stroke(self, weight: float, path: str, ink: str = BLACK) -> None:
         """Stroke a path."""
-        self.strokes.setdefault((weight, ink), []).append(path)
+        self._paint(ink, weight, path)
 
-    def fill(self, path: str) -> None:
+    def fill(self, path: str, ink: str = BLACK) -> None:
         """Fill a path; holes have the opposite direction."""
-        self.fills.append(path)
+        self._paint(ink, 0.0, path)
 
-    def rectangle(self, x: float, y: float, wide: float, high: float) -> None:
+    def _paint(self, ink: str, weight: float, path: str) -> None:
+        last = self.shapes[-1] if self.shapes else None
+        if last is None or (last.ink, last.weight) != (ink, weight):
+            last = Shape(ink, weight)
+            self.shapes.append(last)
+        last.paths.append(path)
+
+    def rectangle(self, x: float, y: float, wide: float, high: float, ink: str = BLACK) -> None:
         """Fill a rectangle (mm)."""
-        self.fill(f"M{number(x)} {number(y)}h{number(wide)}v{number(high)}h{number(-wide)}z")
+        self.fill(f"M{number(x)} {number(y)}h{number(wide)}v{number(high)}h{number(-wide)}z", ink)
 
     def text(self, x: float, y: float, text: str, font: Font, anchor: Anchor = "start") -> float:
         """Write a text on its base line; returns the x of its right end."""
@@ -98,8 +118,10 @@ class Canvas:
         return x - space
 
     def _run(self, font: Font) -> Run:
-        if not self.runs or self.runs[-1].font != font:
-            self.runs.append(Run(font))
+        for run in reversed(self.runs):  # texts do not overlap, so their order does not matter
+            if run.font == font:
+                return run
+        self.runs.append(Run(font))
         return self.runs[-1]
 
 

@@ -1,39 +1,30 @@
-"""The sign of the feel: two eighths as written and as played."""
+"""The sign of the feel: two eighths as written and as played. Lengths are millimetres."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-from fractions import Fraction
-
 from formsheet.sheet.draw.canvas import Canvas
-from formsheet.sheet.draw.glyphs import STEM_X
 from formsheet.sheet.draw.metrics import Font
-from formsheet.sheet.draw.rhythm import draw_rhythm
-from formsheet.sheet.draw.rows import Rows
-from formsheet.sheet.draw.scale import Scale
-from formsheet.sheet.view import HoleMark, Mark
+from formsheet.sheet.draw.rests import at
 
-_TAB = HoleMark((1,), draw=False)
-_PAIR = tuple(Mark(Fraction(i, 2), Fraction(1, 2), "e", tab=_TAB) for i in range(2))
-_SWUNG = (
-    Mark(Fraction(0), Fraction(2, 3), "q", triplet=True, tab=_TAB),
-    Mark(Fraction(2, 3), Fraction(1, 3), "e", triplet=True, tab=_TAB),
+HEIGHT = 8.0
+HEAD = 0.85  # half the width of a note head
+STEM = 3.6
+STEM_WEIGHT = 0.22
+BEAM = 0.6
+FOOT = 7.0  # y of the heads
+APART = 3.6  # between the two notes of a pair
+LIFT = 1.3  # from the beam up to the 3 of a triplet or a ratio's figures
+_HEAD = (
+    "M1.32-.42C1.5.1 .7.86-.3.94C-1 1-1.42.76-1.34.3"
+    "C-1.22-.36-.5-.9.34-.95C.9-.98 1.24-.76 1.32-.42z"
 )
-HEIGHT = 10.6
-_ROWS = Rows(0, 0, 0, stem_top=3.2, head=9.4, count=0, height=HEIGHT)
-_UNIT = 9.6  # mm a quarter
-_NUMBER = Font("italic", 8.5)
-
-
-def _place(canvas: Canvas, x: float, marks: tuple[Mark, ...]) -> None:
-    inset = Scale(0, _UNIT).x(Fraction(0))
-    shifted = Scale(0, _UNIT, Fraction(round((inset - x) / _UNIT * 1000), 1000))
-    draw_rhythm(canvas, shifted, _ROWS, marks, Fraction(1))
+_FLAG = "M0 0C.2 1.5 1.95 2 1.5 4.9C1.45 3.2 .8 2.5 0 2.2z"
+_SMALL = Font("regular", 7.5)
 
 
 def feel_width(feel: str) -> float:
     """The width (mm) of the sign of a feel."""
-    return 10.0 if feel == "straight" else 28.0
+    return 6.4 if feel == "straight" else 17.4
 
 
 def feel_sign(feel: str) -> Canvas:
@@ -41,23 +32,34 @@ def feel_sign(feel: str) -> Canvas:
 
     For a ratio such as "3:2", a pair spaced by the ratio under its two numbers.
     """
-    swung = feel == "swing"
     canvas = Canvas(feel_width(feel), HEIGHT)
-    _place(canvas, 1.8, _PAIR)
+    _pair(canvas, 1.2, 1.2 + APART)
     if feel == "straight":
         return canvas
-    canvas.text(12.6, 8.2, "=", Font("regular", 13), "middle")
-    if swung:
-        _place(canvas, 17.6, _SWUNG)
-    else:
-        _place_ratio(canvas, 17.6, *map(int, feel.split(":")))
+    canvas.text(8.2, FOOT + 0.6, "=", Font("regular", 10), "middle")
+    first = 11.0
+    if feel == "swing":
+        _note(canvas, first)
+        _note(canvas, first + APART + 0.6)
+        stem = first + APART + 0.6 + HEAD
+        canvas.fill(at(_FLAG, stem - STEM_WEIGHT / 2, FOOT - STEM, 0.5))
+        canvas.text(first + 2.6, FOOT - STEM - 0.1, "3", _SMALL, "middle")
+        return canvas
+    long, short = map(int, feel.split(":"))
+    second = first + 2 * APART * long / (long + short)
+    _pair(canvas, first, second)
+    for x, number in ((first, long), (second, short)):
+        canvas.text(x + HEAD, FOOT - STEM - 0.35, str(number), _SMALL, "middle")
     return canvas
 
 
-def _place_ratio(canvas: Canvas, x: float, long: int, short: int) -> None:
-    """Draw two eighths that divide a beat in the ratio long to short, with the numbers above."""
-    second = Fraction(long, long + short)
-    pair = (_PAIR[0], replace(_PAIR[1], onset=second))
-    _place(canvas, x, pair)
-    for onset, number in ((Fraction(0), long), (second, short)):
-        canvas.text(x + STEM_X + float(onset) * _UNIT, 2.6, str(number), _NUMBER, "middle")
+def _pair(canvas: Canvas, first: float, second: float) -> None:
+    for x in (first, second):
+        _note(canvas, x)
+    half = STEM_WEIGHT / 2
+    canvas.rectangle(first + HEAD - half, FOOT - STEM, second - first + 2 * half, BEAM)
+
+
+def _note(canvas: Canvas, x: float) -> None:
+    canvas.fill(at(_HEAD, x, FOOT, HEAD / 1.4))
+    canvas.rectangle(x + HEAD - STEM_WEIGHT / 2, FOOT - STEM, STEM_WEIGHT, STEM - 0.2)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-INSET = 5.4  # mm from the bar line to the first onset
+from formsheet.sheet.draw.measures import INSET
 
 
 @dataclass(frozen=True, slots=True)

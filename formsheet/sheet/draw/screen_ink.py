@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from formsheet.sheet.draw.canvas import Canvas, Run
+from formsheet.sheet.draw.canvas import BLACK, Canvas, Run
 from formsheet.sheet.draw.metrics import advance
 from formsheet.sheet.draw.typeface import source, typeface
 
@@ -16,6 +16,7 @@ class Outline:
 
     path: str
     weight: float = 0.0
+    ink: str = BLACK
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,11 +34,9 @@ Ink = Outline | Live
 
 
 def ink(canvas: Canvas) -> Iterator[Ink]:
-    """The ink of a drawing, in its own unit; colours are dropped."""
-    for (weight, _), paths in canvas.strokes.items():
-        yield Outline("".join(paths), weight)
-    if canvas.fills:
-        yield Outline("".join(canvas.fills))
+    """The ink of a drawing, in its own unit."""
+    for shape in canvas.shapes:
+        yield Outline("".join(shape.paths), shape.weight, shape.ink)
     for run in canvas.runs:
         yield from _letters(run)
     for text in canvas.shaped:
@@ -56,7 +55,7 @@ def _letters(run: Run) -> Iterator[Ink]:
                 yield Live(character, x, word.y, font.mm, font.face == "bold")
             x += advance(character, font)
     if paths:
-        yield Outline("".join(paths))
+        yield Outline("".join(paths), ink=font.ink)
 
 
 def _outline(character: str, face: str, x: float, y: float, size: float) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from html import escape
 
-from formsheet.sheet.draw.canvas import Canvas, Run, ShapedText, number
+from formsheet.sheet.draw.canvas import BLACK, Canvas, Run, ShapedText, number
 from formsheet.sheet.draw.metrics import Font, advance
 
 # The face of signs comes first, so that an apostrophe in a drawing is the tick of a bend.
@@ -17,7 +17,7 @@ def svg(canvas: Canvas, *, whole: bool = True) -> str:
     wide, high = number(canvas.width), number(canvas.height)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm"'
-        f' viewBox="0 0 {wide} {high}">{marks(canvas, whole=whole)}</svg>'
+        f' viewBox="{number(canvas.left)} 0 {wide} {high}">{marks(canvas, whole=whole)}</svg>'
     )
 
 
@@ -27,13 +27,16 @@ def marks(canvas: Canvas, *, whole: bool = True) -> str:
 
 
 def _marks(canvas: Canvas, whole: bool) -> Iterator[str]:
-    for (weight, ink), paths in canvas.strokes.items():
+    for shape in canvas.shapes:
+        path, ink = "".join(shape.paths), "" if shape.ink == BLACK else f' fill="{shape.ink}"'
+        if not shape.weight:
+            yield f'<path d="{path}"{ink}/>'
+            continue
         yield (
-            f'<path d="{"".join(paths)}" fill="none" stroke="{ink}" stroke-width="{number(weight)}"'
-            ' stroke-linecap="butt" stroke-linejoin="miter"/>'
+            f'<path d="{path}" fill="none" stroke="{shape.ink}"'
+            f' stroke-width="{number(shape.weight)}" stroke-linecap="butt"'
+            ' stroke-linejoin="miter"/>'
         )
-    if canvas.fills:
-        yield f'<path d="{"".join(canvas.fills)}"/>'
     yield from map(_run, canvas.runs)
     if whole:
         yield from map(_shaped, canvas.shaped)

@@ -30,20 +30,24 @@ def content(canvas: Canvas) -> Content:
     """The strokes, areas and words of a drawing, without texts that must be shaped."""
     used: dict[str, set[str]] = {}
     lines = [f"{MITRE_LIMIT} M"]
-    for (weight, ink), paths in canvas.strokes.items():
-        lines.append(f"{_grey(ink)} RG {number(weight)} w {_path(paths)} S")
-    if canvas.fills:
-        lines.append(f"0 0 0 rg {_path(canvas.fills)} f")
+    for shape in canvas.shapes:
+        ink, path = _colour(shape.ink), _path(shape.paths)
+        if shape.weight:
+            lines.append(f"{ink} RG {number(shape.weight)} w {path} S")
+        else:
+            lines.append(f"{ink} rg {path} f")
     for run in canvas.runs:
-        lines.append(f"BT {_grey(run.font.ink)} rg")
+        lines.append(f"BT {_colour(run.font.ink)} rg")
         lines += (line for word in run.words for line in _word(word, run, used))
         lines.append("ET")
     return Content("\n".join(lines).encode("ascii"), used)
 
 
-def _grey(ink: str) -> str:
-    """Red, green and blue (0 to 1) of an ink given as `#rgb`."""
-    return " ".join(f"{int(digit, 16) / 15:.6g}" for digit in ink[1:])
+def _colour(ink: str) -> str:
+    """Red, green and blue (0 to 1) of an ink given as `#rgb` or `#rrggbb`."""
+    size = 1 if len(ink) == 4 else 2
+    parts = [int(ink[i : i + size], 16) for i in range(1, len(ink), size)]
+    return " ".join(f"{part / (16**size - 1):.6g}" for part in parts)
 
 
 def _word(word: Word, run: Run, used: dict[str, set[str]]) -> Iterator[str]:
@@ -76,8 +80,10 @@ class _Pen(AbstractPen):  # type: ignore[misc]
 
     def __init__(self) -> None:
         self.operators: list[str] = []
+        self._at: Point = (0.0, 0.0)
 
     def _write(self, operator: str, *points: Point) -> None:
+        self._at = points[-1]
         self.operators += (f"{number(x)} {number(y)}" for x, y in points)
         self.operators.append(operator)
 
@@ -90,8 +96,17 @@ class _Pen(AbstractPen):  # type: ignore[misc]
     def curveTo(self, *points: Point) -> None:
         self._write("c", *points)
 
+    def qCurveTo(self, *points: Point) -> None:
+        (x, y), (end_x, end_y) = points  # a path has one control point for each such curve
+        start_x, start_y = self._at
+        self.curveTo(
+            (start_x + 2 * (x - start_x) / 3, start_y + 2 * (y - start_y) / 3),
+            (end_x + 2 * (x - end_x) / 3, end_y + 2 * (y - end_y) / 3),
+            (end_x, end_y),
+        )
+
     def closePath(self) -> None:
-        self._write("h")
+        self.operators.append("h")
 
     def endPath(self) -> None:
         """End an open path; this needs no operator."""

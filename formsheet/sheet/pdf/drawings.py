@@ -52,7 +52,7 @@ class Drawings:
             self._drawn.append((canvas, drawn))
             return f"{count}.jpg", empty_image(len(self._drawn))
 
-        return self._named((canvas.width, canvas.height, drawn.operators), stand_in)
+        return self._named((canvas.width, canvas.height, canvas.left, drawn.operators), stand_in)
 
     def _named(self, drawn: object, make: Callable[[int], tuple[str, bytes]]) -> str:
         if drawn not in self._names:
@@ -76,9 +76,10 @@ class Drawings:
 
 def _operators(canvas: Canvas, drawn: Content) -> bytes:
     """A drawing in a square of one unit, as an image is (ISO 32000-1, 8.9.5.1); y grows upwards."""
-    size = f"{canvas.width:.6g} {canvas.height:.6g}"
-    matrix = f"{1 / canvas.width:.6g} 0 0 {-1 / canvas.height:.6g} 0 1"
-    begin = f"q {matrix} cm 0 0 {size} re W n\n"
+    shift = -canvas.left / canvas.width
+    matrix = f"{1 / canvas.width:.6g} 0 0 {-1 / canvas.height:.6g} {shift:.6g} 1"
+    box = f"{canvas.left:.6g} 0 {canvas.width:.6g} {canvas.height:.6g}"
+    begin = f"q {matrix} cm {box} re W n\n"
     return begin.encode("ascii") + drawn.operators + b"\nQ"
 
 

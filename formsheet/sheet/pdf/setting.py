@@ -13,12 +13,12 @@ from formsheet.sheet.style import shared_style
 IDENTIFIER = b"formsheet"  # fixed, so that equal sheets give equal bytes
 
 
-def set_pdf(html: str, drawings: Drawings, home: str, enlarged: float = 1.0) -> bytes:
+def set_pdf(html: str, drawings: Drawings, home: str) -> bytes:
     """The PDF of a page with addresses below `home`; equal pages give equal bytes."""
     style, fonts = shared_style(home)
     own = {home + name: data for name, data in drawings.files.items()}
     pdf: bytes = HTML(string=html, base_url=home, url_fetcher=OwnFiles(own)).write_pdf(
-        zoom=enlarged, finisher=drawings.finish, stylesheets=[style], font_config=fonts,
+        finisher=drawings.finish, stylesheets=[style], font_config=fonts,
         pdf_variant="pdf/ua-1", pdf_identifier=IDENTIFIER,
     )  # fmt: skip
     return pdf

@@ -1,0 +1,173 @@
+"""The comb between the lanes: a tooth at each beat, counts, beams and rests in it.
+
+A count is bold where a note starts, regular where it is held or silent. The line under the counts
+of a divided beat is its beam; a short one is the flag of a note that stands alone. Lengths are
+millimetres.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+
+from formsheet.sheet.draw.canvas import Canvas
+from formsheet.sheet.draw.measures import Measures
+from formsheet.sheet.draw.metrics import MM_PER_PT, Font, width
+from formsheet.sheet.draw.notes import Note
+from formsheet.sheet.draw.rests import rest, rest_width
+from formsheet.sheet.draw.scale import Scale
+from formsheet.sheet.view import Bar, Mark
+
+LINE = 0.25
+TOOTH = 1.3
+LANDING = 2.1, 1.1  # height and width of the tooth of a landing
+TOP = 0.17  # of the comb's height above the counts
+BEAM_GAP = 0.55  # from a count to its beam
+REST_GAP = 0.5  # from a count to the rest after it
+FLAG = 2.4  # least width of a flag
+_BEAMED = {"e": 1, "s": 2}  # values with beams, and how many
+
+
+def figure_offset(measures: Measures) -> float:
+    """From an onset to the middle of the figure of a long note; silent beats are counted there."""
+    return measures.pad + 0.3 * measures.hole * MM_PER_PT
+
+
+def draw_comb(
+    canvas: Canvas,
+    bar: Bar,
+    notes: Sequence[Note],
+    middles: Mapping[Fraction, float],
+    scale: Scale,
+    measures: Measures,
+    top: float,
+    *,
+    texts: Mapping[Fraction, str] | None = None,
+) -> None:
+    """Draw the comb of a bar from `top` down; `middles`: the middle of each struck figure.
+
+    `texts` are written in place of the counts, such as degrees.
+    """
+    foot = top + measures.comb
+    _teeth(canvas, bar, notes, scale, top, foot)
+    struck = {note.onset: note for note in notes if note.struck}
+    here = dict(middles)
+    ends: dict[Fraction, float] = {}
+    base = _base(measures, top)
+    for onset, label, beat in _labels(bar, struck, scale, texts):
+        font = Font(
+            "bold" if onset in struck else "regular", measures.count if beat else measures.part
+        )
+        middle = here.setdefault(onset, scale.x(onset) + figure_offset(measures))
+        ends[onset] = middle + width(label, font) / 2
+        canvas.text(middle, base, label, font, "middle")
+    _beams(canvas, bar, struck, here, ends, measures, base)
+    for mark in bar.marks:
+        if mark.is_rest:
+            _rest(canvas, mark, ends, scale, measures, (top + foot) / 2)
+
+
+def _base(measures: Measures, top: float) -> float:
+    """The base line of the counts."""
+    return top + TOP * measures.comb + Font("bold", measures.count).figure_height
+
+
+def _labels(
+    bar: Bar,
+    struck: Mapping[Fraction, Note],
+    scale: Scale,
+    texts: Mapping[Fraction, str] | None,
+) -> Iterator[tuple[Fraction, str, bool]]:
+    """What is written in the comb: onset, label, and whether it is on a beat."""
+    if texts is not None:
+        for onset, text in texts.items():
+            yield onset, text, onset % bar.beat == 0
+        return
+    for count in bar.counts:
+        if count.onset >= scale.start and (count.beat or count.onset in struck):
+            yield count.onset, count.label, count.beat
+
+
+def _teeth(
+    canvas: Canvas, bar: Bar, notes: Sequence[Note], scale: Scale, top: float, foot: float
+) -> None:
+    """The two lines and the teeth; a landing thickens its tooth on its own side."""
+    canvas.line(LINE, (0.0, top), (scale.width, top))
+    canvas.line(LINE, (0.0, foot), (scale.width, foot))
+    onset = scale.start
+    while onset < bar.length:
+        x = scale.x(onset)
+        canvas.line(LINE, (x, top), (x, top + TOOTH))
+        canvas.line(LINE, (x, foot), (x, foot - TOOTH))
+        onset += bar.beat
+    high, wide = LANDING
+    for note in notes:
+        if note.struck and note.landing:
+            y = foot - high if note.tab.draw else top
+            canvas.rectangle(scale.x(note.onset), y, wide, high)
+
+
+# ---- Beams and rests -----------------------------------------------------------------------
+
+
+def _groups(bar: Bar, struck: Mapping[Fraction, Note]) -> Iterator[list[Mark]]:
+    """Struck eighths and sixteenths of one beat, side by side; a rest or a longer note parts."""
+    group: list[Mark] = []
+    for mark in bar.marks:
+        short = mark.onset in struck and not mark.hold and mark.value in _BEAMED
+        if group and (not short or mark.onset // bar.beat != group[0].onset // bar.beat):
+            yield group
+            group = []
+        if short:
+            group.append(mark)
+    if group:
+        yield group
+
+
+def _beams(
+    canvas: Canvas,
+    bar: Bar,
+    struck: Mapping[Fraction, Note],
+    middles: Mapping[Fraction, float],
+    ends: Mapping[Fraction, float],
+    measures: Measures,
+    base: float,
+) -> None:
+    def span(marks: Sequence[Mark]) -> tuple[float, float]:
+        first, last = marks[0].onset, marks[-1].onset
+        half = ends.get(first, middles[first]) - middles[first]
+        left, right = middles[first] - half, ends.get(last, middles[last])
+        if len(marks) == 1:
+            half = max(FLAG / 2, half)
+            left, right = middles[first] - half, middles[first] + half
+        return left, right
+
+    for group in _groups(bar, struck):
+        y = base + BEAM_GAP
+        left, right = span(group)
+        canvas.rectangle(left, y, right - left, measures.beam)
+        run: list[Mark] = []
+        for mark in [*group, None]:
+            if mark is not None and _BEAMED[mark.value] == 2:
+                run.append(mark)
+            elif run:
+                left, right = span(run)
+                canvas.rectangle(left, y + measures.beam_step, right - left, measures.beam)
+                run = []
+
+
+def _rest(
+    canvas: Canvas,
+    mark: Mark,
+    ends: Mapping[Fraction, float],
+    scale: Scale,
+    measures: Measures,
+    middle: float,
+) -> None:
+    wide = rest_width(mark.value, mark.dots, measures.comb)
+    left = scale.x(mark.onset) + figure_offset(measures) - wide / 2
+    if mark.onset in ends:
+        left = ends[mark.onset] + REST_GAP
+    room = scale.x(mark.onset + mark.length) - 0.3
+    left = min(left, room - wide)
+    canvas.fill(rest(mark.value, mark.dots, left, middle, measures.comb))

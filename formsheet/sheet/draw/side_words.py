@@ -1,0 +1,39 @@
+"""The words "blow" and "draw", upright beside the first line, as outlines."""
+
+from __future__ import annotations
+
+from formsheet.sheet.draw.canvas import Canvas, number
+from formsheet.sheet.draw.metrics import MM_PER_PT, Font, advance, width
+from formsheet.sheet.draw.typeface import typeface
+
+FACE = Font("regular", 9.5)
+LEAST = 7.0  # pt, in a low lane
+RIGHT = 2.2  # mm from the words to the bar line
+
+
+def draw_side_words(canvas: Canvas, blow: tuple[float, float], draw: tuple[float, float]) -> None:
+    """Draw both words, read upwards, in the middle of their lanes (tops and feet in mm)."""
+    for word, (top, foot) in (("blow", blow), ("draw", draw)):
+        size = FACE.size
+        if width(word, FACE) > foot - top:
+            size = max(LEAST, size * (foot - top) / width(word, FACE))
+        font = Font("regular", size)
+        start = (top + foot) / 2 + width(word, font) / 2
+        canvas.fill(upright(word, -RIGHT, start, font))
+
+
+def upright(text: str, x: float, start: float, font: Font) -> str:
+    """The outlines of a text that is read upwards from `start`, its base line at x (mm)."""
+    from fontTools.pens.svgPathPen import SVGPathPen
+    from fontTools.pens.transformPen import TransformPen
+
+    each = typeface(font.face)
+    glyphs = each.font.getGlyphSet()
+    scale = font.size * MM_PER_PT / each.em
+    pen = SVGPathPen(glyphs, ntos=number)
+    for character in text:
+        turned = TransformPen(pen, (0, -scale, -scale, 0, x, start))
+        glyphs[each.glyphs[character]].draw(turned)
+        start -= advance(character, font)
+    commands: str = pen.getCommands()
+    return commands
