@@ -37,6 +37,7 @@ class HeadRow:
     circle_at: float  # from the bar line
     titled: bool  # the title of the lick is printed here
     sign_at: float = 0.0  # a repeat begins here: room for its bar line
+    numbered: bool = True  # the bar's number is printed
 
 
 def chord_width(chord: ChordMark, measures: Measures, share: float = 1.0) -> float:
@@ -74,7 +75,7 @@ def draw_head(canvas: Canvas, row: HeadRow, scale: Scale, measures: Measures, to
     """Draw the row from `top` down."""
     y = top + (1 - BASE) * measures.head
     bar, x = row.bar, row.sign_at
-    if bar.number:
+    if bar.number and row.numbered:
         canvas.text(x, y, str(bar.number), Font("regular", measures.number))
         x = _number_end(bar, measures, x)
     ends = [x]
