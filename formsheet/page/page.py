@@ -125,15 +125,15 @@ def _data(
         "spoken": spoken_data(tune, choruses),
         "sound": sound_data(tune),
         "harps": [asdict(harp) for harp in other_harps(tune)],
-        "tune": asdict(whole_tune(tune)),
+        "tune": whole_tune(tune)._asdict(),
         "choruses": [
-            asdict(Passage(chorus.stands_for[0][0], chorus.stands_for[-1][0]))
+            Passage(chorus.stands_for[0][0], chorus.stands_for[-1][0])._asdict()
             | {"name": chorus.title}
             for chorus in sheet.choruses
             if several
         ],
         "licks": [
-            asdict(lick.passage)
+            lick.passage._asdict()
             | {
                 "key": lick.card.name,
                 "name": lick.listed,
@@ -143,7 +143,7 @@ def _data(
             for lick in licks
         ],
         "joins": [
-            asdict(join.passage)
+            join.passage._asdict()
             | {
                 "key": join.key,
                 "name": join.row.name,
@@ -176,9 +176,11 @@ def _join_entry(tune: Tune, join: PlayedMove, letters: LickLetters, marks: MarkS
 
 
 def _key(join: PlayedMove) -> str:
-    """Names of its licks, and its bars: two moves inside a lick have the same names."""
-    licks = [join.first_lick.name, join.second_lick.name] if join.joins else [join.first_lick.name]
-    return f"{' '.join(licks)} {join.passage.first}-{join.passage.last}"
+    """What `find_moves` tells it from others by, with licks by name: "porch creek 3d 4b 1"."""
+    tabs = f"{join.last.tab} {join.first.tab}"
+    if not join.joins:
+        return f"{join.first_lick.name} {tabs}"
+    return f"{join.first_lick.name} {join.second_lick.name} {tabs} {round(join.beats, 6):g}"
 
 
 # ---- Measures of bars ------------------------------------------------------------------------

@@ -115,9 +115,7 @@ def _harp_facts(tune: Tune) -> tuple[str, ...]:
     return accidentals(harp), position, accidentals(f"key of {lesson.key.name}")
 
 
-def _tune_facts(
-    tune: Tune, choruses: Sequence[view.Chorus], start: str
-) -> Iterator[str]:
+def _tune_facts(tune: Tune, choruses: Sequence[view.Chorus], start: str) -> Iterator[str]:
     """Form, tempo and feel, as in the head of the sheet."""
     lesson, facts = tune.lesson, tune.lesson.facts
     whole = [chorus for chorus in choruses if not chorus.places]
@@ -128,12 +126,12 @@ def _tune_facts(
         yield facts.meter.text
     tempo = tempo_words(facts.tempo, facts.meter).replace("beats ", "")
     yield tempo if Fraction(start) == facts.tempo else f"{tempo}, start at {start}"
-    if not facts.meter.compound:
-        yield short_feel_words(facts.feel)
     if tune.count_in > facts.count_in:
         yield "count in 1 bar"
     elif facts.count_in != 1:
         yield f"count in {facts.count_in} bars" if facts.count_in else "no count-in"
+    if not facts.meter.compound:
+        yield short_feel_words(facts.feel)  # last: its sign comes after it
 
 
 def _tempo_range(facts: Facts, start: Fraction) -> str:

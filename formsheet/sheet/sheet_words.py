@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from textwrap import shorten
 
-
 LANGUAGE = "en"
 _FOOT_TITLE = 48  # most letters of the title in the footer
 
@@ -33,6 +32,7 @@ KEY = {
     "bend": "bend, a half step a tick",
     "overblow": "overblow",
     "overdraw": "overdraw",
+    "overbend": "overblow, overdraw",
     "block": "a hole between sounds too",
     "split": "tongue on a hole between",
     "landing": "lands on a note of the chord",

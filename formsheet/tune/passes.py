@@ -8,7 +8,6 @@ from formsheet.lesson.model import Kind
 from formsheet.tune.chorus_words import (
     chorus_words,
     last_time_words,
-    own_bars_words,
     pickup_once_words,
     times_words,
 )
@@ -91,9 +90,7 @@ def note_of(tune: Tune, printed: Printed, following: Printed | None) -> str:
     """How often a chorus is played before the next printed one, and if its pick-up is once."""
     if printed.changed:
         return ""
-    note = times_words(len(printed.choruses))
-    if following and following.changed:
-        times = times_words(len(printed.choruses) + len(following.choruses))
-        note = own_bars_words(times, [at + 1 for at in following.changed])
+    last = len(following.choruses) if following and following.changed else 0
+    note = times_words(len(printed.choruses) + last)
     opens = printed.choruses[0].number == 1
     return pickup_once_words(note) if opens and tune.pickup_once else note

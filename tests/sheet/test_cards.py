@@ -65,6 +65,18 @@ def picture(data: bytes) -> Image.Image:
     return Image.open(io.BytesIO(data)).convert("RGBA")
 
 
+def test_another_lick_before_them_changes_letters_and_no_name_of_a_file() -> None:
+    text = over("I | I", "w 2d | w 3d")
+    later = text.replace("lick run", "lick new on I\n w 4d\nlick run").replace(
+        "play\n", "play\n bars 1-2 new\nplay\n"
+    )
+    assert [card.letter for card in view_of(text).cards] == ["A"]
+    assert {card.name: card.letter for card in view_of(later).cards} == {"new": "A", "run": "B"}
+    old, new = (dict(card_files(view_of(each))) for each in (text, later))
+    assert set(old) < set(new)
+    assert {name.partition(".")[0] for name in old} == {"cards/run", "cards/run-solid"}
+
+
 @cache
 def files() -> dict[str, bytes]:
     two = (
@@ -201,7 +213,7 @@ def test_a_screen_says_itself_in_words() -> None:
     root = ElementTree.fromstring(files()["cards/porch.svg"])
     assert root.findtext(f"{SVG}title") == "A, Porch, on I"
     assert root.findtext(f"{SVG}desc") == (
-        "Bar 1, one chord G 7, Porch: 2 draw, quarter; 3 draw bent a half step, eighth; 4 draw, "
+        "Bar 1, one chord G 7, lick A: 2 draw, quarter; 3 draw bent a half step, eighth; 4 draw, "
         "eighth; 4 draw bent a half step, quarter; rest, quarter."
     )
 

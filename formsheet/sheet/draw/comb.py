@@ -55,7 +55,9 @@ def draw_comb(
     ends: dict[Fraction, float] = {}
     base = _base(measures, top)
     for onset, label, beat in _labels(bar, struck, scale, texts):
-        font = Font("bold" if onset in struck else "regular", measures.count if beat else measures.part)
+        font = Font(
+            "bold" if onset in struck else "regular", measures.count if beat else measures.part
+        )
         middle = here.setdefault(onset, scale.x(onset) + figure_offset(measures))
         ends[onset] = middle + width(label, font) / 2
         canvas.text(middle, base, label, font, "middle")

@@ -59,8 +59,12 @@ MID = replace(
 )  # fmt: skip
 DENSE = replace(
     MID, hole=21, box=6.4, stack=15, stack_box=11.7, comb=6.0, head=5.6, sag=2.4, tick=1.7,
-    tick_pitch=1.4, tick_stroke=0.73, white=0.75, count=10.5, part=9.5, numeral=12.5, letter=11,
-    title=10, syllable=10, beam=0.62, beam_step=0.9, circle=4.6, sign=2.7,
+    tick_pitch=1.4, tick_stroke=0.73, white=0.75, pad=0.75, count=10.5, part=9.5, numeral=12.5,
+    letter=11, title=10, syllable=10, beam=0.62, beam_step=0.9, circle=4.6, sign=2.7,
+)  # fmt: skip
+CRAMPED = replace(
+    DENSE, hole=20.5, box=5.9, stack=14, stack_box=10.4, comb=5.4, head=5.0, sag=2.1, tick=1.5,
+    numeral=12, count=10, part=9, circle=4.4, sign=2.4, beam_step=0.85, beam=0.58,
 )  # fmt: skip
 LARGE = replace(
     WIDE, hole=42, box=14.2, stack=23, stack_box=18.0, comb=9.0, head=9.4, sag=4.8, tick=3.4,
@@ -97,6 +101,16 @@ def between(small: Measures, big: Measures, share: float) -> Measures:
 
 
 #: From roomy to dense: the sets that are tried for a page.
-SIZES = (WIDE, between(MID, WIDE, 0.5), MID, between(DENSE, MID, 0.5), DENSE)
+SIZES = (
+    between(MID, WIDE, 2.0),
+    between(MID, WIDE, 1.5),
+    WIDE,
+    between(MID, WIDE, 0.5),
+    MID,
+    between(DENSE, MID, 0.5),
+    DENSE,
+    between(CRAMPED, DENSE, 0.5),
+    CRAMPED,
+)
 LARGE_SIZES = (LARGE, between(LARGE_DENSE, LARGE, 0.5), LARGE_DENSE)
 SCREEN_SIZES = tuple(between(SCREEN_SMALL, SCREEN, share / 6) for share in range(6, -1, -1))

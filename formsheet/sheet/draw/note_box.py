@@ -14,7 +14,7 @@ from formsheet.sheet.draw.canvas import WHITE, Canvas, number
 from formsheet.sheet.draw.figures import draw_figure, room
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.measures import Measures
-from formsheet.sheet.draw.metrics import FIGURE_HEIGHT, MM_PER_PT, Font
+from formsheet.sheet.draw.metrics import MM_PER_PT, Font
 from formsheet.sheet.view import HoleMark
 
 OUTLINE = 0.4
@@ -61,10 +61,11 @@ def sags(tab: HoleMark) -> bool:
     return bool(tab.bend or tab.overbend)
 
 
-def box_height(tab: HoleMark, measures: Measures) -> float:
-    """Height (mm) of the box of a tab, bend included."""
+def box_height(tab: HoleMark, measures: Measures, look: Look, *, plain: bool = False) -> float:
+    """Height (mm) of the box of a tab; `plain`: without what a bend adds."""
     high = measures.stack_box if stacked(tab) else measures.box
-    return high + (measures.sag if sags(tab) else 0.0)
+    foot = FOOT if look.light and tab.draw else 0.0
+    return high + foot + (measures.sag if sags(tab) and not plain else 0.0)
 
 
 def figure_em(tab: HoleMark, look: Look) -> float:
@@ -106,7 +107,7 @@ def draw_box(canvas: Canvas, box: Box, base: float, measures: Measures, look: Lo
     """Draw a box on the line of the comb at `base`; returns the y of its outer edge."""
     tab = box.tab
     down = 1 if tab.draw else -1
-    outer = base + down * box_height(tab, measures)
+    outer = base + down * box_height(tab, measures, look)
     _frame(canvas, box, base, outer, look)
     ink = WHITE if look.filled(tab.draw) else look.ink(tab.draw)
     if box.starts == "held":
@@ -304,4 +305,3 @@ def circle(x: float, y: float, radius: float) -> str:
         f"C{_point(x - radius, y - k)} {_point(x - k, y - radius)} {_point(x, y - radius)}"
         f"C{_point(x + k, y - radius)} {_point(x + radius, y - k)} {_point(x + radius, y)}z"
     )
-

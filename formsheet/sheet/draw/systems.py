@@ -6,24 +6,27 @@ Lengths are millimetres.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from math import ceil
 
 from formsheet.sheet.draw.bar import (
-    Bracket,
     BarPlan,
+    Bracket,
+    Ink,
     Lanes,
     draw_bar,
     lanes_of,
+    lower_ink,
     syllable_size,
+    upper_ink,
 )
 from formsheet.sheet.draw.bar_head import HeadRow, circle_place
 from formsheet.sheet.draw.bar_lines import CLOSING, OPENING
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.look import Look
-from formsheet.sheet.draw.measures import INSET, Measures
+from formsheet.sheet.draw.measures import CLEAR, INSET, Measures
 from formsheet.sheet.draw.metrics import MM_PER_PT
 from formsheet.sheet.draw.note_box import OUTLINE, figure_em, stacked
 from formsheet.sheet.draw.notes import notes_of
@@ -68,6 +71,32 @@ class System:
     def height(self) -> float:
         """Its height, from the row of chords to its lowest ink."""
         return self.lanes.height
+
+    @cached_property
+    def upper(self) -> tuple[Ink, ...]:
+        """Its upper edge."""
+        return self._edge(upper_ink)
+
+    @cached_property
+    def lower(self) -> tuple[Ink, ...]:
+        """Its lower edge."""
+        return self._edge(lower_ink)
+
+    def _edge(self, of: Callable[[BarPlan, Lanes], Iterator[Ink]]) -> tuple[Ink, ...]:
+        return tuple(
+            Ink(ink.left + x, ink.right + x, ink.y)
+            for plan, x in zip(self.plans, self.xs, strict=True)
+            for ink in of(plan, self.lanes)
+        )
+
+    def step(self, following: System) -> float:
+        """From its top to that of the line below it, as close as their ink allows."""
+        return max(
+            low.y - high.y + CLEAR
+            for low in self.lower
+            for high in following.upper
+            if low.left < high.right + CLEAR / 2 and high.left < low.right + CLEAR / 2
+        )
 
     def images(self) -> Iterator[Image]:
         """Its bars, drawn."""
@@ -274,8 +303,11 @@ def systems(
             start = first // pickup.beat * pickup.beat
             scale = part_scale(unit, start, pickup.length)
             plans.append(
-                BarPlan(pickup, scale, measures, division.look, side_words=side_words, first=True)
-            )
+                BarPlan(
+                    pickup, scale, measures, division.look,
+                    side_words=side_words, first=True, head=HeadRow(pickup, 0.0, False),
+                )
+            )  # fmt: skip
             xs.append(0.0)
         for at, (bar, width) in enumerate(zip(row.bars, widths, strict=True)):
             closes = _closes(division, row, at)
