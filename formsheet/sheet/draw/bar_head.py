@@ -138,9 +138,9 @@ def _chords(
     row: HeadRow, scale: Scale, measures: Measures, cursor: float, limit: float
 ) -> Iterator[HeadItem]:
     """Numeral and letter name of each chord at its beat."""
-    if not row.bar.number:
-        return
     chords = row.bar.chords
+    if not row.bar.number or not chords:
+        return
     places = [
         cursor if chord.onset == 0 else max(scale.x(chord.onset) - LEFT, 0.0) for chord in chords
     ]

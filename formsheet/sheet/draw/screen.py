@@ -36,11 +36,12 @@ CORNER = 24.0
 OPACITY = 0.9
 ROOM, DEPTH = WIDTH * SAFE, HEIGHT * SAFE
 PAD_X, PAD_Y = WIDTH * (ACTION - SAFE) / 2, HEIGHT * (ACTION - SAFE) / 2  # from ink to plate
-LOWER_DEPTH = 470.0  # px of bars at most
+LOWER_DEPTH = 440.0  # px of bars at most
 LOWER_PAD = 22.0  # px over and under the ink of a lower third
 LETTER = 104.0  # px: diameter of its circle
 NUMERAL, CHORD = 62.0, 55.0  # px, em
 BESIDE = 44.0  # px from letter and chord to the bars
+EDGE = 4.0  # px from the edge of the safe area to the middle of an outer bar line
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +77,7 @@ class _Plate:
 def draw_screens(card: Card, look: Look = PLAIN_LOOK) -> list[ScreenCard]:
     """A lick on as many screens as it needs."""
     head = screen_head(card, 99, 99, ROOM)
-    return screen_cards(card, look, ROOM, DEPTH - head.height)
+    return screen_cards(card, look, ROOM - 2 * EDGE, DEPTH - head.height)
 
 
 def screen_svg(screen: ScreenCard, ground: Ground, language: str) -> str:
@@ -86,7 +87,7 @@ def screen_svg(screen: ScreenCard, ground: Ground, language: str) -> str:
     left, top = WIDTH * (1 - SAFE) / 2, (HEIGHT - high) / 2
     groups = [
         _Group(0.0, 0.0, 1.0, tuple(head.ink(left, top, ROOM))),
-        *_bars(screen, left, top + head.height),
+        *_bars(screen, left + EDGE, top + head.height),
     ]
     behind = f'<rect width="{WIDTH}" height="{HEIGHT}" fill="#fff"/>'
     if ground == "clear":
@@ -101,7 +102,7 @@ def screen_svg(screen: ScreenCard, ground: Ground, language: str) -> str:
 def draw_lowers(card: Card, look: Look = PLAIN_LOOK) -> list[ScreenCard]:
     """A lick as one or several lower thirds, a line of bars each."""
     one = _one_chord(card)
-    room = ROOM - _column(card, chord=one) - BESIDE
+    room = ROOM - _column(card, chord=one) - BESIDE - EDGE
     return screen_cards(card, look, room, LOWER_DEPTH, lines=1, heads=not one)
 
 

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import ceil
 
 from formsheet.sheet.draw.bar import BarPlan, lanes_of
 from formsheet.sheet.draw.look import Look
-from formsheet.sheet.draw.measures import CLEAR, SCREEN_SIZES, Measures
+from formsheet.sheet.draw.measures import SCREEN_SIZES, Measures
 from formsheet.sheet.draw.metrics import FIGURE_HEIGHT, MM_PER_PT
 from formsheet.sheet.draw.note_box import figure_size, stacked
 from formsheet.sheet.draw.systems import (
@@ -101,12 +102,12 @@ def _tried(
         _headed(each, heads)
         for each in systems(division, measures, least, before, side_words=False)
     ]
-    lines, y = [], 0.0
-    for system in found:
-        lines.append((system, y))
-        y += system.height + CLEAR
+    lines, y = [(found[0], 0.0)], 0.0
+    for above, below in pairwise(found):
+        y += above.step(below)
+        lines.append((below, y))
     plans = [plan for system in found for plan in system.plans]
-    return ScreenCard(card, tuple(lines), y - CLEAR, _figure(plans))
+    return ScreenCard(card, tuple(lines), y + found[-1].height, _figure(plans))
 
 
 def _changes(bars: Sequence[Bar]) -> Iterator[Bar]:
