@@ -55,6 +55,7 @@ class Cell:
     """A bar of the page. Lengths are millimetres of its drawing."""
 
     bar: Bar
+    column: int  # in its line, from 0; -1 for a pick-up
     width: float
     #: Contents of its SVG, each with the numbers of bars side by side for which it is drawn: ends
     #: of a line tear the boxes that are held over them.
@@ -163,13 +164,9 @@ def _lines(
             closes = chorus.ending if [bar] == last and bar is last[0] else ""
             opens = chorus.opens_repeat and bar is chorus.lines[0][0]
             scale = bar_scale(WIDTH, bar.length, CLOSING[closes], OPENING if opens else 0.0)
-            size = min(measures.hole, hole_size(bar, scale.unit, measures, look))
             plans.append(
-                BarPlan(
-                    bar, scale, replace(measures, hole=size), look, before,
-                    closes=closes, opens_repeat=opens,
-                )
-            )  # fmt: skip
+                BarPlan(bar, scale, measures, look, before, closes=closes, opens_repeat=opens)
+            )
             before = last_tab([bar], before)
         syllables = syllable_size(plans, measures)
         plans = [replace(plan, syllable_size=syllables) for plan in plans]
@@ -242,6 +239,7 @@ def _cell(plan: BarPlan, lanes: Lanes, at: int, count: int, measures: Measures) 
     )
     return Cell(
         bar=plan.bar,
+        column=at,
         width=wide,
         drawings=tuple(_drawings(plan, lanes, at, count)),
         edge=(lanes.blow, lanes.foot),

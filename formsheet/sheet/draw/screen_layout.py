@@ -15,7 +15,7 @@ from formsheet.sheet.draw.bar import BarPlan, lanes_of
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.measures import SCREEN_SIZES, Measures
 from formsheet.sheet.draw.metrics import FIGURE_HEIGHT, MM_PER_PT
-from formsheet.sheet.draw.note_box import figure_size, stacked
+from formsheet.sheet.draw.note_box import TEAR, figure_size, stacked
 from formsheet.sheet.draw.systems import (
     ACROSS,
     STACK_SHARE,
@@ -53,6 +53,8 @@ def screen_cards(
 
     `lines`: most lines of bars on a screen. `heads`: chords are written over the bars.
     """
+    if any(bar.marks and bar.marks[-1].tied_on for bar in card.bars):
+        width -= TEAR * SCALE  # a box held over the end of a line reaches beyond it
     cards: list[ScreenCard] = []
     for count in range(1, len(card.bars) + 1):
         cards = list(_shared(card, count, look, width / SCALE, depth / SCALE, lines, heads))
