@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import takewhile
 from math import ceil
 
 from formsheet.sheet.draw.bar import BarPlan, Lanes, draw_bar, lanes_of, syllable_size
@@ -67,7 +68,8 @@ class Cell:
     xs: tuple[float, ...]  # place of each of its marks, as a share of its width
     start: float  # place of its first beat, as a share of its width
     slots: tuple[tuple[ChordMark, float], ...]  # each chord, and the width up to the next; last 0
-    times: str  # "1st and 2nd time", over the first of the bars that another time replaces
+    #: Over bars that another time replaces: "1st and 2nd time" at the first, " " at the others.
+    times: str
 
     @property
     def box(self) -> str:
@@ -81,7 +83,7 @@ class CellLine:
     """Bars side by side if there is room."""
 
     cells: tuple[Cell, ...]
-    indent: float  # mm: under a pick-up
+    indent: float  # mm: under a pick-up, and before bars that stand under those they replace
     room: float  # mm: the width of a line of four bars, with the indent
 
 
@@ -105,29 +107,26 @@ def page_choruses(choruses: Sequence[Chorus], look: Look) -> tuple[PageChorus, .
     measures = _measures(choruses, look)
     drawn = []
     before: HoleMark | None = None
-    replaced: dict[int, frozenset[int]] = {}
+    whole: Chorus | None = None  # of which the changed bars replace some
     for at, chorus in enumerate(choruses):
-        later = choruses[at + 1 :]
-        places = next((i for i, each in enumerate(later) if not each.places), len(later))
-        replaced[at] = frozenset(place for each in later[:places] for place in each.places)
         if chorus.places:
-            before = _held_into(choruses[:at], chorus, before)
-        lines = tuple(_lines(chorus, replaced[at], look, measures, before))
+            assert whole
+            bars = [bar for line in whole.lines for bar in line]
+            before = last_tab(bars[: chorus.places[0]], None)
+            lines = tuple(_changed(chorus, whole, look, measures, before))
+        else:
+            whole = chorus
+            lines = tuple(_lines(chorus, _replaced(choruses[at + 1 :]), look, measures, before))
         stands_for = ((0,), *chorus.stands_for) if chorus.pickup else chorus.stands_for
         drawn.append(PageChorus(chorus.title, chorus.note, lines, stands_for))
         before = last_tab([bar for line in chorus.lines for bar in line], before)
     return tuple(drawn)
 
 
-def _held_into(
-    earlier: Sequence[Chorus], changed: Chorus, before: HoleMark | None
-) -> HoleMark | None:
-    """The tab that may be held into bars that replace others."""
-    whole = next((each for each in reversed(earlier) if not each.places), None)
-    if whole is None:
-        return before
-    bars = [bar for line in whole.lines for bar in line]
-    return last_tab(bars[: changed.places[0]], before)
+def _replaced(later: Sequence[Chorus]) -> frozenset[int]:
+    """Which bars of a chorus those that follow it replace."""
+    changed = takewhile(lambda each: each.places, later)
+    return frozenset(place for each in changed for place in each.places)
 
 
 def _measures(choruses: Sequence[Chorus], look: Look) -> Measures:
@@ -176,16 +175,30 @@ def _lines(
             _cell(plan, lanes, at - lead_count, len(line), measures)
             for at, plan in enumerate(plans)
         ]
-        covered = [at for at in range(len(line)) if done + at in replaced]
-        if covered:
-            at = covered[0] + lead_count
-            cells[at] = replace(cells[at], times=chorus.times)
+        covered = [at + lead_count for at in range(len(line)) if done + at in replaced]
+        for at in covered:
+            first = at == covered[0]
+            cells[at] = replace(cells[at], times=chorus.times if first and chorus.times else " ")
         yield CellLine(
             (*cells[:lead_count], *_paired(cells[lead_count:])),
             indent if not lead_count else 0.0,
             indent + ACROSS * WIDTH,
         )
         done += len(line)
+
+
+def _changed(
+    chorus: Chorus, whole: Chorus, look: Look, measures: Measures, before: HoleMark | None
+) -> Iterator[CellLine]:
+    """The lines of changed bars, under the columns of those they replace."""
+    columns = [at for line in _rows(whole) for at in range(len(line))]
+    lead = _lead(whole, look, measures)
+    under = lead.scale.width if lead else 0.0
+    done = 0
+    for line in _lines(chorus, frozenset(), look, measures, before):
+        column = min(columns[chorus.places[done]], ACROSS - len(line.cells))
+        yield replace(line, indent=under + column * WIDTH, room=under + ACROSS * WIDTH)
+        done += len(line.cells)
 
 
 def _lead(chorus: Chorus, look: Look, measures: Measures) -> BarPlan | None:
