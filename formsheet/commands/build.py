@@ -230,6 +230,8 @@ def _tell(planned: Plan, events: Iterable[Event], loud: Loudness) -> int:
         match event.outcome:
             case Outcome.BUILT:
                 _tell_built(progress, event, loud)
+                for notice in event.notices:
+                    _say(f"{progress}: {notice}", loud)
             case Outcome.CURRENT:
                 _say(f"{progress}: already built by another process", loud)
             case Outcome.WRONG:

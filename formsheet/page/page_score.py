@@ -15,7 +15,6 @@ from itertools import takewhile
 from math import ceil
 
 from formsheet.sheet.draw.bar import BarPlan, Lanes, draw_bar, lanes_of, syllable_size
-from formsheet.sheet.draw.bar_lines import CLOSING, OPENING
 from formsheet.sheet.draw.canvas import number
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.measures import DENSE, WIDE, Measures, between
@@ -25,6 +24,7 @@ from formsheet.sheet.draw.scale import bar_scale, part_scale
 from formsheet.sheet.draw.svg import marks as svg_marks
 from formsheet.sheet.draw.systems import (
     ACROSS,
+    demands,
     hole_size,
     last_tab,
     pickup_share,
@@ -140,7 +140,7 @@ def _measures(choruses: Sequence[Chorus], look: Look) -> Measures:
 
 def _size(bar: Bar, measures: Measures, look: Look) -> float:
     scale = bar_scale(WIDTH, bar.length)
-    return hole_size(bar, scale.unit, measures, look)
+    return hole_size(demands(bar, look), scale.unit, measures)
 
 
 # ---- Lines ---------------------------------------------------------------------------------
@@ -162,7 +162,7 @@ def _lines(
         for bar in line:
             closes = chorus.ending if [bar] == last and bar is last[0] else ""
             opens = chorus.opens_repeat and bar is chorus.lines[0][0]
-            scale = bar_scale(WIDTH, bar.length, CLOSING[closes], OPENING if opens else 0.0)
+            scale = bar_scale(WIDTH, bar.length)
             plans.append(
                 BarPlan(bar, scale, measures, look, before, closes=closes, opens_repeat=opens)
             )

@@ -16,6 +16,11 @@ def last_time_words(title: str, bars: list[int]) -> str:
     return f"{words}, {bars_words(bars)}" if bars else words
 
 
+def own_bars_words(times: str, bars: list[int]) -> str:
+    """How often a chorus is played, if some bars of its last time differ."""
+    return f"{times}, the last time with its own {bars_words(bars)}"
+
+
 def times_words(times: int) -> str:
     """How often a chorus is played."""
     return "" if times == 1 else "play twice" if times == 2 else f"play {times} times"

@@ -21,8 +21,8 @@ from formsheet.sheet.draw.side_words import draw_side_words
 from formsheet.sheet.draw.signs import WIDTHS, draw_sign
 from formsheet.sheet.view import Bar, HoleMark
 
-OVERHANG = 1.3  # room at either side of a drawing for torn edges and bar lines
-SIDE_WORDS = 4.6  # room at the left for "blow" and "draw"
+OVERHANG = 2.0  # room at either side of a drawing for torn edges and bar lines
+SIDE_WORDS = 6.0  # room at the left for "blow" and "draw"
 SIGN_GAP = 0.5  # from a box to its sign
 BRACKET = 0.3  # weight
 BRACKET_ROW = 5.0
@@ -55,7 +55,7 @@ class BarPlan:
     before: HoleMark | None = None  # the tab that a hold at its start continues
     first: bool = False  # in its line
     last: bool = False
-    closes: str = ""  # see `CLOSING`
+    closes: str = ""  # see `draw_closing`
     opens_repeat: bool = False
     head: HeadRow | None = None
     side_words: bool = False  # "blow" and "draw" stand upright at its left

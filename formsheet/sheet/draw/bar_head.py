@@ -36,7 +36,6 @@ class HeadRow:
     bar: Bar
     circle_at: float  # from the bar line
     titled: bool  # the title of the lick is printed here
-    sign_at: float = 0.0  # a repeat begins here: room for its bar line
     numbered: bool = True  # the bar's number is printed
 
 
@@ -95,7 +94,7 @@ def head_items(row: HeadRow, scale: Scale, measures: Measures) -> list[HeadItem]
     """What the row shows, from left to right as far as there is room."""
     bar, limit = row.bar, scale.width - 0.6
     items = [] if bar.number else _pickup_items(bar, measures)
-    cursor = row.sign_at
+    cursor = 0.0
     if bar.number and row.numbered:
         items.append(_text(str(bar.number), Font("regular", measures.number), cursor))
         cursor = _number_end(bar, measures, cursor)

@@ -35,6 +35,7 @@ class Block:
 
     chorus: Chorus
     changed: tuple[Chorus, ...]
+    division: Division
 
     @property
     def titled(self) -> bool:
@@ -103,7 +104,10 @@ class FrontLayout:
 
     def pages(self, choruses: Sequence[Chorus]) -> list[FrontPage]:
         """All pages of the tune."""
-        blocks = list(_blocks(choruses))
+        blocks = [
+            Block(chorus, changed, self._division(chorus, changed))
+            for chorus, changed in _parted(choruses)
+        ]
         made: list[FrontPage] = []
         before: HoleMark | None = None
         while blocks:
@@ -131,16 +135,16 @@ class FrontLayout:
             group, found = blocks[:count], wider
         return group, [found]
 
-    def _division(self, block: Block) -> Division:
+    def _division(self, chorus: Chorus, changed: tuple[Chorus, ...]) -> Division:
         """The most bars a line with figures of the least size in one of the settings."""
-        longest = max((len(line) for line in block.chorus.lines), default=1)
+        longest = max((len(line) for line in chorus.lines), default=1)
         most = min(longest, ACROSS)
         if self.large or self.paper.upright:
             most = min(most, ACROSS // 2)
         for across in range(most, 0, -1):
             if across == ACROSS - 1 < most:
                 continue  # lines of four are halved
-            division = Division(block.chorus, block.changed, across, self.paper.room, self.look)
+            division = Division(chorus, changed, across, self.paper.room, self.look)
             if any(division.fits(each.measures, self.least) for each in self.tries):
                 break
         return division
@@ -149,7 +153,7 @@ class FrontLayout:
         self, block: Block, each: Try, before: HoleMark | None, *, words: bool
     ) -> list[System] | None:
         """The lines of a chorus; None where its figures would be too small."""
-        division = self._division(block)
+        division = block.division
         if division.across > 1 and not division.fits(each.measures, self.least):
             return None
         return systems(
@@ -221,14 +225,14 @@ class FrontLayout:
         return made
 
 
-def _blocks(choruses: Sequence[Chorus]) -> Iterator[Block]:
+def _parted(choruses: Sequence[Chorus]) -> Iterator[tuple[Chorus, tuple[Chorus, ...]]]:
     """Each chorus with the changed bars that follow it."""
     at = 0
     while at < len(choruses):
         end = at + 1
         while end < len(choruses) and choruses[end].places:
             end += 1
-        yield Block(choruses[at], tuple(choruses[at + 1 : end]))
+        yield choruses[at], tuple(choruses[at + 1 : end])
         at = end
 
 

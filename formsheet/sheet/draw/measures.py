@@ -54,12 +54,12 @@ WIDE = Measures(
 )  # fmt: skip
 MID = replace(
     WIDE, hole=22, box=8.0, stack=15, stack_box=11.9, comb=6.4, sag=2.5, tick=1.8, tick_pitch=1.45,
-    tick_stroke=0.76, white=0.75, pad=0.5, count=12, part=10.5, numeral=14, letter=12,
+    tick_stroke=0.76, white=0.6, pad=0.5, count=12, part=10.5, numeral=14, letter=12,
     circle=5.2, sign=3.0,
 )  # fmt: skip
 DENSE = replace(
     MID, hole=21, box=6.4, stack=15, stack_box=11.7, comb=6.0, head=5.6, sag=2.4, tick=1.7,
-    tick_pitch=1.4, tick_stroke=0.73, white=0.75, pad=0.75, count=10.5, part=9.5, numeral=12.5,
+    tick_pitch=1.4, tick_stroke=0.73, white=0.65, pad=0.75, count=10.5, part=9.5, numeral=12.5,
     letter=11, title=10, syllable=10, beam=0.62, beam_step=0.9, circle=4.6, sign=2.7,
 )  # fmt: skip
 CRAMPED = replace(

@@ -17,7 +17,7 @@ from formsheet.sheet.draw.measures import Measures
 from formsheet.sheet.draw.metrics import MM_PER_PT, Font
 from formsheet.sheet.view import HoleMark
 
-OUTLINE = 0.4
+OUTLINE = 0.36
 ROUND = 1.6  # radius of the end of a box
 FOOT = 1.5  # height of the black foot of a draw box in light ink
 SLANT = 0.28  # of a tick, to the right a millimetre of height

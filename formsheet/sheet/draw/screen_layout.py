@@ -12,6 +12,7 @@ from itertools import pairwise
 from math import ceil
 
 from formsheet.sheet.draw.bar import BarPlan, lanes_of
+from formsheet.sheet.draw.bar_lines import OUTSIDE
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.measures import SCREEN_SIZES, Measures
 from formsheet.sheet.draw.metrics import FIGURE_HEIGHT, MM_PER_PT
@@ -98,7 +99,7 @@ def _tried(
 ) -> ScreenCard:
     """A lick with these measures, `across` bars a line."""
     chorus = Chorus("", "", (tuple(_changes(card.bars)),), card.pickup, ending="line")
-    division = Division(chorus, (), across, width, look)
+    division = Division(chorus, (), across, width + OUTSIDE, look)
     least = WISHED / SCALE / FIGURE_HEIGHT / MM_PER_PT
     found = [
         _headed(each, heads)

@@ -8,7 +8,7 @@ from formsheet.sheet.draw.typeface import typeface
 
 FACE = Font("regular", 9.5)
 LEAST = 7.0  # pt, in a low lane
-RIGHT = 1.9  # mm from the words to the bar line
+RIGHT = 2.2  # mm from the words to the bar line
 
 
 def draw_side_words(canvas: Canvas, blow: tuple[float, float], draw: tuple[float, float]) -> None:
