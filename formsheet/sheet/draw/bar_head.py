@@ -39,6 +39,7 @@ class HeadRow:
     bar: Bar
     circle_at: float  # from the bar line
     titled: bool  # the title of the lick is printed here
+    numbered: bool = True  # the bar's number is printed
 
 
 def chord_width(chord: ChordMark, measures: Measures, share: float = 1.0) -> float:
@@ -110,7 +111,7 @@ def _items(
     bar, limit = row.bar, scale.width - 0.6
     items = [] if bar.number else _pickup_items(bar, measures)
     cursor = 0.0
-    if bar.number:
+    if bar.number and row.numbered:
         items.append(_text(str(bar.number), Font("regular", measures.number), cursor))
         cursor = _number_end(bar, measures, cursor)
     chords = list(_chords(row, scale, measures, cursor, limit, most))
@@ -190,9 +191,9 @@ def _chords(
     row: HeadRow, scale: Scale, measures: Measures, cursor: float, limit: float, most: float
 ) -> Iterator[HeadItem]:
     """Numeral and letter name of each chord at its beat."""
-    if not row.bar.number:
-        return
     chords = row.bar.chords
+    if not row.bar.number or not chords:
+        return
     places = [
         cursor if chord.onset == 0 else max(scale.x(chord.onset) - LEFT, 0.0) for chord in chords
     ]

@@ -82,6 +82,13 @@ BACK = replace(
     letter=10, number=8, title=9, syllable=9, beam=0.5, beam_step=0.8, circle=4.6, sign=2.2,
 )  # fmt: skip
 
+#: Of a screen, drawn as a page (screen_layout.py): no word is smaller than 8.7 pt, 55 px there.
+SCREEN = replace(WIDE, hole=26.7, number=9)
+SCREEN_SMALL = replace(
+    DENSE, hole=17, box=5.8, stack=11.5, stack_box=8.8, comb=5.7, sag=2.1, tick=1.5,
+    tick_pitch=1.2, tick_stroke=0.63, white=0.6, pad=0.4, sign=2.6,
+)  # fmt: skip
+
 
 def between(small: Measures, big: Measures, share: float) -> Measures:
     """Measures between two sets; `share` 0 is the small one, 1 the big one."""
@@ -107,3 +114,4 @@ SIZES = (
     CRAMPED,
 )
 LARGE_SIZES = (LARGE, between(LARGE_DENSE, LARGE, 0.5), LARGE_DENSE)
+SCREEN_SIZES = tuple(between(SCREEN_SMALL, SCREEN, share / 6) for share in range(6, -1, -1))
