@@ -21,7 +21,9 @@ def sheet(examined: Examined, options: Options) -> Iterator[Made]:
     from formsheet.sheet.typeset import sheet_pdf
 
     assert examined.tune
-    view = make_view(examined.tune, examined.fits, examined.file_name, options)
+    view = make_view(
+        examined.tune, examined.fits, examined.file_name, options, examined.problems
+    )
     pdf = sheet_pdf(view, options)
     yield "sheet.pdf", pdf
 
