@@ -40,5 +40,5 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
         "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else None,
         "legend": foot,
         "fronts": pages,
-        **study(sheet, paper, look),
+        **study(sheet, paper, look, large=large, said=heads[roomy].say),
     }

@@ -1,14 +1,288 @@
-"""The values for the study page's template."""
+"""The study page: lick cards, harp map, chords, what to tick off, what to mind.
+
+It is one page where all of it fits at a size of type that can be read; else it flows on. Lengths
+are millimetres.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
+from formsheet.sheet.draw.harp_map import HarpMap, harp_words
+from formsheet.sheet.draw.lick_cards import CardRow, Setting, card_rows
 from formsheet.sheet.draw.look import Look
+from formsheet.sheet.draw.metrics import Font, width
+from formsheet.sheet.draw.page_head import facts_lines, line_count
 from formsheet.sheet.draw.paper import Paper
+from formsheet.sheet.study_blocks import BESIDE, Block, Placement, placed
+from formsheet.sheet.study_table import (
+    TickTable,
+    chord_columns,
+    chords_height,
+    fitted,
+    tick_table,
+)
 from formsheet.sheet.view import Sheet
 
+FOR_PRACTICE = "for practice"
+DEGREES = "In the comb of each lick: what the note is in the chord. R is its root, bold where the lick lands."
+LARGE = 14.0  # pt
+SMALL = 0.9  # of the text, for notes and cautions
+LEAST = 9.0  # pt
+HEADING = 6.8  # height of a heading, at 10.5 pt
+HEAD = 10.0  # height of the page's title, at 10.5 pt
+RULE = 4.6  # the line above the columns, with its white
+LABEL = 24.0  # width of a heading at the left of its block, at 10.5 pt
+ITEM = 5.0  # indent of the sentences of the plan, for their numbers
+END_GAP = 2.5  # above the cautions
+CAUTIONS = 0.66  # of the width
+MOST_GAP = 4.5  # largest extra space between two parts of the page
 
-def study(sheet: Sheet, paper: Paper, look: Look) -> dict[str, Any]:
-    """The values for the study page of a sheet on its paper."""
-    return {}
+
+@dataclass(frozen=True, slots=True)
+class Try:
+    """One way to set the page: the text (pt), low lanes, the height of a row to tick off (mm)."""
+
+    text: float
+    tight: bool
+    row: float
+
+
+NORMAL = (
+    Try(10.5, tight=False, row=6.0),
+    Try(10.5, tight=False, row=5.3),
+    Try(10.5, tight=True, row=5.1),
+    Try(10.0, tight=True, row=4.9),
+    Try(9.5, tight=True, row=4.7),
+)
+LARGE_TRIES = (Try(LARGE, tight=False, row=7.4),)
+
+
+@dataclass(frozen=True)
+class StudyPage:
+    """The study page at one size of type."""
+
+    sheet: Sheet
+    paper: Paper
+    look: Look
+    how: Try
+    said: str  # the paragraph that is printed on the front already
+    large: bool
+
+    @property
+    def text(self) -> float:
+        """The size of text (pt)."""
+        return self.how.text
+
+    @property
+    def small(self) -> float:
+        """The size of notes (pt)."""
+        return max(LEAST, SMALL * self.text)
+
+    @property
+    def leading(self) -> float:
+        """The height of a line."""
+        return 0.43 * self.text
+
+    @property
+    def share(self) -> float:
+        """The size of everything, 1 at 10.5 pt."""
+        return self.text / 10.5
+
+    def cards(self) -> list[CardRow]:
+        """The lick cards."""
+        two = self.large or self.paper.upright
+        setting = Setting(self.paper.room, 4 if two else 6, self.text, self.look, self.how.tight)
+        return card_rows(self.sheet.cards, setting)
+
+    @property
+    def says(self) -> tuple[str, ...]:
+        """The teacher's words that are not on the front."""
+        said = self.sheet.says
+        return said[1:] if self.said and said and said[0] == self.said else said
+
+    # ---- Blocks ----------------------------------------------------------------------------
+
+    def table(self, room: float) -> TickTable:
+        """What to tick off, in a column of a width."""
+        return tick_table(self.sheet, self.text, self.how.row, room)
+
+    def columns(self) -> list[tuple[float, list[Block]]]:
+        """The columns with what stands in them in any case; the last one has the ticks."""
+        two = self.large or self.paper.upright
+        count = 2 if two else 3
+        one = (self.paper.room - (count - 1) * BESIDE) / count
+        table = self.table(one)
+        wide = one
+        widths = [one] * count
+        if table.width > one and count == 3 and table.width <= 2 * one + BESIDE:
+            wide = 2 * one + BESIDE
+            widths = [one, wide]
+        harp = Block("harp", self._harp_height)
+        found: list[tuple[float, list[Block]]] = [(each, []) for each in widths]
+        found[0][1].append(harp)
+        if table.width <= wide and self._table_height(wide) <= self.paper.depth:
+            found[-1][1].append(Block("joins", self._table_height))
+        return found
+
+    def _heading(self) -> float:
+        return HEADING * self.share
+
+    def harp_map(self, room: float) -> HarpMap:
+        """The harp map of a column."""
+        return HarpMap(room, self.text)
+
+    def _harp_height(self, room: float) -> float:
+        drawn = self.harp_map(room).draw(self.sheet.harp_map, self.look)
+        return self._heading() + drawn.height + 1.0
+
+    def _table_height(self, room: float) -> float:
+        return self._heading() + self.table(room).height
+
+    def free(self) -> list[Block]:
+        """The blocks that stand wherever there is room."""
+        found = []
+        if self.sheet.chords:
+            found.append(Block("chords", self._chords_height))
+        if self.says or self.sheet.links:
+            found.append(Block("says", self._says_height, self._says_height))
+        if self.sheet.plan:
+            found.append(self._list("plan", self.sheet.plan, ITEM * self.share))
+        if self.sheet.mind:
+            found.append(self._list("mind", self.sheet.mind, 0.0))
+        return found
+
+    def _list(self, name: str, items: Sequence[str], indent: float) -> Block:
+        return Block(
+            name,
+            lambda room: self._heading() + self._lines(items, room - indent),
+            lambda room: self._lines(items, room - indent - LABEL * self.share) + 1.0,
+        )
+
+    def _lines(self, texts: Sequence[str], room: float) -> float:
+        font = Font("regular", self.text)
+        return self.leading * sum(line_count(text, font, room) for text in texts)
+
+    def _chords_height(self, room: float) -> float:
+        return self._heading() + chords_height(self.sheet.chords, room, self.text)
+
+    def _says_height(self, room: float) -> float:
+        links = [link.printed for link in self.sheet.links]
+        return self._lines([*self.says, *links], room) + 1.0
+
+    # ---- The page --------------------------------------------------------------------------
+
+    @property
+    def head(self) -> float:
+        """The height of its title."""
+        return HEAD * self.share
+
+    @property
+    def note(self) -> float:
+        """The height of the line below the cards."""
+        if not self.sheet.cards:
+            return 0.0
+        lines = line_count(DEGREES, Font("italic", self.small), self.paper.room)
+        return 0.43 * self.small * lines + 0.5
+
+    @property
+    def end(self) -> float:
+        """The height of cautions and teacher."""
+        font, leading = Font("regular", self.small), 0.43 * self.small
+        cautions = line_count(self.sheet.cautions, font, CAUTIONS * self.paper.room)
+        footer = line_count(
+            " · ".join(self.sheet.footer), font, (1 - CAUTIONS) * self.paper.room - BESIDE
+        )
+        return END_GAP + leading * max(cautions, footer)
+
+
+def _title(sheet: Sheet, room: float, share: float, harp: str) -> tuple[str, float, float]:
+    """The title, cut if need be, its size, and the size of the facts beside it."""
+    facts = width(harp, Font("bold", 12 * share))
+    behind = width(FOR_PRACTICE, Font("regular", 13 * share)) + 5.0
+    size = 20.0 * share
+    left = room - facts - behind - BESIDE
+    while size > 13 * share and width(sheet.title, Font("bold", size)) > left:
+        size -= 0.5
+    return fitted(sheet.title, Font("bold", size), left), size, 12 * share
+
+
+def study(
+    sheet: Sheet, paper: Paper, look: Look, *, large: bool = False, said: str = ""
+) -> dict[str, Any]:
+    """The values for the study page; `said`: the paragraph that is on the front."""
+    best: tuple[StudyPage, list[CardRow], Placement, float] | None = None
+    for how in LARGE_TRIES if large else NORMAL:
+        page = StudyPage(sheet, paper, look, how, said, large)
+        rows = page.cards()
+        above = page.head + sum(row.height for row in rows) + page.note
+        columns = page.columns()
+        left = paper.depth - above - RULE - page.end
+        slot = (rows[-1].free, rows[-1].height) if rows else (0.0, 0.0)
+        made = placed(columns, page.free(), paper.room, left, slot)
+        apart = not any("joins" in column.blocks for column in made.columns)
+        spare = left - made.height - (page.table(paper.room).height + 10 if apart else 0.0)
+        if best is None or spare >= 0:
+            best = page, rows, made, spare
+        if spare >= 0:
+            break
+    assert best is not None
+    return _values(*best)
+
+
+def _values(
+    page: StudyPage, rows: Sequence[CardRow], made: Placement, spare: float
+) -> dict[str, Any]:
+    sheet, paper = page.sheet, page.paper
+    harp, _ = facts_lines(sheet)
+    title, size, beside = _title(sheet, paper.room, page.share, harp)
+    apart = not any("joins" in column.blocks for column in made.columns)
+    widths = {name: column.width for column in made.columns for name in column.blocks}
+    chords = widths.get("chords", paper.room)
+    table = page.table(widths.get("joins", paper.room))
+    drawn = page.harp_map(widths["harp"]).draw(sheet.harp_map, page.look)
+    gaps = len(rows) + 1 + len(made.foot)
+    gap = max(0.0, min(MOST_GAP, (spare - 1.0) / gaps))
+    foot = list(made.foot)
+    first = [] if spare >= 0 else _before_columns(page, rows, made)
+    return {
+        "study": page,
+        "one_page": spare >= 0,
+        "gap": gap,
+        "study_title": title,
+        "study_title_size": size,
+        "study_facts_size": beside,
+        "card_rows": rows,
+        "degrees_note": DEGREES,
+        "placement": made,
+        "foot": [name for name in foot if name not in first],
+        "before_columns": first,
+        "harp_drawing": drawn,
+        "harp_alt": harp_words(sheet.harp_map),
+        "chord_columns": chord_columns(sheet.chords, chords, page.text),
+        "ticks": table,
+        "ticks_apart": apart,
+        "label": LABEL * page.share,
+        "cautions_share": CAUTIONS,
+    }
+
+
+def _before_columns(page: StudyPage, rows: Sequence[CardRow], made: Placement) -> list[str]:
+    """Blocks of the foot that go before the columns, where those begin a new page."""
+    depth = page.paper.depth
+    y = page.head
+    for row in rows:
+        y = row.height if y + row.height > depth else y + row.height
+    y += page.note
+    if y + RULE + made.band <= depth:
+        return []
+    found = []
+    heights = {block.name: block.wide or block.height for block in page.free()}
+    for name in made.foot:
+        y += heights[name](page.paper.room) + 3.0
+        if y > depth:
+            break
+        found.append(name)
+    return found

@@ -204,7 +204,8 @@ class ChordRow:
 
     numeral: str
     letter: str
-    blocks: str  # "draw 1–4, 2–5"; where there is none, the root alone
+    #: Holes of which any neighbours sound together: "draw 1–5, 7–9"; else the root alone.
+    blocks: str
     splits: str  # "draw 1·4, 2·5", "none"
 
 

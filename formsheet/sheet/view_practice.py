@@ -14,7 +14,7 @@ from formsheet.judge.practice_words import plan_words
 from formsheet.judge.words import NO_TAB, easy_tempo_words, easy_words, join_names, move_words
 from formsheet.lesson.model import Lesson
 from formsheet.listing import bars_words
-from formsheet.music.tab import Tab
+from formsheet.music.tab import Breath, Tab
 from formsheet.sheet import view
 from formsheet.sheet.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS
 from formsheet.sheet.tab_text import breath_text, holes_text
@@ -23,9 +23,10 @@ from formsheet.tune.lick_letters import LickLetters
 
 MOST_JOINS, LEAST_JOINS = 8, 4  # number of printed moves and joins, the hardest
 PAGE_ROWS = 11  # licks, moves and joins beside the harp map
-_MOST_SPLITS = 5
-_MOST_BLOCKS = 5
+_MOST_SPLITS = 4  # octaves first
+_MOST_BLOCKS = 4
 _MOST_ROOTS = 3
+_OCTAVE = 12
 
 
 def practice_groups(
@@ -88,30 +89,34 @@ def chord_rows(lesson: Lesson) -> Iterator[view.ChordRow]:
     """How each chord of the form and of the plays' endings is played on the harp."""
     for chord in lesson.chords:
         found = chord_on_harp(chord, lesson.key, lesson.facts.harp)
-        blocks = _together(_largest(found.blocks)[:_MOST_BLOCKS])
+        blocks = _together(list(_merged(found.blocks))[:_MOST_BLOCKS])
+        pitches = lesson.facts.harp.pitches
+        splits = sorted(found.splits, key=lambda tab: pitches(tab)[1] - pitches(tab)[0] != _OCTAVE)
         natural = [tab for tab in found.roots if not tab.bend] or found.roots[:1]
         roots = _together(natural[:_MOST_ROOTS])
         yield view.ChordRow(
             numeral=chord.numeral,
             letter=chord.name(lesson.key.tonic),
             blocks=blocks or (f"{NO_TAB}; root: {roots}" if roots else NO_TAB),
-            splits=_together(found.splits[:_MOST_SPLITS]) or NO_TAB,
+            splits=_together(splits[:_MOST_SPLITS]) or NO_TAB,
         )
 
 
 def _together(tabs: Sequence[Tab]) -> str:
-    """Tabs with the breath said once for all of a kind: "draw 1–4, 2–5; blow 1–3"."""
+    """Tabs with the breath said once for all of a kind: "blow 1–3; draw 1–5, 7–9"."""
     marks = sorted(map(hole_mark, tabs), key=lambda mark: (breath_text(mark), mark.holes))
     kinds = groupby(marks, breath_text)
     return "; ".join(f"{kind} {', '.join(map(holes_text, group))}" for kind, group in kinds)
 
 
-def _largest(blocks: Sequence[Tab]) -> list[Tab]:
-    """Blocks that are not part of a larger one."""
-    return [
-        tab
-        for tab in blocks
-        if not any(
-            other.breath is tab.breath and set(tab.holes) < set(other.holes) for other in blocks
-        )
-    ]
+def _merged(blocks: Sequence[Tab]) -> Iterator[Tab]:
+    """Holes of which any neighbours sound together: blocks that overlap are one."""
+    for breath in Breath:
+        run: list[int] = []
+        for tab in sorted((tab for tab in blocks if tab.breath is breath), key=lambda t: t.holes):
+            if run and tab.holes[0] > run[-1]:
+                yield Tab(tuple(run), breath)
+                run = []
+            run = sorted({*run, *tab.holes})
+        if run:
+            yield Tab(tuple(run), breath)

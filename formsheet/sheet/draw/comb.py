@@ -46,7 +46,7 @@ def draw_comb(
 ) -> None:
     """Draw the comb of a bar from `top` down; `middles`: the middle of each struck figure.
 
-    `texts` are written in place of the counts, such as degrees.
+    `texts` are written in place of the counts, such as degrees; they are bold where the note lands.
     """
     foot = top + measures.comb
     _teeth(canvas, bar, notes, scale, top, foot)
@@ -55,7 +55,8 @@ def draw_comb(
     ends: dict[Fraction, float] = {}
     base = _base(measures, top)
     for onset, label, beat in _labels(bar, struck, scale, texts):
-        font = Font("bold" if onset in struck else "regular", measures.count if beat else measures.part)
+        bold = onset in struck and (texts is None or struck[onset].landing)
+        font = Font("bold" if bold else "regular", measures.count if beat else measures.part)
         middle = here.setdefault(onset, scale.x(onset) + figure_offset(measures))
         ends[onset] = middle + width(label, font) / 2
         canvas.text(middle, base, label, font, "middle")

@@ -107,7 +107,7 @@ def draw_box(canvas: Canvas, box: Box, base: float, measures: Measures, look: Lo
     tab = box.tab
     down = 1 if tab.draw else -1
     outer = base + down * box_height(tab, measures)
-    _frame(canvas, box, base, outer, look)
+    draw_frame(canvas, box, base, outer, look)
     ink = WHITE if look.filled(tab.draw) else look.ink(tab.draw)
     if box.starts == "held":
         _stubs(canvas, box.left, base, outer, ink)
@@ -119,7 +119,8 @@ def draw_box(canvas: Canvas, box: Box, base: float, measures: Measures, look: Lo
 # ---- The frame -----------------------------------------------------------------------------
 
 
-def _frame(canvas: Canvas, box: Box, base: float, outer: float, look: Look) -> None:
+def draw_frame(canvas: Canvas, box: Box, base: float, outer: float, look: Look) -> None:
+    """Draw an empty box between the lines `base`, at the comb, and `outer`."""
     ink, down = look.ink(box.tab.draw), (1 if outer > base else -1)
     if look.filled(box.tab.draw):
         canvas.fill(_Outline(box, base, outer).closed(), ink)
@@ -284,9 +285,21 @@ def _sagging(
     room_for = box.right - left - 1.0
     pitch = min(measures.tick_pitch, room_for / tab.bend)
     stroke = min(measures.tick_stroke, pitch * 0.6)
-    high = measures.tick
-    for i in range(tab.bend):
-        x = left + 0.2 + i * pitch
+    draw_ticks(canvas, left + 0.2, middle, tab.bend, (measures.tick, pitch, stroke), ink)
+
+
+def draw_ticks(
+    canvas: Canvas,
+    left: float,
+    middle: float,
+    count: int,
+    sizes: tuple[float, float, float],
+    ink: str,
+) -> None:
+    """Draw the ticks of a bend; `sizes`: height, pitch and stroke."""
+    high, pitch, stroke = sizes
+    for i in range(count):
+        x = left + i * pitch
         canvas.fill(
             f"M{_point(x + SLANT * high, middle - high / 2)}h{number(stroke)}"
             f"L{_point(x + stroke, middle + high / 2)}h{number(-stroke)}z",

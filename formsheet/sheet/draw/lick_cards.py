@@ -1,0 +1,309 @@
+"""The lick cards of the study page: degrees in the comb, wide as the lick needs, row by row.
+
+The width of a page is divided into units; a usual card has two of them. Lengths are millimetres.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields, replace
+from fractions import Fraction
+from itertools import pairwise
+from math import ceil
+
+from formsheet.sheet.draw.bar import BarPlan, Lanes, draw_bar, lanes_of, syllable_size
+from formsheet.sheet.draw.look import Look
+from formsheet.sheet.draw.measures import BACK, INSET, Measures
+from formsheet.sheet.draw.metrics import Font, width
+from formsheet.sheet.draw.page_head import line_count
+from formsheet.sheet.draw.scale import bar_scale, part_scale
+from formsheet.sheet.draw.systems import Image, hole_size, last_tab, pickup_share
+from formsheet.sheet.draw.words import accidentals
+from formsheet.sheet.view import Bar, Card, HoleMark
+
+USUAL = 2  # units of a card
+BESIDE = 8.0  # between two cards
+LEAST = 14.0  # pt: the least figure on a card, at usual type; of a dense lick 12
+LEAST_DENSE = 11.5
+APART = 0.7  # between two degrees, at least
+CLEAR = 1.6  # between two lines of a card
+HEAD = 6.6  # the row with letter and title, at 10.5 pt
+BELOW = 1.2  # from a drawing to its tips
+GAP = 2.6  # below a card
+USUAL_TEXT = 10.5  # pt
+
+
+def scaled(measures: Measures, share: float) -> Measures:
+    """The measures, all larger or smaller by one share."""
+    return Measures(
+        **{each.name: getattr(measures, each.name) * share for each in fields(Measures)}
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What is the same for all cards of a sheet."""
+
+    room: float  # width of the page within its margins
+    units: int  # of that width
+    text: float  # pt
+    look: Look
+    tight: bool  # lanes in which nothing is played are low
+
+    @property
+    def share(self) -> float:
+        """The size of everything, 1 at usual type."""
+        return self.text / USUAL_TEXT
+
+    @property
+    def measures(self) -> Measures:
+        """The measures of the drawings; degrees have at least 9 pt."""
+        share = max(1.0, self.share)
+        return scaled(BACK, share)
+
+    @property
+    def leading(self) -> float:
+        """The height of a line of text."""
+        return 0.43 * self.text
+
+    def width(self, units: int) -> float:
+        """The width of a card."""
+        return (self.room + BESIDE) * units / self.units - BESIDE
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A way to set a card: its width in units, and the bars of each of its lines."""
+
+    units: int
+    across: int
+
+
+@dataclass(frozen=True, slots=True)
+class LineOfCard:
+    """Bars side by side, drawn."""
+
+    images: tuple[Image, ...]
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedCard:
+    """A card as it is printed."""
+
+    card: Card
+    width: float
+    lines: tuple[LineOfCard, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CardRow:
+    """Cards side by side."""
+
+    cards: tuple[PlacedCard, ...]
+    height: float
+    free: float  # width that is left at its right end
+
+
+def card_rows(cards: Sequence[Card], setting: Setting) -> list[CardRow]:
+    """All cards in their order, in rows."""
+    shapes = [_shape(card, setting) for card in cards]
+    rows: list[list[int]] = []
+    taken = setting.units
+    for at, shape in enumerate(shapes):
+        if taken + shape.units > setting.units:
+            rows.append([])
+            taken = 0
+        rows[-1].append(at)
+        taken += shape.units
+    made = []
+    for number, row in enumerate(rows):
+        units = [shapes[at].units for at in row]
+        if number + 1 < len(rows):
+            units = _filled(units, setting.units)
+        made.append(_row([cards[at] for at in row], [shapes[at] for at in row], units, setting))
+    return made
+
+
+def _filled(units: list[int], whole: int) -> list[int]:
+    """The widths of a row with what is left given to its widest cards."""
+    spare = whole - sum(units)
+    if spare and len(set(units)) == 1 and whole % len(units) == 0:
+        return [whole // len(units)] * len(units)
+    widest = max(range(len(units)), key=lambda at: (units[at], at))
+    return [each + spare if at == widest else each for at, each in enumerate(units)]
+
+
+def _row(
+    cards: Sequence[Card], shapes: Sequence[Shape], units: Sequence[int], setting: Setting
+) -> CardRow:
+    plans = [
+        _planned(card, shape, setting.width(wide), setting)
+        for card, shape, wide in zip(cards, shapes, units, strict=True)
+    ]
+    lanes = [
+        lanes_of(
+            [plan for card in plans if len(card) > line for plan in card[line][1]],
+            setting.measures,
+            tight=setting.tight,
+        )
+        for line in range(max(map(len, plans)))
+    ]
+    placed = []
+    heights = []
+    for card, lines, wide in zip(cards, plans, units, strict=True):
+        drawn = tuple(_drawn(xs, line, lanes[at]) for at, (xs, line) in enumerate(lines))
+        placed.append(PlacedCard(card, setting.width(wide), drawn))
+        heights.append(
+            HEAD * setting.share
+            + sum(line.height for line in drawn)
+            + CLEAR * (len(drawn) - 1)
+            + (BELOW if card.tips else 0.0)
+            + tips_height(card, setting.width(wide), setting)
+        )
+    left = setting.units - sum(units)
+    return CardRow(
+        tuple(placed),
+        max(heights) + GAP * setting.share,
+        setting.width(left) if left else 0.0,
+    )
+
+
+def tips_height(card: Card, room: float, setting: Setting) -> float:
+    """The height of the tips of a card."""
+    font = Font("regular", setting.text)
+    return setting.leading * sum(line_count(tip, font, room) for tip in card.tips)
+
+
+def _drawn(xs: Sequence[float], plans: Sequence[BarPlan], lanes: Lanes) -> LineOfCard:
+    images = []
+    for x, plan in zip(xs, plans, strict=True):
+        drawing = draw_bar(plan, lanes)
+        spoken = plan.bar.spoken
+        if plan.texts:
+            spoken += f" Degrees: {', '.join(plan.texts.values())}."
+        images.append(Image(drawing, x + drawing.left, spoken))
+    return LineOfCard(tuple(images), lanes.height)
+
+
+# ---- The width of a card -------------------------------------------------------------------
+
+
+def _shape(card: Card, setting: Setting) -> Shape:
+    """The shape that takes the least of the page, with figures and degrees that can be read."""
+    bars = len(card.bars)
+    widths = [each for each in (2, 3, 4, 6) if each < setting.units] + [setting.units]
+    counts = sorted({ceil(bars / lines) for lines in range(1, bars + 1)}, reverse=True)
+    for least in (LEAST, LEAST_DENSE):
+        found = [
+            Shape(units, across)
+            for units in widths
+            for across in counts
+            if _fits(card, Shape(units, across), least * max(1.0, setting.share), setting)
+        ]
+        if found:
+            return min(found, key=lambda shape: (_area(card, shape, setting), -shape.across))
+    return Shape(setting.units, 1)
+
+
+def _area(card: Card, shape: Shape, setting: Setting) -> float:
+    lines = ceil(len(card.bars) / shape.across)
+    wide = setting.width(shape.units)
+    system = setting.measures.comb + 2.2 * setting.measures.box + CLEAR
+    high = HEAD * setting.share + lines * system + tips_height(card, wide, setting) + GAP
+    return high * shape.units
+
+
+def _lines(card: Card, shape: Shape) -> list[tuple[Bar, ...]]:
+    bars, across = card.bars, shape.across
+    return [tuple(bars[at : at + across]) for at in range(0, len(bars), across)]
+
+
+def _unit(card: Card, across: int, wide: float) -> float:
+    """Millimetres a quarter on the lines of a card; all have that of the first."""
+    length = float(card.bars[0].length)
+    insets = INSET * across
+    if card.pickup is None:
+        return (wide - insets) / (across * length)
+    return (wide - insets - INSET) / ((across + pickup_share(card.pickup)) * length)
+
+
+def _fits(card: Card, shape: Shape, least: float, setting: Setting) -> bool:
+    wide = setting.width(shape.units)
+    unit = _unit(card, shape.across, wide)
+    bars = [*card.bars, *([card.pickup] if card.pickup else [])]
+    if unit <= 0 or any(
+        hole_size(bar, unit, setting.measures, setting.look) < least for bar in bars
+    ):
+        return False
+    return all(
+        _degrees_apart(plan)
+        for _, line in _planned(card, shape, wide, setting)
+        for plan in line
+    )
+
+
+def _degrees_apart(plan: BarPlan) -> bool:
+    """Whether no two degrees of a bar touch, nor its lines."""
+    ends = []
+    for onset, text in sorted((plan.texts or {}).items()):
+        half = width(text, Font("bold", plan.measures.count)) / 2
+        ends.append((plan.middles[onset] - half, plan.middles[onset] + half))
+    if any(right + APART > left for (_, right), (left, _) in pairwise(ends)):
+        return False
+    return not ends or (ends[0][0] >= 0.3 and ends[-1][1] <= plan.scale.width - 0.2)
+
+
+# ---- Plans of bars -------------------------------------------------------------------------
+
+
+def _planned(
+    card: Card, shape: Shape, wide: float, setting: Setting
+) -> list[tuple[tuple[float, ...], tuple[BarPlan, ...]]]:
+    """The lines of a card: where each bar begins, and its plan."""
+    lines = _lines(card, shape)
+    unit = _unit(card, min(shape.across, len(card.bars)), wide)
+    entering: HoleMark | None = None
+    made = []
+    number = 0
+    for line in lines:
+        xs: list[float] = []
+        plans: list[BarPlan] = []
+        x = 0.0
+        pickup = card.pickup
+        if pickup and number == 0:
+            first = next((m.onset for m in pickup.marks if not m.is_rest), pickup.length)
+            start = first // pickup.beat * pickup.beat
+            scale = part_scale(unit, start, pickup.length)
+            plans.append(
+                BarPlan(
+                    pickup, scale, setting.measures, setting.look, first=True,
+                    texts=_texts(card, -1),
+                )
+            )  # fmt: skip
+            xs.append(x)
+            x += scale.width
+        for at, bar in enumerate(line):
+            scale = bar_scale(INSET + float(bar.length) * unit, bar.length)
+            last = at + 1 == len(line)
+            plans.append(
+                BarPlan(
+                    bar, scale, setting.measures, setting.look, entering,
+                    first=not plans, last=last, closes="line" if last else "",
+                    texts=_texts(card, number),
+                )
+            )  # fmt: skip
+            entering = last_tab([bar], entering)
+            xs.append(x)
+            x += scale.width
+            number += 1
+        size = syllable_size(plans, setting.measures)
+        made.append((tuple(xs), tuple(replace(plan, syllable_size=size) for plan in plans)))
+    return made
+
+
+def _texts(card: Card, bar: int) -> dict[Fraction, str]:
+    """The degrees of a bar by their onset; -1 is the pick-up."""
+    return {onset: accidentals(name) for onset, at, name in card.degrees if at == bar}
+
+
