@@ -18,6 +18,7 @@ from formsheet.sheet.draw.words import accidentals
 from formsheet.sheet.options import AS_USUAL, Options
 from formsheet.problems.problem import Problem
 from formsheet.sheet.sheet_words import CAUTIONS, LANGUAGE, foot_words
+from formsheet.sheet.tab_text import with_dashes
 from formsheet.sheet.view_bars import BarViews
 from formsheet.sheet.view_choruses import chorus_views
 from formsheet.sheet.view_harp import harp_map, key_entries
@@ -165,7 +166,7 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
         title=lick.title,
         role="turnaround" if lick.turnaround else "lick",
         on="on " + lick_asked_words(lick),
-        played=f"{bars_words(numbers)}{_PICKUP_ONCE if opens else ''}",
+        played=f"{with_dashes(bars_words(numbers))}{_PICKUP_ONCE if opens else ''}",
         bars=tuple(drawn),
         degrees=tuple(
             (mark.onset, at, name)

@@ -7,7 +7,7 @@ are millimetres.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from formsheet.sheet.draw.harp_map import HarpMap, harp_words
@@ -24,7 +24,7 @@ from formsheet.sheet.study_table import (
     fitted,
     tick_table,
 )
-from formsheet.sheet.view import Sheet
+from formsheet.sheet.view import PracticeGroup, Sheet
 
 FOR_PRACTICE = "for practice"
 DEGREES = "In the comb of each lick: what the note is in the chord. R is its root, bold where the lick lands."
@@ -43,21 +43,25 @@ MOST_GAP = 4.5  # largest extra space between two parts of the page
 
 @dataclass(frozen=True, slots=True)
 class Try:
-    """One way to set the page: the text (pt), low lanes, the height of a row to tick off (mm)."""
+    """One way to set the page."""
 
-    text: float
-    tight: bool
-    row: float
+    text: float  # pt
+    tight: bool  # lanes in which nothing is played are low
+    row: float  # height of a row to tick off (mm)
+    moves: int  # number of moves and joins to tick off, at most
+    licks: bool = True  # each lick is ticked off too
 
 
 NORMAL = (
-    Try(10.5, tight=False, row=6.0),
-    Try(10.5, tight=False, row=5.3),
-    Try(10.5, tight=True, row=5.1),
-    Try(10.0, tight=True, row=4.9),
-    Try(9.5, tight=True, row=4.7),
+    Try(10.5, tight=False, row=6.0, moves=8),
+    Try(10.5, tight=False, row=5.4, moves=6),
+    Try(10.5, tight=False, row=5.1, moves=5),
+    Try(10.5, tight=True, row=5.0, moves=4),
+    Try(10.0, tight=True, row=4.8, moves=4),
+    Try(9.5, tight=True, row=4.6, moves=4),
+    Try(9.5, tight=True, row=4.6, moves=4, licks=False),
 )
-LARGE_TRIES = (Try(LARGE, tight=False, row=7.4),)
+LARGE_TRIES = (Try(LARGE, tight=False, row=7.4, moves=8),)
 
 
 @dataclass(frozen=True)
@@ -107,24 +111,38 @@ class StudyPage:
 
     def table(self, room: float) -> TickTable:
         """What to tick off, in a column of a width."""
-        return tick_table(self.sheet, self.text, self.how.row, room)
+        return tick_table(self.rows(), self.sheet.ladder, self.text, self.how.row, room)
+
+    def rows(self) -> list[PracticeGroup]:
+        """The rows to tick off, as many as this way of setting has."""
+        return [
+            replace(
+                group,
+                rows=tuple(
+                    row
+                    for row in group.rows
+                    if row.among <= self.how.moves and (self.how.licks or not row.letter)
+                ),
+            )
+            for group in self.sheet.practice
+        ]
 
     def columns(self) -> list[tuple[float, list[Block]]]:
         """The columns with what stands in them in any case; the last one has the ticks."""
         two = self.large or self.paper.upright
         count = 2 if two else 3
-        one = (self.paper.room - (count - 1) * BESIDE) / count
+        one = (self.paper.room - (count - 1) * BESIDE - 0.1) / count
         table = self.table(one)
         wide = one
         widths = [one] * count
         if table.width > one and count == 3 and table.width <= 2 * one + BESIDE:
             wide = 2 * one + BESIDE
             widths = [one, wide]
-        harp = Block("harp", self._harp_height)
+        harp = Block.of("harp", self._harp_height)
         found: list[tuple[float, list[Block]]] = [(each, []) for each in widths]
         found[0][1].append(harp)
         if table.width <= wide and self._table_height(wide) <= self.paper.depth:
-            found[-1][1].append(Block("joins", self._table_height))
+            found[-1][1].append(Block.of("joins", self._table_height))
         return found
 
     def _heading(self) -> float:
@@ -145,9 +163,9 @@ class StudyPage:
         """The blocks that stand wherever there is room."""
         found = []
         if self.sheet.chords:
-            found.append(Block("chords", self._chords_height))
+            found.append(Block.of("chords", self._chords_height))
         if self.says or self.sheet.links:
-            found.append(Block("says", self._says_height, self._says_height))
+            found.append(Block.of("says", self._says_height, self._says_height))
         if self.sheet.plan:
             found.append(self._list("plan", self.sheet.plan, ITEM * self.share))
         if self.sheet.mind:
@@ -155,7 +173,7 @@ class StudyPage:
         return found
 
     def _list(self, name: str, items: Sequence[str], indent: float) -> Block:
-        return Block(
+        return Block.of(
             name,
             lambda room: self._heading() + self._lines(items, room - indent),
             lambda room: self._lines(items, room - indent - LABEL * self.share) + 1.0,

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 from itertools import product
 from typing import Literal
 
@@ -26,6 +27,16 @@ class Block:
     height: Callable[[float], float]
     #: The same at the foot of the page, over its whole width, with its heading at the left.
     wide: Callable[[float], float] | None = None
+
+    @classmethod
+    def of(
+        cls,
+        name: str,
+        height: Callable[[float], float],
+        wide: Callable[[float], float] | None = None,
+    ) -> Block:
+        """A block whose heights are computed once for each width."""
+        return cls(name, cache(height), cache(wide) if wide else None)
 
 
 @dataclass(frozen=True, slots=True)

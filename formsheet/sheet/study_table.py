@@ -22,7 +22,7 @@ from formsheet.sheet.draw.practice_marks import (
 )
 from formsheet.sheet.draw.words import accidentals
 from formsheet.sheet.tab_text import move_text
-from formsheet.sheet.view import ChordRow, PracticeGroup, PracticeRow, Sheet
+from formsheet.sheet.view import ChordRow, PracticeGroup, PracticeRow
 
 AFTER_LETTERS = 1.6
 AFTER_NAME = 2.4
@@ -67,24 +67,30 @@ class TickTable:
         return self.row * len(self.rows) + self.tempos.height + 0.8
 
 
-def tick_table(sheet: Sheet, text: float, row: float, room: float) -> TickTable:
-    """The table at a size of text (pt) and a height of rows; names are cut only in titles."""
-    sizes = tick_sizes(text, sheet.ladder)
+def tick_table(
+    groups: Sequence[PracticeGroup],
+    ladder: Sequence[str],
+    text: float,
+    row: float,
+    room: float,
+) -> TickTable:
+    """The table at a size of text (pt) and a height of rows; of names only titles are cut."""
+    sizes = tick_sizes(text, ladder)
     font = Font("regular", text)
-    needed = max((_name_width(each, sizes, font) for each in _moves(sheet)), default=30.0)
-    boxes = sizes.pitch * len(sheet.ladder)
+    needed = max((_name_width(each, sizes, font) for each in _moves(groups)), default=30.0)
+    boxes = sizes.pitch * len(ladder)
     name = max(needed, min(room - boxes, 1.3 * needed))
     rows = [
-        _row(each, group, at, sheet.ladder, sizes, name)
-        for group in sheet.practice
+        _row(each, group, at, ladder, sizes, name)
+        for group in groups
         for at, each in enumerate(group.rows)
     ]
-    words = f"tempos: {', '.join(sheet.ladder)}"
-    return TickTable(tuple(rows), draw_tempos(sheet.ladder, sizes), words, name, boxes, row)
+    words = f"tempos: {', '.join(ladder)}"
+    return TickTable(tuple(rows), draw_tempos(ladder, sizes), words, name, boxes, row)
 
 
-def _moves(sheet: Sheet) -> Iterator[PracticeRow]:
-    return (row for group in sheet.practice for row in group.rows if row.last and row.first)
+def _moves(groups: Sequence[PracticeGroup]) -> Iterator[PracticeRow]:
+    return (row for group in groups for row in group.rows if row.last and row.first)
 
 
 def _letters(row: PracticeRow) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ import re
 from formsheet.sheet.view import HoleMark
 
 _CODE = re.compile(r"`((?:10|[1-9])+)(o?)([bd])('*)!?`")
+_RANGE = re.compile(r"(?<=\d)-(?=\d)")
 _HOLE = re.compile("10|[1-9]")
 
 
@@ -40,6 +41,11 @@ def move_text(last: HoleMark, first: HoleMark) -> str:
 def printed_tabs(text: str) -> str:
     """A message with the tab of lessons in it, as the sheet prints tab: "`3d'`" is "3' draw"."""
     return _CODE.sub(lambda found: tab_text(_mark(found)), text).replace("`", "")
+
+
+def with_dashes(text: str) -> str:
+    """Ranges of bars as they are printed: "bars 1–4"."""
+    return _RANGE.sub("–", text)
 
 
 def _mark(found: re.Match[str]) -> HoleMark:

@@ -12,7 +12,8 @@ from formsheet.listing import bars_words
 from formsheet.music.steps import step_words
 from formsheet.problems.problem import Problem
 from formsheet.sheet.draw.words import accidentals
-from formsheet.sheet.tab_text import printed_tabs
+from formsheet.sheet.tab_text import printed_tabs, with_dashes
+from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.timeline import Tune
 
 MOST = 5  # sentences: what more there is, the teacher has read; own choice
@@ -25,12 +26,12 @@ def mind(
 ) -> tuple[str, ...]:
     """The sentences, what matters most first."""
     found = [*_found(problems)][:_MOST_FOUND]
-    slow = slow_words(practice)
+    slow = slow_words(practice, LickLetters(tune).of)
     air = _air(practice)
     bent = [*_bent(tune, fits)][:_MOST_BENT]
     others = [words for words in (slow, air) if words]
     said = [*found, *bent[: MOST - len(found) - len(others)], *others]
-    return tuple(accidentals(printed_tabs(words).replace("->", "›")) for words in said)
+    return tuple(accidentals(with_dashes(printed_tabs(words)).replace("->", "›")) for words in said)
 
 
 def _found(problems: Sequence[Problem]) -> Iterator[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
@@ -10,19 +11,18 @@ from formsheet.judge.harmony import chord_on_harp
 from formsheet.judge.joins import PlayedMove, hardest
 from formsheet.judge.ladder import start_tempo
 from formsheet.judge.practice import LickPractice, Practice
-from formsheet.judge.practice_words import plan_words
+from formsheet.judge.practice_words import breathe_words, order_words
 from formsheet.judge.words import NO_TAB, easy_tempo_words, easy_words, join_names, move_words
 from formsheet.lesson.model import Lesson
 from formsheet.listing import bars_words
 from formsheet.music.tab import Breath, Tab
 from formsheet.sheet import view
 from formsheet.sheet.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS
-from formsheet.sheet.tab_text import breath_text, holes_text
+from formsheet.sheet.tab_text import breath_text, holes_text, with_dashes
 from formsheet.sheet.view_bars import hole_mark
 from formsheet.tune.lick_letters import LickLetters
 
-MOST_JOINS, LEAST_JOINS = 8, 4  # number of printed moves and joins, the hardest
-PAGE_ROWS = 11  # licks, moves and joins beside the harp map
+MOST_JOINS, LEAST_JOINS = 8, 3  # number of printed moves and joins, the hardest
 _MOST_SPLITS = 4  # octaves first
 _MOST_BLOCKS = 4
 _MOST_ROOTS = 3
@@ -37,13 +37,17 @@ def practice_groups(
     own = {each.lick.name: each for each in practice.licks}
     letters = LickLetters(practice.tune)
     licks = tuple(_lick_row(card, own[card.name], target) for card in cards)
-    most = max(LEAST_JOINS, min(MOST_JOINS, PAGE_ROWS - len(licks)))
-    printed = hardest(practice.moves, float(target), most)
+    least: dict[PlayedMove, int] = {}
+    for most in range(MOST_JOINS, LEAST_JOINS - 1, -1):
+        least |= dict.fromkeys(hardest(practice.moves, float(target), most), most)
+    printed = sorted(least, key=lambda each: each.easy_tempo)
     groups = (
         view.PracticeGroup(LOG_LICKS, licks),
         view.PracticeGroup(
             LOG_JOINS,
-            tuple(move_row(each, target, letters) for each in printed),
+            tuple(
+                replace(move_row(each, target, letters), among=least[each]) for each in printed
+            ),
         ),
         view.PracticeGroup("", (view.PracticeRow(LOG_ALL, "", start=float(practice.ladder[0])),)),
     )
@@ -51,8 +55,10 @@ def practice_groups(
 
 
 def plan_lines(practice: Practice) -> tuple[str, ...]:
-    """The plan, a sentence each."""
-    return tuple(_printed(line) for line in plan_words(practice))
+    """In which order to practise, and where to breathe, a sentence each; licks by their letters."""
+    letters = LickLetters(practice.tune)
+    lines = [*order_words(practice, letters.of), breathe_words(practice)]
+    return tuple(_printed(line) for line in lines if line)
 
 
 def _lick_row(card: view.Card, own: LickPractice, target: Fraction) -> view.PracticeRow:
@@ -82,7 +88,7 @@ def move_row(each: PlayedMove, target: Fraction, letters: LickLetters) -> view.P
 
 
 def _printed(words: str) -> str:
-    return words.replace("->", "›")
+    return with_dashes(words).replace("->", "›")
 
 
 def chord_rows(lesson: Lesson) -> Iterator[view.ChordRow]:

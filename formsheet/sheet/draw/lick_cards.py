@@ -5,13 +5,14 @@ The width of a page is divided into units; a usual card has two of them. Lengths
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, replace
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil
 
 from formsheet.sheet.draw.bar import BarPlan, Lanes, draw_bar, lanes_of, syllable_size
+from formsheet.sheet.draw.comb import TEXT_INSET
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.measures import BACK, INSET, Measures
 from formsheet.sheet.draw.metrics import Font, width
@@ -31,6 +32,7 @@ HEAD = 6.6  # the row with letter and title, at 10.5 pt
 BELOW = 1.2  # from a drawing to its tips
 GAP = 2.6  # below a card
 USUAL_TEXT = 10.5  # pt
+ROUNDING = 0.1  # of a width, so that cards side by side never need more than the page has
 
 
 def scaled(measures: Measures, share: float) -> Measures:
@@ -68,7 +70,7 @@ class Setting:
 
     def width(self, units: int) -> float:
         """The width of a card."""
-        return (self.room + BESIDE) * units / self.units - BESIDE
+        return (self.room + BESIDE - ROUNDING) * units / self.units - BESIDE
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,10 +83,25 @@ class Shape:
 
 @dataclass(frozen=True, slots=True)
 class LineOfCard:
-    """Bars side by side, drawn."""
+    """Bars side by side."""
 
-    images: tuple[Image, ...]
-    height: float
+    xs: tuple[float, ...]
+    plans: tuple[BarPlan, ...]
+    lanes: Lanes
+
+    @property
+    def height(self) -> float:
+        """Its height."""
+        return self.lanes.height
+
+    def images(self) -> Iterator[Image]:
+        """Its bars, drawn; degrees are said after the notes."""
+        for x, plan in zip(self.xs, self.plans, strict=True):
+            drawing = draw_bar(plan, self.lanes)
+            spoken = plan.bar.spoken
+            if plan.texts:
+                spoken += f" Degrees: {', '.join(plan.texts.values())}."
+            yield Image(drawing, x + drawing.left, spoken)
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,11 +165,14 @@ def _row(
             tight=setting.tight,
         )
         for line in range(max(map(len, plans)))
-    ]
+    ]  # the combs of all cards are in line
     placed = []
     heights = []
     for card, lines, wide in zip(cards, plans, units, strict=True):
-        drawn = tuple(_drawn(xs, line, lanes[at]) for at, (xs, line) in enumerate(lines))
+        drawn = tuple(
+            LineOfCard(xs, line, _own(lanes_of(line, setting.measures, tight=setting.tight), each))
+            for (xs, line), each in zip(lines, lanes, strict=False)
+        )
         placed.append(PlacedCard(card, setting.width(wide), drawn))
         heights.append(
             HEAD * setting.share
@@ -175,15 +195,13 @@ def tips_height(card: Card, room: float, setting: Setting) -> float:
     return setting.leading * sum(line_count(tip, font, room) for tip in card.tips)
 
 
-def _drawn(xs: Sequence[float], plans: Sequence[BarPlan], lanes: Lanes) -> LineOfCard:
-    images = []
-    for x, plan in zip(xs, plans, strict=True):
-        drawing = draw_bar(plan, lanes)
-        spoken = plan.bar.spoken
-        if plan.texts:
-            spoken += f" Degrees: {', '.join(plan.texts.values())}."
-        images.append(Image(drawing, x + drawing.left, spoken))
-    return LineOfCard(tuple(images), lanes.height)
+def _own(own: Lanes, shared: Lanes) -> Lanes:
+    """The lanes of a card with its comb where that of its neighbours is."""
+    by = shared.comb - own.comb
+    return Lanes(
+        own.head, own.blow + by, own.comb + by, own.draw + by, own.foot + by, own.syllables + by,
+        own.height + by, own.rows,
+    )  # fmt: skip
 
 
 # ---- The width of a card -------------------------------------------------------------------
@@ -195,14 +213,11 @@ def _shape(card: Card, setting: Setting) -> Shape:
     widths = [each for each in (2, 3, 4, 6) if each < setting.units] + [setting.units]
     counts = sorted({ceil(bars / lines) for lines in range(1, bars + 1)}, reverse=True)
     for least in (LEAST, LEAST_DENSE):
-        found = [
-            Shape(units, across)
-            for units in widths
-            for across in counts
-            if _fits(card, Shape(units, across), least * max(1.0, setting.share), setting)
-        ]
-        if found:
-            return min(found, key=lambda shape: (_area(card, shape, setting), -shape.across))
+        shapes = [Shape(units, across) for units in widths for across in counts]
+        shapes.sort(key=lambda shape: (_area(card, shape, setting), -shape.across))
+        for shape in shapes:
+            if _fits(card, shape, least * max(1.0, setting.share), setting):
+                return shape
     return Shape(setting.units, 1)
 
 
@@ -248,7 +263,8 @@ def _degrees_apart(plan: BarPlan) -> bool:
     ends = []
     for onset, text in sorted((plan.texts or {}).items()):
         half = width(text, Font("bold", plan.measures.count)) / 2
-        ends.append((plan.middles[onset] - half, plan.middles[onset] + half))
+        middle = max(plan.middles[onset], plan.scale.x(onset) + TEXT_INSET + half)
+        ends.append((middle - half, middle + half))
     if any(right + APART > left for (_, right), (left, _) in pairwise(ends)):
         return False
     return not ends or (ends[0][0] >= 0.3 and ends[-1][1] <= plan.scale.width - 0.2)
