@@ -49,7 +49,7 @@ class Try:
     tight: bool  # lanes in which nothing is played are low
     row: float  # height of a row to tick off (mm)
     moves: int  # number of moves and joins to tick off, at most
-    licks: bool = True  # each lick is ticked off too
+    licks: bool = True  # licks that are easy at full tempo are ticked off too
 
 
 NORMAL = (
@@ -58,8 +58,9 @@ NORMAL = (
     Try(10.5, tight=False, row=5.1, moves=5),
     Try(10.5, tight=True, row=5.0, moves=4),
     Try(10.0, tight=True, row=4.8, moves=4),
-    Try(9.5, tight=True, row=4.6, moves=4),
+    Try(10.0, tight=True, row=4.8, moves=4, licks=False),
     Try(9.5, tight=True, row=4.6, moves=4, licks=False),
+    Try(9.5, tight=True, row=4.4, moves=3, licks=False),
 )
 LARGE_TRIES = (Try(LARGE, tight=False, row=7.4, moves=8),)
 
@@ -115,13 +116,15 @@ class StudyPage:
 
     def rows(self) -> list[PracticeGroup]:
         """The rows to tick off, as many as this way of setting has."""
+        target = float(self.sheet.ladder[-1])
         return [
             replace(
                 group,
                 rows=tuple(
                     row
                     for row in group.rows
-                    if row.among <= self.how.moves and (self.how.licks or not row.letter)
+                    if row.among <= self.how.moves
+                    and (self.how.licks or not row.letter or row.start < target)
                 ),
             )
             for group in self.sheet.practice
@@ -231,32 +234,53 @@ def study(
     sheet: Sheet, paper: Paper, look: Look, *, large: bool = False, said: str = ""
 ) -> dict[str, Any]:
     """The values for the study page; `said`: the paragraph that is on the front."""
-    best: tuple[StudyPage, list[CardRow], Placement, float] | None = None
-    for how in LARGE_TRIES if large else NORMAL:
-        page = StudyPage(sheet, paper, look, how, said, large)
-        rows = page.cards()
-        above = page.head + sum(row.height for row in rows) + page.note
-        columns = page.columns()
-        left = paper.depth - above - RULE - page.end
-        slot = (rows[-1].free, rows[-1].height) if rows else (0.0, 0.0)
-        made = placed(columns, page.free(), paper.room, left, slot)
-        apart = not any("joins" in column.blocks for column in made.columns)
-        spare = left - made.height - (page.table(paper.room).height + 10 if apart else 0.0)
-        if best is None or spare >= 0:
-            best = page, rows, made, spare
-        if spare >= 0:
-            break
-    assert best is not None
-    return _values(*best)
+    tries = LARGE_TRIES if large else NORMAL
+    pages = (StudyPage(sheet, paper, look, how, said, large) for how in tries)
+    first = laid = _laid(next(pages))
+    if laid.spare < 0 and len(tries) > 1:
+        smallest = _laid(StudyPage(sheet, paper, look, tries[-1], said, large))
+        if smallest.spare >= 0:
+            laid = next((each for page in pages if (each := _laid(page)).spare >= 0), smallest)
+    if laid.spare < 0:  # the columns may have a page for themselves
+        room = paper.depth - RULE - first.page.end
+        laid = replace(first, placement=_placed(first.page, first.rows, room))
+    return _values(laid)
 
 
-def _values(
-    page: StudyPage, rows: Sequence[CardRow], made: Placement, spare: float
-) -> dict[str, Any]:
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A page with the places of everything."""
+
+    page: StudyPage
+    rows: Sequence[CardRow]
+    placement: Placement
+    spare: float  # height that is left; less than 0: it flows on
+
+    @property
+    def ticks_apart(self) -> bool:
+        """Whether what is ticked off stands over the whole width, below the columns."""
+        return not any("joins" in column.blocks for column in self.placement.columns)
+
+
+def _laid(page: StudyPage) -> Laid:
+    rows = page.cards()
+    above = page.head + sum(row.height for row in rows) + page.note
+    left = page.paper.depth - above - RULE - page.end
+    made = Laid(page, rows, _placed(page, rows, left), 0.0)
+    apart = page.table(page.paper.room).height + 10.0 if made.ticks_apart else 0.0
+    return replace(made, spare=left - made.placement.height - apart)
+
+
+def _placed(page: StudyPage, rows: Sequence[CardRow], depth: float) -> Placement:
+    slot = (rows[-1].free, rows[-1].height) if rows else (0.0, 0.0)
+    return placed(page.columns(), page.free(), page.paper.room, depth, slot)
+
+
+def _values(laid: Laid) -> dict[str, Any]:
+    page, rows, made, spare = laid.page, laid.rows, laid.placement, laid.spare
     sheet, paper = page.sheet, page.paper
     harp, _ = facts_lines(sheet)
     title, size, beside = _title(sheet, paper.room, page.share, harp)
-    apart = not any("joins" in column.blocks for column in made.columns)
     widths = {name: column.width for column in made.columns for name in column.blocks}
     chords = widths.get("chords", paper.room)
     table = page.table(widths.get("joins", paper.room))
@@ -264,7 +288,7 @@ def _values(
     gaps = len(rows) + 1 + len(made.foot)
     gap = max(0.0, min(MOST_GAP, (spare - 1.0) / gaps))
     foot = list(made.foot)
-    first = [] if spare >= 0 else _before_columns(page, rows, made)
+    alone, first = (False, []) if spare >= 0 else _before_columns(page, rows, made)
     return {
         "study": page,
         "one_page": spare >= 0,
@@ -277,25 +301,28 @@ def _values(
         "placement": made,
         "foot": [name for name in foot if name not in first],
         "before_columns": first,
+        "columns_alone": alone,
         "harp_drawing": drawn,
         "harp_alt": harp_words(sheet.harp_map),
         "chord_columns": chord_columns(sheet.chords, chords, page.text),
         "ticks": table,
-        "ticks_apart": apart,
+        "ticks_apart": laid.ticks_apart,
         "label": LABEL * page.share,
         "cautions_share": CAUTIONS,
     }
 
 
-def _before_columns(page: StudyPage, rows: Sequence[CardRow], made: Placement) -> list[str]:
-    """Blocks of the foot that go before the columns, where those begin a new page."""
+def _before_columns(
+    page: StudyPage, rows: Sequence[CardRow], made: Placement
+) -> tuple[bool, list[str]]:
+    """Whether the columns begin a new page, and which blocks of the foot go before them then."""
     depth = page.paper.depth
     y = page.head
     for row in rows:
         y = row.height if y + row.height > depth else y + row.height
     y += page.note
     if y + RULE + made.band <= depth:
-        return []
+        return False, []
     found = []
     heights = {block.name: block.wide or block.height for block in page.free()}
     for name in made.foot:
@@ -303,4 +330,4 @@ def _before_columns(page: StudyPage, rows: Sequence[CardRow], made: Placement) -
         if y > depth:
             break
         found.append(name)
-    return found
+    return True, found

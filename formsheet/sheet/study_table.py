@@ -28,7 +28,6 @@ AFTER_LETTERS = 1.6
 AFTER_NAME = 2.4
 TICK = 1.25  # em of an apostrophe of our faces: the face of signs has it wider
 CHORD = 21.0  # width of the column of chords, at 10.5 pt
-BLOCKS = 0.56  # of what is left: the column of blocks
 PADDING = 1.9  # above and below the text of a row, together
 
 
@@ -175,7 +174,12 @@ def chord_columns(rows: Sequence[ChordRow], room: float, text: float) -> ChordCo
     )
     chord = max(names, default=CHORD)
     left = room - chord
-    return ChordColumns(chord, BLOCKS * left, (1 - BLOCKS) * left)
+    blocks = max((width(row.blocks, regular) for row in rows), default=0.0) + 3.0
+    splits = max((width(row.splits, regular) for row in rows), default=0.0) + 2.0
+    share = blocks / (blocks + splits)
+    if blocks + splits > left:
+        share = min(0.62, max(0.38, share))
+    return ChordColumns(chord, share * left, (1 - share) * left)
 
 
 def chords_height(rows: Sequence[ChordRow], room: float, text: float) -> float:

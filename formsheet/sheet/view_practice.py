@@ -23,7 +23,7 @@ from formsheet.sheet.view_bars import hole_mark
 from formsheet.tune.lick_letters import LickLetters
 
 MOST_JOINS, LEAST_JOINS = 8, 3  # number of printed moves and joins, the hardest
-_MOST_SPLITS = 4  # octaves first
+_MOST_SPLITS = 3  # octaves first
 _MOST_BLOCKS = 4
 _MOST_ROOTS = 3
 _OCTAVE = 12

@@ -8,17 +8,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, replace
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, product
 from math import ceil
 
 from formsheet.sheet.draw.bar import BarPlan, Lanes, draw_bar, lanes_of, syllable_size
-from formsheet.sheet.draw.comb import TEXT_INSET
+from formsheet.sheet.draw.comb import TEXT_INSET, figure_offset
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.measures import BACK, INSET, Measures
-from formsheet.sheet.draw.metrics import Font, width
+from formsheet.sheet.draw.metrics import MM_PER_PT, Font, width
+from formsheet.sheet.draw.note_box import OUTLINE, box_height, figure_em, stacked
+from formsheet.sheet.draw.notes import notes_of
 from formsheet.sheet.draw.page_head import line_count
 from formsheet.sheet.draw.scale import bar_scale, part_scale
-from formsheet.sheet.draw.systems import Image, hole_size, last_tab, pickup_share
+from formsheet.sheet.draw.systems import STACK_SHARE, Image, last_tab, pickup_share
 from formsheet.sheet.draw.words import accidentals
 from formsheet.sheet.view import Bar, Card, HoleMark
 
@@ -32,6 +34,7 @@ HEAD = 6.6  # the row with letter and title, at 10.5 pt
 BELOW = 1.2  # from a drawing to its tips
 GAP = 2.6  # below a card
 USUAL_TEXT = 10.5  # pt
+SLOT = 12.0  # of the page: what a free place beside the last cards is worth
 ROUNDING = 0.1  # of a width, so that cards side by side never need more than the page has
 
 
@@ -79,6 +82,15 @@ class Shape:
 
     units: int
     across: int
+    height: float  # about
+
+
+@dataclass(frozen=True, slots=True)
+class _Rows:
+    """Some rows of cards, and their height."""
+
+    height: float
+    rows: tuple[tuple[Shape, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,22 +135,30 @@ class CardRow:
 
 
 def card_rows(cards: Sequence[Card], setting: Setting) -> list[CardRow]:
-    """All cards in their order, in rows."""
-    shapes = [_shape(card, setting) for card in cards]
-    rows: list[list[int]] = []
-    taken = setting.units
-    for at, shape in enumerate(shapes):
-        if taken + shape.units > setting.units:
-            rows.append([])
-            taken = 0
-        rows[-1].append(at)
-        taken += shape.units
+    """All cards in their order, in rows that take the least of the page."""
+    shapes = [_shapes(card, setting) for card in cards]
+    best: list[_Rows] = [_Rows(0.0, ())]
+    for end in range(1, len(cards) + 1):
+        found = []
+        for start in range(max(0, end - setting.units // USUAL), end):
+            for row in product(*shapes[start:end]):
+                free = setting.units - sum(shape.units for shape in row)
+                if free >= 0:
+                    high = max(shape.height for shape in row)
+                    if end == len(cards) and free < USUAL:
+                        high += SLOT  # no other block can stand beside the last cards
+                    before = best[start]
+                    found.append(_Rows(before.height + high, (*before.rows, row)))
+        best.append(min(found, key=lambda rows: (rows.height, len(rows.rows))))
     made = []
+    at = 0
+    rows = best[-1].rows
     for number, row in enumerate(rows):
-        units = [shapes[at].units for at in row]
+        units = [shape.units for shape in row]
         if number + 1 < len(rows):
             units = _filled(units, setting.units)
-        made.append(_row([cards[at] for at in row], [shapes[at] for at in row], units, setting))
+        made.append(_row(cards[at : at + len(row)], row, units, setting))
+        at += len(row)
     return made
 
 
@@ -207,26 +227,44 @@ def _own(own: Lanes, shared: Lanes) -> Lanes:
 # ---- The width of a card -------------------------------------------------------------------
 
 
-def _shape(card: Card, setting: Setting) -> Shape:
-    """The shape that takes the least of the page, with figures and degrees that can be read."""
+def _shapes(card: Card, setting: Setting) -> list[Shape]:
+    """The ways to set a card with figures and degrees that can be read."""
     bars = len(card.bars)
     widths = [each for each in (2, 3, 4, 6) if each < setting.units] + [setting.units]
     counts = sorted({ceil(bars / lines) for lines in range(1, bars + 1)}, reverse=True)
     for least in (LEAST, LEAST_DENSE):
-        shapes = [Shape(units, across) for units in widths for across in counts]
-        shapes.sort(key=lambda shape: (_area(card, shape, setting), -shape.across))
-        for shape in shapes:
-            if _fits(card, shape, least * max(1.0, setting.share), setting):
-                return shape
-    return Shape(setting.units, 1)
+        needed = _least_unit(card, least * max(1.0, setting.share), setting)
+        found = [
+            Shape(units, across, _height(card, units, across, setting))
+            for units in widths
+            for across in counts
+            if _unit(card, across, setting.width(units)) >= needed
+        ]
+        if found:
+            return [each for each in found if not any(_beats(other, each) for other in found)]
+    return [Shape(setting.units, 1, _height(card, setting.units, 1, setting))]
 
 
-def _area(card: Card, shape: Shape, setting: Setting) -> float:
-    lines = ceil(len(card.bars) / shape.across)
-    wide = setting.width(shape.units)
-    system = setting.measures.comb + 2.2 * setting.measures.box + CLEAR
-    high = HEAD * setting.share + lines * system + tips_height(card, wide, setting) + GAP
-    return high * shape.units
+def _beats(one: Shape, other: Shape) -> bool:
+    """Whether a shape is no wider and no higher than another, and better in one of both."""
+    return (
+        one.units <= other.units
+        and one.height <= other.height
+        and (one.units, one.height) != (other.units, other.height)
+    )
+
+
+def _height(card: Card, units: int, across: int, setting: Setting) -> float:
+    lines, measures = ceil(len(card.bars) / across), setting.measures
+    tabs = [mark.tab for bar in card.bars for mark in bar.marks if mark.tab]
+    lanes = sum(
+        max((box_height(tab, measures) for tab in tabs if tab.draw == drawn), default=measures.box)
+        for drawn in (False, True)
+    )
+    if any(mark.syllable for bar in card.bars for mark in bar.marks):
+        lanes += measures.syllables
+    tips = tips_height(card, setting.width(units), setting)
+    return HEAD * setting.share + lines * (measures.comb + lanes + CLEAR) + tips + GAP
 
 
 def _lines(card: Card, shape: Shape) -> list[tuple[Bar, ...]]:
@@ -243,31 +281,35 @@ def _unit(card: Card, across: int, wide: float) -> float:
     return (wide - insets - INSET) / ((across + pickup_share(card.pickup)) * length)
 
 
-def _fits(card: Card, shape: Shape, least: float, setting: Setting) -> bool:
-    wide = setting.width(shape.units)
-    unit = _unit(card, shape.across, wide)
-    bars = [*card.bars, *([card.pickup] if card.pickup else [])]
-    if unit <= 0 or any(
-        hole_size(bar, unit, setting.measures, setting.look) < least for bar in bars
-    ):
-        return False
-    return all(
-        _degrees_apart(plan)
-        for _, line in _planned(card, shape, wide, setting)
-        for plan in line
-    )
+def _least_unit(card: Card, least: float, setting: Setting) -> float:
+    """Millimetres a quarter that figures of `least` pt need, and degrees that do not touch."""
+    measures = setting.measures
+    needed = [0.01]
+    for bar in [*card.bars, *([card.pickup] if card.pickup else [])]:
+        for note in notes_of(bar.marks, None):
+            size = least * (STACK_SHARE if stacked(note.tab) else 1.0)
+            room = size * figure_em(note.tab, setting.look) * MM_PER_PT
+            long = float(note.end - note.onset)
+            needed.append((room + measures.white + OUTLINE) / long)
+    font = Font("bold", measures.count)
+    for at in range(-1, len(card.bars)):
+        bar = card.bars[at] if at >= 0 else card.pickup
+        if bar is None:
+            continue
+        places = [
+            (float(onset), *_reach(width(text, font), measures))
+            for onset, text in sorted(_texts(card, at).items())
+        ]
+        places.append((float(bar.length), 0.2, 0.0))
+        for (x, _, right), (next_x, left, _) in pairwise(places):
+            needed.append((right - left + APART) / (next_x - x))
+    return max(needed)
 
 
-def _degrees_apart(plan: BarPlan) -> bool:
-    """Whether no two degrees of a bar touch, nor its lines."""
-    ends = []
-    for onset, text in sorted((plan.texts or {}).items()):
-        half = width(text, Font("bold", plan.measures.count)) / 2
-        middle = max(plan.middles[onset], plan.scale.x(onset) + TEXT_INSET + half)
-        ends.append((middle - half, middle + half))
-    if any(right + APART > left for (_, right), (left, _) in pairwise(ends)):
-        return False
-    return not ends or (ends[0][0] >= 0.3 and ends[-1][1] <= plan.scale.width - 0.2)
+def _reach(wide: float, measures: Measures) -> tuple[float, float]:
+    """From an onset to the ends of the text in the comb."""
+    middle = figure_offset(measures)
+    return max(TEXT_INSET, middle - wide / 2), max(TEXT_INSET + wide, middle + wide / 2)
 
 
 # ---- Plans of bars -------------------------------------------------------------------------
