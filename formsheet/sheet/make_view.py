@@ -158,6 +158,7 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
     opens = first is not None and first.name == lick.name
     led_in = not lick.pickup_once or opens
     numbers = sorted({bar.number for bar in tune.bars if bar.lick and bar.lick.name == lick.name})
+    bars_played = with_dashes(bars_words(numbers)).replace(" and ", ", ")
     lead = _lead(tune, placed[0], lick) if lick.pickup and led_in else None
     sounding = list(enumerate(alone))
     if lead:
@@ -166,7 +167,7 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
         title=lick.title,
         role="turnaround" if lick.turnaround else "lick",
         on="on " + lick_asked_words(lick),
-        played=f"{with_dashes(bars_words(numbers))}{_PICKUP_ONCE if opens else ''}",
+        played=f"{bars_played}{_PICKUP_ONCE if opens else ''}",
         bars=tuple(drawn),
         degrees=tuple(
             (mark.onset, at, name)

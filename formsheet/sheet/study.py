@@ -38,6 +38,8 @@ LABEL = 24.0  # width of a heading at the left of its block, at 10.5 pt
 ITEM = 5.0  # indent of the sentences of the plan, for their numbers
 END_GAP = 2.5  # above the cautions
 CAUTIONS = 0.66  # of the width
+LEAST_COLUMN = 70.0  # width of a column with the harp map
+LEAST_SLOT = 58.0  # width of a block beside the last cards, at 10.5 pt
 MOST_GAP = 4.5  # largest extra space between two parts of the page
 
 
@@ -138,9 +140,14 @@ class StudyPage:
         table = self.table(one)
         wide = one
         widths = [one] * count
-        if table.width > one and count == 3 and table.width <= 2 * one + BESIDE:
-            wide = 2 * one + BESIDE
-            widths = [one, wide]
+        if one < table.width <= self.paper.room - LEAST_COLUMN - BESIDE and count == 3:
+            wide = table.width + 0.2
+            others = (self.paper.room - 2 * BESIDE - wide - 0.1) / 2
+            if others >= LEAST_COLUMN:
+                widths = [others, others, wide]
+            else:
+                wide = max(wide, 2 * one + BESIDE)
+                widths = [self.paper.room - wide - BESIDE - 0.1, wide]
         harp = Block.of("harp", self._harp_height)
         found: list[tuple[float, list[Block]]] = [(each, []) for each in widths]
         found[0][1].append(harp)
@@ -241,9 +248,14 @@ def study(
         smallest = _laid(StudyPage(sheet, paper, look, tries[-1], said, large))
         if smallest.spare >= 0:
             laid = next((each for page in pages if (each := _laid(page)).spare >= 0), smallest)
-    if laid.spare < 0:  # the columns may have a page for themselves
-        room = paper.depth - RULE - first.page.end
-        laid = replace(first, placement=_placed(first.page, first.rows, room))
+    if laid.spare < 0:
+        several = [_flowing(first)]
+        if several[0].pages > 2:
+            several += (
+                _flowing(_laid(StudyPage(sheet, paper, look, how, said, large)))
+                for how in tries[3:]
+            )
+        laid = min(several, key=lambda each: each.pages)
     return _values(laid)
 
 
@@ -255,6 +267,9 @@ class Laid:
     rows: Sequence[CardRow]
     placement: Placement
     spare: float  # height that is left; less than 0: it flows on
+    pages: int = 1  # about
+    alone: bool = False  # the columns begin a new page
+    before: tuple[str, ...] = ()  # blocks of the foot that stand before the columns then
 
     @property
     def ticks_apart(self) -> bool:
@@ -271,8 +286,46 @@ def _laid(page: StudyPage) -> Laid:
     return replace(made, spare=left - made.placement.height - apart)
 
 
+def _flowing(laid: Laid) -> Laid:
+    """A page that flows on to others: what stands on which."""
+    page, rows = laid.page, laid.rows
+    depth = page.paper.depth
+    made = _placed(page, rows, depth - RULE - page.end)  # the columns may have their own page
+    laid = replace(laid, placement=made)
+    pages, y = 1, page.head
+
+    def add(high: float) -> bool:
+        """Add a part; whether it begins a new page."""
+        nonlocal pages, y
+        new = y + high > depth
+        pages, y = (pages + 1, high) if new else (pages, y + high)
+        return new
+
+    for row in rows:
+        add(row.height)
+    add(page.note)
+    heights = {block.name: block.wide or block.height for block in page.free()}
+    foot = {name: heights[name](page.paper.room) + 4.0 for name in made.foot}
+    before: list[str] = []
+    if y + RULE + made.band > depth:
+        for name, high in foot.items():
+            if y + high > depth:
+                break
+            before.append(name)
+            add(high)
+    alone = add(RULE + made.band)
+    if laid.ticks_apart:
+        add(page.table(page.paper.room).height + 10.0)
+    for name, high in foot.items():
+        if name not in before:
+            add(high)
+    add(page.end)
+    return replace(laid, pages=pages, alone=alone, before=tuple(before))
+
+
 def _placed(page: StudyPage, rows: Sequence[CardRow], depth: float) -> Placement:
-    slot = (rows[-1].free, rows[-1].height) if rows else (0.0, 0.0)
+    free = rows[-1].free if rows else 0.0
+    slot = (free, rows[-1].height) if free >= LEAST_SLOT * page.share else (0.0, 0.0)
     return placed(page.columns(), page.free(), page.paper.room, depth, slot)
 
 
@@ -287,8 +340,6 @@ def _values(laid: Laid) -> dict[str, Any]:
     drawn = page.harp_map(widths["harp"]).draw(sheet.harp_map, page.look)
     gaps = len(rows) + 1 + len(made.foot)
     gap = max(0.0, min(MOST_GAP, (spare - 1.0) / gaps))
-    foot = list(made.foot)
-    alone, first = (False, []) if spare >= 0 else _before_columns(page, rows, made)
     return {
         "study": page,
         "one_page": spare >= 0,
@@ -299,9 +350,9 @@ def _values(laid: Laid) -> dict[str, Any]:
         "card_rows": rows,
         "degrees_note": DEGREES,
         "placement": made,
-        "foot": [name for name in foot if name not in first],
-        "before_columns": first,
-        "columns_alone": alone,
+        "foot": [name for name in made.foot if name not in laid.before],
+        "before_columns": laid.before,
+        "columns_alone": laid.alone,
         "harp_drawing": drawn,
         "harp_alt": harp_words(sheet.harp_map),
         "chord_columns": chord_columns(sheet.chords, chords, page.text),
@@ -310,24 +361,3 @@ def _values(laid: Laid) -> dict[str, Any]:
         "label": LABEL * page.share,
         "cautions_share": CAUTIONS,
     }
-
-
-def _before_columns(
-    page: StudyPage, rows: Sequence[CardRow], made: Placement
-) -> tuple[bool, list[str]]:
-    """Whether the columns begin a new page, and which blocks of the foot go before them then."""
-    depth = page.paper.depth
-    y = page.head
-    for row in rows:
-        y = row.height if y + row.height > depth else y + row.height
-    y += page.note
-    if y + RULE + made.band <= depth:
-        return False, []
-    found = []
-    heights = {block.name: block.wide or block.height for block in page.free()}
-    for name in made.foot:
-        y += heights[name](page.paper.room) + 3.0
-        if y > depth:
-            break
-        found.append(name)
-    return True, found

@@ -123,6 +123,7 @@ class PlacedCard:
     card: Card
     width: float
     lines: tuple[LineOfCard, ...]
+    head_lines: int  # 2: what it is played on stands under its title
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,9 +194,10 @@ def _row(
             LineOfCard(xs, line, _own(lanes_of(line, setting.measures, tight=setting.tight), each))
             for (xs, line), each in zip(lines, lanes, strict=False)
         )
-        placed.append(PlacedCard(card, setting.width(wide), drawn))
+        head = head_lines(card, setting.width(wide), setting)
+        placed.append(PlacedCard(card, setting.width(wide), drawn, head))
         heights.append(
-            HEAD * setting.share
+            _head(head, setting)
             + sum(line.height for line in drawn)
             + CLEAR * (len(drawn) - 1)
             + (BELOW if card.tips else 0.0)
@@ -207,6 +209,18 @@ def _row(
         max(heights) + GAP * setting.share,
         setting.width(left) if left else 0.0,
     )
+
+
+def head_lines(card: Card, room: float, setting: Setting) -> int:
+    """The lines of a card's heading: 1, or 2 where its title is long."""
+    title = width(card.title, Font("bold", 1.14 * setting.text))
+    what = width(f"{card.on} · {card.played}", Font("regular", setting.text))
+    letter = 7.6 * setting.share if card.letter else 0.0
+    return 1 if letter + title + 2.6 + what <= room * 0.985 else 2
+
+
+def _head(lines: int, setting: Setting) -> float:
+    return HEAD * setting.share + (lines - 1) * 0.47 * setting.text
 
 
 def tips_height(card: Card, room: float, setting: Setting) -> float:
@@ -264,7 +278,8 @@ def _height(card: Card, units: int, across: int, setting: Setting) -> float:
     if any(mark.syllable for bar in card.bars for mark in bar.marks):
         lanes += measures.syllables
     tips = tips_height(card, setting.width(units), setting)
-    return HEAD * setting.share + lines * (measures.comb + lanes + CLEAR) + tips + GAP
+    head = _head(head_lines(card, setting.width(units), setting), setting)
+    return head + lines * (measures.comb + lanes + CLEAR) + tips + GAP
 
 
 def _lines(card: Card, shape: Shape) -> list[tuple[Bar, ...]]:

@@ -19,7 +19,8 @@ from formsheet.sheet.view import HoleMark
 
 OUTLINE = 0.4
 ROUND = 1.6  # radius of the end of a box
-FOOT = 1.5  # height of the black foot of a draw box in light ink
+FOOT = 1.5  # height of the black foot of a draw box in light ink, at most
+FOOT_SHARE = 0.16  # of the height of its box
 SLANT = 0.28  # of a tick, to the right a millimetre of height
 RING = 0.55  # weight of the ring of an overbend
 ARC = 0.45  # of a radius: from a corner to the control points of its curve
@@ -129,7 +130,8 @@ def draw_frame(canvas: Canvas, box: Box, base: float, outer: float, look: Look) 
     edge = _Outline(box, base + down * half, outer - down * half, half)
     canvas.fill(edge.closed(), WHITE)
     if box.tab.draw:
-        canvas.fill(_Outline(box, outer - FOOT, outer, soft=False).closed(), ink)
+        foot = min(FOOT, FOOT_SHARE * (outer - base))
+        canvas.fill(_Outline(box, outer - foot, outer, soft=False).closed(), ink)
     canvas.stroke(OUTLINE, edge.drawn(), ink)
 
 
