@@ -106,8 +106,7 @@ def cells_data(choruses: Sequence[PageChorus]) -> list[Data]:
             "least": cell.least,
             "fold": cell.fold,
             "windows": {
-                str(across): (window.top, window.height)
-                for across, window in cell.windows.items()
+                str(across): (window.top, window.height) for across, window in cell.windows.items()
             },
         }
         for chorus in choruses

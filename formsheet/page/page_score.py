@@ -318,5 +318,5 @@ def _fold(plan: BarPlan) -> float:
     if not places:
         return 0.0
     middle = bar.length / 2
-    onset = min(places, key=lambda each: (abs(each - middle) + (each % bar.beat > 0) * bar.beat / 2))
+    onset = min(places, key=lambda each: abs(each - middle) + (each % bar.beat > 0) * bar.beat / 2)
     return round(plan.scale.x(onset) - plan.measures.white / 2, 2)
