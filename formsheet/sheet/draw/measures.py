@@ -73,12 +73,20 @@ LARGE = replace(
 )  # fmt: skip
 LARGE_DENSE = replace(
     LARGE, hole=34, box=11.6, stack=22, stack_box=16.8, comb=8.4, head=8.6, sag=3.9, tick=2.8,
-    tick_pitch=2.3, tick_stroke=1.25, white=1.0, pad=0.9, sign=4.2,
+    tick_pitch=2.3, tick_stroke=1.25, white=1.0, pad=0.9, count=16.5, part=14, beam=0.9,
+    beam_step=1.25, sign=4.2,
 )  # fmt: skip
 BACK = replace(
     WIDE, hole=17, box=5.6, stack=10, stack_box=8.0, comb=5.4, head=0.0, sag=1.5, tick=1.1,
     tick_pitch=0.9, tick_stroke=0.46, white=0.6, pad=0.5, count=9.5, part=9.5, numeral=11,
     letter=10, number=8, title=9, syllable=9, beam=0.5, beam_step=0.8, circle=4.6, sign=2.2,
+)  # fmt: skip
+
+#: Of a screen, drawn as a page (screen_layout.py): no word is smaller than 8.7 pt, 55 px there.
+SCREEN = replace(WIDE, hole=26.7, number=9)
+SCREEN_SMALL = replace(
+    DENSE, hole=17, box=5.8, stack=11.5, stack_box=8.8, comb=5.7, sag=2.1, tick=1.5,
+    tick_pitch=1.2, tick_stroke=0.63, white=0.6, pad=0.4, sign=2.6,
 )  # fmt: skip
 
 
@@ -106,3 +114,4 @@ SIZES = (
     CRAMPED,
 )
 LARGE_SIZES = (LARGE, between(LARGE_DENSE, LARGE, 0.5), LARGE_DENSE)
+SCREEN_SIZES = tuple(between(SCREEN_SMALL, SCREEN, share / 6) for share in range(6, -1, -1))
