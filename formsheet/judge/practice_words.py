@@ -128,9 +128,7 @@ def plan_words(practice: Practice) -> Iterator[str]:
         yield breathe
 
 
-def order_words(
-    practice: Practice, named: Callable[[Lick], str] = lick_title
-) -> Iterator[str]:
+def order_words(practice: Practice, named: Callable[[Lick], str] = lick_title) -> Iterator[str]:
     """Which lick, which move and which join to practise first; `named`: a lick in words."""
     if practice.first_lick:
         yield _lick_words(practice, practice.first_lick, named)
@@ -142,9 +140,7 @@ def order_words(
         yield f"Then the join {_move_place(practice, join, named)}."
 
 
-def _lick_words(
-    practice: Practice, first: LickPractice, named: Callable[[Lick], str]
-) -> str:
+def _lick_words(practice: Practice, first: LickPractice, named: Callable[[Lick], str]) -> str:
     total = sum(1 for bar in practice.tune.bars if bar.number)
     fills = "all the bars" if first.fills == total else f"{first.fills} of the {total} bars"
     words = easy_tempo_words(first.easy_tempo(float(practice.target)), practice.target)
@@ -157,9 +153,7 @@ def _lick_words(
     return f"{words}; then {then}." if then else f"{words}."
 
 
-def _move_place(
-    practice: Practice, each: PlayedMove, named: Callable[[Lick], str]
-) -> str:
+def _move_place(practice: Practice, each: PlayedMove, named: Callable[[Lick], str]) -> str:
     into = "into " if each.joins else ""
     tempo = _tempo(each.easy_tempo, practice.target)
     return f"{join_names(each, named)} ({into}{bars_words(each.bars)}), {tempo}"

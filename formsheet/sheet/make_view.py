@@ -13,10 +13,10 @@ from formsheet.lesson.fact_words import feel_words, short_feel_words, tempo_word
 from formsheet.lesson.model import Facts, Kind, Lick
 from formsheet.listing import bars_words
 from formsheet.music.key import position_name
+from formsheet.problems.problem import Problem
 from formsheet.sheet import view
 from formsheet.sheet.draw.words import accidentals
 from formsheet.sheet.options import AS_USUAL, Options
-from formsheet.problems.problem import Problem
 from formsheet.sheet.sheet_words import CAUTIONS, LANGUAGE, foot_words
 from formsheet.sheet.tab_text import with_dashes
 from formsheet.sheet.view_bars import BarViews
@@ -108,9 +108,7 @@ def _harp_facts(tune: Tune) -> tuple[str, ...]:
     return accidentals(harp), position, accidentals(f"key of {lesson.key.name}")
 
 
-def _tune_facts(
-    tune: Tune, choruses: Sequence[view.Chorus], start: str
-) -> Iterator[str]:
+def _tune_facts(tune: Tune, choruses: Sequence[view.Chorus], start: str) -> Iterator[str]:
     """Form, tempo and feel, as in the head of the sheet."""
     lesson, facts = tune.lesson, tune.lesson.facts
     whole = [chorus for chorus in choruses if not chorus.places]
@@ -170,9 +168,7 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
         played=f"{bars_played}{_PICKUP_ONCE if opens else ''}",
         bars=tuple(drawn),
         degrees=tuple(
-            (mark.onset, at, name)
-            for at, bar in sounding
-            for mark, name in _degrees(tune, bar)
+            (mark.onset, at, name) for at, bar in sounding for mark, name in _degrees(tune, bar)
         ),
         tips=lick.tips,
         pickup=bars.drawn_up(lead, (), placed[0].marks[0] if placed[0].marks else None)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from textwrap import shorten
 
-
 LANGUAGE = "en"
 _FOOT_TITLE = 48  # most letters of the title in the footer
 
@@ -66,4 +65,3 @@ def foot_words(title: str, harp: str, position: str, file_name: str) -> str:
     """The left part of every page's footer, so that loose pages can be sorted."""
     short = shorten(title, _FOOT_TITLE, placeholder=" …")
     return f"{short} · {harp} harp, {position} · {file_name}"
-

@@ -55,7 +55,9 @@ def _entries(
     bars: Sequence[view.Bar], choruses: Sequence[view.Chorus], marks: MarkStyle
 ) -> Iterator[view.KeyEntry]:
     occurring = {sign for bar in bars for mark in bar.marks for sign in _signs(mark)}
-    if any(line[-1].marks and line[-1].marks[-1].tied_on for each in choruses for line in each.lines):
+    if any(
+        line[-1].marks and line[-1].marks[-1].tied_on for each in choruses for line in each.lines
+    ):
         occurring.add("torn")
     breath = {"blow": marks.blow_words, "draw": marks.draw_words}
     for sign, words in KEY.items():

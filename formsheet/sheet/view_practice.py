@@ -45,9 +45,7 @@ def practice_groups(
         view.PracticeGroup(LOG_LICKS, licks),
         view.PracticeGroup(
             LOG_JOINS,
-            tuple(
-                replace(move_row(each, target, letters), among=least[each]) for each in printed
-            ),
+            tuple(replace(move_row(each, target, letters), among=least[each]) for each in printed),
         ),
         view.PracticeGroup("", (view.PracticeRow(LOG_ALL, "", start=float(practice.ladder[0])),)),
     )
