@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left, bisect_right
-from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import accumulate
 from pathlib import Path
@@ -57,7 +56,6 @@ def read_text(written: str) -> tuple[str, tuple[int, ...]]:
     return re.sub(_HIDDEN, "", plain) if found else plain, hidden
 
 
-@dataclass(frozen=True, eq=False)
 class Source:
     """The text of a file, and the name by which messages call it.
 
@@ -65,9 +63,13 @@ class Source:
     places in `text`, columns are places in the file.
     """
 
-    name: str
-    written: str = field(repr=False)
-    path: Path | None = field(default=None, repr=False)
+    def __init__(self, name: str, written: str, path: Path | None = None) -> None:
+        self.name = name
+        self.written = written
+        self.path = path
+
+    def __repr__(self) -> str:
+        return f"Source({self.name!r})"
 
     @cached_property
     def _as_read(self) -> tuple[str, tuple[int, ...]]:

@@ -1,7 +1,6 @@
 """The stages in order: text, tree, lesson, tune, checks. The commands call these functions."""
 
-from __future__ import annotations
-
+# Annotations are no texts here: as texts, those of named tuples are compiled at every start.
 from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple

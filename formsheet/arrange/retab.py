@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from formsheet.arrange.choices import Choice
 from formsheet.arrange.octaves import MOST_OCTAVES, OCTAVE, Arranged, arrange
@@ -59,7 +59,7 @@ class Retabbed:
             )
 
         bars = tuple(map(tabbed, old.bars))
-        return replace(old, name=name, bars=bars, pickup=tabbed(old.pickup))
+        return old._replace(name=name, bars=bars, pickup=tabbed(old.pickup))
 
 
 def target(facts: Facts, key: Key, asked: Asked) -> tuple[Harp, int]:

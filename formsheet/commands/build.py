@@ -19,8 +19,9 @@ from formsheet.engine.parts import ENDINGS, LIBRARY, PARTS
 from formsheet.engine.plan import Plan, plan
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
+from formsheet.sheet.colour import LEAST_CONTRAST, contrast
 from formsheet.sheet.mark_styles import MARK_STYLES, mark_style
-from formsheet.sheet.options import UPRIGHT, Options, PageSize
+from formsheet.sheet.options import BLACK_INK, UPRIGHT, Colours, Options, PageSize
 from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
 
@@ -39,6 +40,8 @@ def _keys() -> Sequence[str]:
     return HARP_KEYS
 
 
+_COLOUR = re.compile(r"#[0-9a-f]{6}")
+
 OUT = Option("--out", "folder for the handouts", value="DIR", default="handouts")
 
 #: The options that change what the files of a handout contain.
@@ -52,7 +55,12 @@ LOOK = (
         choices=tuple(style.name for style in MARK_STYLES),
         default=MARK_STYLES[0].name,
     ),
-    Option("--compact", "print a repeated lick only once"),
+    Option("--light", "draw boxes white with a black foot: saves toner"),
+    Option(
+        "--colours",
+        "two colours, of blow and draw: dark enough for white figures",
+        value="BLOW,DRAW",
+    ),
     Option("--large", "large print"),
 )
 
@@ -63,6 +71,24 @@ def _positive(word: str) -> int:
     return int(word)
 
 
+def named_colours(words: str | None) -> Colours:
+    """The colours of blow and draw; UsageError where one is unreadable or too light."""
+    if words is None:
+        return BLACK_INK
+    named = [word.strip().lower() for word in words.split(",")]
+    if len(named) != 2 or not all(_COLOUR.fullmatch(word) for word in named):
+        raise UsageError(
+            f'--colours "{words}": write two colours as in CSS, blow first: #1b5e20,#4a148c'
+        )
+    for word in named:
+        if (ratio := contrast(word, "#ffffff")) < LEAST_CONTRAST:
+            raise UsageError(
+                f"--colours {word} is too light on white paper: its contrast is {ratio:.1f} to 1 "
+                f"and must be at least {LEAST_CONTRAST:g} to 1; choose a darker one"
+            )
+    return named[0], named[1]
+
+
 def chosen(arguments: argparse.Namespace) -> Options:
     """The values of the options `LOOK`."""
     page_size: PageSize = arguments.page
@@ -71,7 +97,8 @@ def chosen(arguments: argparse.Namespace) -> Options:
     return Options(
         page_size=page_size,
         marks=mark_style(arguments.marks),
-        compact=arguments.compact,
+        light=arguments.light,
+        colours=named_colours(arguments.colours),
         large=arguments.large,
         compressed=arguments.compressed,
     )
@@ -203,6 +230,8 @@ def _tell(planned: Plan, events: Iterable[Event], loud: Loudness) -> int:
         match event.outcome:
             case Outcome.BUILT:
                 _tell_built(progress, event, loud)
+                for notice in event.notices:
+                    _say(f"{progress}: {notice}", loud)
             case Outcome.CURRENT:
                 _say(f"{progress}: already built by another process", loud)
             case Outcome.WRONG:

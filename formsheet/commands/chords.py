@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-from dataclasses import replace
 
 from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.files import ERRORS, FINE, Teller, examined_one
@@ -58,8 +57,8 @@ def run(arguments: argparse.Namespace) -> int:
     found = [chord_on_harp(chord, key, harp) for chord in chords]
     blue = False
     if lesson:
-        now = replace(facts, harp=harp, position=position)
-        blue = has_blue_notes(replace(lesson, facts=now, form=form, key=key))
+        now = facts._replace(harp=harp, position=position)
+        blue = has_blue_notes(lesson._replace(facts=now, form=form, key=key))
     limits = LIMITS[facts.level]
     charts = [
         chord_chart(chord, key, harp, limits, overbends=arguments.overbends, blue=blue)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import sys
-from dataclasses import replace
 
 from formsheet.commands.declared import Option
 from formsheet.commands.files import ERRORS, FINE, Teller, UsageError
@@ -46,7 +45,7 @@ def write_draft(arguments: argparse.Namespace, opened: Opened, lick: Lick) -> in
     turnaround, shelved = _turnaround(arguments.turnaround, opened)
     key = song_key(facts.harp.key, facts.position, form.minor)
     rhythm = rhythm_of(arguments.lick, opened.tree)
-    for each in (lick, replace(lick, pickup=())):  # without its pick-up where there is no room
+    for each in (lick, lick._replace(pickup=())):  # without its pick-up where there is no room
         made: Draft = draft(each, facts, form, key, turnaround, arguments.overbends)
         text = draft_text(made, each, rhythm, shelved)
         found = _examined(text, opened)
@@ -73,7 +72,7 @@ def _facts(arguments: argparse.Namespace, facts: Facts, lick: Lick) -> tuple[Fac
     if form is None:
         raise UsageError("a shelf has no form: give one with --form")
     title = arguments.title or f"{lick.title}, a first draft"
-    new = replace(facts, title=title, form=form, says=(), links=(), date="", learn=None)
+    new = facts._replace(title=title, form=form, says=(), links=(), date="", learn=None)
     return new, form
 
 
@@ -86,7 +85,7 @@ def _turnaround(name: str | None, opened: Opened) -> tuple[Lick | None, FromShel
         for item in use.items:
             if name in (item.name.text, item.alias and item.alias.text):
                 lick = opened.lesson.licks[(item.alias or item.name).text]
-                return replace(lick, name=item.name.text), FromShelf(item.name.text, use.shelf.text)
+                return lick._replace(name=item.name.text), FromShelf(item.name.text, use.shelf.text)
     if name in opened.lesson.licks:
         return opened.lesson.licks[name], None
     shelved = {each.lick.name: each for each in opened.lesson.shelved}

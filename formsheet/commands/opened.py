@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 from formsheet.commands.files import UsageError, one_job
@@ -72,4 +72,4 @@ def _as_lesson(shelf: Shelf, source: Source) -> Lesson:
 def over_form(lesson: Lesson, form: Form) -> Lesson:
     """The lesson as if it had this form: its key is minor where the form is."""
     key = song_key(lesson.facts.harp.key, lesson.facts.position, form.minor)
-    return replace(lesson, form=form, key=key)
+    return lesson._replace(form=form, key=key)

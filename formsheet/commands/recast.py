@@ -7,7 +7,6 @@ import json
 import os
 import sys
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from stat import S_ISFIFO
 
 from formsheet.commands.declared import Argument, Command, Option
@@ -87,8 +86,8 @@ def _to_paste(way: AsItIs | Tried, new: Lick) -> Lick:
     if isinstance(way, Tried):
         return way.recast.lick
     if way.on is None:
-        return replace(new, on=asked_bars(way.chords))
-    return replace(way.lick, on=way.on)
+        return new._replace(on=asked_bars(way.chords))
+    return way.lick._replace(on=way.on)
 
 
 def _renamed(
@@ -97,7 +96,7 @@ def _renamed(
     """The lick under its new name, without the tips, which speak of the old holes."""
     name = new_lick_name(arguments.name or recast_name(arguments.lick, chords, licks))
     title = recast_title(arguments.lick, lick.title, chords, name)
-    return replace(lick, name=name, title=title, tips=())
+    return lick._replace(name=name, title=title, tips=())
 
 
 def _chords(text: str, lick: Lick) -> list[FormBar]:

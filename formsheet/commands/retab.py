@@ -73,7 +73,7 @@ def _asked(arguments: argparse.Namespace) -> Asked:
 
 
 def _licks_text(facts: Facts, done: Retabbed) -> str:
-    now = replace(facts, harp=done.harp, position=done.position)
+    now = facts._replace(harp=done.harp, position=done.position)
     text = shelf_text(now, [done.lick(name) for name in done.licks])
     return doubted(text, done) + "\n"
 

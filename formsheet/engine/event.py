@@ -30,5 +30,6 @@ class Event:
     outcome: Outcome
     problems: tuple[Problem, ...] = ()  # of the lesson
     files: tuple[Path, ...] = ()  # written by this build
+    notices: tuple[str, ...] = ()  # what the teacher should know about these files
     reason: str = ""  # of a failure
     kept: Path | None = None  # an earlier handout, kept because the lesson has errors now

@@ -11,7 +11,7 @@ from filelock import FileLock
 
 from formsheet.engine.current import noted, part_key, state
 from formsheet.engine.event import Event, Outcome
-from formsheet.engine.parts import PARTS
+from formsheet.engine.parts import PARTS, Notice
 from formsheet.engine.place import (
     LOCK,
     Asides,
@@ -51,13 +51,13 @@ def make(target: Target, tool: Tool, *, started_ns: int, again: bool = False) ->
             if not parts:
                 return Event(target, Outcome.CURRENT, each.problems)
             basis = basis_of(each, target, shelves, started_ns)
-            files = _make_parts(replace(target, parts=parts), each, record, tool, basis)
+            files, notices = _make_parts(replace(target, parts=parts), each, record, tool, basis)
     except OSError as caught:
         if is_new:
             remove_unborn(target.folder)
         where = caught.filename or target.folder
         return Event(target, Outcome.FAILED, reason=f"{where}: {caught.strerror or caught}")
-    return Event(target, Outcome.BUILT, each.problems, tuple(files))
+    return Event(target, Outcome.BUILT, each.problems, tuple(files), tuple(notices))
 
 
 @lru_cache(maxsize=1)
@@ -79,17 +79,24 @@ def _stale(
 
 def _make_parts(
     target: Target, each: Examined, record: Record, tool: Tool, basis: Basis
-) -> list[Path]:
+) -> tuple[list[Path], list[str]]:
     """Make parts as temporary files, then move all into place; the record is written twice.
+
+    Returns the files and what to say about them.
 
     Before the move it lists the new names (see `_note_intent`), afterwards it is complete.
     """
     sweep(target.folder)
     made: dict[str, list[str]] = {}
+    notices: list[str] = []
     with Asides(target.folder) as asides:
         for part in target.parts:
             made[part] = []
-            for name, data in PARTS[part](each, target.options):
+            for found in PARTS[part](each, target.options):
+                if isinstance(found, Notice):
+                    notices.append(found.words)
+                    continue
+                name, data = found
                 asides.add(name, data)
                 made[part].append(name)
         record.lesson = os.path.relpath(target.lesson, target.folder)
@@ -109,7 +116,7 @@ def _make_parts(
         inputs=basis.inputs, taken=basis.taken,
     )  # fmt: skip
     write_record(target.folder, done)
-    return placed
+    return placed, notices
 
 
 def _note_intent(folder: Path, record: Record, made: dict[str, list[str]]) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
 from formsheet.sheet.options import Options
@@ -12,20 +13,29 @@ if TYPE_CHECKING:  # the names of the parts are needed without making any
 
 #: A file of the pack: path relative to the lesson's folder (with `/`), and content.
 Made = tuple[str, bytes]
-Part: TypeAlias = "Callable[[Examined, Options], Iterator[Made]]"
 
 
-def sheet(examined: Examined, options: Options) -> Iterator[Made]:
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """Something that the teacher should know about a file of the pack, in a sentence."""
+
+    words: str
+
+
+Part: TypeAlias = "Callable[[Examined, Options], Iterator[Made | Notice]]"
+
+
+def sheet(examined: Examined, options: Options) -> Iterator[Made | Notice]:
     """The printed sheet."""
     from formsheet.sheet.make_view import make_view
-    from formsheet.sheet.typeset import sheet_pdf
+    from formsheet.sheet.typeset import set_sheet
 
     assert examined.tune
-    view = make_view(
-        examined.tune, examined.fits, examined.file_name, options, examined.problems
-    )
-    pdf = sheet_pdf(view, options)
-    yield "sheet.pdf", pdf
+    view = make_view(examined.tune, examined.fits, examined.file_name, options, examined.problems)
+    made = set_sheet(view, options)
+    yield "sheet.pdf", made.pdf
+    if made.broken:
+        yield Notice("the tune runs over two pages of the sheet: lay them side by side")
 
 
 def text(examined: Examined, options: Options) -> Iterator[Made]:
@@ -55,10 +65,11 @@ def page(examined: Examined, options: Options) -> Iterator[Made]:
     """The play-along page."""
     from formsheet.page.page import page_html
     from formsheet.sheet.make_view import make_view
+    from formsheet.sheet.typeset import look_of
 
     assert examined.tune
     view = make_view(examined.tune, examined.fits, examined.file_name, options)
-    yield "page.html", page_html(examined.tune, view, options.marks)
+    yield "page.html", page_html(examined.tune, view, look_of(options))
 
 
 def clips(examined: Examined, options: Options) -> Iterator[Made]:
@@ -72,12 +83,14 @@ def clips(examined: Examined, options: Options) -> Iterator[Made]:
 
 
 def cards(examined: Examined, options: Options) -> Iterator[Made]:
-    """Lick cards for the screen."""
+    """Licks for the screen: cards and lower thirds."""
     from formsheet.sheet.cards import card_files
     from formsheet.sheet.make_view import make_view
+    from formsheet.sheet.typeset import look_of
 
     assert examined.tune
-    yield from card_files(make_view(examined.tune, examined.fits, examined.file_name))
+    view = make_view(examined.tune, examined.fits, examined.file_name, options)
+    yield from card_files(view, look_of(options))
 
 
 #: The page in the folder of all handouts that links to each of them.

@@ -115,6 +115,6 @@ def _word_entries(tune: Tune) -> Iterator[tuple[str, str]]:
         yield f'"{syllable}"', "say it while you play"
     letter = next((LickLetters(tune).of(bar.lick) for bar in tune.bars if bar.lick), "")
     if letter:
-        yield letter, "a lick; its title stands where it first comes, and below"
+        yield letter, "a lick; the list below has its title"
     if any(bar.slot.rounds > 1 for bar in tune.bars):
         yield "1 of 2", "the lick is played twice; this is the first time"

@@ -14,8 +14,7 @@ The verdict on a note over a chord is in `verdicts.py`. When it is reported is o
   change, and belonging to the next chord, is judged over the next (common practice, no source).
 """
 
-from __future__ import annotations
-
+# Annotations are no texts here: as texts, those of named tuples are compiled at every start.
 from collections.abc import Iterator, Sequence
 from enum import Enum
 from fractions import Fraction

@@ -7,8 +7,7 @@ effort of the moves before it is added, as far as no easier move or rest lies be
 choice.
 """
 
-from __future__ import annotations
-
+# Annotations are no texts here: as texts, those of named tuples are compiled at every start.
 from collections.abc import Hashable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise

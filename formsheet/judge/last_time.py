@@ -11,7 +11,6 @@ same lick is not tried: the two pieces of advice would not go together. Our own 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 from functools import cached_property
 from itertools import islice
 from typing import NamedTuple
@@ -142,7 +141,7 @@ class _LastRound:
 
     def _playing(self, play: Play) -> Lesson:
         """The lesson with another last play."""
-        return replace(self.lesson, plays=(*self.lesson.plays[:-1], play))
+        return self.lesson._replace(plays=(*self.lesson.plays[:-1], play))
 
     def _changes(self, ending: Bars, *lines: str) -> list[_Change]:
         """The changes that write the ending of the last time and add lines to the play."""
@@ -170,11 +169,11 @@ class _LastRound:
             return
         own = sum(same_lick(bar, self.chorus[-1]) for bar in self.tune.bars) == len(self.bars)
         on = [self._asked(asked, chord, own) for asked, chord in zip(lick.on, chords, strict=True)]
-        changed = replace(lick, on=tuple(on))
+        changed = lick._replace(on=tuple(on))
         if changed.on == lick.on:
             return
         licks = {**self.lesson.licks, lick.name: changed}
-        lesson = replace(self._playing(play), licks=licks)
+        lesson = self._playing(play)._replace(licks=licks)
         asked, name = lick_asked_words(changed), code(lick.name)
         words = f"write {code(line)}, and {code(f'on {asked}')} in the first line of {name}"
         yield _Way(lesson, words, [*self._changes(play.last_ending), (lick.on_span, asked)], 2)

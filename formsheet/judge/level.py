@@ -4,8 +4,7 @@ Seconds are between two onsets. What goes beyond a limit is reported. `formsheet
 prints the numbers with the words of `ASKED` and `ALIKE`.
 """
 
-from __future__ import annotations
-
+# Annotations are no texts here: as texts, those of named tuples are compiled at every start.
 from fractions import Fraction
 from typing import NamedTuple
 

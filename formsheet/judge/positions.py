@@ -10,7 +10,6 @@ practice, no source); the rule and its numbers are our own choice.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from formsheet.judge.findings import reported
@@ -97,5 +96,5 @@ def _in_position(tune: Tune, position: int) -> Tune:
     """The same tab and the same chords in another position, and so in another key."""
     lesson = tune.lesson
     key = song_key(lesson.facts.harp.key, position, lesson.form.minor)
-    facts = replace(lesson.facts, position=position)
-    return tune._replace(lesson=replace(lesson, facts=facts, key=key))
+    facts = lesson.facts._replace(position=position)
+    return tune._replace(lesson=lesson._replace(facts=facts, key=key))

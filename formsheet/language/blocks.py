@@ -41,7 +41,7 @@ OTHER_WORDS = {
     "speed": ("tempo", r"\d+"),
 }
 
-_BULLET = r"[•●○◦▪▫■□‣⁃·∙➢➤]"
+_BULLETS = frozenset("•●○◦▪▫■□‣⁃·∙➢➤")
 _NUMBER_OR_DASH = r"[*+>–—-]|\d{1,2}[.)]"  # a bullet only before a word that begins a line
 _FIRST_WORDS = frozenset((*FACT_OF, *LINE_WORDS, "last"))
 _FENCE = r"(?:`{3,}|~{3,})[\w-]*"
@@ -345,7 +345,7 @@ def _is_decoration(first: t.AnyMark, others: Sequence[t.AnyMark]) -> bool:
     if not others:
         return bool(re.fullmatch(_FENCE, text))
     keyword = others[0].span.text in _FIRST_WORDS
-    return bool(re.fullmatch(_BULLET, text) or (keyword and re.fullmatch(_NUMBER_OR_DASH, text)))
+    return bool(text in _BULLETS or (keyword and re.fullmatch(_NUMBER_OR_DASH, text)))
 
 
 def _of_two_words(first: t.Word, second: t.Word, names: Names) -> t.Word | None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, is_dataclass
 from enum import Enum
 from typing import Any
 
+from formsheet.language import tree as t
 from formsheet.language.tree import FileTree, Mark, Sign
 from formsheet.source import Source, Span
 
@@ -29,8 +29,14 @@ def _plain(part: Any) -> Any:
             return frozenset(part)
         case Enum():
             return part
-        case _ if is_dataclass(part):
-            values = (getattr(part, field.name) for field in fields(part))
-            return (type(part).__name__, *map(_plain, values))
+        case (
+            FileTree()
+            | t.TuningBlock()
+            | t.FormBlock()
+            | t.RhythmBlock()
+            | t.LickBlock()
+            | t.PlayBlock()
+        ):
+            return (type(part).__name__, *map(_plain, vars(part).values()))
         case _:
             return part

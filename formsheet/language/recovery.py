@@ -17,24 +17,27 @@ A lick of which the lengths alone are unread keeps its notes in `rest`: those ar
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from formsheet.problems.nearest import Names
 
 
-@dataclass(frozen=True)
-class Unread:
-    """What could not be read of a file, of a block, of a lick or a rhythm, or of a play.
-
-    It is true where anything is lost.
-    """
+class _Lost(NamedTuple):
+    """The fields of an `Unread`."""
 
     names: frozenset[str] = frozenset()  # that were lost: of licks and rhythms, or what may be one
     facts: frozenset[str] = frozenset()  # keywords of the facts whose values are not known
     lengths: bool = False  # how long something is, or which bars it is for
     line: bool = False  # a whole line, or a mark: it may have said anything of its block
     rest: object = None  # what was read all the same, where it can be judged
+
+
+class Unread(_Lost):
+    """What could not be read of a file, of a block, of a lick or a rhythm, or of a play.
+
+    It is true where anything is lost.
+    """
 
     def __bool__(self) -> bool:
         """Whether anything is lost."""

@@ -1,12 +1,12 @@
 """The syntax tree: what a lesson file says, word for word, each word with its place.
 
 Nothing is looked up or reckoned here; `formsheet/lesson/` does that. What a line holds is a named
-tuple: a file makes hundreds, and a class of them costs a start next to nothing.
+tuple, for a file makes hundreds; a block is a plain class, for it grows line by line. Neither is a
+data class: to define one takes a millisecond of each start.
 """
 
-from __future__ import annotations
-
-from dataclasses import dataclass, field
+# Annotations are no texts here: as texts, those of named tuples are compiled at every start.
+from collections.abc import Iterable
 from enum import Enum
 from typing import NamedTuple
 
@@ -231,67 +231,102 @@ Line = (
 # ---- Blocks --------------------------------------------------------------------------------
 
 
-@dataclass(slots=True)
 class TuningBlock:
     """A tuning line and the reeds that follow it, if any."""
 
-    line: TuningLine
-    reeds: list[ReedLine] = field(default_factory=list)
+    def __init__(self, line: TuningLine, reeds: Iterable[ReedLine] = ()) -> None:
+        self.line = line
+        self.reeds = list(reeds)
 
 
-@dataclass(slots=True)
 class FormBlock:
     """A form line and the chord lines that follow it, if any."""
 
-    line: FormLine
-    rows: list[ChordLine] = field(default_factory=list)
-    unread: Unread = READ
+    def __init__(
+        self, line: FormLine, rows: Iterable[ChordLine] = (), unread: Unread = READ
+    ) -> None:
+        self.line = line
+        self.rows = list(rows)
+        self.unread = unread
 
 
-@dataclass(slots=True)
 class RhythmBlock:
     """A rhythm and its music."""
 
-    keyword: Word
-    name: Word
-    marks: list[AnyMark] = field(default_factory=list)
-    unread: Unread = READ
+    def __init__(
+        self, keyword: Word, name: Word, marks: Iterable[AnyMark] = (), unread: Unread = READ
+    ) -> None:
+        self.keyword = keyword
+        self.name = name
+        self.marks = list(marks)
+        self.unread = unread
 
 
-@dataclass(slots=True)
 class LickBlock:
     """A lick, its music, pick-ups and tips. `line` is None where its first line is unread."""
 
-    name: Word
-    line: LickLine | None
-    marks: list[AnyMark] = field(default_factory=list)
-    pickups: list[PickupLine] = field(default_factory=list)
-    tips: list[TipLine] = field(default_factory=list)
-    unread: Unread = READ
+    def __init__(
+        self,
+        name: Word,
+        line: LickLine | None,
+        marks: Iterable[AnyMark] = (),
+        pickups: Iterable[PickupLine] = (),
+        tips: Iterable[TipLine] = (),
+        unread: Unread = READ,
+    ) -> None:
+        self.name = name
+        self.line = line
+        self.marks = list(marks)
+        self.pickups = list(pickups)
+        self.tips = list(tips)
+        self.unread = unread
 
 
-@dataclass(slots=True)
 class PlayBlock:
     """A play line and the lines that place licks."""
 
-    line: PlayLine
-    every: list[EveryLine] = field(default_factory=list)
-    bars: list[BarsLine] = field(default_factory=list)
-    endings: list[EndingLine] = field(default_factory=list)
-    unread: Unread = READ
+    def __init__(
+        self,
+        line: PlayLine,
+        every: Iterable[EveryLine] = (),
+        bars: Iterable[BarsLine] = (),
+        endings: Iterable[EndingLine] = (),
+        unread: Unread = READ,
+    ) -> None:
+        self.line = line
+        self.every = list(every)
+        self.bars = list(bars)
+        self.endings = list(endings)
+        self.unread = unread
 
 
-@dataclass(slots=True)
 class FileTree:
-    """A whole lesson or shelf."""
+    """A whole lesson or shelf.
 
-    source: Source
-    facts: list[Fact] = field(default_factory=list)
-    tunings: list[TuningBlock] = field(default_factory=list)
-    forms: list[FormBlock] = field(default_factory=list)
-    uses: list[Use] = field(default_factory=list)
-    rhythms: list[RhythmBlock] = field(default_factory=list)
-    licks: list[LickBlock] = field(default_factory=list)
-    plays: list[PlayBlock] = field(default_factory=list)
-    unread: Unread = READ  # facts, and words that may have been names, of lines that are unread
-    newer: bool = False  # for a newer version of the language: none of it was read
+    `unread` has the facts, and the words that may have been names, of lines that are unread.
+    `newer`: it is for a newer version of the language, and none of it was read.
+    """
+
+    def __init__(
+        self,
+        source: Source,
+        facts: Iterable[Fact] = (),
+        tunings: Iterable[TuningBlock] = (),
+        forms: Iterable[FormBlock] = (),
+        uses: Iterable[Use] = (),
+        rhythms: Iterable[RhythmBlock] = (),
+        licks: Iterable[LickBlock] = (),
+        plays: Iterable[PlayBlock] = (),
+        unread: Unread = READ,
+        newer: bool = False,
+    ) -> None:
+        self.source = source
+        self.facts = list(facts)
+        self.tunings = list(tunings)
+        self.forms = list(forms)
+        self.uses = list(uses)
+        self.rhythms = list(rhythms)
+        self.licks = list(licks)
+        self.plays = list(plays)
+        self.unread = unread
+        self.newer = newer

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Any
 
 from formsheet.language import tree as t
@@ -143,8 +142,7 @@ def read_facts(tree: t.FileTree, lesson: bool) -> tuple[Facts, list[Problem]]:
     form = reader.form()
     given = {fact.field: reader.value(fact) for fact in FACTS if fact.word in reader.lines}
     facts = Facts(**{field: value for field, value in given.items() if value is not None})
-    facts = replace(
-        facts,
+    facts = facts._replace(
         harp=Harp(facts.harp.key, facts.harp.register, tuning or RICHTER),
         form=form,
         places=reader.places,

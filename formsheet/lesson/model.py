@@ -1,11 +1,11 @@
 """The data of a lesson: facts, licks bar by bar, and the choruses to play."""
 
-from __future__ import annotations
-
-from dataclasses import dataclass, field
+# Annotations are no texts here: as texts, those of named tuples are compiled at every start.
+from collections.abc import Mapping
 from enum import Enum
 from fractions import Fraction
-from typing import NamedTuple
+from types import MappingProxyType
+from typing import Any, NamedTuple
 
 from formsheet.language.recovery import READ, Unread
 from formsheet.music.chord import Chord
@@ -54,8 +54,7 @@ AskedChords = tuple[Chord, ...]  # alternatives
 AskedBar = tuple[AskedChords, ...]  # one entry, or two that share the bar
 
 
-@dataclass(frozen=True)
-class Lick:
+class Lick(NamedTuple):
     """A lick or a turnaround, bar by bar."""
 
     name: str
@@ -134,10 +133,10 @@ class Play(NamedTuple):
 
 
 _HARP_IN_C = Harp("C")
+_NONE: Mapping[str, Any] = MappingProxyType({})
 
 
-@dataclass(frozen=True)
-class Facts:
+class Facts(NamedTuple):
     """The facts of a file, with their defaults. `places` has the span of each that is written."""
 
     language: str = ""  # the version of the language that the file names
@@ -156,7 +155,7 @@ class Facts:
     feel: Feel = STRAIGHT
     count_in: int = 1  # bars
     level: Level = Level.IMPROVER
-    places: dict[str, Span] = field(default_factory=dict)
+    places: Mapping[str, Span] = _NONE
     unread: Unread = READ  # the facts whose values are not known
 
     def known(self, *facts: str) -> bool:
@@ -164,8 +163,7 @@ class Facts:
         return self.unread.facts.isdisjoint(facts)
 
 
-@dataclass(frozen=True)
-class Lesson:
+class Lesson(NamedTuple):
     """A whole lesson."""
 
     facts: Facts
@@ -175,7 +173,7 @@ class Lesson:
     plays: tuple[Play, ...]
     end: Span  # the end of the file, for what is missing
     shelved: tuple[Shelved, ...] = ()
-    unread: dict[str, Unread] = field(default_factory=dict)  # its own licks that are unread
+    unread: Mapping[str, Unread] = _NONE  # its own licks that are unread
 
     @property
     def chords(self) -> tuple[Chord, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import NamedTuple
 
@@ -28,16 +27,16 @@ class Shelf(NamedTuple):
     readable: bool = True
 
 
-@dataclass
 class Taken:
     """What a file takes from its shelves, by the names it uses, and what it does not take."""
 
-    licks: Licks = field(default_factory=dict)
-    rhythms: Rhythms = field(default_factory=dict)
-    left: list[Shelved] = field(default_factory=list)
-    problems: list[Problem] = field(default_factory=list)
-    words: dict[str, t.Word] = field(default_factory=dict)  # name -> its word in a `use` line
-    missing: set[str] = field(default_factory=set)  # names that are not on their shelf
+    def __init__(self) -> None:
+        self.licks: Licks = {}
+        self.rhythms: Rhythms = {}
+        self.left: list[Shelved] = []
+        self.problems: list[Problem] = []
+        self.words: dict[str, t.Word] = {}  # name -> its word in a `use` line
+        self.missing: set[str] = set()  # names that are not on their shelf
 
     @property
     def unread(self) -> Unread:
@@ -63,7 +62,7 @@ class Taken:
             return
         lick = shelf.licks.get(name)
         if isinstance(lick, Lick):
-            self.licks[word.text] = replace(lick, name=word.text) if item.alias else lick
+            self.licks[word.text] = lick._replace(name=word.text) if item.alias else lick
         else:  # its problems are reported for its shelf
             self.licks[word.text] = Unread.of_names([word.text])
         if name in shelf.licks:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import groupby, pairwise
 
@@ -21,19 +20,19 @@ from formsheet.vocabulary.techniques import TECHNIQUES
 _MOST_RESTS = 4  # in a row in a hint; more are written with a longer value
 
 
-@dataclass
 class _Timer:
     """Reads marks from left to right; keeps the value and the feel in force."""
 
-    bars: list[list[LickMark]] = field(default_factory=lambda: [[]])
-    bar_ends: list[Span] = field(default_factory=list)  # the bar line after each finished bar
-    problems: list[Problem] = field(default_factory=list)
-    value: Value | None = None
-    swings: bool | None = None
-    sounding: bool = False  # whether there is a note that `=` can hold
-    told_no_value: bool = False
-    unused: Span | None = None  # a value not yet followed by a note
-    led: Span | None = None  # a bar line before the first mark
+    def __init__(self, sounding: bool = False) -> None:
+        self.bars: list[list[LickMark]] = [[]]
+        self.bar_ends: list[Span] = []  # the bar line after each finished bar
+        self.problems: list[Problem] = []
+        self.value: Value | None = None
+        self.swings: bool | None = None
+        self.sounding = sounding  # whether there is a note that `=` can hold
+        self.told_no_value = False
+        self.unused: Span | None = None  # a value not yet followed by a note
+        self.led: Span | None = None  # a bar line before the first mark
 
     def take(self, mark: AnyMark) -> None:
         if isinstance(mark, NoteMark):

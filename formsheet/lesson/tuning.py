@@ -13,7 +13,7 @@ from formsheet.vocabulary.facts import Said
 from formsheet.vocabulary.facts import tuning as read_name
 from formsheet.vocabulary.lines import USAGE
 
-_NOTE = re.compile(r"([A-G](?:bb?|##?)?)(\d)?")
+_NOTE = r"([A-G](?:bb?|##?)?)(\d)?"  # a text: few lessons have a tuning of their own
 LOWEST_C = 60  # hole 1 blow of a C harp is middle C
 _WIDEST = 60  # semitones above hole 1 blow: no reed of a harp is higher
 
@@ -96,7 +96,7 @@ def _other_names(line: ReedLine) -> Problem | None:
 
 
 def _read_note(word: Word, floor: int) -> int | None:
-    found = _NOTE.fullmatch(pitch.plain_signs(word.text))
+    found = re.fullmatch(_NOTE, pitch.plain_signs(word.text))
     if not found:
         return None
     name, octave = found.groups()

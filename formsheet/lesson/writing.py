@@ -7,7 +7,6 @@ values, licks from shelves become the lesson's own.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from formsheet.language import tree as t
 from formsheet.language.made import NOWHERE, word
@@ -30,7 +29,7 @@ def lesson_text(lesson: Lesson) -> str:
     """A whole lesson: facts, own form and tuning, licks, choruses."""
     lines = fact_lines(lesson.facts)
     for name, lick in lesson.licks.items():  # the name under which the lesson plays it
-        lines += lick_lines(replace(lick, name=name))
+        lines += lick_lines(lick._replace(name=name))
     for play in lesson.plays:
         lines += play_lines(play)
     return lines_text(lines)

@@ -7,8 +7,8 @@ plain triad, `I7` has the seventh (common practice, no source).
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache, cached_property
+from typing import NamedTuple
 
 from formsheet.music import pitch
 from formsheet.music.degree import DEGREES
@@ -18,7 +18,7 @@ _ROMAN_STEPS = {"I": 0, "II": 1, "III": 2, "IV": 3, "V": 4, "VI": 5, "VII": 6}
 _WORDS = {"I": "one", "II": "two", "III": "three", "IV": "four", "V": "five", "VI": "six",
           "VII": "seven"}  # fmt: skip
 _SIGN_WORDS = {"b": "flat-", "#": "sharp-"}
-_NUMERAL = re.compile(r"(?P<sign>[b#♭♯]?)(?P<roman>[IViv]+)(?P<quality>.*)")
+_NUMERAL = re.compile(r"(?P<sign>(?:b|#|♭{1}|♯{1})?)(?P<roman>[IViv]+)(?P<quality>.*)")
 
 #: Quality as written -> chord tones in semitones above the root. The first spelling of each
 #: kind is the plain one; "" is the plain triad.
@@ -61,15 +61,18 @@ QUALITY_SPELLINGS = tuple(
 _BLUES_SEVENTHS = frozenset({0, 5, 7})
 
 
-@dataclass(frozen=True)
-class Chord:
-    """A chord of the song: `root` semitones above the key note, and its quality."""
+class _Written(NamedTuple):
+    """The fields of a `Chord`."""
 
     numeral: str  # as written, signs as b and #: "I", "IV7", "bVI7", "ii7"
     root: int  # semitones above the key note, 0 to 11
     letter_steps: int  # letters above the key note, for its spelling
     minor: bool  # lower-case numeral
     quality: str  # as written after the numeral, "" when bare
+
+
+class Chord(_Written):
+    """A chord of the song: `root` semitones above the key note, and its quality."""
 
     @cached_property
     def tones(self) -> frozenset[int]:

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from itertools import islice
+from typing import NamedTuple, Self
 
 from formsheet.music.chord import Chord, parse_chord
 
@@ -39,21 +39,26 @@ def chord_at(chords: ChordPlaces, onset: Fraction) -> Chord:
     return [chord for start, chord in chords if start <= onset][-1]
 
 
-@dataclass(frozen=True)
-class Form:
+class _Laid(NamedTuple):
+    """The fields of a `Form`."""
+
+    name: str  # without the ending
+    own_lines: FormLines  # without the ending
+    ending: Bars = ()
+
+
+class Form(_Laid):
     """A chorus: its chords bar by bar, in lines as players count them.
 
     `ending` replaces as many of the last bars as it has, and is kept as written; `lines` has its
     chords as they are played. ValueError if it is longer than the form.
     """
 
-    name: str  # without the ending
-    own_lines: FormLines  # without the ending
-    ending: Bars = ()
-
-    def __post_init__(self) -> None:
-        if len(self.ending) > (have := sum(map(len, self.own_lines))):
-            raise ValueError(f"the ending names {len(self.ending)} bars; the form has {have}")
+    def __new__(cls, name: str, own_lines: FormLines, ending: Bars = ()) -> Self:
+        """Make a form whose ending is no longer than itself."""
+        if len(ending) > (have := sum(map(len, own_lines))):
+            raise ValueError(f"the ending names {len(ending)} bars; the form has {have}")
+        return super().__new__(cls, name, own_lines, ending)
 
     @cached_property
     def lines(self) -> FormLines:
@@ -233,4 +238,4 @@ def with_ending(form: Form, ending: Bars) -> Form:
     if not ending:
         return form
     kept = form.ending[: max(0, len(form.ending) - len(ending))]
-    return replace(form, ending=(*kept, *ending))
+    return Form(form.name, form.own_lines, (*kept, *ending))

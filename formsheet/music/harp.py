@@ -8,8 +8,8 @@ doi 10.1121/1.421359. Registers: Wikipedia, "Richter-tuned harmonica".
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from formsheet.music import pitch
 from formsheet.music.tab import Breath, Tab
@@ -25,13 +25,16 @@ _LOWEST_KEY = pitch.pitch_class("G")
 REGISTERS = {"low": -12, "": 0, "high": 12}
 
 
-@dataclass(frozen=True)
-class Harp:
-    """A harp in a key and register, with a tuning."""
+class _Stamped(NamedTuple):
+    """The fields of a `Harp`."""
 
     key: str  # "C", "Bb"
     register: str = ""  # "low", "" or "high"
     tuning: Tuning = RICHTER
+
+
+class Harp(_Stamped):
+    """A harp in a key and register, with a tuning."""
 
     @property
     def name(self) -> str:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, cached_property
+from typing import NamedTuple
 
 _PLAIN = {
     "w": Fraction(4),
@@ -16,13 +16,16 @@ _PLAIN = {
 VALUE_NAMES = {"w": "whole", "h": "half", "q": "quarter", "e": "eighth", "s": "sixteenth"}
 
 
-@dataclass(frozen=True)
-class Value:
-    """A note value: whole, half, quarter, eighth or sixteenth, dotted or in a triplet."""
+class _WrittenValue(NamedTuple):
+    """The fields of a `Value`."""
 
     letter: str  # w h q e s
     dots: int = 0  # 0 to 2
     triplet: bool = False  # three in the time of two
+
+
+class Value(_WrittenValue):
+    """A note value: whole, half, quarter, eighth or sixteenth, dotted or in a triplet."""
 
     @cached_property
     def length(self) -> Fraction:
@@ -46,14 +49,17 @@ def parse_value(text: str) -> Value:
     return Value(text[0], dots=text.count("."), triplet=text.endswith("3"))
 
 
-@dataclass(frozen=True)
-class Meter:
-    """A meter: beats in a bar, the length of a beat, which beats are strong."""
+class _WrittenMeter(NamedTuple):
+    """The fields of a `Meter`."""
 
     text: str
     beats: int
     beat: Fraction  # in quarters
     strong: frozenset[int]  # beats from 0
+
+
+class Meter(_WrittenMeter):
+    """A meter: beats in a bar, the length of a beat, which beats are strong."""
 
     @cached_property
     def bar(self) -> Fraction:

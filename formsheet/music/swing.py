@@ -15,8 +15,9 @@ HALF_BEAT = Fraction(1, 2)
 #: Shortest short note of a swung pair, in seconds (Friberg and Sundstrom, as above).
 SHORTEST_SWUNG_NOTE = 0.1
 
-_RATIO = re.compile(r"(\d{1,2}):(\d{1,2})")
-_PER_CENT = re.compile(r"(\d{1,2})%")
+# Patterns as text: few lessons have a ratio.
+_RATIO = r"(\d{1,2}):(\d{1,2})"
+_PER_CENT = r"(\d{1,2})%"
 
 
 class Feel(NamedTuple):
@@ -49,10 +50,10 @@ SWING = Feel(Fraction(2, 3))
 
 def parse_ratio(text: str) -> Feel | None:
     """Parse `3:2` or `60%`; None for other text, or if the first note is the shorter one."""
-    if ratio := _RATIO.fullmatch(text):
+    if ratio := re.fullmatch(_RATIO, text):
         first, second = map(int, ratio.groups())
         share = Fraction(first, first + second) if first and second else Fraction(0)
-    elif per_cent := _PER_CENT.fullmatch(text):
+    elif per_cent := re.fullmatch(_PER_CENT, text):
         share = Fraction(int(per_cent[1]), 100)
     else:
         return None

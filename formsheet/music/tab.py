@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from functools import cached_property
+from typing import NamedTuple
 
 from formsheet.music.tunings import HOLES
 
@@ -37,14 +37,17 @@ class Shape(Enum):
     SPLIT = "split"
 
 
-@dataclass(frozen=True)
-class Tab:
-    """One mark of tab: holes as written, breath, bend in half steps, overbend."""
+class _Written(NamedTuple):
+    """The fields of a `Tab`."""
 
     holes: tuple[int, ...]
     breath: Breath
     bend: int = 0
     overbend: bool = False
+
+
+class Tab(_Written):
+    """One mark of tab: holes as written, breath, bend in half steps, overbend."""
 
     def __str__(self) -> str:
         over = "o" if self.overbend else ""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from formsheet.music.chord import Chord
 from formsheet.music.harp import Harp
@@ -41,7 +41,7 @@ def _harps(own: Harp) -> Iterator[Harp]:
     named = {own.lowest: own}
     for register in {own.register, ""}:
         for key in KEYS:
-            harp = replace(own, key=key, register=register)
+            harp = own._replace(key=key, register=register)
             named.setdefault(harp.lowest, harp)
     yield from named.values()
 

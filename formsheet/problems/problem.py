@@ -4,8 +4,7 @@ The kinds are in `formsheet/problems/kinds/`. The constructor of a kind takes th
 places that belong to it, and its fields by name; the type checker knows them all.
 """
 
-from __future__ import annotations
-
+# Annotations are no texts here: as texts, those of named tuples are compiled at every start.
 from abc import abstractmethod
 from collections.abc import Iterable, Iterator, Sequence
 from enum import IntEnum

@@ -6,7 +6,7 @@ Others keep what the lick lives by, see `character.py`: its draw and blow, or it
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
@@ -199,7 +199,7 @@ def recast_of(
 ) -> Recast:  # fmt: skip
     """A lick on other chords with the sounds of a line, and how well it keeps to the lick's own."""
     found = tuple(line)
-    new = replace(_with_tabs(lick, found), on=asked_bars(chords))
+    new = _with_tabs(lick, found)._replace(on=asked_bars(chords))
     moves = [(index, *pair) for index, pair in enumerate(pairwise(found), start=1)]
     off = [_off_contour(wanted, *each) for each in moves]
     return Recast(
@@ -323,4 +323,4 @@ def _with_tabs(lick: Lick, choices: Sequence[Choice]) -> Lick:
         )
 
     pickup = tabbed(lick.pickup)
-    return replace(lick, pickup=pickup, bars=tuple(map(tabbed, lick.bars)))
+    return lick._replace(pickup=pickup, bars=tuple(map(tabbed, lick.bars)))

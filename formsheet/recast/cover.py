@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from formsheet.lesson.model import Kind, Lick, LickBar
 from formsheet.music.form import FormBar
@@ -25,13 +25,12 @@ def cover(chords: Sequence[FormBar], bars: int) -> Iterator[Stretch]:
 
 def beginning(lick: Lick, bars: int) -> Lick:
     """The first bars of a lick."""
-    return replace(lick, bars=lick.bars[:bars], on=lick.on[:bars])
+    return lick._replace(bars=lick.bars[:bars], on=lick.on[:bars])
 
 
 def ends(lick: Lick) -> Lick:
     """The first and the last bar of a lick, as a turnaround of two bars."""
-    return replace(
-        lick,
+    return lick._replace(
         turnaround=True,
         bars=(lick.bars[0], _struck(lick.bars[-1])),
         on=(lick.on[0], lick.on[-1]),

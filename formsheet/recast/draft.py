@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from formsheet.lesson.model import BarsPlaced, Every, Facts, Kind, Lesson, Lick, Placed, Play
 from formsheet.listing import runs
@@ -54,7 +54,7 @@ def draft(
     lick: Lick, facts: Facts, form: Form, key: Key, turnaround: Lick | None, overbends: bool
 ) -> Draft:
     """A tune over the form; its last bars are the turnaround, given or made from the lick."""
-    facts = replace(facts, form=form)
+    facts = facts._replace(form=form)
     length = len(turnaround.bars) if turnaround else min(_TURNAROUND_BARS, len(form.bars))
     body, tail = form.bars[: len(form.bars) - length], form.bars[len(form.bars) - length :]
     stretches: dict[tuple[FormBar, ...], list[Stretch]] = {}
@@ -87,7 +87,7 @@ def _joined(parts: Sequence[Part]) -> list[Part]:
                 for bars in zip(before.lick.on, part.lick.on, strict=True)
             )
             stretches = (*before.stretches, *part.stretches)
-            part = Part(replace(before.lick, on=on), None, stretches)
+            part = Part(before.lick._replace(on=on), None, stretches)
         found[part.lick.name] = part
     return list(found.values())
 
@@ -106,12 +106,12 @@ def _on(
     name = recast_name(whole.name, chords, taken)
     title = recast_title(whole.name, whole.title, chords, name)
     pickup = () if part.pickup_once else part.pickup  # the tune begins with the lick itself
-    home = character(replace(part, pickup=pickup), facts, key, {})
-    new = replace(part, name=name, title=title, tips=(), pickup=pickup)
+    home = character(part._replace(pickup=pickup), facts, key, {})
+    new = part._replace(name=name, title=title, tips=(), pickup=pickup)
     found = offers(home, new, chords, {}, overbends)
     way = found.as_it_is if part == whole and found.as_it_is.first else None
     if way and way.on and not found.good:
-        return [Way(replace(whole, on=way.on), None)]
+        return [Way(whole._replace(on=way.on), None)]
     return near([Way(each.recast.lick, each, way) for each in found.good or found.recasts])
 
 
@@ -120,8 +120,8 @@ def _made_turnarounds(
 ) -> list[Way]:
     """Turnarounds made of the first and last bar of the lick, ending on a root."""
     name = f"{stem(lick.name)}-home"
-    part = replace(ends(lick), pickup=())
-    new = replace(part, name=name, title=f"{lick.title}, home")
+    part = ends(lick)._replace(pickup=())
+    new = part._replace(name=name, title=f"{lick.title}, home")
     home = character(part, facts, key, {})
     tried = tried_recasts(home, new, last.chords[-2:], {}, overbends)
     return near(
@@ -149,7 +149,7 @@ def _on_root(lick: Lick, bar: FormBar, facts: Facts, key: Key) -> Lick:
     roots = [pair for pair in facts.harp.single_notes() if pair[1] % 12 == root]
     if roots:
         marks[at] = marks[at]._replace(tab=min(roots, key=distance)[0])
-    return replace(lick, bars=(*lick.bars[:-1], tuple(marks)))
+    return lick._replace(bars=(*lick.bars[:-1], tuple(marks)))
 
 
 # ---- Play ----------------------------------------------------------------------------------

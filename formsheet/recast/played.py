@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import NamedTuple
 
 from formsheet.judge.fit import BarFit, judge_fit
@@ -50,11 +49,11 @@ def _lesson(
     lick: Lick, chords: Sequence[FormBar], facts: Facts, key: Key, licks: Mapping[str, Lick]
 ) -> Lesson:
     """A lesson in which a lick is played twice over a form of these chords."""
-    lick, span = replace(lick, pickup=(), on=asked_bars(chords)), lick.span
+    lick, span = lick._replace(pickup=(), on=asked_bars(chords)), lick.span
     form = Form("trial", (tuple(chords),))
     placed = BarsPlaced(1, len(chords), (Placed(lick.name, False, 1, span),), False, span)
     play = Play("", _ROUNDS, (), (placed,), span)
-    facts = replace(facts, form=form)
+    facts = facts._replace(form=form)
     return Lesson(facts, form, key, {**licks, lick.name: lick}, (play,), span)
 
 

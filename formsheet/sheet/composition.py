@@ -6,7 +6,7 @@ from typing import Any
 
 from formsheet.sheet.draw.feel import feel_sign
 from formsheet.sheet.draw.front import FrontLayout
-from formsheet.sheet.draw.legend import legend
+from formsheet.sheet.draw.legend import NO_LEGEND, legend
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.page_head import facts_lines, page_head
 from formsheet.sheet.draw.paper import Paper
@@ -21,7 +21,8 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
     heads = {
         roomy: page_head(sheet, paper.room, roomy=roomy, large=large) for roomy in (True, False)
     }
-    foot = legend(sheet.key_entries, paper.room, look)
+    key = legend(sheet.key_entries, paper.room, look)
+    foot = NO_LEGEND if large else key  # large print has it on the back
 
     def available(first: bool, roomy: bool) -> float:
         if not first:
@@ -39,6 +40,7 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
         "tune_facts": more,
         "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else None,
         "legend": foot,
+        "legend_behind": key if large else NO_LEGEND,
         "fronts": pages,
         **study(sheet, paper, look, large=large, said=heads[roomy].say),
     }

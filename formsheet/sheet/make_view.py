@@ -47,7 +47,15 @@ def make_view(
     bars = BarViews(tune, fits)
     practice = practice_of(tune)
     steps = tuple(f"{float(step):g}" for step in practice.ladder)
-    cards = tuple(_card(tune, bars, lick, passage) for lick, passage in lick_passages(tune))
+    starts = {each.lick.name: each.ladder[0] for each in practice.licks}
+    cards = tuple(
+        replace(
+            _card(tune, bars, lick, passage),
+            harp=" · ".join(_harp_facts(tune)[:2]),
+            tempo=_tempo_range(facts, starts[lick.name]),
+        )
+        for lick, passage in lick_passages(tune)
+    )
     drawn = [bars.bar(index) for index in range(len(tune.bars))]
     choruses = chorus_views(tune, drawn)
     return view.Sheet(
@@ -119,12 +127,20 @@ def _tune_facts(tune: Tune, choruses: Sequence[view.Chorus], start: str) -> Iter
         yield facts.meter.text
     tempo = tempo_words(facts.tempo, facts.meter).replace("beats ", "")
     yield tempo if Fraction(start) == facts.tempo else f"{tempo}, start at {start}"
-    if not facts.meter.compound:
-        yield short_feel_words(facts.feel)
     if tune.count_in > facts.count_in:
         yield "count in 1 bar"
     elif facts.count_in != 1:
         yield f"count in {facts.count_in} bars" if facts.count_in else "no count-in"
+    if not facts.meter.compound:
+        yield short_feel_words(facts.feel)  # last: its sign comes after it
+
+
+def _tempo_range(facts: Facts, start: Fraction) -> str:
+    """From where to where a lick is practised, and the feel: "from 66 to 96 a minute · swing"."""
+    words = tempo_words(facts.tempo, facts.meter).replace("beats ", "")
+    if start < facts.tempo:
+        words = f"from {float(start):g} to {words}"
+    return words if facts.meter.compound else f"{words} · {short_feel_words(facts.feel)}"
 
 
 def _feel_sign(facts: Facts) -> str:

@@ -26,6 +26,7 @@ KEY = {
     "bend": "bend, a half step a tick",
     "overblow": "overblow",
     "overdraw": "overdraw",
+    "overbend": "overblow, overdraw",
     "block": "a hole between sounds too",
     "split": "tongue on a hole between",
     "landing": "lands on a note of the chord",

@@ -135,6 +135,8 @@ class Card:
     pickup: Bar | None = None
     name: str = ""  # name of the lick in the lesson, used for its files
     letter: str = ""  # "A", "T2"
+    harp: str = ""  # "C harp · 2nd position"
+    tempo: str = ""  # "from 66 to 96 a minute · swing"
 
 
 @dataclass(frozen=True, slots=True)

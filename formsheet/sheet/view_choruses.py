@@ -24,7 +24,7 @@ def chorus_views(tune: Tune, drawn: Sequence[view.Bar]) -> tuple[view.Chorus, ..
                 instead_words([place + 1 for place in each.changed])
                 if each.changed
                 else title_of(each, alone),
-                note_of(tune, each, following),
+                note_of(tune, each, following, own_bars=False),
                 tuple(_lines(tune, each, drawn)),
                 pickup=None if at else zero,
                 places=each.changed,

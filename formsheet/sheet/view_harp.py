@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from formsheet.music.tab import Breath, Tab, shaken
 from formsheet.music.tunings import HOLES
@@ -27,7 +26,7 @@ def _sounding(tune: Tune) -> Iterator[Tab]:
         both = shaken(note.tab) if note.mark.technique == SHAKE else None
         for tab in both or (note.tab,):
             for hole in tab.holes:
-                yield replace(tab, holes=(hole,))
+                yield tab._replace(holes=(hole,))
 
 
 def _hole(tune: Tune, hole: int, used: set[Tab]) -> view.HoleUse:
@@ -59,6 +58,8 @@ def _entries(
         line[-1].marks and line[-1].marks[-1].tied_on for each in choruses for line in each.lines
     ):
         occurring.add("torn")
+    if {"overblow", "overdraw"} <= occurring:
+        occurring = occurring - {"overblow", "overdraw"} | {"overbend"}
     breath = {"blow": marks.blow_words, "draw": marks.draw_words}
     for sign, words in KEY.items():
         if sign in ("blow", "draw", "length"):

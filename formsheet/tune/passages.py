@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from formsheet.lesson.model import Lick
 from formsheet.tune.timeline import Tune, goes_on
 
 
-@dataclass(frozen=True, slots=True)
-class Passage:
+class Passage(NamedTuple):
     """A range of whole bars of a tune: index of the first and of the last, both included."""
 
     first: int

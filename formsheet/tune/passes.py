@@ -87,13 +87,19 @@ def title_of(printed: Printed, alone: bool) -> str:
     return last_time_words(title, []) if printed.last_time else title
 
 
-def note_of(tune: Tune, printed: Printed, following: Printed | None) -> str:
-    """How often a chorus is played before the next printed one, and if its pick-up is once."""
+def note_of(
+    tune: Tune, printed: Printed, following: Printed | None, *, own_bars: bool = True
+) -> str:
+    """How often a chorus is played before the next printed one, and if its pick-up is once.
+
+    `own_bars`: say too which bars of the last time are its own.
+    """
     if printed.changed:
         return ""
     note = times_words(len(printed.choruses))
     if following and following.changed:
-        times = times_words(len(printed.choruses) + len(following.choruses))
-        note = own_bars_words(times, [at + 1 for at in following.changed])
+        note = times_words(len(printed.choruses) + len(following.choruses))
+        if own_bars:
+            note = own_bars_words(note, [at + 1 for at in following.changed])
     opens = printed.choruses[0].number == 1
     return pickup_once_words(note) if opens and tune.pickup_once else note

@@ -1,7 +1,6 @@
 """The assembled tune as data: choruses, bars, written marks and sounding notes."""
 
-from __future__ import annotations
-
+# Annotations are no texts here: as texts, those of named tuples are compiled at every start.
 from collections.abc import Iterable
 from fractions import Fraction
 from itertools import count

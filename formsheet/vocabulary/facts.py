@@ -5,8 +5,7 @@ options of commands have the same reader, so that both accept the same words. To
 its row here and a field with its default in `formsheet/lesson/model.py`.
 """
 
-from __future__ import annotations
-
+# Annotations are no texts here: as texts, those of named tuples are compiled at every start.
 import re
 from collections.abc import Callable, Sequence
 from decimal import Decimal

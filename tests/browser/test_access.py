@@ -91,7 +91,7 @@ def test_the_player_is_under_the_thumb(opened: Opener) -> None:
 def test_each_bar_is_said_in_words(opened: Opener) -> None:
     first = opened(TUNE).page.locator(".bar").first
     assert first.get_attribute("aria-label") == (
-        "Bar 1, one chord G 7, Front porch, time 1 of 4: 2 draw, quarter; "
+        "Bar 1, one chord G 7, lick A, Front porch, time 1 of 4: 2 draw, quarter; "
         "3 draw bent a half step, quarter; 4 draw, quarter; 2 draw, quarter."
     )
 
@@ -102,6 +102,14 @@ def test_playing_and_stopping_are_told(opened: Opener) -> None:
     assert window.text("#live") == "Playing: The whole tune, 120 beats a minute"
     window.page.keyboard.press("Escape")
     assert window.text("#live") == "Stopped"
+    window.page.locator("[data-lick='1']").click()
+    assert window.text("#live").startswith("Playing: lick B, Creek, ")
+
+
+def test_a_lick_is_headed_and_its_button_named_by_letter_and_title(opened: Opener) -> None:
+    page = opened(TUNE, by_clock=False).page
+    assert page.get_by_role("heading", name="lick B, Creek", exact=True).count() == 1
+    assert page.get_by_role("button", name="Play lick B, Creek round and round").count() == 1
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

@@ -7,6 +7,7 @@ from itertools import pairwise
 import pytest
 
 from formsheet.judge.practice import practice_of
+from formsheet.tune.lick_letters import LickLetters
 from tests.browser.conftest import Opener
 from tests.browser.window import Window
 from tests.helpers import lesson_text, over, tune_of
@@ -193,9 +194,9 @@ def test_it_keeps_time_with_the_real_audio_clock(opened: Opener) -> None:
 def test_each_lick_and_join_can_be_chosen_from_the_list(opened: Opener) -> None:
     window = opened(TUNE)
     names = window.page.locator("#what option").all_inner_texts()
-    assert names[:4] == ["The whole tune", "Front porch", "Creek", "Gate"]
+    assert names[:4] == ["The whole tune", "A, Front porch", "B, Creek", "C, Gate"]
     assert "Gate › Creek, into bar 10" in names
-    window.page.locator("#what").select_option(label="Creek")
+    window.page.locator("#what").select_option(label="B, Creek")
     window.play(2.6)
     assert marked(window) == [4]  # bar 5
 
@@ -224,7 +225,8 @@ def test_another_harp_renames_chords_and_what_is_said(opened: Opener) -> None:
 
 def test_a_lick_begins_at_its_own_tempo_and_keeps_the_one_it_was_left_at(opened: Opener) -> None:
     tune = tune_of(FAST)
-    own = {each.lick.title: float(each.ladder[0]) for each in practice_of(tune).licks}
+    letters = LickLetters(tune)
+    own = {letters.titled(each.lick): float(each.ladder[0]) for each in practice_of(tune).licks}
     assert len({*own.values()}) == 3
     window = opened(FAST)
     window.slide("#tempo", 90)
@@ -235,15 +237,15 @@ def test_a_lick_begins_at_its_own_tempo_and_keeps_the_one_it_was_left_at(opened:
     window.page.locator("#what").select_option(label="The whole tune")
     assert tempo(window) == "180 · 90%"
     window.page.reload()
-    window.page.locator("#what").select_option(label="Gate")
+    window.page.locator("#what").select_option(label="C, Gate")
     assert tempo(window) == "160 · 80%"
 
 
 def test_hard_moves_inside_licks_are_told_from_joins(opened: Opener) -> None:
     window = opened(FAST)
     names = window.page.locator(".join h3").all_inner_texts()
-    assert "Inside Gate" in names
-    assert "Gate › Creek" in names
+    assert "Inside Gate C" in names
+    assert "Gate › Creek C › B" in names
     assert not any("›" in name for name in names if name.startswith("Inside"))
     words = window.page.locator(".join .about > p:first-of-type").all_inner_texts()
     assert any(each.startswith("In bar") for each in words)

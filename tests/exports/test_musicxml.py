@@ -16,7 +16,7 @@ from formsheet.music.chord import MAJOR_QUALITIES, MINOR_QUALITIES
 from formsheet.music.harp import HARP_KEYS
 from formsheet.tune.timeline import Tune
 from tests.exports.musicxml_schema import musicxml_schema
-from tests.helpers import over, tune_of
+from tests.helpers import lesson_text, over, own_form, tune_of
 from tests.lessons import NAMES, demo
 
 EVERYTHING = over(
@@ -318,6 +318,21 @@ def test_bar_before_the_tune_is_short() -> None:
 def test_chord_in_the_middle_of_a_note() -> None:
     harmonies = root_of(over("I IV", "w 2d")).findall(".//harmony")
     assert [harmony.findtext("offset") for harmony in harmonies] == [None, "2"]
+
+
+def test_a_lick_has_its_letter_in_a_circle_and_the_first_time_its_title() -> None:
+    body = 'lick a "Porch" on I\n w 2d\nlick b "Creek" on I\n w 3d\nplay\n bars 1-4 a x2, b, a'
+    root = root_of(lesson_text(body, form=own_form("I | I | I | I")))
+    words = [
+        [(each.get("enclosure"), each.text) for each in measure.iterfind(".//words[@enclosure]")]
+        for measure in root.iter("measure")
+    ]
+    assert words == [
+        [("circle", "A"), ("none", "Porch")],
+        [],  # the lick goes round
+        [("circle", "B"), ("none", "Creek")],
+        [("circle", "A")],
+    ]
 
 
 def test_title_and_makers() -> None:

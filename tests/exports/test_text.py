@@ -60,7 +60,7 @@ def test_no_line_is_wide(name: str) -> None:
 
 def test_a_bar() -> None:
     assert bar_of("I7", "q 2d e 3d' 4d h -") == [
-        "Bar 1, I7 (G7): Run",
+        "Bar 1, I7 (G7): A, Run",
         "1   2    &   3  4",
         "2d  3d'  4d  -  -",
     ]
@@ -72,7 +72,7 @@ def test_notes_sound_on_over_beats_and_bar_lines() -> None:
         "2d  =  3d  =  =",
     ]
     assert bar_of("I | I", "w 2d | q = h. -", "Bar 2,") == [
-        "Bar 2, I (G): Run (goes on)",
+        "Bar 2, I (G): A (goes on)",
         "1  2  3  4",
         "=  -  -  -",
     ]
@@ -111,12 +111,12 @@ def test_twelve_eight_is_counted_in_threes() -> None:
 
 
 def test_two_chords_in_a_bar() -> None:
-    assert bar_of("I7 IV7", "w 2d")[0] == "Bar 1, I7 (G7), on 3 IV7 (C7): Run"
+    assert bar_of("I7 IV7", "w 2d")[0] == "Bar 1, I7 (G7), on 3 IV7 (C7): A, Run"
 
 
 def test_change_of_feel_is_told() -> None:
     head = bar_of("I", "straight q 2d 3d swing e 2d 2d q 2d", feel="swing")[0]
-    assert head == "Bar 1, I (G): Run; straight from 1; swing from 3"
+    assert head == "Bar 1, I (G): A, Run; straight from 1; swing from 3"
 
 
 def test_pick_ups() -> None:
@@ -125,16 +125,18 @@ def test_pick_ups() -> None:
     assert [line.strip() for line in lines[first + 1 : first + 3]] == ["4   &", "1d  2b"]
     body = "lick a on I\n pickup e 1d\n q 2d h. -\nplay\n bars 1-2 a"
     heads = [line for line in tab(lesson_text(body, form=own_form("I | I"))) if "Bar" in line]
-    assert heads[0] == "Bar 1, I (G): A, 1 of 2; pick-up from 4 &"
+    assert heads[0] == "Bar 1, I (G): A, A, 1 of 2; pick-up from 4 &"
 
 
 def test_only_signs_that_occur_stand_in_the_key() -> None:
     assert key("I", "w 2d") == {
         "2d": "hole 2 draw: breathe in",
         "=": "the note sounds on; do not strike it again",
+        "A": "a lick; the list below has its title",
     }
-    assert list(key("I", "q 4b e 3d' - h -")) == ["4b", "3d'", "-", "1 &"]
-    assert list(key("I", "q 6ob{dip} 7od 123d 14b")) == ["6ob", "7od", "123d", "14b", "(dip)"]
+    assert list(key("I", "q 4b e 3d' - h -")) == ["4b", "3d'", "-", "1 &", "A"]
+    signs = ["6ob", "7od", "123d", "14b", "(dip)", "A"]
+    assert list(key("I", "q 6ob{dip} 7od 123d 14b")) == signs
 
 
 def test_heading() -> None:
@@ -159,7 +161,7 @@ def test_title_in_any_writing(title: str) -> None:
 @pytest.mark.parametrize("syllable", ["ハ", "e\u0301", "wäh"])
 def test_syllables_in_any_writing_line_up(syllable: str) -> None:
     lines = tab(over("I", f'h 2d"{syllable}" 3d'))
-    counts, signs = lines[-2:]
+    counts, signs = lines[lines.index("Bar 1, I (G): A, Run") + 1 :][:2]
     assert signs.startswith(f'  2d"{syllable}"')
     assert cells(signs[: signs.index("3d")]) == counts.index("3")
 
@@ -170,6 +172,7 @@ def test_choruses_alike_are_written_once() -> None:
     assert [line for line in lines if line.startswith("---")] == [
         "--- How to read it ---",
         "--- Round ---",
+        "--- The licks ---",
     ]
     assert lines[lines.index("--- Round ---") + 1] == "Play 3 times"
 
@@ -196,13 +199,14 @@ def test_ending_of_two_bars_and_a_last_time_without_it() -> None:
     assert heads[1:] == [
         "--- The tune ---",
         "Play twice, the last time with its own bars 3 and 4",
-        "Bar 1, I7 (G7): A",
+        "Bar 1, I7 (G7): A, A",
         "Bar 2, IV7 (C7): A",
-        "Bar 3, I7 (G7), on 3 IV7 (C7): Turn",
-        "Bar 4, I7 (G7), on 3 V7 (D7): Turn (goes on)",
+        "Bar 3, I7 (G7), on 3 IV7 (C7): T, Turn",
+        "Bar 4, I7 (G7), on 3 V7 (D7): T (goes on)",
         "--- Last time, bars 3 and 4 ---",
         "Bar 3, I7 (G7): A, 1 of 2",
         "Bar 4, I7 (G7): A, 2 of 2",
+        "--- The licks ---",
     ]
 
 
@@ -217,7 +221,30 @@ def test_tips_and_footer() -> None:
     body = "lick a on I\n w 2d\n tip Let it ring.\nplay\n bars 1-2 a"
     facts = {"form": own_form("I | I"), "teacher": "A class", "rights": "Copy it"}
     lines = tab(lesson_text(body, **facts))
-    assert lines[-6:] == ["", "A: bars 1 and 2", "  Let it ring.", "", "A class", "Copy it"]
+    assert lines[-6:] == ["", "A, A: bars 1 and 2", "  Let it ring.", "", "A class", "Copy it"]
+
+
+def test_every_lick_that_is_played_is_listed_with_its_letter_and_its_bars() -> None:
+    """Space stands around a lick with tips alone."""
+    body = (
+        'lick a "Porch" on I\n w 2d\nlick b "Creek" on I\n w 3d\n tip Softly.\n'
+        'lick c "Gate" on I\n w 4d\nlick d "Hill" on I\n w 5d\nlick e "Left out" on I\n w 6d\n'
+        "play\n bars 1-5 b, a, c, d, a"
+    )
+    lines = tab(lesson_text(body, form=own_form("I | I | I | I | I")))
+    assert lines[lines.index("--- The licks ---") :] == [
+        "--- The licks ---",
+        "",
+        "A, Creek: bar 1",
+        "  Softly.",
+        "",
+        "B, Porch: bars 2 and 5",
+        "C, Gate: bar 3",
+        "D, Hill: bar 4",
+    ]
+    assert [line.partition(": ")[2] for line in lines if line.startswith("Bar")] == [
+        "A, Creek", "B, Porch", "C, Gate", "D, Hill", "B"
+    ]  # fmt: skip
 
 
 def test_a_pickup_that_is_played_once_says_so() -> None:

@@ -7,7 +7,6 @@ it is.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -32,12 +31,12 @@ def demo_tune(name: str) -> Tune:
 def faster(tune: Tune) -> Tune:
     """At 1.6 times its tempo."""
     facts = tune.lesson.facts
-    return _with_facts(tune, replace(facts, tempo=facts.tempo * FASTER))
+    return _with_facts(tune, facts._replace(tempo=facts.tempo * FASTER))
 
 
 def for_a_beginner(tune: Tune) -> Tune:
     """For a beginner."""
-    return _with_facts(tune, replace(tune.lesson.facts, level=Level.BEGINNER))
+    return _with_facts(tune, tune.lesson.facts._replace(level=Level.BEGINNER))
 
 
 def rests_held(tune: Tune) -> Tune:
@@ -63,7 +62,7 @@ PLANTS: dict[str, Callable[[Tune], Tune]] = {
 
 
 def _with_facts(tune: Tune, facts: Facts) -> Tune:
-    return tune_of(replace(tune.lesson, facts=facts), tune.bars, tune.choruses)
+    return tune_of(tune.lesson._replace(facts=facts), tune.bars, tune.choruses)
 
 
 def _filled(tune: Tune) -> Iterator[tuple[Note, Note, Fraction]]:

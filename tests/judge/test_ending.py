@@ -23,7 +23,7 @@ from formsheet.stages import Examined, examine, examine_file
 from formsheet.tune.timeline import Note, Tune
 from tests.helpers import examined, lesson_text, own_form, told, tune_of
 from tests.judge.plain_rules import end_away, ends_elsewhere, ends_off_five
-from tests.lessons import NAMES, demo
+from tests.lessons import LESSONS, NAMES, demo, remarked
 from tests.random_lessons import random_lesson
 
 OFF, AWAY = "turnaround-off-five", "tune-ends-away"
@@ -586,22 +586,33 @@ def test_so_many_notes_are_tried(notes: int, tried: int) -> None:
 # ---- Every edit, applied, and the demos --------------------------------------------------------
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_demos_end_well(name: str) -> None:
+    assert [p.code for p in demo(name).problems if p.code in (OFF, AWAY)] == []
+
+
 @pytest.mark.parametrize(
-    ("name", "expected"),
-    [(name, [AWAY] if name in ("last-tram-but-one", "two-lamps-on-mill-lane") else [])
-     for name in NAMES],
-)  # fmt: skip
-def test_demos_end_well_but_for_two_that_go_round_again(name: str, expected: list[str]) -> None:
-    assert [p.code for p in demo(name).problems if p.code in (OFF, AWAY)] == expected
-
-
-def test_a_demo_whose_last_time_stops_at_home_is_told_the_chord() -> None:
-    found = demo("last-tram-but-one")
+    ("name", "words"),
+    [
+        (
+            "last-tram-but-one",
+            "write `last time ending I`, and `on ii7 V7 | I` in the first line of `buffers`",
+        ),
+        (
+            "two-lamps-on-mill-lane",
+            "write `last time ending I` and `last time bars 11-12 door`",
+        ),
+    ],
+)
+def test_a_demo_that_ends_on_five_is_led_home(name: str, words: str) -> None:
+    """The edit makes the demo lesson of it, but for the order of its lines."""
+    found = remarked(name)
     (problem,) = [each for each in found.problems if isinstance(each, TuneEndsAway)]
-    assert hints(problem) == [
-        "write `last time ending I`, and `on ii7 V7 | I` in the first line of `buffers`"
-    ]
-    assert new_after(found, problem, edits(problem)[0]) == []
+    assert hints(problem) == [words]
+    (edit,) = edits(problem)
+    assert new_after(found, problem, edit) == []
+    lesson = (LESSONS / f"{name}.lesson").read_text(encoding="utf-8")
+    assert sorted(applied(edit).split()) == sorted(lesson.split())
 
 
 @pytest.mark.parametrize("seed", range(60))

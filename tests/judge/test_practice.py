@@ -253,7 +253,7 @@ def test_a_tune_of_rests_has_no_breath() -> None:
 def test_the_plan_of_a_demo_lesson() -> None:
     assert list(plan_words(of_demo("back-step-shuffle"))) == [
         "Learn On the porch first: it fills 4 of the 12 bars and is easy at 80; then Boots on the "
-        "step, Through the gate, Down at the creek and The way home.",
+        "step, Down at the creek, Through the gate and The way home.",
         "Then the hardest move, inside The way home (bar 11), from 63.",
         "Then the join Boots on the step -> Down at the creek (into bar 5), at full tempo.",
         "Then the whole tune at 60, 69, 76, 84 and 92 beats a minute.",

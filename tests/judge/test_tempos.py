@@ -6,7 +6,6 @@ Each demo lesson is judged at every tempo from 40 to 208 beats a minute.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from itertools import pairwise
@@ -50,8 +49,8 @@ def judged(name: str) -> list[Judged]:
 def judged_at(name: str, tempo: int) -> Judged:
     known = demo(name).tune
     assert known
-    facts = replace(known.lesson.facts, tempo=Fraction(tempo), learn=None)
-    tune = tune_of(replace(known.lesson, facts=facts), known.bars, known.choruses)
+    facts = known.lesson.facts._replace(tempo=Fraction(tempo), learn=None)
+    tune = tune_of(known.lesson._replace(facts=facts), known.bars, known.choruses)
     moves = find_moves(tune)
     easy: dict[object, float] = {
         (each.first_lick.name, each.second_lick.name, each.last.tab, each.first.tab, each.joins,

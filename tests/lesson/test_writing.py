@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -31,7 +30,7 @@ def again(lesson: Lesson) -> Lesson:
 
 def said(lesson: Lesson) -> object:
     """What a lesson says; what is left on its shelves is not of it."""
-    licks = {name: replace(lick, name=name) for name, lick in lesson.licks.items()}
+    licks = {name: lick._replace(name=name) for name, lick in lesson.licks.items()}
     return [placeless(part) for part in (lesson.facts, lesson.form, licks, lesson.plays)]
 
 
@@ -81,8 +80,8 @@ def test_any_music(text: str) -> None:
 def test_any_tuning(blow: list[int], draw: list[int]) -> None:
     lesson = lesson_of(small("play\n  bars 1-12 rest"))
     tuning = Tuning("odd one", tuple(blow), tuple(draw))
-    harp = replace(lesson.facts.harp, tuning=tuning)
-    written = replace(lesson, facts=replace(lesson.facts, harp=harp))
+    harp = lesson.facts.harp._replace(tuning=tuning)
+    written = lesson._replace(facts=lesson.facts._replace(harp=harp))
     assert again(written).facts.harp.tuning == tuning
 
 
@@ -144,7 +143,7 @@ def test_return_to_the_feel_of_the_lesson_cannot_be_written() -> None:
     lick = lick_of(over("I", "swing h 2d 3d"))
     first, second = lick.bars[0]
     with pytest.raises(ValueError, match="feel of its lesson"):
-        lick_text(replace(lick, bars=((first, second._replace(swings=None)),)))
+        lick_text(lick._replace(bars=((first, second._replace(swings=None)),)))
 
 
 def test_chords_of_every_bar_where_they_differ() -> None:

@@ -21,6 +21,7 @@ from formsheet.sheet.make_view import make_view
 from formsheet.sheet.mark_styles import BREATH_LINE, MARK_STYLES, MarkStyle
 from formsheet.sheet.options import Options
 from formsheet.sheet.spoken import spoken_bar
+from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.timeline import Tune
 from tests.helpers import examined, lesson_text, over, own_form, tune_of
 from tests.lessons import NAMES, demo
@@ -156,10 +157,50 @@ def test_what_is_said_of_a_bar_is_what_the_sheet_says() -> None:
     tune, choruses = drawn(TUNE)
     own = next(harp for harp in other_harps(tune) if harp.semitones == 0)
     said = spoken_data(tune, choruses)
+    letters = LickLetters(tune)
+    cells = [cell for chorus in choruses for cell in chorus.cells]
     for bar, data in zip(tune.bars, bars_data(tune, choruses), strict=True):
-        parts = said[data["cell"]]
+        parts, drawn_bar = said[data["cell"]], cells[data["cell"]].bar
         chords = ", then ".join(own.spoken[chord] for chord in parts["chords"])
-        assert parts["before"] + chords + parts["after"] == spoken_bar(bar, tune.lesson.key)
+        words = parts["before"] + chords + parts["after"]
+        assert words == drawn_bar.spoken
+        assert words == spoken_bar(bar, tune.lesson.key, letters, first_time=drawn_bar.first_time)
+
+
+def test_a_bar_bears_the_letter_of_its_lick_and_the_first_time_its_title() -> None:
+    page = page_of(TUNE)
+    heads = re.findall(r'<span class="lick on.*?">(.*?)</span>\n<span class="ink"', page, re.DOTALL)
+    words = [" ".join(re.sub("<.*?>", " ", head).split()) for head in heads]
+    assert words == [  # the last time has a bar 12 of its own, without a pick-up
+        "A Front porch 1 of 4", "A 2 of 4", "A 3 of 4", "A 4 of 4", "B Creek 1 of 2", "B 2 of 2",
+        "A 1 of 2", "A 2 of 2", "C Gate", "B", "A", "C", "C",
+    ]  # fmt: skip
+    assert page.count(">Front porch</i>") == 1
+
+
+def test_a_lick_is_listed_and_said_with_its_letter() -> None:
+    page, licks = page_of(TUNE), data_of(TUNE)["licks"]
+    assert [lick["name"] for lick in licks] == ["A, Front porch", "B, Creek", "C, Gate"]
+    for lick in licks:
+        assert f'<h3 aria-label="lick {lick["name"]}"><b class="letter" aria-hidden="true">' in page
+        assert f'aria-label="Play lick {lick["name"]} round and round"' in page
+        assert lick["said"] == f"lick {lick['name']}"
+
+
+def test_what_a_browser_stores_is_found_by_names_whatever_the_letters_and_titles() -> None:
+    """Another lick in bar 1 gives all others another letter; titles may be mended at any time."""
+    first = "lick new on I\n  h. 2d q -\nlick porch"
+    fast = TUNE.replace("tempo 60", "tempo 200")  # moves inside licks are hard too
+    later = fast.replace("lick porch", first).replace("every I porch", "every I porch\n  bar 1 new")
+    before, after = data_of(fast), data_of(later.replace('"Front porch"', '"Back porch"'))
+    keys = [lick["key"] for lick in before["licks"]]
+    assert keys == ["porch", "creek", "gate"]
+    assert [lick["key"] for lick in after["licks"]] == ["new", *keys]
+    assert [lick["name"][0] for lick in after["licks"]] == ["A", "B", "C", "D"]
+    moves = [join["key"] for join in before["joins"]]
+    assert len({*moves}) == len(moves) == 6
+    assert {"creek porch 6b 1d 2", "gate 4d 3d''"} <= {*moves}
+    assert [join["key"] for join in after["joins"]] == moves
 
 
 LAST_TIME = lesson_text(

@@ -72,7 +72,7 @@ def test_card_clip_page_and_log_have_the_same_licks_whole(
     page = page_html(found.tune, sheet).decode()
     assert page.count('class="licks"') == 1
     for name in ("long", "short"):
-        assert (f'"name":"{name.title()}"' in page.replace(": ", ":")) == (name in whole)
+        assert (f'"key":"{name}"' in page.replace(": ", ":")) == (name in whole)
     for card in sheet.cards:
         played = [mark.tab.holes[0] for bar in card.bars for mark in bar.marks if mark.tab]
         rows = HOLES[:length] if card.name == "long" else ["1d"]
@@ -138,7 +138,7 @@ def test_a_lick_that_is_entered_late_bears_its_title_and_makes_a_join() -> None:
     entered = tune.bars[BARS + 2]
     assert entered.lick
     assert (entered.lick.name, entered.slot.bar_in_lick) == ("long", 1)
-    assert "Bar 3, I (G): Long (from its bar 2)" in text_tab(tune_of(text(3, 2, (2, 2), 1)))
+    assert "Bar 3, I (G): B, Long (from its bar 2)" in text_tab(tune_of(text(3, 2, (2, 2), 1)))
     alone = made(examined(text(3, 2, (2, 2), 1)))
     bars = {bar.number: bar for line in alone.choruses[0].lines for bar in line}
     assert [bars[number].starts_lick for number in (2, 3, 4, 5)] == [True, True, False, True]

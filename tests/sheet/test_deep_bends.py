@@ -17,6 +17,7 @@ from formsheet.sheet.make_view import make_view
 from formsheet.sheet.options import Options
 from formsheet.sheet.spoken import spoken_tab
 from formsheet.sheet.view_practice import move_row
+from formsheet.tune.lick_letters import LickLetters
 from tests.helpers import examined, lesson_text, own_form, tune_of
 
 
@@ -57,7 +58,7 @@ def test_the_join_into_it_is_in_words() -> None:
     tune = tune_of(deep())
     moves = {move_words(join.move) for join in find_joins(tune)}
     assert "1 hole, breath turns, bend 4 half steps" in moves
-    rows = [move_row(join, tune.lesson.facts.tempo) for join in find_joins(tune)]
+    rows = [move_row(join, tune.lesson.facts.tempo, LickLetters(tune)) for join in find_joins(tune)]
     assert {row.first.bend for row in rows if row.first} == {0, 4}
 
 

@@ -40,7 +40,7 @@ def test_a_lesson_has_each_lick_twice_and_the_tune_with_and_without_its_band() -
     found = clips_of(demo_tune("back-step-shuffle"))
     names = [clip.name for clip in found]
     assert names == ["band-alone", *loops, *licks, "tune-slow", "tune-full", "tune-with-band"]
-    words = ["inside The way home, bar 11", "inside The way home, bar 12"]
+    words = [f"inside turnaround T, The way home, bar {bar}" for bar in (11, 12)]
     assert [clip.words for clip in found[1:3]] == words
     assert [clip.tempo for clip in found[1:6]] == [63, 66, 92, 92, 92]
 
@@ -96,6 +96,25 @@ def test_a_lick_is_played_twice() -> None:
     assert len(guide) == 3 * LICK_TIMES
 
 
+def test_another_lick_before_them_changes_letters_and_no_name_of_a_file() -> None:
+    """Students have the files already, and a page may link to them."""
+    body = (
+        'lick a "Porch" on I\n w 2d\nlick b "Creek" on I\n q 4d 5d 4d 5d\n'
+        "play\n bars 1-2 a, b\n bar 3 a\n"
+    )
+    before = tune_of(lesson_text(body + " bar 4 rest", form=own_form("I | I | I | I")))
+    later = body.replace("bars 1-2 a, b\n bar 3 a", "bars 2-4 a, b, a\n bar 1 new")
+    after = tune_of(
+        lesson_text(f"lick new on I\n h. 1d q -\n{later}", form=own_form("I | I | I | I"))
+    )
+    old, new = ({c.name: c.words for c in clips_of(tune)} for tune in (before, after))
+    assert {name for name in old if name.startswith("lick")} <= set(new)
+    assert (old["lick-a-full"], new["lick-a-full"]) == ("lick A, Porch", "lick B, Porch")
+    assert old["join-2-a-to-b"] == "lick A, Porch, into lick B, Creek"
+    (join,) = (words for name, words in new.items() if name.endswith("-a-to-b"))
+    assert join == "lick B, Porch, into lick C, Creek"
+
+
 def test_a_tune_at_its_slowest_has_no_slow_clips() -> None:
     tune = tune_of(
         lesson_text("lick run on I\n w 2d\nplay\n every I run", form=own_form("I"), tempo="40")
@@ -132,7 +151,7 @@ def test_files_are_as_long_as_what_is_played_and_carry_their_title() -> None:
         seconds = file.getnframes() / file.getframerate()
     assert seconds == pytest.approx(BEFORE + found.taken.beats * 60 / 40 + AFTER, abs=0.01)
     for data in files.values():
-        assert b"Slow Barge, Low Water: Flood (40 beats a minute)" in data
+        assert b"Slow Barge, Low Water: lick A, Flood (40 beats a minute)" in data
 
 
 def test_the_part_makes_every_clip_in_its_folder() -> None:
@@ -155,7 +174,7 @@ def test_compressed_clips_are_small_and_still_in_time_and_in_tune() -> None:
     assert small == dict(clip_files(found, tune, compressed=True))["lick-porch-full.mp3"]
     with SoundFile(BytesIO(small)) as file:
         assert (file.title, file.samplerate) == (
-            "Back Step Shuffle: On the porch (92 beats a minute)",
+            "Back Step Shuffle: lick A, On the porch (92 beats a minute)",
             44_100,
         )
         heard = file.read()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -64,11 +63,11 @@ def copied(tune: Tune) -> Tune:
     licks = {name: _lick(lick) for name, lick in tune.lesson.licks.items()}
     bars = tuple(_bar(bar, licks) for bar in tune.bars)
     notes = tuple(note._replace(played=_played(note.played)) for note in tune.notes)
-    return tune._replace(lesson=replace(tune.lesson, licks=licks), bars=bars, notes=notes)
+    return tune._replace(lesson=tune.lesson._replace(licks=licks), bars=bars, notes=notes)
 
 
 def _lick(lick: Lick) -> Lick:
-    return replace(lick, bars=tuple(map(_marks, lick.bars)), pickup=_marks(lick.pickup))
+    return lick._replace(bars=tuple(map(_marks, lick.bars)), pickup=_marks(lick.pickup))
 
 
 def _marks(bar: LickBar) -> LickBar:
@@ -81,7 +80,7 @@ def _played(played: PlayedMark) -> PlayedMark:
 
 def _bar(bar: Bar, licks: dict[str, Lick]) -> Bar:
     lick = bar.lick and licks[bar.lick.name]
-    slot = bar.slot._replace(lick=lick and replace(lick))
+    slot = bar.slot._replace(lick=lick and lick._replace())
     return bar._replace(slot=slot, marks=tuple(map(_played, bar.marks)))
 
 

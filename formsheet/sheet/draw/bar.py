@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from formsheet.sheet.draw.bar_head import HeadRow, draw_head
+from formsheet.sheet.draw.bar_head import HeadItem, HeadRow, base_line, draw_head, head_items
 from formsheet.sheet.draw.bar_lines import draw_closing, draw_left, draw_opening
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.comb import draw_comb
@@ -21,14 +21,18 @@ from formsheet.sheet.draw.side_words import draw_side_words
 from formsheet.sheet.draw.signs import WIDTHS, draw_sign
 from formsheet.sheet.view import Bar, HoleMark
 
-OVERHANG = 1.3  # room at either side of a drawing for torn edges and bar lines
-SIDE_WORDS = 4.6  # room at the left for "blow" and "draw"
+OVERHANG = 2.0  # room at either side of a drawing for torn edges and bar lines
+SIDE_WORDS = 6.0  # room at the left for "blow" and "draw"
 SIGN_GAP = 0.5  # from a box to its sign
+BETWEEN_SIGNS = 0.6
 BRACKET = 0.3  # weight
 BRACKET_ROW = 5.0
 BRACKET_HOOK = 3.4
 LEAST_SYLLABLE = 7.5  # pt
 WORD_GAP = 0.8
+BESIDE = 1.0  # between a note that reaches into the row of chords and what is written there
+OVER = 0.4  # between a note and the row of chords over it
+INTO = 0.75  # of that row: how far a note may reach into it
 EMPTY = 0.45  # of a box's height: a lane in which nothing is played, where room is scarce
 
 
@@ -52,7 +56,7 @@ class BarPlan:
     before: HoleMark | None = None  # the tab that a hold at its start continues
     first: bool = False  # in its line
     last: bool = False
-    closes: str = ""  # see `CLOSING`
+    closes: str = ""  # see `draw_closing`
     opens_repeat: bool = False
     head: HeadRow | None = None
     side_words: bool = False  # "blow" and "draw" stand upright at its left
@@ -89,24 +93,28 @@ class BarPlan:
             if note.struck
         }
 
-    def reach(self, drawn: bool) -> float:
-        """How far its notes reach from the comb into a lane, signs included; 0 if none does."""
-        return max(
-            (
-                box_height(note.tab, self.measures) + self._sign_room(note)
-                for note in self.notes
-                if note.tab.draw == drawn
-            ),
-            default=0.0,
-        )
+    @cached_property
+    def items(self) -> tuple[HeadItem, ...]:
+        """What its head shows."""
+        return tuple(head_items(self.head, self.scale, self.measures)) if self.head else ()
+
+    def reaches(self, drawn: bool) -> Iterator[tuple[float, float, float]]:
+        """Left and right end of each note of a lane, and how far it reaches, signs included."""
+        for note, box in zip(self.notes, self.boxes, strict=True):
+            if note.tab.draw == drawn:
+                reach = box_height(note.tab, self.measures, self.look)
+                yield box.left, box.right, reach
+                if note.technique and note.struck:
+                    wide = WIDTHS[note.technique] * self.measures.sign
+                    yield box.left, box.left + wide, reach + SIGN_GAP + self.measures.sign
 
     def lane(self, drawn: bool) -> float:
         """The height of its highest box in a lane, bends not counted; 0 if there is none."""
         tabs = [note.tab for note in self.notes if note.tab.draw == drawn]
-        return max((box_height(replace(tab, bend=0, overbend=False), self.measures) for tab in tabs), default=0.0)
-
-    def _sign_room(self, note: Note) -> float:
-        return SIGN_GAP + self.measures.sign if note.technique and note.struck else 0.0
+        return max(
+            (box_height(tab, self.measures, self.look, plain=True) for tab in tabs),
+            default=0.0,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,20 +132,64 @@ class Lanes:
 
 
 def lanes_of(plans: Sequence[BarPlan], measures: Measures, *, tight: bool = False) -> Lanes:
-    """The heights of a line; `tight`: a lane in which nothing is played is lower."""
+    """The heights of a line; `tight`: a lane in which nothing is played is lower.
+
+    A bend or a sign reaches into the row of chords where nothing is written there.
+    """
     bracket = BRACKET_ROW if any(plan.bracket for plan in plans) else 0.0
-    head = measures.head if any(plan.head for plan in plans) else 0.0
+    headed = any(plan.head for plan in plans)
+    head = bracket + (measures.head if headed else 0.0)
     least = measures.box * (EMPTY if tight else 1.0)
     lane, lower = (max(least, *(plan.lane(side) for plan in plans)) for side in (False, True))
-    blow, draw = (max(plan.reach(side) for plan in plans) for side in (False, True))
-    top = bracket + head
-    comb = top + max(blow, lane)
+    comb = head + lane
+    for plan in plans:
+        for left, right, reach in plan.reaches(False):
+            under = not headed or any(
+                item.x - BESIDE < right and left < item.right + BESIDE for item in plan.items
+            )
+            free = head + (OVER if under else -INTO * measures.head)
+            comb = max(comb, free + reach)
     foot = comb + measures.comb
+    end = foot + max(lower, *(reach for plan in plans for *_, reach in plan.reaches(True)), 0.0)
     rows = max((word.row + 1 for plan in plans for word in syllable_words(plan)), default=0)
-    end = foot + max(draw, lower)
     return Lanes(
         bracket, comb - lane, comb, foot, foot + lower, end, end + rows * measures.syllables, rows
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """The upper or lower edge of something drawn, from `left` to `right`."""
+
+    left: float
+    right: float
+    y: float
+
+
+def upper_ink(plan: BarPlan, lanes: Lanes) -> Iterator[Ink]:
+    """What a bar has at its top."""
+    if plan.bracket:
+        yield Ink(0.0, plan.scale.width, lanes.head - BRACKET_ROW)
+        return
+    y = base_line(plan.measures, lanes.head)
+    for item in plan.items:
+        high = item.width / 2 if item.circled else 0.0
+        cap = Font("bold", plan.measures.numeral).figure_height
+        yield Ink(item.x, item.right, y - cap / 2 - high if item.circled else y - cap)
+    yield Ink(0.0, plan.scale.width, lanes.blow)
+    for left, right, reach in plan.reaches(False):
+        yield Ink(left, right, lanes.comb - reach)
+
+
+def lower_ink(plan: BarPlan, lanes: Lanes) -> Iterator[Ink]:
+    """What a bar has at its foot."""
+    yield Ink(0.0, plan.scale.width, lanes.foot)
+    for left, right, reach in plan.reaches(True):
+        yield Ink(left, right, lanes.draw + reach)
+    for word in syllable_words(plan):
+        wide = width(word.text, Font("regular", plan.syllable_size))
+        y = lanes.syllables + (word.row + 1) * plan.measures.syllables
+        yield Ink(word.x, word.x + wide, y)
 
 
 # ---- Syllables -----------------------------------------------------------------------------
@@ -192,7 +244,7 @@ def draw_bar(plan: BarPlan, lanes: Lanes) -> Canvas:
     if plan.bracket:
         _bracket(canvas, plan.bracket, plan.scale.width, lanes.head)
     if plan.head:
-        draw_head(canvas, plan.head, plan.scale, plan.measures, lanes.head)
+        draw_head(canvas, plan.items, plan.measures, lanes.head)
     if plan.side_words:
         draw_side_words(canvas, (lanes.blow, lanes.comb), (lanes.draw, lanes.foot))
     comb = (lanes.comb, lanes.draw)
@@ -223,7 +275,12 @@ def _sign(canvas: Canvas, plan: BarPlan, note: Note, box: Box, outer: float) -> 
     down = 1 if note.tab.draw else -1
     wide = WIDTHS[note.technique] * unit
     left = box.left + 0.3
-    room = plan.scale.width - left - 0.2
+    following = (
+        other.left + 0.3
+        for other, each in zip(plan.boxes, plan.notes, strict=True)
+        if each.technique and each.tab.draw == note.tab.draw and other.left > box.left
+    )
+    room = min(plan.scale.width - 0.2, next(following, plan.scale.width) - BETWEEN_SIGNS) - left
     draw_sign(
         canvas,
         note.technique,

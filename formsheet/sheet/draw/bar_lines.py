@@ -8,12 +8,10 @@ from formsheet.sheet.draw.note_box import circle
 PLAIN = 0.35
 THIN = 0.3
 THICK = 1.0  # the heavy stroke at the end of a tune, or of a repeat
-BETWEEN = 0.6  # between heavy and thin stroke
+BETWEEN = 0.5  # between heavy and thin stroke
 DOT = 0.5  # radius of a repeat's dots
-DOTS = 1.0  # from the thin stroke to the middle of the dots
-#: Width that the bar line at the end of a chorus takes from its bar.
-CLOSING = {"": 0.0, "line": 0.0, "final": 2.4, "repeat": 4.2, "double": 1.4}
-OPENING = 2.6  # the same at the start of a repeat
+DOTS = 1.3  # from the thin stroke to the middle of the dots
+OUTSIDE = BETWEEN + THICK  # by which a heavy line stands outside its bar
 
 
 def draw_left(canvas: Canvas, top: float, foot: float) -> None:
@@ -23,9 +21,9 @@ def draw_left(canvas: Canvas, top: float, foot: float) -> None:
 
 def draw_opening(canvas: Canvas, top: float, foot: float, comb: tuple[float, float]) -> None:
     """A repeat starts here; `comb`: the heights of the comb's two lines."""
-    canvas.rectangle(-PLAIN / 2, top, THICK, foot - top)
-    canvas.rectangle(THICK + BETWEEN - PLAIN / 2, top, THIN, foot - top)
-    _dots(canvas, THICK + BETWEEN + THIN + DOTS, comb)
+    canvas.rectangle(-OUTSIDE, top, THICK, foot - top)
+    canvas.rectangle(-THIN / 2, top, THIN, foot - top)
+    _dots(canvas, DOTS, comb)
 
 
 def draw_closing(
@@ -35,13 +33,11 @@ def draw_closing(
     if closes in ("", "line"):
         canvas.rectangle(right - PLAIN / 2, top, PLAIN, foot - top)
         return
-    thick = THICK if closes in ("final", "repeat") else THIN
-    edge = right + PLAIN / 2
-    canvas.rectangle(edge - thick, top, thick, foot - top)
-    thin = edge - thick - BETWEEN - THIN
-    canvas.rectangle(thin, top, THIN, foot - top)
+    canvas.rectangle(right - THIN / 2, top, THIN, foot - top)
+    weight = THIN if closes == "double" else THICK
+    canvas.rectangle(right + BETWEEN, top, weight, foot - top)
     if closes == "repeat":
-        _dots(canvas, thin - DOTS, comb)
+        _dots(canvas, right - DOTS, comb)
 
 
 def _dots(canvas: Canvas, x: float, comb: tuple[float, float]) -> None:

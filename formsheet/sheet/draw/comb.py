@@ -63,11 +63,13 @@ def draw_comb(
         half = width(label, font) / 2
         if texts is not None:
             middle = here[onset] = max(middle, scale.x(onset) + TEXT_INSET + half)
+        elif onset in struck and struck[onset].landing:
+            middle = here[onset] = max(middle, scale.x(onset) + LANDING[1] + 0.3 + half)
         ends[onset] = middle + half
         canvas.text(middle, base, label, font, "middle")
     _beams(canvas, bar, struck, here, ends, measures, base)
     for mark in bar.marks:
-        if mark.is_rest:
+        if mark.is_rest and mark.onset >= scale.start:
             _rest(canvas, mark, ends, scale, measures, (top + foot) / 2)
 
 

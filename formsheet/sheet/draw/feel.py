@@ -6,16 +6,17 @@ from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.metrics import Font
 from formsheet.sheet.draw.rests import at
 
-HEIGHT = 6.4
+HEIGHT = 8.0
 HEAD = 0.85  # half the width of a note head
-STEM = 3.6
-STEM_WEIGHT = 0.22
+STEM = 2.7
+STEM_WEIGHT = 0.25
 BEAM = 0.6
-FOOT = 5.5  # y of the heads
+FOOT = 7.0  # y of the heads
 APART = 3.6  # between the two notes of a pair
 LIFT = 1.3  # from the beam up to the 3 of a triplet or a ratio's figures
 _HEAD = (
-    "M1.32-.42C1.5.1 .7.86-.3.94C-1 1-1.42.76-1.34.3C-1.22-.36-.5-.9.34-.95C.9-.98 1.24-.76 1.32-.42z"
+    "M1.32-.42C1.5.1 .7.86-.3.94C-1 1-1.42.76-1.34.3"
+    "C-1.22-.36-.5-.9.34-.95C.9-.98 1.24-.76 1.32-.42z"
 )
 _FLAG = "M0 0C.2 1.5 1.95 2 1.5 4.9C1.45 3.2 .8 2.5 0 2.2z"
 _SMALL = Font("regular", 7.5)
@@ -42,13 +43,13 @@ def feel_sign(feel: str) -> Canvas:
         _note(canvas, first + APART + 0.6)
         stem = first + APART + 0.6 + HEAD
         canvas.fill(at(_FLAG, stem - STEM_WEIGHT / 2, FOOT - STEM, 0.5))
-        canvas.text(first + 2.6, FOOT - STEM - 0.3, "3", _SMALL, "middle")
+        canvas.text(first + 2.6, FOOT - STEM - 0.2, "3", _SMALL, "middle")
         return canvas
     long, short = map(int, feel.split(":"))
     second = first + 2 * APART * long / (long + short)
     _pair(canvas, first, second)
     for x, number in ((first, long), (second, short)):
-        canvas.text(x + HEAD, FOOT - STEM - 0.35, str(number), _SMALL, "middle")
+        canvas.text(x + HEAD, FOOT - STEM - 0.2, str(number), _SMALL, "middle")
     return canvas
 
 

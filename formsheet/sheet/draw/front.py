@@ -7,10 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.measures import (
     CLEAR,
+    DENSE,
     LARGE_SIZES,
     LEAST_HOLE,
     LEAST_LARGE,
@@ -33,11 +35,12 @@ class Block:
 
     chorus: Chorus
     changed: tuple[Chorus, ...]
+    division: Division
 
     @property
     def titled(self) -> bool:
-        """Whether it has a title or a note of its own to print."""
-        return bool(self.chorus.title or self.chorus.note)
+        """Whether it has a title to print; without one it is the only chorus."""
+        return bool(self.chorus.title)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,10 +72,12 @@ class Try:
     tight: bool = False  # empty lanes are low
 
 
+_TIGHT = SIZES.index(DENSE)  # from here on, an empty lane may be low
+_MIDDLE = SIZES.index(MID)
 NORMAL = (
-    *(Try(each, True) for each in SIZES[:3]),
-    *(Try(each, False) for each in SIZES[2:]),
-    Try(SIZES[-1], roomy=False, tight=True),
+    *(Try(each, True) for each in SIZES[: _MIDDLE + 1]),
+    *(Try(each, False) for each in SIZES[_MIDDLE:_TIGHT]),
+    *(Try(each, False, tight) for each in SIZES[_TIGHT:] for tight in (False, True)),
 )
 LARGE = tuple(Try(each, True) for each in LARGE_SIZES)
 
@@ -99,7 +104,10 @@ class FrontLayout:
 
     def pages(self, choruses: Sequence[Chorus]) -> list[FrontPage]:
         """All pages of the tune."""
-        blocks = list(_blocks(choruses))
+        blocks = [
+            Block(chorus, changed, self._division(chorus, changed))
+            for chorus, changed in _parted(choruses)
+        ]
         made: list[FrontPage] = []
         before: HoleMark | None = None
         while blocks:
@@ -127,25 +135,27 @@ class FrontLayout:
             group, found = blocks[:count], wider
         return group, [found]
 
-    def _division(self, block: Block, measures: Measures) -> Division:
-        """The most bars a line with figures of the least size."""
-        longest = max((len(line) for line in block.chorus.lines), default=1)
+    def _division(self, chorus: Chorus, changed: tuple[Chorus, ...]) -> Division:
+        """The most bars a line with figures of the least size in one of the settings."""
+        longest = max((len(line) for line in chorus.lines), default=1)
         most = min(longest, ACROSS)
         if self.large or self.paper.upright:
             most = min(most, ACROSS // 2)
-        counts = sorted({most, *(each for each in (3, 2, 1) if each < most)}, reverse=True)
-        if most == ACROSS:
-            counts.remove(3)
-        for across in counts:
-            division = Division(block.chorus, block.changed, across, self.paper.room, self.look)
-            if division.fits(measures, self.least):
+        for across in range(most, 0, -1):
+            if across == ACROSS - 1 < most:
+                continue  # lines of four are halved
+            division = Division(chorus, changed, across, self.paper.room, self.look)
+            if any(division.fits(each.measures, self.least) for each in self.tries):
                 break
         return division
 
     def _set(
         self, block: Block, each: Try, before: HoleMark | None, *, words: bool
-    ) -> list[System]:
-        division = self._division(block, each.measures)
+    ) -> list[System] | None:
+        """The lines of a chorus; None where its figures would be too small."""
+        division = block.division
+        if division.across > 1 and not division.fits(each.measures, self.least):
+            return None
         return systems(
             division, each.measures, self.least, before, tight=each.tight, side_words=words
         )
@@ -161,31 +171,39 @@ class FrontLayout:
             sets = []
             entering = before
             for at, block in enumerate(group):
-                sets.append(self._set(block, each, entering, words=at == 0))
+                lines = self._set(block, each, entering, words=at == 0)
+                if lines is None:
+                    break
+                sets.append(lines)
                 bars = [bar for line in block.chorus.lines for bar in line]
                 entering = last_tab(bars, entering)
-            if _height(group, sets) <= room:
+            if len(sets) == len(group) and _height(group, sets) <= room:
                 return _placed(group, sets, each, room)
         return None
 
     def _several(self, block: Block, first: bool, before: HoleMark | None) -> list[FrontPage]:
-        """A chorus on as few pages as possible, as large as they allow."""
-        best: list[FrontPage] = []
-        for each in self.tries:
-            pages = self._broken(block, each, first, before)
-            if not best or len(pages) < len(best):
-                best = pages
-        return best
+        """A chorus on as few pages as possible, as large as they allow.
+
+        Best it stands on one page, with the bars of its last times on the next.
+        """
+        found = [
+            pages for each in self.tries if (pages := self._broken(block, each, first, before))
+        ]
+        whole = [pages for pages in found if not pages[0].broken]
+        return min(whole or found, key=len)
 
     def _broken(
         self, block: Block, each: Try, first: bool, before: HoleMark | None
     ) -> list[FrontPage]:
         lines = self._set(block, each, before, words=True)
+        if lines is None:
+            return []
         own = [line for line in lines if not line.row.instead]
         instead = [line for line in lines if line.row.instead]
         title = TITLE_ROW if block.titled else 0.0
         rooms = [self.available(first, each.roomy) - title, self.available(False, each.roomy)]
         pages = _divided(own, rooms)
+        broken = len(pages) > 1
         if instead:
             joined = [*pages[-1], *instead]
             room = rooms[0] if len(pages) == 1 else rooms[1]
@@ -201,34 +219,31 @@ class FrontLayout:
             made.append(
                 FrontPage(
                     placed.titles, placed.lines, each.measures, each.roomy,
-                    broken=at == 0 and len(pages) > 1,
+                    broken=broken and at == 0,
                 )
             )  # fmt: skip
         return made
 
 
-def _blocks(choruses: Sequence[Chorus]) -> Iterator[Block]:
+def _parted(choruses: Sequence[Chorus]) -> Iterator[tuple[Chorus, tuple[Chorus, ...]]]:
     """Each chorus with the changed bars that follow it."""
     at = 0
     while at < len(choruses):
         end = at + 1
         while end < len(choruses) and choruses[end].places:
             end += 1
-        yield Block(choruses[at], tuple(choruses[at + 1 : end]))
+        yield choruses[at], tuple(choruses[at + 1 : end])
         at = end
 
 
 def _lines_height(lines: Sequence[System]) -> float:
-    return sum(line.height for line in lines) + CLEAR * (len(lines) - 1)
+    steps = sum(one.step(other) for one, other in pairwise(lines))
+    return steps + lines[-1].height if lines else 0.0
 
 
 def _height(group: Sequence[Block], sets: Sequence[Sequence[System]]) -> float:
     titles = sum(TITLE_ROW for block in group if block.titled)
-    return (
-        titles
-        + sum(map(_lines_height, sets))
-        + (CLEAR + BETWEEN) * (len(sets) - 1)
-    )
+    return titles + sum(map(_lines_height, sets)) + (CLEAR + BETWEEN) * (len(sets) - 1)
 
 
 def _placed(
@@ -247,9 +262,9 @@ def _placed(
         if block is not None and block.titled:
             titles.append(Title(block.chorus, y))
             y += TITLE_ROW
-        for line in found:
+        for line, following in zip(found, [*found[1:], None], strict=True):
             lines.append((line, y))
-            y += line.height + CLEAR + extra
+            y += extra + (line.step(following) if following else line.height + CLEAR)
     return FrontPage(tuple(titles), tuple(lines), each.measures, each.roomy)
 
 

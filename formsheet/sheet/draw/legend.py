@@ -15,6 +15,7 @@ from formsheet.sheet.draw.signs import WIDTHS, draw_sign
 from formsheet.sheet.view import HoleMark, KeyEntry
 
 FACE = Font("regular", 9.5)
+LEAST = 4.0  # mm between two entries, where that saves a row
 ROW = 6.0
 SIGN = 5.0  # height of a sign's drawing
 AFTER_SIGN = 1.3
@@ -43,17 +44,32 @@ class Legend:
     height: float
 
 
+NO_LEGEND = Legend((), 0.0)
+
+
 def legend(entries: Sequence[KeyEntry], room: float, look: Look) -> Legend:
-    """Set the entries in a width of `room`."""
+    """Set the entries in a width of `room`; what boxes show by themselves is said if it fits."""
+    found = _set(entries, room, look)
+    shorter = _set([each for each in entries if each.sign != "length"], room, look)
+    return shorter if shorter.height < found.height else found
+
+
+def _set(entries: Sequence[KeyEntry], room: float, look: Look) -> Legend:
+    drawn = [(entry_sign(each, look), each.words) for each in entries]
+    widths = [
+        width(words, FACE) + (sign.width + AFTER_SIGN if sign else 0.0) for sign, words in drawn
+    ]
+    apart = APART
+    if len(drawn) > 1 and sum(widths) + APART * (len(drawn) - 1) > room:
+        apart = (room - sum(widths)) / (len(drawn) - 1)
+        apart = apart if apart >= LEAST else APART
     placed = []
     x, y = 0.0, 0.0
-    for each in entries:
-        sign = entry_sign(each, look)
-        wide = width(each.words, FACE) + (sign.width + AFTER_SIGN if sign else 0.0)
-        if x and x + wide > room:
+    for (sign, words), wide in zip(drawn, widths, strict=True):
+        if x and x + wide > room + 0.01:
             x, y = 0.0, y + ROW
-        placed.append(Entry(sign, each.words, x, y, wide))
-        x += wide + APART
+        placed.append(Entry(sign, words, x, y, wide))
+        x += wide + apart
     return Legend(tuple(placed), y + ROW if placed else 0.0)
 
 
@@ -66,8 +82,8 @@ def entry_sign(entry: KeyEntry, look: Look) -> Canvas | None:
         draw_sign(canvas, entry.text, 0.2, SIGN / 2, UNIT)
         return canvas
     makers = {
-        "bend": _ticks, "overblow": _ring, "overdraw": _ring, "block": _hollow, "split": _filled,
-        "landing": _tooth, "torn": _torn_edge,
+        "bend": _ticks, "overblow": _ring, "overdraw": _ring, "overbend": _ring,
+        "block": _hollow, "split": _filled, "landing": _tooth, "torn": _torn_edge,
     }  # fmt: skip
     return makers[entry.sign]() if entry.sign in makers else None
 

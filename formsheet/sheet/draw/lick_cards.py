@@ -274,7 +274,10 @@ def _height(card: Card, units: int, across: int, setting: Setting) -> float:
     lines, measures = ceil(len(card.bars) / across), setting.measures
     tabs = [mark.tab for bar in card.bars for mark in bar.marks if mark.tab]
     lanes = sum(
-        max((box_height(tab, measures) for tab in tabs if tab.draw == drawn), default=measures.box)
+        max(
+            (box_height(tab, measures, setting.look) for tab in tabs if tab.draw == drawn),
+            default=measures.box,
+        )
         for drawn in (False, True)
     )
     if any(mark.syllable for bar in card.bars for mark in bar.marks):

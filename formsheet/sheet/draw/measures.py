@@ -54,13 +54,17 @@ WIDE = Measures(
 )  # fmt: skip
 MID = replace(
     WIDE, hole=22, box=8.0, stack=15, stack_box=11.9, comb=6.4, sag=2.5, tick=1.8, tick_pitch=1.45,
-    tick_stroke=0.76, white=0.75, pad=0.5, count=12, part=10.5, numeral=14, letter=12,
+    tick_stroke=0.76, white=0.6, pad=0.5, count=12, part=10.5, numeral=14, letter=12,
     circle=5.2, sign=3.0,
 )  # fmt: skip
 DENSE = replace(
     MID, hole=21, box=6.4, stack=15, stack_box=11.7, comb=6.0, head=5.6, sag=2.4, tick=1.7,
-    tick_pitch=1.4, tick_stroke=0.73, white=0.75, count=10.5, part=9.5, numeral=12.5, letter=11,
-    title=10, syllable=10, beam=0.62, beam_step=0.9, circle=4.6, sign=2.7,
+    tick_pitch=1.4, tick_stroke=0.73, white=0.65, pad=0.75, count=10.5, part=9.5, numeral=12.5,
+    letter=11, title=10, syllable=10, beam=0.62, beam_step=0.9, circle=4.6, sign=2.7,
+)  # fmt: skip
+CRAMPED = replace(
+    DENSE, hole=20.5, box=5.9, stack=14, stack_box=10.4, comb=5.4, head=5.0, sag=2.1, tick=1.5,
+    numeral=12, count=10, part=9, circle=4.4, sign=2.4, beam_step=0.85, beam=0.58,
 )  # fmt: skip
 LARGE = replace(
     WIDE, hole=42, box=14.2, stack=23, stack_box=18.0, comb=9.0, head=9.4, sag=4.8, tick=3.4,
@@ -69,12 +73,20 @@ LARGE = replace(
 )  # fmt: skip
 LARGE_DENSE = replace(
     LARGE, hole=34, box=11.6, stack=22, stack_box=16.8, comb=8.4, head=8.6, sag=3.9, tick=2.8,
-    tick_pitch=2.3, tick_stroke=1.25, white=1.0, pad=0.9, sign=4.2,
+    tick_pitch=2.3, tick_stroke=1.25, white=1.0, pad=0.9, count=16.5, part=14, beam=0.9,
+    beam_step=1.25, sign=4.2,
 )  # fmt: skip
 BACK = replace(
     WIDE, hole=17, box=5.6, stack=10, stack_box=8.0, comb=5.4, head=0.0, sag=1.5, tick=1.1,
     tick_pitch=0.9, tick_stroke=0.46, white=0.6, pad=0.5, count=9.5, part=9.5, numeral=11,
     letter=10, number=8, title=9, syllable=9, beam=0.5, beam_step=0.8, circle=4.6, sign=2.2,
+)  # fmt: skip
+
+#: Of a screen, drawn as a page (screen_layout.py): no word is smaller than 8.7 pt, 55 px there.
+SCREEN = replace(WIDE, hole=26.7, number=9)
+SCREEN_SMALL = replace(
+    DENSE, hole=17, box=5.8, stack=11.5, stack_box=8.8, comb=5.7, sag=2.1, tick=1.5,
+    tick_pitch=1.2, tick_stroke=0.63, white=0.6, pad=0.4, sign=2.6,
 )  # fmt: skip
 
 
@@ -90,5 +102,16 @@ def between(small: Measures, big: Measures, share: float) -> Measures:
 
 
 #: From roomy to dense: the sets that are tried for a page.
-SIZES = (WIDE, between(MID, WIDE, 0.5), MID, between(DENSE, MID, 0.5), DENSE)
+SIZES = (
+    between(MID, WIDE, 2.0),
+    between(MID, WIDE, 1.5),
+    WIDE,
+    between(MID, WIDE, 0.5),
+    MID,
+    between(DENSE, MID, 0.5),
+    DENSE,
+    between(CRAMPED, DENSE, 0.5),
+    CRAMPED,
+)
 LARGE_SIZES = (LARGE, between(LARGE_DENSE, LARGE, 0.5), LARGE_DENSE)
+SCREEN_SIZES = tuple(between(SCREEN_SMALL, SCREEN, share / 6) for share in range(6, -1, -1))

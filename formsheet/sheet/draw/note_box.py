@@ -14,10 +14,10 @@ from formsheet.sheet.draw.canvas import WHITE, Canvas, number
 from formsheet.sheet.draw.figures import draw_figure, room
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.measures import Measures
-from formsheet.sheet.draw.metrics import FIGURE_HEIGHT, MM_PER_PT, Font
+from formsheet.sheet.draw.metrics import MM_PER_PT, Font
 from formsheet.sheet.view import HoleMark
 
-OUTLINE = 0.4
+OUTLINE = 0.36
 ROUND = 1.6  # radius of the end of a box
 FOOT = 1.5  # height of the black foot of a draw box in light ink, at most
 FOOT_SHARE = 0.16  # of the height of its box
@@ -62,16 +62,22 @@ def sags(tab: HoleMark) -> bool:
     return bool(tab.bend or tab.overbend)
 
 
-def box_height(tab: HoleMark, measures: Measures) -> float:
-    """Height (mm) of the box of a tab, bend included."""
+def foot_height(measures: Measures) -> float:
+    """Height (mm) of the black foot of a draw box in light ink."""
+    return min(FOOT, FOOT_SHARE * measures.box)
+
+
+def box_height(tab: HoleMark, measures: Measures, look: Look, *, plain: bool = False) -> float:
+    """Height (mm) of the box of a tab; `plain`: without what a bend adds."""
     high = measures.stack_box if stacked(tab) else measures.box
-    return high + (measures.sag if sags(tab) else 0.0)
+    foot = foot_height(measures) if look.light and tab.draw else 0.0
+    return high + foot + (measures.sag if sags(tab) and not plain else 0.0)
 
 
 def figure_em(tab: HoleMark, look: Look) -> float:
-    """Width in em of a tab's figures with their mark."""
+    """Width in em of a tab's figures, of the squares between them, and of their mark."""
     widest = max(room(hole) for hole in (tab.holes[0], tab.holes[-1]))
-    return widest + look.marks.beside
+    return max(widest, _squares_em(tab)) + look.marks.beside
 
 
 def figure_size(tab: HoleMark, width: float, measures: Measures, look: Look) -> float:
@@ -90,11 +96,7 @@ def _middle(box: Box, size: float, measures: Measures, look: Look) -> float:
     """From the left end of a box to the middle of its figure (without its mark)."""
     em = size * MM_PER_PT
     figure = figure_em(box.tab, look) * em
-    group = max(figure, _squares_em(box.tab) * em)
-    if box.width < LEFT_FROM * group:
-        left = (box.width - figure) / 2
-    else:
-        left = measures.pad + (group - figure) / 2
+    left = (box.width - figure) / 2 if box.width < LEFT_FROM * figure else measures.pad
     return left + (figure - look.marks.beside * em) / 2
 
 
@@ -107,8 +109,8 @@ def draw_box(canvas: Canvas, box: Box, base: float, measures: Measures, look: Lo
     """Draw a box on the line of the comb at `base`; returns the y of its outer edge."""
     tab = box.tab
     down = 1 if tab.draw else -1
-    outer = base + down * box_height(tab, measures)
-    draw_frame(canvas, box, base, outer, look)
+    outer = base + down * box_height(tab, measures, look)
+    draw_frame(canvas, box, base, outer, look, foot_height(measures))
     ink = WHITE if look.filled(tab.draw) else look.ink(tab.draw)
     if box.starts == "held":
         _stubs(canvas, box.left, base, outer, ink)
@@ -120,8 +122,13 @@ def draw_box(canvas: Canvas, box: Box, base: float, measures: Measures, look: Lo
 # ---- The frame -----------------------------------------------------------------------------
 
 
-def draw_frame(canvas: Canvas, box: Box, base: float, outer: float, look: Look) -> None:
-    """Draw an empty box between the lines `base`, at the comb, and `outer`."""
+def draw_frame(
+    canvas: Canvas, box: Box, base: float, outer: float, look: Look, foot: float = 1.0
+) -> None:
+    """Draw an empty box between the lines `base`, at the comb, and `outer`.
+
+    `foot`: height (mm) of its black foot, if it is a draw box in light ink.
+    """
     ink, down = look.ink(box.tab.draw), (1 if outer > base else -1)
     if look.filled(box.tab.draw):
         canvas.fill(_Outline(box, base, outer).closed(), ink)
@@ -130,7 +137,6 @@ def draw_frame(canvas: Canvas, box: Box, base: float, outer: float, look: Look) 
     edge = _Outline(box, base + down * half, outer - down * half, half)
     canvas.fill(edge.closed(), WHITE)
     if box.tab.draw:
-        foot = min(FOOT, FOOT_SHARE * (outer - base))
         canvas.fill(_Outline(box, outer - foot, outer, soft=False).closed(), ink)
     canvas.stroke(OUTLINE, edge.drawn(), ink)
 
@@ -237,7 +243,7 @@ def _content(
     else:
         line = base + down * measures.box / 2
         draw_figure(canvas, middle, line + face.figure_height / 2, tab.holes[0], face)
-    half = max(room(hole) for hole in (tab.holes[0], tab.holes[-1])) * face.mm / 2
+    half = (figure_em(tab, look) - look.marks.beside) * face.mm / 2
     look.marks.draw(canvas, middle + half, line, tab.draw, face)
     if sags(tab):
         _sagging(canvas, box, middle - half, base, measures, ink)
@@ -319,4 +325,3 @@ def circle(x: float, y: float, radius: float) -> str:
         f"C{_point(x - radius, y - k)} {_point(x - k, y - radius)} {_point(x, y - radius)}"
         f"C{_point(x + k, y - radius)} {_point(x + radius, y - k)} {_point(x + radius, y)}z"
     )
-

@@ -27,21 +27,20 @@ class Note:
 def notes_of(marks: Sequence[Mark], before: HoleMark | None) -> tuple[Note, ...]:
     """The notes of a bar; `before` is the tab that a hold at its start continues."""
     found: list[Note] = []
-    for mark in marks:
+    last = len(marks) - 1
+    for at, mark in enumerate(marks):
         end = mark.onset + mark.length
+        held_on = at == last and mark.tied_on
         if mark.hold:
             if found and found[-1].end == mark.onset:
-                found[-1] = replace(found[-1], end=end, held_on=mark.tied_on)
+                found[-1] = replace(found[-1], end=end, held_on=held_on)
             elif before is not None:
-                found.append(Note(mark.onset, end, before, struck=False, held_on=mark.tied_on))
+                found.append(Note(mark.onset, end, before, struck=False, held_on=held_on))
         elif mark.tab is not None:
             found.append(
                 Note(
-                    mark.onset, end, mark.tab, True, mark.tied_on,
+                    mark.onset, end, mark.tab, True, held_on,
                     mark.landing, mark.technique, mark.syllable, mark.pickup,
                 )
             )  # fmt: skip
-    return tuple(
-        note if note.held_on and note is found[-1] else replace(note, held_on=False)
-        for note in found
-    )
+    return tuple(found)

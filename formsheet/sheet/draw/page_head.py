@@ -57,7 +57,7 @@ def page_head(sheet: Sheet, room: float, *, roomy: bool, large: bool = False) ->
     harp, more = facts_lines(sheet)
     sign = feel_width(sheet.feel_sign) + 2.0 if sheet.feel_sign else 0.0
     facts = max(width(harp, HARP), width(more, MORE) + sign) + 1.0
-    say = sheet.says[0] if roomy and sheet.says else ""
+    say = sheet.says[0] if roomy and sheet.says and not large else ""
     if say and line_count(say, SAY, room) > 1:
         say = ""
     beside = room - facts - BESIDE
@@ -66,9 +66,7 @@ def page_head(sheet: Sheet, room: float, *, roomy: bool, large: bool = False) ->
         size -= 1.0
     if size >= 18.0:
         title = max(Font("bold", size).mm * LEADING, HARP_ROW + MORE_ROW)
-        return PageHead(
-            size, beside, facts, False, say, title + (SAY_ROW if say else 0.0) + BELOW
-        )
+        return PageHead(size, beside, facts, False, say, title + (SAY_ROW if say else 0.0) + BELOW)
     size, lines = _broken(sheet.title, min(most, 22.0), room)
     high = lines * Font("bold", size).mm * LEADING
     both = line_count(harp, HARP, room) * HARP_ROW + line_count(more, MORE, room - sign) * MORE_ROW

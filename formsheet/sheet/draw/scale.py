@@ -15,17 +15,15 @@ class Scale:
     width: float
     unit: float
     start: Fraction = Fraction(0)
-    inset: float = INSET  # from the bar line to the first onset
 
     def x(self, onset: Fraction) -> float:
         """The place of a moment, in millimetres from the bar line."""
-        return self.inset + float(onset - self.start) * self.unit
+        return INSET + float(onset - self.start) * self.unit
 
 
-def bar_scale(width: float, length: Fraction, closing: float = 0.0, opening: float = 0.0) -> Scale:
-    """The scale of a whole bar; `closing` and `opening`: width (mm) of its own bar lines."""
-    inset = INSET + opening
-    return Scale(width, (width - inset - closing) / float(length), inset=inset)
+def bar_scale(width: float, length: Fraction) -> Scale:
+    """The scale of a whole bar of a given width."""
+    return Scale(width, (width - INSET) / float(length))
 
 
 def part_scale(unit: float, start: Fraction, length: Fraction) -> Scale:

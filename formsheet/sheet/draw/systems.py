@@ -6,28 +6,31 @@ Lengths are millimetres.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from math import ceil
 
 from formsheet.sheet.draw.bar import (
-    Bracket,
     BarPlan,
+    Bracket,
+    Ink,
     Lanes,
     draw_bar,
     lanes_of,
+    lower_ink,
     syllable_size,
+    upper_ink,
 )
 from formsheet.sheet.draw.bar_head import HeadRow, circle_place
-from formsheet.sheet.draw.bar_lines import CLOSING, OPENING
+from formsheet.sheet.draw.bar_lines import OUTSIDE
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.look import Look
-from formsheet.sheet.draw.measures import INSET, Measures
+from formsheet.sheet.draw.measures import CLEAR, INSET, Measures
 from formsheet.sheet.draw.metrics import MM_PER_PT
 from formsheet.sheet.draw.note_box import OUTLINE, figure_em, stacked
 from formsheet.sheet.draw.notes import notes_of
-from formsheet.sheet.draw.scale import Scale, bar_scale, part_scale
+from formsheet.sheet.draw.scale import bar_scale, part_scale
 from formsheet.sheet.view import Bar, Chorus, HoleMark
 
 ACROSS = 4  # bars a line, as players count a form
@@ -69,6 +72,32 @@ class System:
         """Its height, from the row of chords to its lowest ink."""
         return self.lanes.height
 
+    @cached_property
+    def upper(self) -> tuple[Ink, ...]:
+        """Its upper edge."""
+        return self._edge(upper_ink)
+
+    @cached_property
+    def lower(self) -> tuple[Ink, ...]:
+        """Its lower edge."""
+        return self._edge(lower_ink)
+
+    def _edge(self, of: Callable[[BarPlan, Lanes], Iterator[Ink]]) -> tuple[Ink, ...]:
+        return tuple(
+            Ink(ink.left + x, ink.right + x, ink.y)
+            for plan, x in zip(self.plans, self.xs, strict=True)
+            for ink in of(plan, self.lanes)
+        )
+
+    def step(self, following: System) -> float:
+        """From its top to that of the line below it, as close as their ink allows."""
+        return max(
+            low.y - high.y + CLEAR
+            for low in self.lower
+            for high in following.upper
+            if low.left < high.right + CLEAR / 2 and high.left < low.right + CLEAR / 2
+        )
+
     def images(self) -> Iterator[Image]:
         """Its bars, drawn."""
         for plan, x in zip(self.plans, self.xs, strict=True):
@@ -108,19 +137,30 @@ def bar_width(room: float, across: int, pickup: Bar | None) -> float:
     return (room - INSET * (1 - share)) / (across + share)
 
 
-def hole_size(bar: Bar, unit: float, measures: Measures, look: Look) -> float:
-    """The largest size (pt) at which all single figures of a bar fit; `unit`: mm a quarter.
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """The room that the figures of a note need."""
 
-    Figures of chords and hole 10 count as much as they may be smaller than the others.
-    """
-    found = [1000.0]
-    for note in notes_of(bar.marks, None):
-        if not note.struck:
-            continue
-        room = float(note.end - note.onset) * unit - measures.white - OUTLINE
-        size = room / (figure_em(note.tab, look) * MM_PER_PT)
-        found.append(size / STACK_SHARE if stacked(note.tab) else size)
-    return min(found)
+    quarters: float  # length of its box
+    ems: float  # width of its figures, less where they may be smaller than others
+
+
+def demands(bar: Bar, look: Look) -> tuple[Demand, ...]:
+    """What the struck notes of a bar need; each different demand once."""
+    found = {(note.end - note.onset, note.tab) for note in notes_of(bar.marks, None) if note.struck}
+    return tuple(
+        Demand(
+            float(length),
+            figure_em(tab, look) * MM_PER_PT * (STACK_SHARE if stacked(tab) else 1.0),
+        )
+        for length, tab in found
+    )
+
+
+def hole_size(needed: Sequence[Demand], unit: float, measures: Measures) -> float:
+    """The largest size (pt) at which all single figures of a bar fit; `unit`: mm a quarter."""
+    lost = measures.white + OUTLINE
+    return min(((each.quarters * unit - lost) / each.ems for each in needed), default=1000.0)
 
 
 @dataclass(frozen=True)
@@ -136,12 +176,23 @@ class Division:
     @cached_property
     def width(self) -> float:
         """The width of a bar."""
-        return bar_width(self.room, self.across, self.chorus.pickup)
+        return bar_width(self.room - OUTSIDE, self.across, self.chorus.pickup)
 
     @property
     def indent(self) -> float:
         """Before the first bar of each line: the pick-up's width."""
-        return self.room - self.across * self.width
+        return self.room - OUTSIDE - self.across * self.width
+
+    @cached_property
+    def demands(self) -> tuple[tuple[Demand, ...], ...]:
+        """What the bars of each row need, bar after bar."""
+        return tuple(demands(bar, self.look) for row in self.rows for bar in row.bars)
+
+    @cached_property
+    def _first_bars(self) -> tuple[int, ...]:
+        """For each row, the place of its first bar in `demands`."""
+        counts = [len(row.bars) for row in self.rows]
+        return tuple(sum(counts[:at]) for at in range(len(counts)))
 
     @cached_property
     def rows(self) -> tuple[Row, ...]:
@@ -187,54 +238,57 @@ class Division:
                 yield Row(row, run[0] - first, starts, bracket, instead=True)
                 words = ""
 
-    def widths(self, row: Row, measures: Measures, least: float) -> tuple[float, ...] | None:
-        """The widths of a row's bars with figures of at least `least` pt; None if impossible."""
-        equal = tuple(self.width for _ in row.bars)
-        sizes = [self._size(bar, self.width, measures) for bar in row.bars]
-        small = [at for at, size in enumerate(sizes) if size < least]
+    def widths(self, at: int, measures: Measures, least: float) -> tuple[float, ...] | None:
+        """The widths of the bars of row `at` with figures of `least` pt; None if impossible."""
+        first, bars = self._first_bars[at], len(self.rows[at].bars)
+        needed = self.demands[first : first + bars]
+        sizes = [self._size(each, self.width, measures) for each in needed]
+        small = [bar for bar, size in enumerate(sizes) if size < least]
         if not small:
-            return equal
-        if len(small) > 1 or len(row.bars) == 1:
+            return (self.width,) * bars
+        if len(small) > 1 or bars == 1:
             return None
-        wide = self.width * min(WIDER, 1.02 * least / sizes[small[0]] + 0.03)
-        rest = (len(row.bars) * self.width - wide) / (len(row.bars) - 1)
-        widths = tuple(wide if at == small[0] else rest for at in range(len(row.bars)))
+        wide = self.width * min(WIDER, 1.02 * least / max(sizes[small[0]], 1.0) + 0.03)
+        rest = (bars * self.width - wide) / (bars - 1)
+        widths = tuple(wide if bar == small[0] else rest for bar in range(bars))
         fits = all(
-            self._size(bar, width, measures) >= least
-            for bar, width in zip(row.bars, widths, strict=True)
+            self._size(each, width, measures) >= least
+            for each, width in zip(needed, widths, strict=True)
         )
         return widths if fits else None
 
-    def _size(self, bar: Bar, width: float, measures: Measures) -> float:
-        closing = CLOSING[self.chorus.ending] if bar is self._last else 0.0
-        return hole_size(bar, self._scale(bar, width, closing).unit, measures, self.look)
+    def _size(self, needed: Sequence[Demand], width: float, measures: Measures) -> float:
+        return hole_size(needed, (width - INSET) / self.length, measures)
 
     @cached_property
-    def _last(self) -> Bar | None:
+    def length(self) -> float:
+        """Quarters of a bar."""
+        return float(next(bar.length for row in self.rows for bar in row.bars))
+
+    @cached_property
+    def last(self) -> Bar | None:
+        """Its last bar."""
         bars = [bar for line in self.chorus.lines for bar in line]
         return bars[-1] if bars else None
 
-    def _scale(self, bar: Bar, width: float, closing: float, opening: float = 0.0) -> Scale:
-        return bar_scale(width, bar.length, closing, opening)
-
     def fits(self, measures: Measures, least: float) -> bool:
         """Whether all its figures can have `least` pt."""
-        if any(self.widths(row, measures, least) is None for row in self.rows):
+        if any(self.widths(at, measures, least) is None for at in range(len(self.rows))):
             return False
         pickup = self.chorus.pickup
         if pickup is None:
             return True
-        unit = (self.width - INSET) / float(pickup.length)
-        return hole_size(pickup, unit, measures, self.look) >= least
+        return self._size(demands(pickup, self.look), self.width, measures) >= least
 
     def size(self, measures: Measures, least: float) -> float:
         """The common size (pt) of its single figures, at most that of the measures."""
         found = [measures.hole]
-        for row in self.rows:
-            widths = self.widths(row, measures, least) or (self.width,) * len(row.bars)
+        for at, row in enumerate(self.rows):
+            widths = self.widths(at, measures, least) or (self.width,) * len(row.bars)
+            first = self._first_bars[at]
             found += (
-                self._size(bar, width, measures)
-                for bar, width in zip(row.bars, widths, strict=True)
+                self._size(self.demands[first + bar], width, measures)
+                for bar, width in enumerate(widths)
             )
         return min(found)
 
@@ -259,7 +313,7 @@ def systems(
     made = []
     entering = before
     for number, row in enumerate(division.rows):
-        widths = division.widths(row, measures, min(least, measures.hole)) or (
+        widths = division.widths(number, measures, min(least, measures.hole)) or (
             (division.width,) * len(row.bars)
         )
         plans: list[BarPlan] = []
@@ -274,20 +328,22 @@ def systems(
             start = first // pickup.beat * pickup.beat
             scale = part_scale(unit, start, pickup.length)
             plans.append(
-                BarPlan(pickup, scale, measures, division.look, side_words=side_words, first=True)
-            )
+                BarPlan(
+                    pickup, scale, measures, division.look,
+                    side_words=side_words, first=True, head=HeadRow(pickup, 0.0, False),
+                )
+            )  # fmt: skip
             xs.append(0.0)
         for at, (bar, width) in enumerate(zip(row.bars, widths, strict=True)):
             closes = _closes(division, row, at)
             opens = chorus.opens_repeat and number == 0 and at == 0
-            opening = OPENING if opens else 0.0
-            scale = bar_scale(width, bar.length, CLOSING[closes], opening)
+            scale = bar_scale(width, bar.length)
             plans.append(
                 BarPlan(
                     bar, scale, measures, division.look, entering,
                     first=at == 0 and not plans, last=at + 1 == len(row.bars),
                     closes=closes, opens_repeat=opens,
-                    head=HeadRow(bar, circle, bar.first_time, opening),
+                    head=HeadRow(bar, circle, bar.first_time),
                     side_words=side_words and number == 0 and not plans,
                     bracket=_bracket(row, at),
                 )
@@ -317,7 +373,7 @@ def _bracket(row: Row, at: int) -> Bracket | None:
 
 
 def _closes(division: Division, row: Row, at: int) -> str:
-    """The bar line at the right of a bar: see `CLOSING`."""
+    """The bar line at the right of a bar: see `draw_closing`."""
     if at + 1 < len(row.bars):
         return ""
     if row.instead:
@@ -326,4 +382,4 @@ def _closes(division: Division, row: Row, at: int) -> str:
             if last is row.bars[at]:
                 return each.ending
         return "line"
-    return division.chorus.ending if row.bars[at] is division._last else "line"
+    return division.chorus.ending if row.bars[at] is division.last else "line"

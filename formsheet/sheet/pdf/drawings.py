@@ -1,9 +1,10 @@
-"""The drawings of a page, written into its PDF as forms (ISO 32000-1, 8.10).
+"""The drawings of a page, written into its PDF.
 
 During typesetting a blank image is the placeholder of each drawing: it has the size, and the tag
 of a figure with its alternative text. The width of the image in pixels is the number of the
-drawing. Afterwards each image is replaced by its drawing. Drawing through WeasyPrint would take
-noticeably longer.
+drawing. Afterwards each image is replaced by the operators of its drawing, in the content of the
+page itself: compressed as one, they take half of the room that a form each would. Drawing through
+WeasyPrint would take noticeably longer.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.svg import svg
 
 if TYPE_CHECKING:
-    from pydyf import PDF, Stream
+    from pydyf import PDF
 
     from formsheet.sheet.pdf.content import Content
 
@@ -32,7 +33,7 @@ class Drawings:
     def __init__(self, *, as_svg: bool = False) -> None:
         self.files: dict[str, bytes] = {}
         self._as_svg = as_svg
-        self._forms: list[tuple[Canvas, Content]] = []
+        self._drawn: list[tuple[Canvas, Content]] = []
         self._names: dict[object, str] = {}
 
     def add(self, canvas: Canvas, *, whole: bool = True) -> str:
@@ -48,8 +49,8 @@ class Drawings:
         drawn = content(canvas)
 
         def stand_in(count: int) -> tuple[str, bytes]:
-            self._forms.append((canvas, drawn))
-            return f"{count}.jpg", empty_image(len(self._forms))
+            self._drawn.append((canvas, drawn))
+            return f"{count}.jpg", empty_image(len(self._drawn))
 
         return self._named((canvas.width, canvas.height, canvas.left, drawn.operators), stand_in)
 
@@ -62,41 +63,24 @@ class Drawings:
 
     def finish(self, _document: object, pdf: PDF) -> None:
         """Replace each placeholder by its drawing; WeasyPrint calls this after typesetting."""
-        from pydyf import Dictionary, Stream
-
         from formsheet.sheet.pdf.fonts import add_font
+        from formsheet.sheet.pdf.page_content import replace_images
 
-        images = [
-            each
-            for each in pdf.objects
-            if isinstance(each, Stream) and each.extra.get("Subtype") == "/Image"
-        ]
         used: dict[str, set[str]] = {}
-        for _, drawn in self._forms:
+        for _, drawn in self._drawn:
             for face, characters in drawn.used.items():
                 used.setdefault(face, set()).update(characters)
-        fonts = Dictionary({face: add_font(pdf, face, used[face]) for face in sorted(used)})
-        pdf.add_object(fonts)
-        for image in images:
-            canvas, drawn = self._forms[image.extra["Width"] - 1]
-            _become_form(image, canvas, drawn, fonts.reference)
+        fonts = {face: add_font(pdf, face, used[face]) for face in sorted(used)}
+        replace_images(pdf, fonts, lambda number: _operators(*self._drawn[number - 1]))
 
 
-def _become_form(image: Stream, canvas: Canvas, drawn: Content, fonts: bytes) -> None:
-    """Turn an image into a form; both fill a square of one unit."""
-    from pydyf import Array, Dictionary
-
-    image.stream = [drawn.operators]
-    image.compress = True
-    image.extra = {
-        "Type": "/XObject",
-        "Subtype": "/Form",
-        "BBox": Array([canvas.left, 0, canvas.left + canvas.width, canvas.height]),
-        "Matrix": Array(
-            [1 / canvas.width, 0, 0, -1 / canvas.height, -canvas.left / canvas.width, 1]
-        ),
-        "Resources": Dictionary({"Font": fonts}),
-    }
+def _operators(canvas: Canvas, drawn: Content) -> bytes:
+    """A drawing in a square of one unit, as an image is (ISO 32000-1, 8.9.5.1); y grows upwards."""
+    shift = -canvas.left / canvas.width
+    matrix = f"{1 / canvas.width:.6g} 0 0 {-1 / canvas.height:.6g} {shift:.6g} 1"
+    box = f"{canvas.left:.6g} 0 {canvas.width:.6g} {canvas.height:.6g}"
+    begin = f"q {matrix} cm {box} re W n\n"
+    return begin.encode("ascii") + drawn.operators + b"\nQ"
 
 
 @cache
