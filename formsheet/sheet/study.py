@@ -27,7 +27,10 @@ from formsheet.sheet.study_table import (
 from formsheet.sheet.view import PracticeGroup, Sheet
 
 FOR_PRACTICE = "for practice"
-DEGREES = "In the comb of each lick: what the note is in the chord. R is its root, bold where the lick lands."
+DEGREES = (
+    "In the comb of each lick: what the note is in the chord. R is its root, bold where the lick "
+    "lands."
+)
 LARGE = 14.0  # pt
 SMALL = 0.9  # of the text, for notes and cautions
 LEAST = 9.0  # pt

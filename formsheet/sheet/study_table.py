@@ -105,7 +105,7 @@ def _sign_width(row: PracticeRow, sizes: TickSizes) -> float:
     letters = _letters(row)
     if not letters:
         return 0.0
-    return (sizes.joined if len(letters) == 2 else sizes.circle) + AFTER_LETTERS
+    return sizes.sign(letters) + AFTER_LETTERS
 
 
 def _name_width(row: PracticeRow, sizes: TickSizes, font: Font) -> float:

@@ -17,7 +17,7 @@ from formsheet.sheet.view import HoleMark, HoleNote, HoleUse
 LINE = 0.25  # of the comb
 TOOTH = 1.2
 WHITE_GAP = 0.6  # between two boxes
-LEAST_NOTE = 7.5  # pt, of a long name behind many ticks
+LEAST_NOTE = 9.0  # pt, of a long name behind many ticks
 RING = 0.4
 WORD_GAP = 1.0
 
@@ -83,14 +83,15 @@ class HarpMap:
         name = accidentals(note.name)
         high, pitch, stroke = self.tick
         sign = note.bend * pitch + 0.5 if note.bend else 2.2 * RING + high if note.overbend else 0.0
-        face, size = ("bold", self.note.size) if note.used else ("regular", self.bent.size)
+        face = self.note.face if note.used else self.bent.face
+        size = self.note.size if note.used else self.bent.size
         room = self.cell - 1.4 - sign
         wide = width(name, Font(face, size))
         if wide > room:
             size = max(LEAST_NOTE, size * room / wide)
             wide = width(name, Font(face, size))
         if note.bend and wide > room:
-            pitch = max(0.55, (self.cell - 1.6 - wide) / note.bend)
+            pitch = max(0.5, (self.cell - 1.0 - wide) / note.bend)
             stroke, sign = min(stroke, 0.6 * pitch), note.bend * pitch + 0.3
         font = Font(face, size, ink)
         x = left + (self.cell - sign - wide) / 2

@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import pairwise, product
 from math import ceil
 
-from formsheet.sheet.draw.bar import BarPlan, Lanes, draw_bar, lanes_of, syllable_size
+from formsheet.sheet.draw.bar import BarPlan, Lanes, draw_bar, lanes_of
 from formsheet.sheet.draw.comb import TEXT_INSET, figure_offset
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.measures import BACK, INSET, Measures
@@ -26,9 +26,11 @@ from formsheet.sheet.view import Bar, Card, HoleMark
 
 USUAL = 2  # units of a card
 BESIDE = 8.0  # between two cards
-LEAST = 14.0  # pt: the least figure on a card, at usual type; of a dense lick 12
-LEAST_DENSE = 11.5
+LEAST = 14.0  # pt: the least figure of a usual card
+LEAST_TIGHT = 12.5  # where the page is full
+LEAST_DENSE = 11.0  # of a lick that needs more than the width of the page
 APART = 0.7  # between two degrees, at least
+CHORDS_APART = 1.5  # between the degrees of two chords
 CLEAR = 1.6  # between two lines of a card
 HEAD = 6.6  # the row with letter and title, at 10.5 pt
 BELOW = 1.2  # from a drawing to its tips
@@ -246,7 +248,7 @@ def _shapes(card: Card, setting: Setting) -> list[Shape]:
     bars = len(card.bars)
     widths = [each for each in (2, 3, 4, 6) if each < setting.units] + [setting.units]
     counts = sorted({ceil(bars / lines) for lines in range(1, bars + 1)}, reverse=True)
-    for least in (LEAST, LEAST_DENSE):
+    for least in (LEAST_TIGHT if setting.tight else LEAST, LEAST_DENSE):
         needed = _least_unit(card, least * max(1.0, setting.share), setting)
         found = [
             Shape(units, across, _height(card, units, across, setting))
@@ -310,17 +312,16 @@ def _least_unit(card: Card, least: float, setting: Setting) -> float:
             long = float(note.end - note.onset)
             needed.append((room + measures.white + OUTLINE) / long)
     font = Font("bold", measures.count)
-    for at in range(-1, len(card.bars)):
-        bar = card.bars[at] if at >= 0 else card.pickup
-        if bar is None:
-            continue
+    numbered = [*enumerate(card.bars), *([(-1, card.pickup)] if card.pickup else [])]
+    for at, bar in numbered:
         places = [
-            (float(onset), *_reach(width(text, font), measures))
+            (float(onset), *_reach(width(text, font), measures), " " in text)
             for onset, text in sorted(_texts(card, at).items())
         ]
-        places.append((float(bar.length), 0.2, 0.0))
-        for (x, _, right), (next_x, left, _) in pairwise(places):
-            needed.append((right - left + APART) / (next_x - x))
+        places.append((float(bar.length), 0.2, 0.0, False))
+        for (x, _, right, chord), (next_x, left, _, after) in pairwise(places):
+            apart = CHORDS_APART if chord and after else APART
+            needed.append((right - left + apart) / (next_x - x))
     return max(needed)
 
 
@@ -373,7 +374,7 @@ def _planned(
             xs.append(x)
             x += scale.width
             number += 1
-        size = syllable_size(plans, setting.measures)
+        size = setting.measures.syllable
         made.append((tuple(xs), tuple(replace(plan, syllable_size=size) for plan in plans)))
     return made
 

@@ -9,11 +9,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from formsheet.sheet.draw.canvas import Canvas
-from formsheet.sheet.draw.metrics import Font, width
-from formsheet.sheet.draw.note_box import circle
+from formsheet.sheet.draw.metrics import MM_PER_PT, Font, width
 
 WEIGHT = 0.4  # of circles, and of boxes to tick
-LETTER = 0.62  # of a circle's diameter: the height of the letter's face
+LETTER = 0.69  # of a circle's diameter: the height of the letter's face
+LEAST = 9.0  # pt
 ARROW = 4.2  # from one circle to the next
 AROUND = 0.7  # white at either end of an arrow
 
@@ -28,28 +28,43 @@ class TickSizes:
     circle: float  # diameter
 
     @property
-    def joined(self) -> float:
-        """Width of two circles with their arrow."""
-        return 2 * self.circle + ARROW
+    def font(self) -> Font:
+        """The face of the letters."""
+        return Font("bold", max(LEAST, LETTER * self.circle / MM_PER_PT))
+
+    @property
+    def tempo(self) -> Font:
+        """The face of the tempos."""
+        return Font("regular", max(LEAST, self.text - 1))
+
+    def sign(self, letters: Sequence[str]) -> float:
+        """Width of letters in their circles, with the arrow between them."""
+        return sum(map(self.ring, letters)) + ARROW * max(0, len(letters) - 1)
+
+    def ring(self, letter: str) -> float:
+        """Width of the circle round a letter; that of two characters is oblong."""
+        return max(self.circle, width(letter, self.font) + 1.7)
 
 
 def tick_sizes(text: float, tempos: Sequence[str]) -> TickSizes:
     """The sizes beside texts of `text` pt; the longest tempo decides on the pitch."""
     share = text / 10.5
-    longest = max((width(tempo, Font("regular", text - 1)) for tempo in tempos), default=0.0)
+    font = Font("regular", max(LEAST, text - 1))
+    longest = max((width(tempo, font) for tempo in tempos), default=0.0)
     return TickSizes(text, max(6.4 * share, longest + 1.3), 3.7 * share, 4.6 * share)
 
 
 def draw_letters(letters: Sequence[str], sizes: TickSizes) -> Canvas:
     """The letters of licks in circles, from the first an arrow to the second."""
-    size = sizes.circle
-    wide = size if len(letters) < 2 else sizes.joined
-    canvas = Canvas(wide + 0.2, size + 0.2, left=-0.1)
-    middle = size / 2 + 0.1
-    for at, letter in enumerate(letters):
-        _lettered(canvas, at * (size + ARROW) + size / 2, middle, letter, size)
+    canvas = Canvas(sizes.sign(letters) + 0.2, sizes.circle + 0.2, left=-0.1)
+    middle = sizes.circle / 2 + 0.1
+    x = 0.0
+    for letter in letters:
+        _ring(canvas, x, middle, letter, sizes)
+        x += sizes.ring(letter) + ARROW
     if len(letters) == 2:
-        left, right = size + AROUND, size + ARROW - AROUND
+        start = sizes.ring(letters[0])
+        left, right = start + AROUND, start + ARROW - AROUND
         canvas.line(WEIGHT, (left, middle), (right - 0.5, middle))
         canvas.fill(
             f"M{right:.2f} {middle:.2f}L{right - 1.4:.2f} {middle - 0.8:.2f}"
@@ -58,13 +73,25 @@ def draw_letters(letters: Sequence[str], sizes: TickSizes) -> Canvas:
     return canvas
 
 
-def _lettered(canvas: Canvas, x: float, y: float, letter: str, size: float) -> None:
-    font = Font("bold", LETTER * size / 0.353)
-    wide = width(letter, font)
-    if wide > size - 1.4:
-        font = Font("bold", font.size * (size - 1.4) / wide)
-    canvas.stroke(WEIGHT, circle(x, y, size / 2 - WEIGHT / 2))
-    canvas.text(x, y + font.figure_height / 2, letter, font, "middle")
+def _ring(canvas: Canvas, left: float, y: float, letter: str, sizes: TickSizes) -> None:
+    wide, radius = sizes.ring(letter), (sizes.circle - WEIGHT) / 2
+    first, last = left + sizes.circle / 2, left + wide - sizes.circle / 2
+    k = radius * 0.5523  # a quarter of a circle as a curve
+    canvas.stroke(
+        WEIGHT,
+        f"M{first:.2f} {y - radius:.2f}L{last:.2f} {y - radius:.2f}"
+        f"C{last + k:.2f} {y - radius:.2f} {last + radius:.2f} {y - k:.2f} "
+        f"{last + radius:.2f} {y:.2f}"
+        f"C{last + radius:.2f} {y + k:.2f} {last + k:.2f} {y + radius:.2f} "
+        f"{last:.2f} {y + radius:.2f}"
+        f"L{first:.2f} {y + radius:.2f}"
+        f"C{first - k:.2f} {y + radius:.2f} {first - radius:.2f} {y + k:.2f} "
+        f"{first - radius:.2f} {y:.2f}"
+        f"C{first - radius:.2f} {y - k:.2f} {first - k:.2f} {y - radius:.2f} "
+        f"{first:.2f} {y - radius:.2f}z",
+    )
+    font = sizes.font
+    canvas.text(left + wide / 2, y + font.figure_height / 2, letter, font, "middle")
 
 
 def letters_words(letters: Sequence[str]) -> str:
@@ -74,7 +101,7 @@ def letters_words(letters: Sequence[str]) -> str:
 
 def draw_tempos(tempos: Sequence[str], sizes: TickSizes) -> Canvas:
     """The tempos over the columns of boxes."""
-    font = Font("regular", sizes.text - 1)
+    font = sizes.tempo
     canvas = Canvas(sizes.pitch * len(tempos), sizes.text * 0.42)
     for at, tempo in enumerate(tempos):
         canvas.text((at + 0.5) * sizes.pitch, canvas.height - 0.8, tempo, font, "middle")
