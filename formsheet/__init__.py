@@ -30,8 +30,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from formsheet.music.harp import Harp
-    from formsheet.pack.options import Options
     from formsheet.problems.problem import Edit, Hint, Problem, Severity
+    from formsheet.sheet.options import Options
     from formsheet.source import Span
     from formsheet.stages import Examined
     from formsheet.tune.timeline import Tune
@@ -47,7 +47,7 @@ _HOMES = {
     "Edit": "problems.problem",
     "Examined": "stages",
     "Hint": "problems.problem",
-    "Options": "pack.options",
+    "Options": "sheet.options",
     "Problem": "problems.problem",
     "Severity": "problems.problem",
     "Span": "source",
@@ -136,11 +136,11 @@ def build(
 
     from formsheet.engine.build import build as built
     from formsheet.engine.event import Outcome
+    from formsheet.engine.parts import PARTS
     from formsheet.engine.plan import plan
     from formsheet.engine.target import Target
     from formsheet.engine.tool import Tool
-    from formsheet.pack.options import Options
-    from formsheet.pack.parts import PARTS
+    from formsheet.sheet.options import Options
 
     if unknown := set(parts or ()) - set(PARTS):
         raise ValueError(f"unknown parts: {', '.join(sorted(unknown))}; known: {', '.join(PARTS)}")

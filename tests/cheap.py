@@ -10,8 +10,8 @@ import sys
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from formsheet.pack.options import Options
-from formsheet.pack.parts import PARTS, Made, Part
+from formsheet.engine.parts import PARTS, Made, Part
+from formsheet.sheet.options import Options
 
 if TYPE_CHECKING:  # as the real ones: names are asked for where nothing is to be made
     from formsheet.stages import Examined

@@ -12,7 +12,7 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from formsheet.faces import in_face, missing
-from formsheet.pack.draw.typeface import FACE_FILES, FONTS
+from formsheet.sheet.draw.typeface import FACE_FILES, FONTS
 
 
 def characters(face: str) -> set[str]:

@@ -15,12 +15,12 @@ from formsheet.commands.files import ERRORS, FINE, USAGE, Job, Teller, UsageErro
 from formsheet.commands.loudness import LOUDNESS, Loudness, loudness
 from formsheet.engine.build import build
 from formsheet.engine.event import Event, Outcome
+from formsheet.engine.parts import ENDINGS, LIBRARY, PARTS
 from formsheet.engine.plan import Plan, plan
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
-from formsheet.pack.mark_styles import MARK_STYLES, mark_style
-from formsheet.pack.options import UPRIGHT, Options, PageSize
-from formsheet.pack.parts import ENDINGS, LIBRARY, PARTS
+from formsheet.sheet.mark_styles import MARK_STYLES, mark_style
+from formsheet.sheet.options import UPRIGHT, Options, PageSize
 from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
 

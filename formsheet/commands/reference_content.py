@@ -12,13 +12,13 @@ from typing import Any
 from formsheet.commands.declared import HELP, VERSION, Argument, Command, Option
 from formsheet.commands.files import EXITS
 from formsheet.commands.parser import DESCRIPTION, PROGRAM, usage_of
+from formsheet.engine.parts import PARTS
 from formsheet.lesson.model import Facts
 from formsheet.music.form import FORMS
 from formsheet.music.harp import REGISTERS, Harp
 from formsheet.music.key import song_key
 from formsheet.music.tab import Breath
 from formsheet.music.tunings import HOLES, RICHTER, TUNINGS
-from formsheet.pack.parts import PARTS
 from formsheet.problems.registry import KINDS, meaning
 from formsheet.suffixes import LESSON_SUFFIX, SHELF_SUFFIX
 from formsheet.vocabulary.facts import FACT_OF, FACTS, HARP, TUNING, Fact, Shape

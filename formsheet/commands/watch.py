@@ -14,7 +14,7 @@ from formsheet.commands.build import LOOK, OUT, chosen, named_parts, parts_known
 from formsheet.commands.declared import Argument, Command, Option
 from formsheet.commands.files import FINE, Teller, UsageError
 from formsheet.commands.loudness import LOUDNESS, Loudness, loudness
-from formsheet.pack.parts import PARTS
+from formsheet.engine.parts import PARTS
 from formsheet.source import shown_name
 
 if TYPE_CHECKING:

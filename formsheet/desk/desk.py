@@ -15,7 +15,7 @@ from formsheet.desk.server import PreviewServer
 from formsheet.desk.site import Site
 from formsheet.desk.telling import Teller
 from formsheet.desk.watch import Watch
-from formsheet.pack.options import Options
+from formsheet.sheet.options import Options
 from formsheet.source import shown_name
 
 _TURN = 0.5  # seconds; the longest step of the watch, so that `stop` is seen

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from formsheet.desk.board import Known, Standing
 from formsheet.desk.folder import Found
-from formsheet.pack.options import Options
 from formsheet.problems.problem import Severity
+from formsheet.sheet.options import Options
 from formsheet.source import shown_name
 
 if TYPE_CHECKING:
@@ -34,8 +34,8 @@ def look(found: Found, before: Known, shelves: Shelves, options: Options) -> Loo
     if each.lesson and each.lesson.facts.title:
         known = replace(known, title=each.lesson.facts.title)
     if each.in_order and each.tune:
-        from formsheet.pack.make_view import make_view
-        from formsheet.pack.preview import preview_html
+        from formsheet.sheet.make_view import make_view
+        from formsheet.sheet.preview import preview_html
 
         sheet = make_view(each.tune, each.fits, each.file_name, options)
         known = known.with_sheet(preview_html(sheet, options))

@@ -21,7 +21,7 @@ from formsheet.desk.telling import Teller
 from formsheet.engine.event import Event, Outcome
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
-from formsheet.pack.options import Options
+from formsheet.sheet.options import Options
 
 if TYPE_CHECKING:
     from concurrent.futures import ProcessPoolExecutor

@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
 from formsheet.desk.board import Board, Known, Standing
-from formsheet.pack.templating import environment
 from formsheet.problems.drawing import LineParts, hint_texts, line_parts, shown_text
 from formsheet.problems.ranked import sections
 from formsheet.report.table import summary
 from formsheet.resources import resource
+from formsheet.sheet.templating import environment
 from formsheet.source import shown_name
 from formsheet.suffixes import LESSON_SUFFIX
 

@@ -18,7 +18,7 @@ from urllib.parse import unquote
 from formsheet.desk.board import Board
 from formsheet.desk.guard import FILE_POLICY, PAGE_POLICY, SHEET_POLICY
 from formsheet.desk.pages import lesson_page, list_page, page_files
-from formsheet.pack.preview import preview_files
+from formsheet.sheet.preview import preview_files
 
 _MOST_STREAMS = 64  # open pages that receive events
 

@@ -19,7 +19,7 @@ from formsheet.desk.board import Board, Known, Standing
 from formsheet.desk.changes import Batch
 from formsheet.desk.folder import Found, files_in
 from formsheet.desk.telling import Teller
-from formsheet.pack.options import Options
+from formsheet.sheet.options import Options
 
 if TYPE_CHECKING:
     from formsheet.lesson.shelves import Shelves

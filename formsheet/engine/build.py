@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 _FEW = 4  # stale targets from which on starting worker processes pays
 #: Modules that the fork server imports once for all workers, by part.
-_HEAVY = {"sheet": "formsheet.pack.setter", "clips": "numpy"}
+_HEAVY = {"sheet": "formsheet.sheet.setter", "clips": "numpy"}
 
 
 def build(

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from formsheet.pack.library import is_library, library_of
-from formsheet.pack.parts import LIBRARY
+from formsheet.engine.parts import LIBRARY
+from formsheet.page.library import is_library, library_of
 from formsheet.whole import write_whole
 
 

@@ -11,6 +11,7 @@ from filelock import FileLock
 
 from formsheet.engine.current import noted, part_key, state
 from formsheet.engine.event import Event, Outcome
+from formsheet.engine.parts import PARTS
 from formsheet.engine.place import (
     LOCK,
     Asides,
@@ -25,7 +26,6 @@ from formsheet.engine.taken import basis_of, inputs_now
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
 from formsheet.lesson.shelves import Shelves
-from formsheet.pack.parts import PARTS
 from formsheet.source import shown_name
 from formsheet.stages import Examined, examine_file
 

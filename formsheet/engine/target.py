@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from formsheet.pack.options import Options
+from formsheet.sheet.options import Options
 
 if TYPE_CHECKING:  # a plan without stale targets does not need this module
     from formsheet.music.harp import Harp
@@ -19,7 +19,7 @@ class Target:
     lesson: Path
     home: Path  # the lessons folder, where shelves are searched
     folder: Path  # of the handout
-    parts: tuple[str, ...]  # names from `pack.parts.PARTS`
+    parts: tuple[str, ...]  # names from `parts.PARTS`
     options: Options
     harp: Harp | None = None  # in place of the lesson's own
 

@@ -17,14 +17,14 @@ from pathlib import Path
 from formsheet.engine.plan import plan
 from formsheet.engine.tool import Tool
 from formsheet.lesson.shelves import Shelves
-from formsheet.pack.fetcher import OwnFiles
-from formsheet.pack.make_view import make_view
-from formsheet.pack.options import Options
-from formsheet.pack.pdf.drawings import Drawings
-from formsheet.pack.pdf.setting import IDENTIFIER, set_pdf
-from formsheet.pack.style import fixed_files
-from formsheet.pack.typeset import HOME, sheet_html, sheet_pdf
-from formsheet.pack.view import Sheet
+from formsheet.sheet.fetcher import OwnFiles
+from formsheet.sheet.make_view import make_view
+from formsheet.sheet.options import Options
+from formsheet.sheet.pdf.drawings import Drawings
+from formsheet.sheet.pdf.setting import IDENTIFIER, set_pdf
+from formsheet.sheet.style import fixed_files
+from formsheet.sheet.typeset import HOME, sheet_html, sheet_pdf
+from formsheet.sheet.view import Sheet
 from formsheet.stages import examine_file
 from tests.bench.drawings import inlined, path_a_stroke, text_a_mark
 from tests.bench.lessons import long_lesson, many

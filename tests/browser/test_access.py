@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from formsheet.pack.index import Entry, Link, library_page
+from formsheet.page.index import Entry, Link, library_page
 from tests.browser.conftest import Opener
 from tests.browser.test_page import TUNE
 from tests.browser.window import Window

@@ -13,8 +13,8 @@ import numpy as np
 import numpy.typing as npt
 from playwright.sync_api import ConsoleMessage, Page, Request
 
-from formsheet.pack.options import Options
-from formsheet.pack.parts import page
+from formsheet.engine.parts import page
+from formsheet.sheet.options import Options
 from tests.helpers import examined
 
 LISTENING = Path(__file__).parent / "listening.js"

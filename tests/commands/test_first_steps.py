@@ -18,7 +18,7 @@ import pytest
 
 from formsheet.cli import main
 from formsheet.commands.help import FIRST_PAGE
-from formsheet.pack.parts import ENDINGS, PARTS
+from formsheet.engine.parts import ENDINGS, PARTS
 from tests.commands.shells import whole
 from tests.helpers import lesson_text, over, own_form
 from tests.test_lessons import GOLDEN

@@ -16,9 +16,9 @@ from formsheet.commands.parser import COMMANDS, all_declared, declared
 from formsheet.commands.reference import LAYOUTS
 from formsheet.commands.reference_content import reference
 from formsheet.commands.reference_layout import laid_out
+from formsheet.engine.parts import PARTS
 from formsheet.music.form import FORMS
 from formsheet.music.tunings import TUNINGS
-from formsheet.pack.parts import PARTS
 from formsheet.problems.registry import KINDS, meaning
 from formsheet.vocabulary.facts import FACT_OF
 from formsheet.vocabulary.lines import LINE_WORDS

@@ -9,7 +9,7 @@ from time import monotonic, sleep
 
 from formsheet.desk.board import Standing
 from formsheet.desk.desk import Desk
-from formsheet.pack.options import Options
+from formsheet.sheet.options import Options
 from tests.desk.told import GOOD, Told
 
 LONGEST = 20.0  # seconds, on a machine that is busy with other things

@@ -20,7 +20,7 @@ from time import perf_counter, sleep
 
 from formsheet.desk.board import Pdf
 from formsheet.desk.desk import Desk
-from formsheet.pack.options import Options
+from formsheet.sheet.options import Options
 from tests.desk.told import Told
 from tests.lessons import LESSONS
 

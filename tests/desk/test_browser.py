@@ -13,7 +13,7 @@ from playwright.sync_api import Browser
 from formsheet.desk.board import Standing
 from tests.desk.live import LONGEST, Live
 from tests.desk.told import BROKEN, GOOD, WARNED
-from tests.pack.contrast import contrast
+from tests.sheet.contrast import contrast
 
 SHOWN = "#sheet iframe:not(.coming)"
 

@@ -22,7 +22,7 @@ from formsheet.commands.loudness import Loudness
 from formsheet.commands.watch import Terminal
 from formsheet.desk.board import Known, Pdf, Standing
 from formsheet.desk.desk import Desk
-from formsheet.pack.options import Options
+from formsheet.sheet.options import Options
 from tests.desk.live import LONGEST, Live
 from tests.desk.told import BROKEN, GOOD, WARNED, Told
 from tests.helpers import problems_of

@@ -12,7 +12,7 @@ import pytest
 from formsheet.desk.board import Board, Known, Standing
 from formsheet.desk.folder import Found
 from formsheet.desk.watch import PATIENCE, Watch
-from formsheet.pack.options import Options
+from formsheet.sheet.options import Options
 from tests.desk.told import BROKEN, GOOD, SHELF, TAKES_HOME, WARNED, Told
 
 

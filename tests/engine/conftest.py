@@ -11,12 +11,12 @@ from formsheet.commands.build import targets
 from formsheet.commands.files import jobs
 from formsheet.engine.build import build
 from formsheet.engine.event import Event
+from formsheet.engine.parts import PARTS
 from formsheet.engine.plan import Plan, plan
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
 from formsheet.music.harp import Harp
-from formsheet.pack.options import Options
-from formsheet.pack.parts import PARTS
+from formsheet.sheet.options import Options
 from tests.cheap import CHEAP
 from tests.helpers import lesson_text, own_form
 

@@ -13,7 +13,7 @@ from formsheet.engine.make import make
 from formsheet.engine.record import RECORD
 from formsheet.engine.tool import Tool
 from formsheet.music.harp import Harp
-from formsheet.pack.options import Options
+from formsheet.sheet.options import Options
 from tests.engine.conftest import A_WHILE, Desk
 
 

@@ -14,7 +14,7 @@ from formsheet.engine.stamps import digest
 from tests.engine.conftest import A_WHILE, Desk
 
 _LOADED = """
-from formsheet.pack.setter import HTML
+from formsheet.sheet.setter import HTML
 HTML(string="<p>A</p>").write_pdf()
 print(*{line.split()[-1] for line in open("/proc/self/maps") if ".so" in line}, sep="\\n")
 """

@@ -6,8 +6,8 @@ import time
 
 import pytest
 
+from formsheet.engine.parts import PARTS, data
 from formsheet.lesson.shelves import Shelves
-from formsheet.pack.parts import PARTS, data
 from formsheet.problems import kinds
 from formsheet.problems.problem import Severity
 from formsheet.stages import examine_file

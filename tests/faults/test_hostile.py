@@ -9,11 +9,11 @@ import pytest
 from pypdf import PdfReader
 
 from formsheet.lesson.shelves import Shelves
-from formsheet.pack.fetcher import OwnFiles
-from formsheet.pack.make_view import make_view
-from formsheet.pack.pdf.drawings import Drawings
-from formsheet.pack.typeset import sheet_html, sheet_pdf
-from formsheet.pack.view import Sheet
+from formsheet.sheet.fetcher import OwnFiles
+from formsheet.sheet.make_view import make_view
+from formsheet.sheet.pdf.drawings import Drawings
+from formsheet.sheet.typeset import sheet_html, sheet_pdf
+from formsheet.sheet.view import Sheet
 from formsheet.source import Source
 from formsheet.stages import Examined, examine, examine_file
 from tests.helpers import examined, lesson_text, over, own_form

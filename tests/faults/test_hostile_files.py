@@ -11,10 +11,10 @@ from xml.etree import ElementTree
 
 import pytest
 
-from formsheet.pack.index import Entry, library_page
-from formsheet.pack.library import entries
-from formsheet.pack.options import Options
-from formsheet.pack.parts import PARTS
+from formsheet.engine.parts import PARTS
+from formsheet.page.index import Entry, library_page
+from formsheet.page.library import entries
+from formsheet.sheet.options import Options
 from tests.faults.test_hostile import HARM, hostile
 
 #: Text that is odd without being markup: what turns lines round, ends or hides them, never ends.

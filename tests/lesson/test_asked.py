@@ -10,7 +10,7 @@ from formsheet.cli import main
 from formsheet.judge.fit import judge_fit
 from formsheet.lesson.asked import lick_asked_words
 from formsheet.lesson.writing import lick_text
-from formsheet.pack.make_view import make_view
+from formsheet.sheet.make_view import make_view
 from tests.helpers import lesson_text, lick_of, only_problem, own_form, tune_of
 
 ROWS = [

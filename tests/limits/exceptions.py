@@ -12,7 +12,7 @@ _WEIGHT = (
 )
 _PRINT = (
     "a size of the drawing in mm, pt or em, to be looked at; what must hold of it whatever "
-    "it is: tests/pack/test_geometry.py, tests/pack/faults.py"
+    "it is: tests/sheet/test_geometry.py, tests/sheet/faults.py"
 )
 
 _SAME_NUMBERS = "the end of a range: its numbers stay the same"
@@ -92,18 +92,18 @@ NOT_LIMITS: dict[str, str] = {
     "recast.trial.FAR_AWAY": _WEIGHT,
     "recast.trial._A_FIFTH": _INTERVAL,
     "recast.trial._OCTAVE": _INTERVAL,
-    "pack.draw.again.LEAST": _PRINT,
-    "pack.draw.cards.WIDEST": _PRINT,
-    "pack.draw.form.LEAST_GAP": _PRINT,
-    "pack.draw.form.MOST_GAP": _PRINT,
-    "pack.draw.form.LEAST_SIZE": _PRINT,
-    "pack.draw.heading.LEAST_LICK": _PRINT,
-    "pack.draw.holes.LEAST_GAP": _PRINT,
-    "pack.draw.log.LEAST_MOVES": _PRINT,
-    "pack.draw.log.LEAST_ROW": _PRINT,
-    "pack.draw.log.LEAST_STEPS": _PRINT,
-    "pack.draw.rhythm.LEAST_HEAD": _PRINT,
-    "pack.typeset.LEAST_SIZE": _PRINT,
+    "sheet.draw.again.LEAST": _PRINT,
+    "sheet.draw.cards.WIDEST": _PRINT,
+    "sheet.draw.form.LEAST_GAP": _PRINT,
+    "sheet.draw.form.MOST_GAP": _PRINT,
+    "sheet.draw.form.LEAST_SIZE": _PRINT,
+    "sheet.draw.heading.LEAST_LICK": _PRINT,
+    "sheet.draw.holes.LEAST_GAP": _PRINT,
+    "sheet.draw.log.LEAST_MOVES": _PRINT,
+    "sheet.draw.log.LEAST_ROW": _PRINT,
+    "sheet.draw.log.LEAST_STEPS": _PRINT,
+    "sheet.draw.rhythm.LEAST_HEAD": _PRINT,
+    "sheet.typeset.LEAST_SIZE": _PRINT,
 }
 
 #: A step, as it is printed -> why no test can see it.

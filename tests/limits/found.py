@@ -22,8 +22,8 @@ from typing import NamedTuple
 ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "formsheet"
 EVERY_NUMBER = ("judge", "language", "lesson", "library", "problems", "recast", "tune",
-                "pack.view_practice")  # fmt: skip
-BY_NAME = ("music", "pack", "vocabulary")
+                "sheet.view_practice")  # fmt: skip
+BY_NAME = ("music", "page", "sheet", "vocabulary")
 WORDS = {"MOST", "LEAST", "FEWEST", "LONGEST", "SHORTEST", "LARGEST", "WIDEST", "HIGHEST", "LOWEST",
          "FASTEST", "SLOWEST", "NEWEST", "LIMITS", "AWAY"}  # fmt: skip
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction as F
 
 from formsheet.music.grouping import beams, second_beams, triplets
-from tests.pack.gallery import marks
+from tests.sheet.gallery import marks
 
 
 def test_beams_keep_inside_a_quarter() -> None:

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from formsheet.pack.clips import Clip, clips_of
+from formsheet.sound.clips import Clip, clips_of
 from formsheet.sound.drums import DRUMS, struck
 from formsheet.sound.events import Event
 from formsheet.sound.mix import AFTER, BEFORE, LOUDEST, samples_of

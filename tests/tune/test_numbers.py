@@ -12,8 +12,8 @@ from formsheet.exports.text import text_tab
 from formsheet.judge.fit import judge_fit
 from formsheet.judge.joins import find_joins
 from formsheet.lesson.model import Lick, LickBar
-from formsheet.pack.make_view import make_view
-from formsheet.pack.view import Mark, Sheet
+from formsheet.sheet.make_view import make_view
+from formsheet.sheet.view import Mark, Sheet
 from formsheet.stages import judged
 from formsheet.tune.passages import lick_passages
 from formsheet.tune.passes import printed_choruses

@@ -1,0 +1,179 @@
+"""The play-along page: one file that works from the disk, without network and server."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass
+from hashlib import sha256
+from math import floor
+from typing import Any
+
+from formsheet.judge.joins import PlayedMove, find_moves, hardest
+from formsheet.judge.ladder import own_ladder
+from formsheet.judge.practice import lick_ladder
+from formsheet.page.inline import faces_css, json_in_html, policy, sources
+from formsheet.page.library import NAMED, description
+from formsheet.page.page_data import bars_data, facts_data, sound_data, spoken_data
+from formsheet.page.page_harps import other_harps
+from formsheet.page.page_score import MEASURES, PageChorus, page_choruses
+from formsheet.sheet.draw.canvas import Canvas
+from formsheet.sheet.draw.feel import feel_sign
+from formsheet.sheet.draw.key import join_sign, key_sign
+from formsheet.sheet.mark_styles import BREATH_LINE, MarkStyle
+from formsheet.sheet.templating import environment
+from formsheet.sheet.view import Card, PracticeRow, Sheet
+from formsheet.sheet.view_practice import MOST_JOINS, move_row
+from formsheet.tune.passages import Passage, lick_passages, whole_tune
+from formsheet.tune.timeline import Tune
+
+COUNTS = (0, 1, 2, 4)  # bars of count-in to choose from, besides the lesson's own
+STYLES = ("page/page.css",)
+#: In order of dependency.
+SCRIPTS = (
+    "page/tone.js",
+    "page/band.js",
+    "page/excerpt.js",
+    "page/player.js",
+    "page/keep.js",
+    "page/sheet.js",
+    "page/joins.js",
+    "page/desk.js",
+    "page/choice.js",
+    "page/pace.js",
+    "page/telling.js",
+    "page/page.js",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class JoinEntry:
+    """A join, or a move inside a lick, to practise."""
+
+    row: PracticeRow
+    where: str  # "into bar 5", "in bar 11"
+    sign: Canvas  # its two notes
+    passage: Passage
+    ladder: tuple[float, ...]  # tempos in beats a minute, from the start tempo up
+
+
+@dataclass(frozen=True, slots=True)
+class LickEntry:
+    """A lick to loop."""
+
+    card: Card
+    passage: Passage
+    start: float  # its own start tempo in beats a minute
+
+
+def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = BREATH_LINE) -> bytes:
+    """The page of a tune; `marks`: how breath is shown. Equal tunes give equal bytes."""
+    choruses = page_choruses(sheet.choruses, marks)
+    moves = find_moves(tune)
+    hard = hardest(moves, float(tune.lesson.facts.tempo), MOST_JOINS)
+    joins = [_join_entry(tune, join, marks) for join in hard]
+    licks = [
+        LickEntry(card, passage, float(lick_ladder(tune, moves, lick.name)[0]))
+        for card, (lick, passage) in zip(sheet.cards, lick_passages(tune), strict=True)
+    ]
+    classes = _classes(choruses)
+    style = "\n".join([faces_css(), sources(*STYLES), _measures_css(classes)])
+    script = f'"use strict";\n(() => {{\n{sources(*SCRIPTS)}\n}})();\n'
+    context: dict[str, Any] = {
+        "sheet": sheet,
+        "named": NAMED,
+        "description": description(sheet),
+        "choruses": choruses,
+        "joins": joins,
+        "licks": licks,
+        "harps": other_harps(tune),
+        "counts": sorted({*COUNTS, tune.lesson.facts.count_in}),
+        "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else None,
+        "key": [(key_sign(entry.sign, marks, entry.text), entry) for entry in sheet.key_entries],
+        "classes": classes,
+        "style": style,
+        "script": script,
+        "policy": policy(style, script),
+        "data": json_in_html(_data(tune, sheet, choruses, joins, licks)),
+    }
+    return environment().get_template("page/page.html").render(context).encode()
+
+
+def _data(
+    tune: Tune,
+    sheet: Sheet,
+    choruses: Sequence[PageChorus],
+    joins: Sequence[JoinEntry],
+    licks: Sequence[LickEntry],
+) -> dict[str, Any]:
+    """All data for the script."""
+    several = len(sheet.choruses) > 1
+    return {
+        "id": _identity(sheet),
+        "facts": facts_data(tune, sheet.ladder[0]),
+        "bars": bars_data(tune, choruses),
+        "spoken": spoken_data(tune, choruses),
+        "sound": sound_data(tune),
+        "harps": [asdict(harp) for harp in other_harps(tune)],
+        "tune": whole_tune(tune)._asdict(),
+        "choruses": [
+            Passage(chorus.stands_for[0][0], chorus.stands_for[-1][0])._asdict()
+            | {"name": chorus.title}
+            for chorus in sheet.choruses
+            if several
+        ],
+        "licks": [
+            lick.passage._asdict() | {"name": lick.card.title, "start": lick.start}
+            for lick in licks
+        ],
+        "joins": [
+            join.passage._asdict()
+            | {"name": join.row.name, "where": join.where, "ladder": join.ladder}
+            for join in joins
+        ],
+    }
+
+
+def _identity(sheet: Sheet) -> str:
+    """The key under which a browser stores the student's state for this lesson."""
+    return sha256(f"{sheet.file_name}\n{sheet.title}".encode()).hexdigest()[:12]
+
+
+def _join_entry(tune: Tune, join: PlayedMove, marks: MarkStyle) -> JoinEntry:
+    facts = tune.lesson.facts
+    row = move_row(join, facts.tempo)
+    assert row.last is not None
+    assert row.first is not None
+    return JoinEntry(
+        row=row,
+        where=f"{'into' if join.joins else 'in'} {row.where}",
+        sign=join_sign(row.last, row.first, marks),
+        passage=join.passage,
+        ladder=tuple(float(tempo) for tempo in own_ladder([join], facts)),
+    )
+
+
+# ---- Measures of bars ------------------------------------------------------------------------
+# The content policy does not allow style attributes: each measure that occurs has a class.
+
+
+def _classes(choruses: Sequence[PageChorus]) -> dict[tuple[float, ...], str]:
+    """A class for each set of measures, and for each indent."""
+    found: dict[tuple[float, ...], str] = {}
+    for chorus in choruses:
+        for line in chorus.lines:
+            for measures in ((line.indent,), *(cell.measures for cell in line.cells)):
+                found.setdefault(measures, f"m{len(found)}")
+    return found
+
+
+def _measures_css(classes: Mapping[tuple[float, ...], str]) -> str:
+    names = {1: ("indent",), len(MEASURES): MEASURES}
+    return "\n".join(
+        f".{named}{{{';'.join(map(_variable, names[len(measures)], measures))}}}"
+        for measures, named in classes.items()
+    )
+
+
+def _variable(name: str, value: float) -> str:
+    """A variable of the style sheet, rounded down, so that a line of bars is never too wide."""
+    return f"--{name}:{floor(value * 10_000) / 10_000}"

@@ -1,0 +1,1 @@
+"""The printed sheet and the lick cards: their content, drawing and typesetting."""

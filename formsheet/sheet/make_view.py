@@ -1,0 +1,184 @@
+"""Make the view of the whole sheet from the assembled tune: heading, choruses, cards."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from formsheet.judge.fit import BarFit
+from formsheet.judge.practice import practice_of
+from formsheet.judge.practice_words import slow_words
+from formsheet.lesson.asked import lick_asked_words
+from formsheet.lesson.fact_words import feel_words, tempo_words
+from formsheet.lesson.model import Facts, Kind, Lick
+from formsheet.listing import bars_words
+from formsheet.music.key import position_name
+from formsheet.sheet import view
+from formsheet.sheet.options import Options
+from formsheet.sheet.sheet_words import CAUTIONS, DEGREES, HOLES, LANGUAGE, foot_words
+from formsheet.sheet.view_bars import BarViews
+from formsheet.sheet.view_choruses import chorus_views
+from formsheet.sheet.view_harp import harp_map, key_entries
+from formsheet.sheet.view_map import lick_map
+from formsheet.sheet.view_practice import breath_line, chord_rows, plan_lines, practice_groups
+from formsheet.tune.passages import Passage, lick_passages
+from formsheet.tune.pickups import pickup_marks
+from formsheet.tune.timeline import Bar, PlayedMark, Tune
+
+AS_USUAL = Options()
+_PICKUP_ONCE = "; pick-up only once, before bar 1"
+
+
+def make_view(
+    tune: Tune, fits: Sequence[BarFit], file_name: str, options: Options = AS_USUAL
+) -> view.Sheet:
+    """The complete content of a tune's sheet, before drawing."""
+    lesson, facts = tune.lesson, tune.lesson.facts
+    bars = BarViews(tune, fits)
+    practice = practice_of(tune)
+    steps = tuple(f"{float(step):g}" for step in practice.ladder)
+    cards = tuple(_card(tune, bars, lick, passage) for lick, passage in lick_passages(tune))
+    drawn = [bars.bar(index) for index in range(len(tune.bars))]
+    choruses = chorus_views(tune, drawn, compact=options.compact)
+    printed = [bar for chorus in choruses for line in chorus.lines for bar in line]
+    seen = [bar for bar in printed if bar.again] + drawn
+    return view.Sheet(
+        title=facts.title,
+        facts=_heading(tune, steps[0]),
+        says=facts.says,
+        links=tuple(
+            view.Link(link.title, link.address, link.ascii_address) for link in facts.links
+        ),
+        feel_words=feel_words(facts.feel, facts.meter),
+        feel_sign=_feel_sign(facts),
+        key_entries=key_entries(
+            seen,
+            facts.meter,
+            options.marks,
+            repeats=any(chorus.ending == "repeat" for chorus in choruses),
+        ),
+        harp_map=harp_map(tune),
+        form_rows=tuple(
+            tuple(" ".join(map(str, bar)) for bar in line) for line in lesson.form.lines
+        ),
+        choruses=choruses,
+        cards=cards,
+        cautions=CAUTIONS,
+        footer=tuple(text for text in (facts.teacher, facts.rights, facts.date) if text),
+        file_name=file_name,
+        foot=foot_words(facts.title, facts.harp.name, position_name(facts.position), file_name),
+        degrees=DEGREES,
+        holes=HOLES,
+        chords=tuple(chord_rows(lesson)),
+        ladder=steps,
+        practice=practice_groups(cards, practice),
+        plan=plan_lines(practice),
+        breath=breath_line(practice),
+        slow=slow_words(practice),
+        lick_map=lick_map(tune),
+        author=facts.teacher,
+        language=LANGUAGE,
+    )
+
+
+def _heading(tune: Tune, start: str) -> tuple[view.Fact, ...]:
+    lesson, facts = tune.lesson, tune.lesson.facts
+    tuning = facts.harp.other_tuning
+    pairs = [
+        ("Harp", f"{facts.harp.name}, {tuning}" if tuning else facts.harp.name),
+        ("Position", position_name(facts.position)),
+        ("Song key", lesson.key.name),
+        ("Form", lesson.form.full_name),
+        ("Tempo", tempo_words(facts.tempo, facts.meter)),
+    ]
+    pairs.append(("Start at", start))
+    if facts.meter.text != "4/4" and not facts.meter.compound:  # the feel names compound ones
+        pairs.append(("Meter", facts.meter.text))
+    if tune.count_in > facts.count_in:
+        pairs.append(("Count-in", "1 bar, for the pick-up"))
+    elif facts.count_in != 1:
+        pairs.append(("Count-in", f"{facts.count_in or 'no'} bars"))
+    return tuple(view.Fact(label, text) for label, text in pairs)
+
+
+def _feel_sign(facts: Facts) -> str:
+    if facts.meter.compound:
+        return ""
+    if not facts.feel.swings:
+        return "straight"
+    if facts.feel.ratio == 2:
+        return "swing"
+    long, short = facts.feel.ratio.as_integer_ratio()
+    return f"{long}:{short}"
+
+
+# ---- Cards ---------------------------------------------------------------------------------
+
+
+def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card:
+    """The card of a lick, over the chords of a passage in which it is played."""
+    placed = tune.bars[passage.first : passage.last + 1]
+    alone = [_alone(bar) for bar in placed]
+    drawn = []
+    for at, bar in enumerate(alone):
+        before = alone[at - 1].marks if at else ()
+        after = alone[at + 1].marks[0] if at + 1 < len(alone) else None
+        once = bar._replace(number=at + 1, slot=bar.slot._replace(round=1, rounds=1))
+        view_bar = bars.drawn_up(once, before, after)
+        drawn.append(replace(view_bar, lick=""))
+    first = tune.bars[1].lick if tune.pickup_once else None
+    opens = first is not None and first.name == lick.name
+    led_in = not lick.pickup_once or opens
+    numbers = sorted({bar.number for bar in tune.bars if bar.lick and bar.lick.name == lick.name})
+    return view.Card(
+        title=lick.title,
+        role="turnaround" if lick.turnaround else "lick",
+        on="on " + lick_asked_words(lick),
+        played=f"{bars_words(numbers)}{_PICKUP_ONCE if opens else ''}",
+        bars=tuple(drawn),
+        degrees=tuple(
+            (mark.onset, at, name)
+            for at, bar in enumerate(alone)
+            for mark, name in _degrees(tune, bar)
+        ),
+        tips=lick.tips,
+        pickup=_pickup(tune, bars, placed[0], lick) if lick.pickup and led_in else None,
+        name=lick.name,
+    )
+
+
+def _alone(bar: Bar) -> Bar:
+    """A bar as written in its lick, without the pick-up of the next lick."""
+    assert bar.lick
+    marks = bar.lick.bars[bar.slot.bar_in_lick]
+    own = {played.place: played for played in bar.marks if not played.pickup}
+    return bar._replace(
+        marks=tuple(
+            own.get(place) or PlayedMark(mark, mark.onset, place=place)
+            for place, mark in enumerate(marks)
+        )
+    )
+
+
+def _degrees(tune: Tune, bar: Bar) -> list[tuple[PlayedMark, str]]:
+    """The degree of each note of a bar over the chord; for a block, all degrees, lowest first."""
+    key, harp = tune.lesson.key, tune.lesson.facts.harp
+    found = []
+    for played in bar.marks:
+        if played.mark.kind is Kind.NOTE and played.mark.tab:
+            chord = bar.chord_at(played.onset)
+            names = [key.degree(midi, chord) for midi in harp.pitches(played.mark.tab)]
+            found.append((played, " ".join(names)))
+    return found
+
+
+def _pickup(tune: Tune, bars: BarViews, first: Bar, lick: Lick) -> view.Bar:
+    """The end of the bar before a lick, with only its pick-up."""
+    meter = tune.lesson.facts.meter
+    start = meter.bar - lick.pickup_length
+    slot = first.slot._replace(lick=None, bar_in_lick=0)
+    chords = ((Fraction(0), first.chords[0][1]),)
+    marks = pickup_marks(lick, start)
+    before = first._replace(number=0, marks=marks, slot=slot, chords=chords)
+    return bars.drawn_up(before, (), first.marks[0] if first.marks else None)

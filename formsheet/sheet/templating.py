@@ -1,0 +1,39 @@
+"""The template environment: everything is escaped, and a missing value is an error."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+from formsheet.resources import resource_folder
+from formsheet.sheet.draw.canvas import Canvas
+from formsheet.sheet.draw.svg import svg
+from formsheet.sheet.draw.words import accidentals
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+    from markupsafe import Markup
+
+
+@cache
+def environment() -> Environment:
+    """The environment for the templates in `templates/`."""
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    made = Environment(
+        loader=FileSystemLoader(resource_folder("templates")),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.filters["accidentals"] = accidentals
+    made.filters["svg"] = _svg
+    return made
+
+
+def _svg(drawing: Canvas) -> Markup:
+    """A drawing as inline SVG."""
+    from markupsafe import Markup
+
+    return Markup(svg(drawing))

@@ -1,0 +1,105 @@
+"""The sound clips of a lesson, each as WAV (or MP3) and as MIDI."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from formsheet.file_names import file_names
+from formsheet.judge.joins import find_moves
+from formsheet.judge.ladder import own_ladder, tune_ladder
+from formsheet.judge.practice import lick_ladder
+from formsheet.lesson.model import Facts
+from formsheet.sound.events import Voice
+from formsheet.sound.excerpts import Excerpt, lick_excerpts, move_excerpts, tune_excerpt
+from formsheet.sound.midi import midi_bytes
+from formsheet.sound.mix import samples_of
+from formsheet.sound.mp3 import mp3_bytes
+from formsheet.sound.takes import BAND, GUIDE, Take, take
+from formsheet.sound.wav import ALBUM, ARTIST, DATE, RIGHTS, SOFTWARE, TITLE, wav_bytes
+from formsheet.tune.timeline import Tune
+
+LICK_TIMES = 2  # repeats of a lick
+JOIN_TIMES = 4  # rounds of a join or a move
+
+
+@dataclass(frozen=True)
+class Clip:
+    """A clip before synthesis."""
+
+    name: str  # of its files, without suffix
+    words: str  # for its title
+    taken: Take
+    tempo: Fraction  # beats of the meter a minute
+
+
+def clips_of(tune: Tune) -> tuple[Clip, ...]:
+    """All clips of a tune: band, hard moves and joins, licks, the whole tune; names are unique."""
+    clips = list(_clips(tune))
+    names = file_names(clip.name for clip in clips)
+    return tuple(replace(clip, name=name) for clip, name in zip(clips, names, strict=True))
+
+
+def _clips(tune: Tune) -> Iterator[Clip]:
+    facts = tune.lesson.facts
+    moves = find_moves(tune)
+    whole = tune_excerpt(tune)
+    start = tune_ladder(moves, facts)[0]
+    yield Clip("band-alone", "the band alone", _taken(whole, facts, voices=BAND), facts.tempo)
+    for number, (move, excerpt) in enumerate(move_excerpts(tune, moves), start=1):
+        kind = "join" if move.joins else "move"
+        name, taken = f"{kind}-{number}-{excerpt.name}", _taken(excerpt, facts, JOIN_TIMES)
+        yield Clip(name, excerpt.title, taken, own_ladder([move], facts)[0])
+    for excerpt in lick_excerpts(tune):
+        taken = _taken(excerpt, facts, LICK_TIMES)
+        own = lick_ladder(tune, moves, excerpt.name)[0]
+        slow = own if own < facts.tempo else start
+        for speed, tempo in _speeds(slow, facts.tempo).items():
+            yield Clip(f"lick-{excerpt.name}-{speed}", excerpt.title, taken, tempo)
+    for speed, tempo in _speeds(start, facts.tempo).items():
+        yield Clip(f"tune-{speed}", "the whole tune", _taken(whole, facts), tempo)
+    both = _taken(whole, facts, voices=(*GUIDE, *BAND))
+    yield Clip("tune-with-band", "the whole tune with the band", both, facts.tempo)
+
+
+def _speeds(slow: Fraction, full: Fraction) -> dict[str, Fraction]:
+    """Slow and full tempo; only full if the student starts at the tune's own tempo."""
+    return {"slow": slow, "full": full} if slow < full else {"full": full}
+
+
+def _taken(
+    excerpt: Excerpt, facts: Facts, times: int = 1, voices: tuple[Voice, ...] = GUIDE
+) -> Take:
+    """A take, always with a count-in: a student who plays along needs the tempo first."""
+    count_in = max(1, facts.count_in)
+    return take(excerpt, facts.meter, voices=voices, times=times, count_in=count_in)
+
+
+def clip_files(clip: Clip, tune: Tune, *, compressed: bool = False) -> Iterator[tuple[str, bytes]]:
+    """Names and contents of the files of a clip: MIDI, and WAV or (if `compressed`) MP3."""
+    title = _title(clip, tune)
+    tempo = float(clip.tempo)
+    tags = _tags(title, tune.lesson.facts)
+    samples = samples_of(clip.taken, tempo)
+    if compressed:
+        yield f"{clip.name}.mp3", mp3_bytes(samples, tags)
+    else:
+        yield f"{clip.name}.wav", wav_bytes(samples, tags)
+    yield f"{clip.name}.mid", midi_bytes(clip.taken, tune.lesson, tempo, title)
+
+
+def _title(clip: Clip, tune: Tune) -> str:
+    """The title of a clip: `Back Step Shuffle: On the porch (60 beats a minute)`."""
+    return f"{tune.lesson.facts.title}: {clip.words} ({float(clip.tempo):g} beats a minute)"
+
+
+def _tags(title: str, facts: Facts) -> dict[str, str]:
+    return {
+        TITLE: title,
+        ALBUM: facts.title,
+        ARTIST: facts.teacher,
+        RIGHTS: facts.rights,
+        DATE: facts.date,
+        SOFTWARE: "formsheet",
+    }
