@@ -18,13 +18,9 @@ _CHANGES = {
     "back-step-shuffle": {"4d 4d   5d 6d": "4d 5d   6d 6b"},
     "last-tram-but-one": {"ii7 V7 | I\n": "ii7 V7 | I V\n", "  last time ending   I\n": ""},
     "two-lamps-on-mill-lane": {
-        'turnaround door "At the door" on I | I\n'
-        "  q 2d  e 3d' 3d  q 4d -  |  q -  e 3d 3d'  h 2d{vibrato}\n": "",
-        "  tip The first lamp, slower now; a whole beat of rest; and home. "
-        "Let the 2 draw ring to the end.\n": "",
         'play "Coming back" x2': 'play "Coming back"',
         "  last time ending   I\n": "",
-        "  last time bars 11-12   door\n": "",
+        "  last time bars 11-12   blaze\n": "",
     },
 }
 

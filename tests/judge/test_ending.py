@@ -592,27 +592,26 @@ def test_demos_end_well(name: str) -> None:
 
 
 def test_a_demo_whose_last_time_stops_at_home_is_told_the_chord() -> None:
+    """The edit makes the demo lesson of it, but for the order of its lines."""
     found = remarked("last-tram-but-one")
-    words = "write `last time ending I`, and `on ii7 V7 | I` in the first line of `buffers`"
-    led_home(found, words, demo_text("last-tram-but-one"))
+    (problem,) = [each for each in found.problems if isinstance(each, TuneEndsAway)]
+    assert hints(problem) == [
+        "write `last time ending I`, and `on ii7 V7 | I` in the first line of `buffers`"
+    ]
+    (edit,) = edits(problem)
+    assert new_after(found, problem, edit) == []
+    assert sorted(applied(edit).split()) == sorted(demo_text("last-tram-but-one").split())
 
 
 def test_a_demo_with_a_lick_to_end_on_is_told_where_to_play_it() -> None:
-    text = demo_text("two-lamps-on-mill-lane")
-    away, _, lines = text.rpartition("  last time ending")
-    assert lines.endswith("door\n")
+    away, _, lines = demo_text("two-lamps-on-mill-lane").rpartition("  last time ending")
+    assert lines.endswith("blaze\n")
     path = LESSONS / "two-lamps-on-mill-lane.lesson"
     found = examine(Source(path.name, away, path), Shelves(LESSONS))
-    led_home(found, "write `last time ending I` and `last time bars 11-12 door`", text)
-
-
-def led_home(found: Examined, words: str, home: str) -> None:
-    """What is said of a tune that ends on V; the edit makes the demo lesson, lines in any order."""
     (problem,) = [each for each in found.problems if isinstance(each, TuneEndsAway)]
-    assert hints(problem) == [words]
+    assert hints(problem) == ["write `last time ending I` and `last time bars 11-12 stroll`"]
     (edit,) = edits(problem)
     assert new_after(found, problem, edit) == []
-    assert sorted(applied(edit).split()) == sorted(home.split())
 
 
 def test_a_demo_without_a_lick_to_end_on_is_told_what_to_write() -> None:
