@@ -207,9 +207,7 @@ def _classes(choruses: Sequence[PageChorus]) -> dict[Measure, str]:
 
 
 def _measures_css(classes: Mapping[Measure, str]) -> str:
-    return "\n".join(
-        f".{named}{{{_variable(*measure)}}}" for measure, named in classes.items()
-    )
+    return "\n".join(f".{named}{{{_variable(*measure)}}}" for measure, named in classes.items())
 
 
 def _variable(name: str, value: float) -> str:

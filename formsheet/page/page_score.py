@@ -329,9 +329,7 @@ def _fold(plan: BarPlan) -> float:
     struck = [note.onset for note in plan.notes if note.struck and note.onset]
     cuts = {onset: plan.scale.x(onset) - plan.measures.white / 2 for onset in (*struck, *beats)}
     places = {
-        onset: x
-        for onset, x in cuts.items()
-        if not any(left < x < right for left, right in taken)
+        onset: x for onset, x in cuts.items() if not any(left < x < right for left, right in taken)
     }
     if not places:
         return 0.0

@@ -14,6 +14,7 @@ from typing import Literal
 
 from formsheet.sheet.draw.canvas import BLACK, Canvas, number
 from formsheet.sheet.draw.look import PLAIN_LOOK, Look
+from formsheet.sheet.draw.metrics import width as text_width
 from formsheet.sheet.draw.screen_head import (
     draw_letter,
     head_words,
@@ -22,7 +23,6 @@ from formsheet.sheet.draw.screen_head import (
 )
 from formsheet.sheet.draw.screen_ink import Ink, Live, ink
 from formsheet.sheet.draw.screen_layout import SCALE, ScreenCard, screen_cards
-from formsheet.sheet.draw.metrics import width as text_width
 from formsheet.sheet.draw.words import accidentals
 from formsheet.sheet.view import Card
 
