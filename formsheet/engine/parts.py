@@ -31,7 +31,7 @@ def sheet(examined: Examined, options: Options) -> Iterator[Made | Notice]:
     from formsheet.sheet.typeset import set_sheet
 
     assert examined.tune
-    view = make_view(examined.tune, examined.fits, examined.file_name, options)
+    view = make_view(examined.tune, examined.fits, examined.file_name, options, examined.problems)
     made = set_sheet(view, options)
     yield "sheet.pdf", made.pdf
     if made.broken:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 
 from formsheet.judge.beyond import level_words
@@ -11,7 +11,8 @@ from formsheet.judge.breathing import UNEVEN
 from formsheet.judge.joins import PlayedMove
 from formsheet.judge.ladder import on_metronome, slowest_mark
 from formsheet.judge.practice import LickPractice, Practice
-from formsheet.judge.words import FULL_TEMPO, easy_tempo_words, join_names
+from formsheet.judge.words import FULL_TEMPO, easy_tempo_words, join_names, lick_title
+from formsheet.lesson.model import Lick
 from formsheet.listing import bars_words, listed
 from formsheet.tune.timeline import Tune
 
@@ -28,12 +29,12 @@ def start_words(practice: Practice) -> str:
     return f"Start at {start} {BEATS}{then}."
 
 
-def slow_words(practice: Practice) -> str:
+def slow_words(practice: Practice, named: Callable[[Lick], str] = lick_title) -> str:
     """A sentence where the hardest move is not easy at the start tempo; else ""."""
     if not practice.moves:
         return ""
     hard, start = practice.moves[0], practice.ladder[0]
-    where = f"he hardest move ({join_names(hard)}, {bars_words(hard.bars)}) is easy only"
+    where = f"he hardest move ({join_names(hard, named)}, {bars_words(hard.bars)}) is easy only"
     slowest = slowest_mark(practice.target)
     if hard.easy_tempo < slowest:
         return f"T{where} under {slowest:g} {BEATS}: begin it without a metronome."
@@ -119,14 +120,7 @@ def _bars(tune: Tune, indices: Iterable[int]) -> str:
 
 def plan_words(practice: Practice) -> Iterator[str]:
     """What to practise in which order, a sentence each."""
-    if practice.first_lick:
-        yield _lick_words(practice, practice.first_lick)
-    hard = practice.moves[0] if practice.moves else None
-    if hard and hard.easy_tempo < practice.target:
-        yield f"Then the hardest move, {_move_place(practice, hard)}."
-    join = practice.join
-    if join and join is not hard:
-        yield f"Then the join {_move_place(practice, join)}."
+    yield from order_words(practice)
     tempos = listed([f"{float(step):g}" for step in practice.ladder], "and")
     yield f"Then the whole tune at {tempos} {BEATS}."
     breathe = breathe_words(practice)
@@ -134,23 +128,35 @@ def plan_words(practice: Practice) -> Iterator[str]:
         yield breathe
 
 
-def _lick_words(practice: Practice, first: LickPractice) -> str:
+def order_words(practice: Practice, named: Callable[[Lick], str] = lick_title) -> Iterator[str]:
+    """Which lick, which move and which join to practise first; `named`: a lick in words."""
+    if practice.first_lick:
+        yield _lick_words(practice, practice.first_lick, named)
+    hard = practice.moves[0] if practice.moves else None
+    if hard and hard.easy_tempo < practice.target:
+        yield f"Then the hardest move, {_move_place(practice, hard, named)}."
+    join = practice.join
+    if join and join is not hard:
+        yield f"Then the join {_move_place(practice, join, named)}."
+
+
+def _lick_words(practice: Practice, first: LickPractice, named: Callable[[Lick], str]) -> str:
     total = sum(1 for bar in practice.tune.bars if bar.number)
     fills = "all the bars" if first.fills == total else f"{first.fills} of the {total} bars"
     words = easy_tempo_words(first.easy_tempo(float(practice.target)), practice.target)
     easy = words if words.startswith("under") else f"at {words}"
-    words = f"Learn {first.lick.title} first: it fills {fills} and is easy {easy}"
+    words = f"Learn {named(first.lick)} first: it fills {fills} and is easy {easy}"
     target = float(practice.target)
     others = [each for each in practice.licks if each is not first]
     others.sort(key=lambda each: -each.easy_tempo(target))
-    then = listed([each.lick.title for each in others], "and")
+    then = listed([named(each.lick) for each in others], "and")
     return f"{words}; then {then}." if then else f"{words}."
 
 
-def _move_place(practice: Practice, each: PlayedMove) -> str:
+def _move_place(practice: Practice, each: PlayedMove, named: Callable[[Lick], str]) -> str:
     into = "into " if each.joins else ""
     tempo = _tempo(each.easy_tempo, practice.target)
-    return f"{join_names(each)} ({into}{bars_words(each.bars)}), {tempo}"
+    return f"{join_names(each, named)} ({into}{bars_words(each.bars)}), {tempo}"
 
 
 def _tempo(easy: float, target: Fraction) -> str:

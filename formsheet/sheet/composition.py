@@ -42,5 +42,5 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
         "legend": foot,
         "legend_behind": key if large else NO_LEGEND,
         "fronts": pages,
-        **study(sheet, paper, look),
+        **study(sheet, paper, look, large=large, said=heads[roomy].say),
     }

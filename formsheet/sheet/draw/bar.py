@@ -24,6 +24,7 @@ from formsheet.sheet.view import Bar, HoleMark
 OVERHANG = 2.0  # room at either side of a drawing for torn edges and bar lines
 SIDE_WORDS = 6.0  # room at the left for "blow" and "draw"
 SIGN_GAP = 0.5  # from a box to its sign
+BETWEEN_SIGNS = 0.6
 BRACKET = 0.3  # weight
 BRACKET_ROW = 5.0
 BRACKET_HOOK = 3.4
@@ -274,7 +275,12 @@ def _sign(canvas: Canvas, plan: BarPlan, note: Note, box: Box, outer: float) -> 
     down = 1 if note.tab.draw else -1
     wide = WIDTHS[note.technique] * unit
     left = box.left + 0.3
-    room = plan.scale.width - left - 0.2
+    following = (
+        other.left + 0.3
+        for other, each in zip(plan.boxes, plan.notes, strict=True)
+        if each.technique and each.tab.draw == note.tab.draw and other.left > box.left
+    )
+    room = min(plan.scale.width - 0.2, next(following, plan.scale.width) - BETWEEN_SIGNS) - left
     draw_sign(
         canvas,
         note.technique,

@@ -15,7 +15,7 @@ from formsheet.sheet.draw.metrics import MM_PER_PT, Font, advance, width
 from formsheet.sheet.draw.note_box import circle
 from formsheet.sheet.draw.scale import Scale
 from formsheet.sheet.draw.words import accidentals
-from formsheet.sheet.view import Bar, ChordMark
+from formsheet.sheet.view import Bar, ChordMark, FeelMark
 
 AFTER_NUMBER = 1.2
 BETWEEN = 1.1  # from the numeral of a chord to its letter name
@@ -26,7 +26,10 @@ LETTER = 0.62  # of the circle's diameter: the height of the letter's face
 LEAST = 8.5  # pt: the least title; a longer one is cut
 LEAST_ROOM = 9.0  # for a title: in less it is left out
 LEFT = 0.3  # from the left end of a later chord's name to its moment
+SHARES = (1.0, 0.85, 0.7)  # of the usual size of chords, tried in turn
 LEAST_CHORD = 0.7  # of a chord's size, where it would not fit
+LEAST_FEEL = 7.0  # pt: a change of feel in a crowded row
+FEEL_APART = 0.8  # from it to its neighbours
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,40 +94,91 @@ def _text(text: str, font: Font, x: float) -> HeadItem:
 
 
 def head_items(row: HeadRow, scale: Scale, measures: Measures) -> list[HeadItem]:
-    """What the row shows, from left to right as far as there is room."""
+    """What the row shows; chords are smaller where a change of feel needs the room."""
+    for share in SHARES:
+        if (items := _items(row, scale, measures, share)) is not None:
+            return items
+    return _items(row, scale, measures, LEAST_CHORD, squeezed=True) or []
+
+
+def _items(
+    row: HeadRow, scale: Scale, measures: Measures, most: float, *, squeezed: bool = False
+) -> list[HeadItem] | None:
+    """The row with chords of at most a share of their size; None if a change of feel lacks room.
+
+    `squeezed`: a change of feel may take the usual place of the circle, and touch its neighbours.
+    """
     bar, limit = row.bar, scale.width - 0.6
     items = [] if bar.number else _pickup_items(bar, measures)
     cursor = 0.0
     if bar.number and row.numbered:
         items.append(_text(str(bar.number), Font("regular", measures.number), cursor))
         cursor = _number_end(bar, measures, cursor)
-    chords = list(_chords(row, scale, measures, cursor, limit))
+    chords = list(_chords(row, scale, measures, cursor, limit, most))
     items += chords
     places = [each.x for each in chords[::2]]
-    later = places[1] if len(places) > 1 else limit
+    later = places[1] if len(places) > 1 else limit  # where the second chord begins
     if chords:
         cursor = chords[1].right
+    feels = list(bar.feels)
+    if squeezed and feels and scale.x(feels[0].onset) < later:
+        items.append(_text(feels.pop(0).feel, Font("bold", LEAST_FEEL), cursor + FEEL_APART))
+        cursor = items[-1].right
     if bar.opens and bar.letter:
         left = max(row.circle_at, cursor + 0.8)
         if left + measures.circle > later:
             left = cursor + 0.8
         items.append(_circled(bar.letter, left, measures))
         cursor = items[-1].right
-    for change in bar.feels:
-        font = Font("bold", measures.title - 1)
-        wide = width(change.feel, font)
-        left = max(scale.x(change.onset) - LEFT, cursor + APART)
-        if left < later < left + wide + 1 and len(chords) > 2:
-            left, later = chords[-1].right + APART, limit
-        left = max(cursor + APART, min(left, limit - wide))
-        items.append(_text(change.feel, font, left))
-        if left <= cursor + 2 * APART or left >= later:
-            cursor = left + wide
-        else:
-            later = min(later, left)
+    first = 0.0
+    for change in feels:
+        placed = _feel(change, items, scale, measures, (first, limit), squeezed=squeezed)
+        if placed is None:
+            return None
+        items.append(placed)
+        first = placed.right
     if row.titled and bar.lick:
+        later = min((item.x for item in items if item.x >= cursor), default=limit)
         items += _title(bar.lick, cursor + APART, later - 1.0, measures)
     return items
+
+
+def _feel(
+    change: FeelMark,
+    items: Sequence[HeadItem],
+    scale: Scale,
+    measures: Measures,
+    limits: tuple[float, float],
+    *,
+    squeezed: bool,
+) -> HeadItem | None:
+    """A change of feel, as near to its moment as the others leave room; smaller where they must.
+
+    None where there is no room for it between the `limits`, unless `squeezed`.
+    """
+    first, limit = limits
+    wanted = scale.x(change.onset) - LEFT
+    taken = sorted((item.x, item.right) for item in items)
+    starts = [0.0, *(right + FEEL_APART for _, right in taken)]
+    ends = [*(left - FEEL_APART for left, _ in taken), limit]
+    gaps = [
+        (start, end) for start, end in zip(starts, ends, strict=True) if start >= first or not first
+    ]
+    size = measures.title - 1
+    while True:
+        font = Font("bold", size)
+        wide = width(change.feel, font)
+        lefts = [
+            max(start, min(wanted, end - wide)) for start, end in gaps if end - start >= wide
+        ]  # fmt: skip
+        if lefts:
+            return _text(change.feel, font, min(lefts, key=lambda left: abs(left - wanted)))
+        if size <= LEAST_FEEL and not squeezed:
+            return None
+        if size <= LEAST_FEEL:
+            widest = max(gaps, key=lambda gap: gap[1] - gap[0])
+            return _text(change.feel, font, min(widest[0], limit - wide))
+        size -= 0.5
 
 
 def _pickup_items(bar: Bar, measures: Measures) -> list[HeadItem]:
@@ -134,7 +188,7 @@ def _pickup_items(bar: Bar, measures: Measures) -> list[HeadItem]:
 
 
 def _chords(
-    row: HeadRow, scale: Scale, measures: Measures, cursor: float, limit: float
+    row: HeadRow, scale: Scale, measures: Measures, cursor: float, limit: float, most: float
 ) -> Iterator[HeadItem]:
     """Numeral and letter name of each chord at its beat."""
     chords = row.bar.chords
@@ -145,7 +199,7 @@ def _chords(
     ]
     stops = [*(place - 0.8 for place in places[1:]), limit]
     for chord, place, stop in zip(chords, places, stops, strict=True):
-        share = max(LEAST_CHORD, min(1.0, (stop - place) / chord_width(chord, measures)))
+        share = max(LEAST_CHORD, min(most, (stop - place) / chord_width(chord, measures)))
         numeral, letter = _fonts(measures, share)
         first = _text(accidentals(chord.numeral), numeral, max(place, cursor))
         yield first

@@ -8,7 +8,7 @@ from formsheet.sheet.draw.note_box import circle
 PLAIN = 0.35
 THIN = 0.3
 THICK = 1.0  # the heavy stroke at the end of a tune, or of a repeat
-BETWEEN = 0.6  # between heavy and thin stroke
+BETWEEN = 0.5  # between heavy and thin stroke
 DOT = 0.5  # radius of a repeat's dots
 DOTS = 1.3  # from the thin stroke to the middle of the dots
 OUTSIDE = BETWEEN + THICK  # by which a heavy line stands outside its bar

@@ -25,6 +25,7 @@ TOP = 0.17  # of the comb's height above the counts
 BEAM_GAP = 0.55  # from a count to its beam
 REST_GAP = 0.5  # from a count to the rest after it
 FLAG = 2.4  # least width of a flag
+TEXT_INSET = 0.5  # from an onset to a text of several words
 _BEAMED = {"e": 1, "s": 2}  # values with beams, and how many
 
 
@@ -46,24 +47,29 @@ def draw_comb(
 ) -> None:
     """Draw the comb of a bar from `top` down; `middles`: the middle of each struck figure.
 
-    `texts` are written in place of the counts, such as degrees.
+    `texts` are written in place of the counts, such as degrees; they are bold where the note
+    lands, and no tooth shows it.
     """
     foot = top + measures.comb
-    _teeth(canvas, bar, notes, scale, top, foot)
+    _teeth(canvas, bar, notes, scale, top, foot, landings=texts is None)
     struck = {note.onset: note for note in notes if note.struck}
     here = dict(middles)
     ends: dict[Fraction, float] = {}
     base = _base(measures, top)
     for onset, label, beat in _labels(bar, struck, scale, texts):
-        font = Font(
-            "bold" if onset in struck else "regular", measures.count if beat else measures.part
-        )
+        bold = onset in struck and (texts is None or struck[onset].landing)
+        font = Font("bold" if bold else "regular", measures.count if beat else measures.part)
         middle = here.setdefault(onset, scale.x(onset) + figure_offset(measures))
-        ends[onset] = middle + width(label, font) / 2
+        half = width(label, font) / 2
+        if texts is not None:
+            middle = here[onset] = max(middle, scale.x(onset) + TEXT_INSET + half)
+        elif onset in struck and struck[onset].landing:
+            middle = here[onset] = max(middle, scale.x(onset) + LANDING[1] + 0.3 + half)
+        ends[onset] = middle + half
         canvas.text(middle, base, label, font, "middle")
     _beams(canvas, bar, struck, here, ends, measures, base)
     for mark in bar.marks:
-        if mark.is_rest:
+        if mark.is_rest and mark.onset >= scale.start:
             _rest(canvas, mark, ends, scale, measures, (top + foot) / 2)
 
 
@@ -89,7 +95,14 @@ def _labels(
 
 
 def _teeth(
-    canvas: Canvas, bar: Bar, notes: Sequence[Note], scale: Scale, top: float, foot: float
+    canvas: Canvas,
+    bar: Bar,
+    notes: Sequence[Note],
+    scale: Scale,
+    top: float,
+    foot: float,
+    *,
+    landings: bool,
 ) -> None:
     """The two lines and the teeth; a landing thickens its tooth on its own side."""
     canvas.line(LINE, (0.0, top), (scale.width, top))
@@ -102,7 +115,7 @@ def _teeth(
         onset += bar.beat
     high, wide = LANDING
     for note in notes:
-        if note.struck and note.landing:
+        if landings and note.struck and note.landing:
             y = foot - high if note.tab.draw else top
             canvas.rectangle(scale.x(note.onset), y, wide, high)
 

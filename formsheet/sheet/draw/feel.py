@@ -8,8 +8,8 @@ from formsheet.sheet.draw.rests import at
 
 HEIGHT = 8.0
 HEAD = 0.85  # half the width of a note head
-STEM = 3.6
-STEM_WEIGHT = 0.22
+STEM = 2.7
+STEM_WEIGHT = 0.25
 BEAM = 0.6
 FOOT = 7.0  # y of the heads
 APART = 3.6  # between the two notes of a pair
@@ -43,13 +43,13 @@ def feel_sign(feel: str) -> Canvas:
         _note(canvas, first + APART + 0.6)
         stem = first + APART + 0.6 + HEAD
         canvas.fill(at(_FLAG, stem - STEM_WEIGHT / 2, FOOT - STEM, 0.5))
-        canvas.text(first + 2.6, FOOT - STEM - 0.1, "3", _SMALL, "middle")
+        canvas.text(first + 2.6, FOOT - STEM - 0.2, "3", _SMALL, "middle")
         return canvas
     long, short = map(int, feel.split(":"))
     second = first + 2 * APART * long / (long + short)
     _pair(canvas, first, second)
     for x, number in ((first, long), (second, short)):
-        canvas.text(x + HEAD, FOOT - STEM - 0.35, str(number), _SMALL, "middle")
+        canvas.text(x + HEAD, FOOT - STEM - 0.2, str(number), _SMALL, "middle")
     return canvas
 
 

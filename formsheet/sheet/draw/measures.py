@@ -73,7 +73,8 @@ LARGE = replace(
 )  # fmt: skip
 LARGE_DENSE = replace(
     LARGE, hole=34, box=11.6, stack=22, stack_box=16.8, comb=8.4, head=8.6, sag=3.9, tick=2.8,
-    tick_pitch=2.3, tick_stroke=1.25, white=1.0, pad=0.9, sign=4.2,
+    tick_pitch=2.3, tick_stroke=1.25, white=1.0, pad=0.9, count=16.5, part=14, beam=0.9,
+    beam_step=1.25, sign=4.2,
 )  # fmt: skip
 BACK = replace(
     WIDE, hole=17, box=5.6, stack=10, stack_box=8.0, comb=5.4, head=0.0, sag=1.5, tick=1.1,

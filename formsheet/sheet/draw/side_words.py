@@ -6,9 +6,9 @@ from formsheet.sheet.draw.canvas import Canvas, number
 from formsheet.sheet.draw.metrics import MM_PER_PT, Font, advance, width
 from formsheet.sheet.draw.typeface import typeface
 
-FACE = Font("regular", 9.5)
+FACE = Font("regular", 9.0)
 LEAST = 7.0  # pt, in a low lane
-RIGHT = 2.2  # mm from the words to the bar line
+RIGHT = 1.75  # mm from the words to the bar line: 8 mm stay free at the edge of the page
 
 
 def draw_side_words(canvas: Canvas, blow: tuple[float, float], draw: tuple[float, float]) -> None:
