@@ -17,8 +17,8 @@ from formsheet.page.page import page_html
 from formsheet.page.page_data import bars_data, sound_data, spoken_data
 from formsheet.page.page_harps import other_harps
 from formsheet.page.page_score import Cell, PageChorus, page_choruses
-from formsheet.sheet.make_view import make_view
 from formsheet.sheet.draw.look import PLAIN_LOOK
+from formsheet.sheet.make_view import make_view
 from formsheet.sheet.mark_styles import MARK_STYLES, MarkStyle
 from formsheet.sheet.options import Options
 from formsheet.sheet.spoken import spoken_bar
@@ -172,7 +172,7 @@ def test_a_bar_bears_the_letter_of_its_lick_and_the_first_time_its_title() -> No
     page = page_of(TUNE)
     letter = '<b class="letter" aria-hidden="true">'
     sheet = page[page.index('<div class="sheet"') : page.index("</section>", page.index('"sheet"'))]
-    heads = re.findall(rf'({letter}.*?)</span>\n</span>', sheet, re.DOTALL)
+    heads = re.findall(rf"({letter}.*?)</span>\n</span>", sheet, re.DOTALL)
     words = [" ".join(re.sub("<.*?>", " ", head).split()) for head in heads]
     assert words == [  # the last time has a bar 12 of its own, without a pick-up
         "A Front porch 1 of 4", "A 2 of 4", "A 3 of 4", "A 4 of 4", "B Creek 1 of 2", "B 2 of 2",
