@@ -6,15 +6,16 @@ from collections.abc import Sequence
 from typing import Any
 
 from formsheet.sheet.draw.feel import feel_sign
-from formsheet.sheet.draw.front import FrontLayout, FrontPage
-from formsheet.sheet.draw.legend import NO_LEGEND, Legend, legend
+from formsheet.sheet.draw.front import LARGE, NORMAL, FrontLayout, FrontPage
+from formsheet.sheet.draw.legend import Legend, legend
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.page_head import facts_lines, page_head
 from formsheet.sheet.draw.paper import Paper
 from formsheet.sheet.study import study
 from formsheet.sheet.view import Sheet
 
-GOES_ON = 46.0  # mm beside the legend: "the tune goes on on page 3"
+GOES_ON = 62.0  # mm beside the legend: which pages belong side by side
+GOES_ON_ROW = 6.0  # mm at the foot of the other pages of the tune
 ABOVE_LEGEND = 2.0  # mm between the lowest ink of the bars and the legend
 
 
@@ -25,14 +26,15 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
     }
     several = sum(not chorus.places for chorus in sheet.choruses) > 1
     key = legend(sheet.key_entries, paper.room - (GOES_ON if several else 0.0), look)
-    foot = NO_LEGEND if large else key  # large print has it where there is room
 
     def available(first: bool, roomy: bool) -> float:
         if not first:
-            return paper.depth
-        return paper.depth - heads[roomy].height - foot.height - ABOVE_LEGEND
+            return paper.depth - GOES_ON_ROW
+        if large:
+            return paper.depth - heads[roomy].height - GOES_ON_ROW
+        return paper.depth - heads[roomy].height - key.height - ABOVE_LEGEND
 
-    pages = FrontLayout(paper, look, large, available).pages(sheet.choruses)
+    pages = FrontLayout(paper, look, large, available, LARGE if large else NORMAL).pages(sheet.choruses)
     roomy = not pages or pages[0].roomy
     harp, more = facts_lines(sheet)
     return {

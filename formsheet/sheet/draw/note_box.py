@@ -18,6 +18,7 @@ from formsheet.sheet.draw.metrics import MM_PER_PT, Font
 from formsheet.sheet.view import HoleMark
 
 OUTLINE = 0.36
+AIR = 1.1  # white at both sides of a figure together
 ROUND = 1.6  # radius of the end of a box
 FOOT = 1.5  # height of the black foot of a draw box in light ink, at most
 FOOT_SHARE = 0.16  # of the height of its box
@@ -83,7 +84,15 @@ def figure_em(tab: HoleMark, look: Look) -> float:
 def figure_size(tab: HoleMark, width: float, measures: Measures, look: Look) -> float:
     """The size (pt) of the figures in a box of a width, at most that of the measures."""
     most = measures.stack if stacked(tab) else measures.hole
-    return min(most, (width - OUTLINE) / (figure_em(tab, look) * MM_PER_PT))
+    return min(most, airy_size(width - OUTLINE, figure_em(tab, look) * MM_PER_PT, measures))
+
+
+def airy_size(room: float, width: float, measures: Measures) -> float:
+    """The size (pt) of a figure in a room (mm), with white at its sides unless it gets too small.
+
+    `width`: mm a pt.
+    """
+    return max((room - AIR) / width, min(room / width, measures.crowded))
 
 
 def figure_middle(box: Box, measures: Measures, look: Look) -> float:
@@ -286,7 +295,7 @@ def _sagging(
     inner = base + down * (measures.stack_box if stacked(tab) else measures.box)
     middle = inner + down * (measures.sag - 0.7) / 2 - down * 0.15
     if tab.overbend:
-        radius = measures.tick * 0.42
+        radius = measures.tick * 0.5
         x = left + radius + 0.3
         canvas.stroke(RING, circle(x, middle, radius), ink)
         return
