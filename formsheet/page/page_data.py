@@ -106,7 +106,8 @@ def cells_data(choruses: Sequence[PageChorus]) -> list[Data]:
             "least": cell.least,
             "fold": cell.fold,
             "windows": {
-                str(across): (window.top, window.height) for across, window in cell.windows.items()
+                str(across): (round(window.top, 2), round(window.height, 2))
+                for across, window in cell.windows.items()
             },
         }
         for chorus in choruses

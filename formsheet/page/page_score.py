@@ -19,8 +19,9 @@ from formsheet.sheet.draw.canvas import number
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.measures import DENSE, WIDE, Measures, between
 from formsheet.sheet.draw.metrics import FIGURE_HEIGHT, MM_PER_PT
-from formsheet.sheet.draw.note_box import figure_size
+from formsheet.sheet.draw.note_box import figure_em, figure_size
 from formsheet.sheet.draw.scale import bar_scale, part_scale
+from formsheet.sheet.draw.signs import WIDTHS
 from formsheet.sheet.draw.svg import marks as svg_marks
 from formsheet.sheet.draw.systems import (
     ACROSS,
@@ -34,6 +35,7 @@ from formsheet.sheet.view import Bar, ChordMark, Chorus, HoleMark
 WIDTH = 68.0  # mm: a bar
 LEAST_FIGURE = 15.0  # CSS px: the least height of a hole's figure; own choice, for arm's length
 LEAST_SIZE = 15.0  # pt: the common size of figures is not less for the sake of a few dense bars
+BELOW = 0.2  # mm under the lowest ink
 #: How many bars may stand side by side.
 SIDES = (4, 2, 1)
 
@@ -236,7 +238,7 @@ def _paired(cells: Sequence[Cell]) -> list[Cell]:
 
 def _cell(plan: BarPlan, lanes: Lanes, at: int, count: int, measures: Measures) -> Cell:
     """A bar with its drawings; `at`: its place in a line of `count`, -1 for a pick-up."""
-    whole = Window(0.0, lanes.height)
+    whole = Window(0.0, lanes.height + BELOW)
     own = _own_window(plan, lanes, measures)
     wide = plan.scale.width
 
@@ -274,7 +276,7 @@ def _own_window(plan: BarPlan, lanes: Lanes, measures: Measures) -> Window:
     foot = lanes.draw + below
     if own.rows:
         foot = lanes.height
-    return Window(round(top, 2), round(min(lanes.height, foot) - top + 0.2, 2))
+    return Window(top, min(lanes.height, foot) + BELOW - top)
 
 
 def _drawings(
@@ -309,14 +311,28 @@ def _least(plan: BarPlan) -> float:
 
 
 def _fold(plan: BarPlan) -> float:
-    """Where a bar may be broken in two: where a note is struck, nearest the middle.
+    """Where a bar may be broken in two, nearest its middle: where a note is struck, or at a beat.
 
-    Nothing is cut there: the note before has ended. Struck on a beat is better.
+    No figure and no sign stands there. A box that is cut shows that its note goes on.
     """
     bar = plan.bar
-    places = [note.onset for note in plan.notes if note.struck and note.onset]
+    taken = []
+    for note, box in zip(plan.notes, plan.boxes, strict=True):
+        if not note.struck:
+            continue
+        size = figure_size(note.tab, box.width, plan.measures, plan.look) * MM_PER_PT
+        right = plan.middles[note.onset] + size * figure_em(note.tab, plan.look) / 2
+        if note.technique:
+            right = max(right, box.left + 0.5 + WIDTHS[note.technique] * plan.measures.sign)
+        taken.append((box.left, right))
+    beats = [bar.beat * i for i in range(1, int(bar.length / bar.beat))]
+    struck = [note.onset for note in plan.notes if note.struck and note.onset]
+    cuts = {onset: plan.scale.x(onset) - plan.measures.white / 2 for onset in (*struck, *beats)}
+    places = {
+        onset: x for onset, x in cuts.items() if not any(left < x < right for left, right in taken)
+    }
     if not places:
         return 0.0
-    middle = bar.length / 2
-    onset = min(places, key=lambda each: abs(each - middle) + (each % bar.beat > 0) * bar.beat / 2)
-    return round(plan.scale.x(onset) - plan.measures.white / 2, 2)
+    middle, half = bar.length / 2, bar.beat / 2
+    onset = min(places, key=lambda each: (abs(each - middle) + (each % bar.beat > 0) * half, each))
+    return round(places[onset], 2)

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from formsheet.sheet.draw.feel import feel_sign
-from formsheet.sheet.draw.front import FrontLayout
-from formsheet.sheet.draw.legend import NO_LEGEND, legend
+from formsheet.sheet.draw.front import FrontLayout, FrontPage
+from formsheet.sheet.draw.legend import NO_LEGEND, Legend, legend
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.page_head import facts_lines, page_head
 from formsheet.sheet.draw.paper import Paper
 from formsheet.sheet.study import study
 from formsheet.sheet.view import Sheet
 
+GOES_ON = 46.0  # mm beside the legend: "the tune goes on on page 3"
 ABOVE_LEGEND = 2.0  # mm between the lowest ink of the bars and the legend
 
 
@@ -21,8 +23,9 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
     heads = {
         roomy: page_head(sheet, paper.room, roomy=roomy, large=large) for roomy in (True, False)
     }
-    key = legend(sheet.key_entries, paper.room, look)
-    foot = NO_LEGEND if large else key  # large print has it on the back
+    several = sum(not chorus.places for chorus in sheet.choruses) > 1
+    key = legend(sheet.key_entries, paper.room - (GOES_ON if several else 0.0), look)
+    foot = NO_LEGEND if large else key  # large print has it where there is room
 
     def available(first: bool, roomy: bool) -> float:
         if not first:
@@ -39,8 +42,17 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
         "harp_facts": harp,
         "tune_facts": more,
         "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else None,
-        "legend": foot,
-        "legend_behind": key if large else NO_LEGEND,
+        "legend": key,
+        "legend_on": _legend_page(pages, key, paper, heads[roomy].height) if large else 0,
         "fronts": pages,
         **study(sheet, paper, look, large=large, said=heads[roomy].say),
     }
+
+
+def _legend_page(pages: Sequence[FrontPage], key: Legend, paper: Paper, head: float) -> int | None:
+    """The first page of the tune with room for the legend; None if there is none."""
+    for page in pages:
+        foot = max((y + line.height for line, y in page.lines), default=0.0)
+        if foot + ABOVE_LEGEND + key.height <= paper.depth - (0.0 if page.number else head):
+            return page.number
+    return None

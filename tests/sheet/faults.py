@@ -503,18 +503,18 @@ def _missigned(placed: Placed, loose: Sequence[Shape], drawn: bool) -> Iterator[
         box for box, note in boxes if note.technique and note.struck and box.drawn == drawn
     ]  # fmt: skip
     for box, following in zip(signed, [*signed[1:], None], strict=False):
-        start = box.left - LITTLE
+        start = box.left - 0.5 * MM
         end = following.left if following else placed.right
         edge = box.far
         near = [
             each for each in loose
-            if start <= each.left < end and not placed.bar_line(each)
+            if start <= each.left < end - 0.5 * MM and not placed.bar_line(each)
             and 0 < (each.top - edge if drawn else edge - each.bottom) < 6 * MM
         ]  # fmt: skip
         near = [each for each in near if drawn or not _lettered(each)]
         if not near:
             yield f"no sign at {box.left / MM:.1f} mm"
-        elif max(each.right for each in near) > end + LITTLE:
+        elif max(each.right for each in near) > end + 0.2 * MM:
             yield f"the sign at {box.left / MM:.1f} mm runs into the next"
 
 

@@ -182,8 +182,8 @@ TEXTS = {
         bars=24, title="Held Over",
     ),
     "held-home": lesson_text(
-        "lick home on I | I\n  h 2d 2d | q = 3d h 2d\nplay x3\n  bars 1-4 home x2\n"
-        "  last time bars 3-4 home",
+        "lick home on I | I\n  h 2d 2d | q = 3d h 2d\nlick end on I | I\n  h 2d 4d | w =\n"
+        "play x3\n  bars 1-4 home x2\n  last time bars 3-4 end",
         form=own_form("I7 | I7 | I7 | I7"), title="Held Home",
     ),
     "rests": _turns(

@@ -1,20 +1,29 @@
 """Sheets of random lessons, printed and read back.
 
-    python -m tests.sheet.many_sheets COUNT [FIRST] [portrait]
+    python -m tests.sheet.many_sheets COUNT [FIRST] [portrait] [letter] [light] [large] [MARKS]
 
-prints as many, from a seed on, and tells what is wrong with each.
+prints as many, from a seed on, names what is wrong with each, and gives the shares of lessons that
+have what is hard to print, and of those that keep each chorus on one page.
 """
 
 from __future__ import annotations
 
 import sys
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
 
 from formsheet.sheet.make_view import make_view
-from formsheet.sheet.options import PageSize
-from formsheet.sheet.view import Sheet
+from formsheet.sheet.mark_styles import MARK_STYLES, mark_style
+from formsheet.sheet.options import AS_USUAL, Options, PageSize
+from formsheet.sheet.view import Bar, Chorus, Mark, Sheet
 from tests.helpers import examined
 from tests.random_lessons import random_lesson
-from tests.sheet.faults import faults
+from tests.sheet.faults import Leaf, leaf, leaf_faults, logged
+
+MANY_ONSETS = 12  # a bar: with more, a chorus may need two pages
+LONG = 16  # bars of a chorus: a longer one may need two pages
+SHOWN = 8  # faults of a sheet
 
 
 def random_sheet(seed: int) -> Sheet | None:
@@ -25,23 +34,125 @@ def random_sheet(seed: int) -> Sheet | None:
     return make_view(found.tune, found.fits, f"random-{seed}.lesson")
 
 
-def main(count: int, first: int = 0, page_size: PageSize = "A4") -> int:
+def bars_of(sheet: Sheet) -> list[Bar]:
+    """All printed bars, pick-ups too."""
+    pickups = [chorus.pickup for chorus in sheet.choruses if chorus.pickup]
+    return [*pickups, *(bar for chorus in sheet.choruses for bar in own_bars(chorus))]
+
+
+def own_bars(chorus: Chorus) -> list[Bar]:
+    """Its bars, one after another."""
+    return [bar for line in chorus.lines for bar in line]
+
+
+def has(sheet: Sheet) -> Iterator[str]:
+    """What a sheet has that is hard to print."""
+    bars = bars_of(sheet)
+    marks = [mark for bar in bars for mark in bar.marks]
+    tabs = [mark.tab for mark in marks if mark.tab]
+    found = {
+        "hole 10": any(10 in tab.holes for tab in tabs),
+        "bends": any(tab.bend for tab in tabs),
+        "overbends": any(tab.overbend for tab in tabs),
+        "sixteenths": any(mark.value == "s" for mark in marks),
+        "12/8": any(bar.length == 6 for bar in bars),
+        "blocks": any(len(tab.holes) > 1 and not tab.split for tab in tabs),
+        "splits": any(tab.split for tab in tabs),
+        "syllables": any(mark.syllable for mark in marks),
+        "techniques": any(mark.technique for mark in marks),
+        "pick-ups": any(mark.pickup for mark in marks),
+        "triplets": any(mark.triplet for mark in marks),
+        "holds over a bar line": any(_held_over(bar.marks) for bar in bars),
+        "two chords a bar": any(len(bar.chords) > 1 for bar in bars),
+        "last times": any(chorus.places for chorus in sheet.choruses),
+        "two choruses and more": sum(not chorus.places for chorus in sheet.choruses) > 1,
+        "changes of feel": any(bar.feels for bar in bars),
+    }
+    yield from (name for name, there in found.items() if there)
+
+
+#: The share of lessons, in 100, that had each of these before the sheet was drawn anew, seeds 0 to
+#: 499. The generator must not have become easier.
+SHARES: dict[str, float] = {}
+
+
+def _held_over(marks: Sequence[Mark]) -> bool:
+    return bool(marks) and marks[-1].tied_on
+
+
+def onsets(bar: Bar) -> int:
+    """How many notes are struck in a bar."""
+    return sum(1 for mark in bar.marks if mark.tab and not mark.hold)
+
+
+def is_roomy(sheet: Sheet) -> bool:
+    """Whether each chorus should stand on one page: at most 12 onsets a bar, and 16 bars."""
+    return all(onsets(bar) <= MANY_ONSETS for bar in bars_of(sheet)) and all(
+        len(own_bars(chorus)) <= LONG for chorus in sheet.choruses
+    )
+
+
+def keeps_together(found: Leaf) -> bool:
+    """Whether no chorus is broken over pages; the changed bars of a last time may stand apart."""
+    for chorus in found.sheet.choruses:
+        if len({placed.page for placed in found.bars if placed.chorus is chorus}) > 1:
+            return False
+    return True
+
+
+def shares(sheets: Iterable[Sheet]) -> dict[str, float]:
+    """How many in 100 of these have each thing."""
+    counted: Counter[str] = Counter()
+    total = 0
+    for sheet in sheets:
+        total += 1
+        counted.update(has(sheet))
+    return {name: float(Fraction(100 * count, total)) for name, count in counted.items()}
+
+
+def main(count: int, first: int = 0, options: Options = AS_USUAL) -> int:
     """Print and read sheets; gives how many are faulty, or made of no lesson half of the time."""
-    valid = faulty = 0
+    sheets: list[Sheet] = []
+    faulty = roomy = whole = 0
     for seed in range(first, first + count):
-        if sheet := random_sheet(seed):
-            valid += 1
-            told = list(faults(sheet, page_size))
-            faulty += bool(told)
-            for fault in told[:8]:
-                print(f"seed {seed}: {fault}", flush=True)
-            if len(told) > 8:
-                print(f"seed {seed}: and {len(told) - 8} more", flush=True)
-    print(f"seeds {first} to {first + count - 1}: {valid} lessons in order, {faulty} faulty sheets")
-    return faulty or int(valid * 2 < count)
+        if not (sheet := random_sheet(seed)):
+            continue
+        sheets.append(sheet)
+        with logged() as lines:
+            found = leaf(sheet, options)
+        told = [*(f"logged: {line}" for line in lines), *leaf_faults(found)]
+        if is_roomy(sheet):
+            roomy += 1
+            whole += keeps_together(found)
+            if not keeps_together(found):
+                print(f"seed {seed}: a chorus is broken over pages", flush=True)
+        faulty += bool(told)
+        for fault in told[:SHOWN]:
+            print(f"seed {seed}: {fault}", flush=True)
+        if len(told) > SHOWN:
+            print(f"seed {seed}: and {len(told) - SHOWN} more", flush=True)
+    last = first + count - 1
+    print(f"seeds {first} to {last}: {len(sheets)} lessons in order, {faulty} faulty sheets")
+    print(f"of {roomy} lessons with room enough, {whole} keep each chorus on one page")
+    for name, share in sorted(shares(sheets).items(), key=lambda each: -each[1]):
+        print(f"{share:6.1f} in 100 have {name}")
+    return faulty or int(len(sheets) * 2 < count)
+
+
+def options_of(words: Sequence[str]) -> Options:
+    """The options that the words of a command line name."""
+    size: PageSize = "Letter" if "letter" in words else "A4"
+    if "portrait" in words:
+        size = "Letter portrait" if size == "Letter" else "A4 portrait"
+    marks = [word for word in words if word in {style.name for style in MARK_STYLES}]
+    return Options(
+        page_size=size,
+        marks=mark_style(marks[0]) if marks else AS_USUAL.marks,
+        light="light" in words,
+        large="large" in words,
+    )
 
 
 if __name__ == "__main__":
-    size: PageSize = "A4 portrait" if "portrait" in sys.argv else "A4"
     count, first, *_ = [*map(int, filter(str.isdigit, sys.argv[1:])), 0]
-    sys.exit(main(count, first, size) != 0)
+    sys.exit(main(count, first, options_of(sys.argv[1:])) != 0)

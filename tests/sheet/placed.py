@@ -165,7 +165,7 @@ class Placed:
         near, far = (top, bottom) if drawn else (bottom, top)
         return PrintedBox(
             left, right, near, far, drawn, each.ink != WHITE,
-            torn[0], torn[1], "c" in each.steps, outline, each,
+            torn[0], torn[1], not torn[1] and not _cornered(each, drawn), outline, each,
         )  # fmt: skip
 
     def bar_line(self, each: Shape) -> bool:
@@ -188,6 +188,14 @@ class Placed:
     def ink(self) -> tuple[Char | Shape, ...]:
         """All that it paints in ink."""
         return (*self.chars, *(each for each in self.shapes if each.ink != WHITE))
+
+
+def _cornered(each: Shape, drawn: bool) -> bool:
+    """Whether its outer corner at the right is not round."""
+    y = each.bottom if drawn else each.top
+    return any(
+        abs(x - each.right) < 0.2 * MM and abs(at - y) < 0.2 * MM for x, at in each.points
+    )  # fmt: skip
 
 
 def _level(each: Shape) -> bool:

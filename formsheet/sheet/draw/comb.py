@@ -24,6 +24,9 @@ LANDING = 2.1, 1.1  # height and width of the tooth of a landing
 TOP = 0.17  # of the comb's height above the counts
 BEAM_GAP = 0.55  # from a count to its beam
 REST_GAP = 0.5  # from a count to the rest after it
+REST_END = 0.3  # from a rest to the next onset
+LEAST_REST = 0.6  # of the usual size of a rest, where there is little room
+AFTER_TOOTH = 0.3  # from a tooth to a count
 FLAG = 2.4  # least width of a flag
 TEXT_INSET = 0.5  # from an onset to a text of several words
 _BEAMED = {"e": 1, "s": 2}  # values with beams, and how many
@@ -55,6 +58,7 @@ def draw_comb(
     struck = {note.onset: note for note in notes if note.struck}
     here = dict(middles)
     ends: dict[Fraction, float] = {}
+    rests = {mark.onset: _rest_place(mark, scale, measures) for mark in bar.marks if mark.is_rest}
     base = _base(measures, top)
     for onset, label, beat in _labels(bar, struck, scale, texts):
         bold = onset in struck and (texts is None or struck[onset].landing)
@@ -65,6 +69,9 @@ def draw_comb(
             middle = here[onset] = max(middle, scale.x(onset) + TEXT_INSET + half)
         elif onset in struck and struck[onset].landing:
             middle = here[onset] = max(middle, scale.x(onset) + LANDING[1] + 0.3 + half)
+        if onset in rests:  # short of room, the count stands close to its tooth
+            room = scale.x(onset) + rests[onset] - REST_GAP - half
+            middle = here[onset] = max(scale.x(onset) + AFTER_TOOTH + half, min(middle, room))
         ends[onset] = middle + half
         canvas.text(middle, base, label, font, "middle")
     _beams(canvas, bar, struck, here, ends, measures, base)
@@ -177,10 +184,22 @@ def _rest(
     measures: Measures,
     middle: float,
 ) -> None:
-    wide = rest_width(mark.value, mark.dots, measures.comb)
-    left = scale.x(mark.onset) + figure_offset(measures) - wide / 2
+    comb = measures.comb
+    wide = rest_width(mark.value, mark.dots, comb)
+    start = scale.x(mark.onset)
+    left = start + figure_offset(measures) - wide / 2
+    end = scale.x(mark.onset + mark.length) - REST_END
     if mark.onset in ends:
         left = ends[mark.onset] + REST_GAP
-    room = scale.x(mark.onset + mark.length) - 0.3
-    left = min(left, room - wide)
-    canvas.fill(rest(mark.value, mark.dots, left, middle, measures.comb))
+        if end - left < wide:
+            left = ends[mark.onset] + REST_GAP / 2
+            comb *= max(LEAST_REST, min(1.0, (end - left) / wide))
+    else:
+        left = min(left, end - wide)
+    canvas.fill(rest(mark.value, mark.dots, left, middle, comb))
+
+
+def _rest_place(mark: Mark, scale: Scale, measures: Measures) -> float:
+    """The most that there can be from the onset of a rest to its sign."""
+    wide = rest_width(mark.value, mark.dots, measures.comb)
+    return float(mark.length) * scale.unit - REST_END - wide

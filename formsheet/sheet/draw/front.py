@@ -6,7 +6,7 @@ Lengths are millimetres from the upper left corner within the margins.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from formsheet.sheet.draw.look import Look
@@ -61,6 +61,7 @@ class FrontPage:
     measures: Measures
     roomy: bool  # its head, if it is the first page, is a large one
     broken: bool = False  # a chorus begins here and ends on a later page
+    number: int = 0  # of the pages of the tune, from 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +118,7 @@ class FrontLayout:
             before = last_tab(
                 [bar for each in group for line in each.chorus.lines for bar in line], before
             )
-        return made
+        return [replace(page, number=number) for number, page in enumerate(made)]
 
     def _group(
         self, blocks: Sequence[Block], *, first: bool, before: HoleMark | None

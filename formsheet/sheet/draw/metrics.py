@@ -10,6 +10,7 @@ from formsheet.sheet.draw.typeface import Face, source, typeface
 
 MM_PER_PT = 25.4 / 72
 UNKNOWN = 0.6  # em, width of a character that the face lacks
+UNKNOWN_BOLD = 0.78
 WIDE = 1.0  # em, width of a square character, as in Chinese or Japanese
 WORD_SPACE = 1.2  # mm at least, so that text extracted from the file has separate words
 FIGURE_HEIGHT = 0.668  # em: figures and capitals
@@ -51,7 +52,8 @@ def advance(character: str, font: Font) -> float:
             return known[character] * font.mm
     if combining(character):
         return 0.0
-    return (WIDE if east_asian_width(character) in "WF" else UNKNOWN) * font.mm
+    unknown = UNKNOWN_BOLD if font.face == "bold" else UNKNOWN
+    return (WIDE if east_asian_width(character) in "WF" else unknown) * font.mm
 
 
 def covered(text: str, face: Face) -> bool:

@@ -14,14 +14,21 @@ from formsheet.sheet.view import HoleMark
 
 WIDTH = 24.0
 BOX = 7.4
-ARROW = 2.2  # length
+ARROW = 2.2  # half its length
+EMPTY = 1.6  # height of a lane in which nothing is played
 
 
 def move_sign(last: HoleMark, first: HoleMark, look: Look) -> Canvas:
-    """Two boxes with an arrow from the first of them to the second, all in one height."""
-    lane = 1.0 + max(box_height(tab, BACK, look) for tab in (last, first))
-    canvas = Canvas(WIDTH, 2 * lane + BACK.comb)
+    """Two boxes, and an arrow from the first of them to the second."""
+    lane, foot = (
+        max(
+            (box_height(tab, BACK, look) for tab in (last, first) if tab.draw == side),
+            default=EMPTY,
+        )
+        for side in (False, True)
+    )
     draw = lane + BACK.comb
+    canvas = Canvas(WIDTH, draw + foot)
     for y in (lane, draw):
         canvas.line(LINE, (0.0, y), (WIDTH, y))
     for x, tab in ((2.6, last), (WIDTH - 2.6 - BOX, first)):

@@ -102,7 +102,7 @@ def _tried(
     division = Division(chorus, (), across, width + OUTSIDE, look)
     least = WISHED / SCALE / FIGURE_HEIGHT / MM_PER_PT
     found = [
-        _headed(each, heads)
+        _headed(each, min(least, measures.hole), heads)
         for each in systems(division, measures, least, before, side_words=False)
     ]
     lines, y = [(found[0], 0.0)], 0.0
@@ -125,12 +125,16 @@ def _changes(bars: Sequence[Bar]) -> Iterator[Bar]:
         yield replace(bar, chords=tuple(fresh))
 
 
-def _headed(system: System, heads: bool) -> System:
-    """A line with its chords and without the numbers of bars; no word is too small."""
+def _headed(system: System, least: float, heads: bool) -> System:
+    """A line with its chords and without the numbers of bars; no word is too small.
+
+    Figures are not less than `least` (pt) for the sake of a few that have no room.
+    """
     heads = heads and any(plan.bar.chords or plan.bar.feels for plan in system.plans)
     plans = tuple(
         replace(
             plan,
+            measures=replace(plan.measures, hole=max(least, plan.measures.hole)),
             head=replace(plan.head, numbered=False) if heads and plan.head else None,
             syllable_size=max(LEAST_WORD, plan.syllable_size),
         )
