@@ -27,8 +27,8 @@ from formsheet.sheet.view import Bar, Card, HoleMark
 USUAL = 2  # units of a card
 BESIDE = 8.0  # between two cards
 LEAST = 14.0  # pt: the least figure of a usual card
-LEAST_TIGHT = 12.5  # where the page is full
-LEAST_DENSE = 11.0  # of a lick that needs more than the width of the page
+LEAST_TIGHT = 11.0  # where the page is full
+LEAST_DENSE = 10.0  # of a lick that needs more than the width of the page
 APART = 0.7  # between two degrees, at least
 CHORDS_APART = 1.5  # between the degrees of two chords
 CLEAR = 1.6  # between two lines of a card
