@@ -16,7 +16,7 @@ from formsheet.sheet.view import Sheet
 
 GOES_ON = 62.0  # mm beside the legend: which pages belong side by side
 GOES_ON_ROW = 6.0  # mm at the foot of the other pages of the tune
-ABOVE_LEGEND = 2.0  # mm between the lowest ink of the bars and the legend
+ABOVE_LEGEND = 1.2  # mm between the lowest ink of the bars and the legend
 
 
 def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> dict[str, Any]:
@@ -34,7 +34,9 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
             return paper.depth - heads[roomy].height - GOES_ON_ROW
         return paper.depth - heads[roomy].height - key.height - ABOVE_LEGEND
 
-    pages = FrontLayout(paper, look, large, available, LARGE if large else NORMAL).pages(sheet.choruses)
+    pages = FrontLayout(paper, look, large, available, LARGE if large else NORMAL).pages(
+        sheet.choruses
+    )
     roomy = not pages or pages[0].roomy
     harp, more = facts_lines(sheet)
     return {

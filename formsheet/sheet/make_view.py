@@ -58,6 +58,7 @@ def make_view(
     )
     drawn = [bars.bar(index) for index in range(len(tune.bars))]
     choruses = chorus_views(tune, drawn)
+    by = tuple(text for text in (facts.teacher, facts.rights, facts.date) if text)
     return view.Sheet(
         title=facts.title,
         facts=_heading(tune, steps[0]),
@@ -74,9 +75,11 @@ def make_view(
         choruses=choruses,
         cards=cards,
         cautions=CAUTIONS,
-        footer=tuple(text for text in (facts.teacher, facts.rights, facts.date) if text),
+        footer=by,
         file_name=file_name,
-        foot=foot_words(facts.title, facts.harp.name, position_name(facts.position), file_name),
+        foot=foot_words(
+            facts.title, accidentals(facts.harp.name), position_name(facts.position), by
+        ),
         chords=tuple(chord_rows(tune.lesson)),
         ladder=steps,
         practice=practice_groups(cards, practice),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from textwrap import shorten
 
 LANGUAGE = "en"
@@ -62,7 +63,7 @@ TECHNIQUES = {
 }
 
 
-def foot_words(title: str, harp: str, position: str, file_name: str) -> str:
-    """The left part of every page's footer, so that loose pages can be sorted."""
+def foot_words(title: str, harp: str, position: str, by: Sequence[str]) -> str:
+    """Every page's footer, so that loose pages can be sorted; `by`: teacher, rights, date."""
     short = shorten(title, _FOOT_TITLE, placeholder=" …")
-    return f"{short} · {harp} harp, {position} · {file_name}"
+    return " · ".join([short, f"{harp} harp, {position} position", *by])

@@ -40,7 +40,6 @@ RULE = 4.6  # the line above the columns, with its white
 LABEL = 24.0  # width of a heading at the left of its block, at 10.5 pt
 ITEM = 5.0  # indent of the sentences of the plan, for their numbers
 END_GAP = 2.5  # above the cautions
-CAUTIONS = 0.66  # of the width
 LEAST_COLUMN = 70.0  # width of a column with the harp map
 LEAST_SLOT = 58.0  # width of a block beside the last cards, at 10.5 pt
 MOST_GAP = 4.5  # largest extra space between two parts of the page
@@ -220,13 +219,9 @@ class StudyPage:
 
     @property
     def end(self) -> float:
-        """The height of cautions and teacher."""
+        """The height of the cautions."""
         font, leading = Font("regular", self.small), 0.43 * self.small
-        cautions = line_count(self.sheet.cautions, font, CAUTIONS * self.paper.room)
-        footer = line_count(
-            " · ".join(self.sheet.footer), font, (1 - CAUTIONS) * self.paper.room - BESIDE
-        )
-        return END_GAP + leading * max(cautions, footer)
+        return END_GAP + leading * line_count(self.sheet.cautions, font, self.paper.room)
 
 
 def _title(sheet: Sheet, room: float, share: float, harp: str) -> tuple[str, float, float]:
@@ -362,5 +357,4 @@ def _values(laid: Laid) -> dict[str, Any]:
         "ticks": table,
         "ticks_apart": laid.ticks_apart,
         "label": LABEL * page.share,
-        "cautions_share": CAUTIONS,
     }

@@ -10,8 +10,7 @@ from formsheet.sheet import view
 from formsheet.sheet.mark_styles import BOXES, MarkStyle
 from formsheet.sheet.sheet_words import KEY, SIGN_WORDS
 from formsheet.tune.timeline import Tune
-
-SHAKE = "shake"
+from formsheet.vocabulary.techniques import SHAKE
 
 
 def harp_map(tune: Tune) -> tuple[view.HoleUse, ...]:

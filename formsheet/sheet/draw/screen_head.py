@@ -80,14 +80,11 @@ def screen_head(card: Card, part: int, parts: int, room: float) -> ScreenHead:
     """The head of one of the `parts` screens of a card."""
     more = f"{card.tempo} · {part} of {parts}" if parts > 1 else card.tempo
     share = room * FACTS_SHARE
-    facts = tuple(
-        _set(text, face, sizes, share)
-        for text, face, sizes in (
-            (card.harp, "bold", HARP_SIZES),
-            (more.removeprefix(" · "), "regular", MORE_SIZES),
-        )
-        if text
+    texts: tuple[tuple[str, Face, Sequence[float]], ...] = (
+        (card.harp, "bold", HARP_SIZES),
+        (more.removeprefix(" · "), "regular", MORE_SIZES),
     )
+    facts = tuple(_set(text, face, sizes, share) for text, face, sizes in texts if text)
     left = CIRCLE + AFTER_CIRCLE if card.letter else 0.0
     beside = max((each.width for each in facts), default=0.0) + BETWEEN
     return ScreenHead(
