@@ -12,13 +12,15 @@ from formsheet.stages import Examined, examine, examine_file
 LESSONS = Path(__file__).parents[1] / "lessons"
 NAMES = sorted(path.stem for path in LESSONS.glob("*.lesson"))
 
-#: Changes after which a remark is made of a demo: it ends on V, or stays on the key note over V.
+#: Changes after which a remark is made of a demo: it ends on V, with a lick that may be written for
+#: I or without one, or it stays on the key note over V.
 _CHANGES = {
     "back-step-shuffle": {"4d 4d   5d 6d": "4d 5d   6d 6b"},
     "last-tram-but-one": {"ii7 V7 | I\n": "ii7 V7 | I V\n", "  last time ending   I\n": ""},
     "two-lamps-on-mill-lane": {
+        'play "Coming back" x2': 'play "Coming back"',
         "  last time ending   I\n": "",
-        "  last time bars 11-12   door\n": "",
+        "  last time bars 11-12   blaze\n": "",
     },
 }
 

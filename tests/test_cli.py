@@ -294,7 +294,7 @@ def test_a_bug_is_one_sentence_and_a_file(
     def broken(words: object) -> int:
         raise KeyError("bend-too-deep")
 
-    monkeypatch.setattr("formsheet.cli._run", broken)
+    monkeypatch.setattr("formsheet.commands.command_line._run", broken)
     assert main(["check", "kitchen.lesson"]) == 70
     said = capsys.readouterr().err
     assert said.startswith("formsheet: formsheet itself has failed (KeyError)")

@@ -23,7 +23,10 @@ def printed(capsys: pytest.CaptureFixture[str], *words: str) -> str:
 def test_joins_end_with_the_plan(capsys: pytest.CaptureFixture[str]) -> None:
     lines = printed(capsys, "joins", LESSON).splitlines()
     assert "Start at 60 beats a minute, then take 69, 76, 84 and 92." in lines
-    assert lines[-1] == "5. In the rest of bar 10 breathe out: the chest is fullest in bar 12."
+    assert (
+        lines[-1]
+        == "5. In the rest on beat 4 of bar 10 breathe out: the chest is fullest in bar 12."
+    )
 
 
 def test_joins_as_data(capsys: pytest.CaptureFixture[str]) -> None:

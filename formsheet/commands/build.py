@@ -78,7 +78,7 @@ def named_colours(words: str | None) -> Colours:
     named = [word.strip().lower() for word in words.split(",")]
     if len(named) != 2 or not all(_COLOUR.fullmatch(word) for word in named):
         raise UsageError(
-            f'--colours "{words}": write two colours as in CSS, blow first: #1b5e20,#4a148c'
+            f'--colours "{words}": write two colours as in CSS, blow first: #rrggbb,#rrggbb'
         )
     for word in named:
         if (ratio := contrast(word, "#ffffff")) < LEAST_CONTRAST:

@@ -3,13 +3,9 @@
 The argument parser, the completion of the shells, the reference and the help are made from it.
 """
 
-from __future__ import annotations
-
+from argparse import Namespace
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any, NamedTuple
-
-if TYPE_CHECKING:
-    from argparse import Namespace
+from typing import Any, NamedTuple
 
 #: What a text means: the words to write for it on the command line, its value first, then what else
 #: that needs ("--compressed"); None where it means no value.

@@ -37,7 +37,7 @@ def look(found: Found, before: Known, shelves: Shelves, options: Options) -> Loo
         from formsheet.sheet.make_view import make_view
         from formsheet.sheet.preview import preview_html
 
-        sheet = make_view(each.tune, each.fits, each.file_name, options)
+        sheet = make_view(each.tune, each.fits, each.file_name, options, each.problems)
         known = known.with_sheet(preview_html(sheet, options))
     looked = shelves.looked_for(found.path)
     return Look(known, frozenset(map(_real, map(str, looked))))

@@ -31,7 +31,7 @@ def sheet(examined: Examined, options: Options) -> Iterator[Made | Notice]:
     from formsheet.sheet.typeset import set_sheet
 
     assert examined.tune
-    view = make_view(examined.tune, examined.fits, examined.file_name, options)
+    view = make_view(examined.tune, examined.fits, examined.file_name, options, examined.problems)
     made = set_sheet(view, options)
     yield "sheet.pdf", made.pdf
     if made.broken:
@@ -65,10 +65,11 @@ def page(examined: Examined, options: Options) -> Iterator[Made]:
     """The play-along page."""
     from formsheet.page.page import page_html
     from formsheet.sheet.make_view import make_view
+    from formsheet.sheet.typeset import look_of
 
     assert examined.tune
     view = make_view(examined.tune, examined.fits, examined.file_name, options)
-    yield "page.html", page_html(examined.tune, view, options.marks)
+    yield "page.html", page_html(examined.tune, view, look_of(options))
 
 
 def clips(examined: Examined, options: Options) -> Iterator[Made]:
@@ -82,12 +83,14 @@ def clips(examined: Examined, options: Options) -> Iterator[Made]:
 
 
 def cards(examined: Examined, options: Options) -> Iterator[Made]:
-    """Lick cards for the screen."""
+    """Licks for the screen: cards and lower thirds."""
     from formsheet.sheet.cards import card_files
     from formsheet.sheet.make_view import make_view
+    from formsheet.sheet.typeset import look_of
 
     assert examined.tune
-    yield from card_files(make_view(examined.tune, examined.fits, examined.file_name))
+    view = make_view(examined.tune, examined.fits, examined.file_name, options)
+    yield from card_files(view, look_of(options))
 
 
 #: The page in the folder of all handouts that links to each of them.

@@ -153,12 +153,11 @@ def bent_for_long(tune: Tune, limits: Limits) -> Iterator[Problem]:
 
 def many_licks(tune: Tune, limits: Limits) -> Iterator[Problem]:
     """More different licks than a student of the level learns in one tune."""
-    placed = {bar.lick.name: bar.slot for bar in reversed(tune.bars) if bar.lick}
-    if len(placed) > limits.licks:
-        in_order = [*reversed(placed.values())]
+    played = {bar.lick.name for bar in tune.bars if bar.lick}
+    if len(played) > limits.licks:
         yield kinds.LicksMany(
-            in_order[limits.licks].span,
-            count=len(placed),
+            tune.lesson.plays[0].span,
+            count=len(played),
             most=limits.licks,
             level=level_words(tune.lesson.facts.level),
         )

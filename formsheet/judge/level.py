@@ -74,6 +74,7 @@ class Asked(NamedTuple):
     what: str
     unit: str
     reason: str
+    tab: tuple[str, ...] = ()  # harp and tab of each number, where they are pitches
 
 
 #: The fields of `Limits`.
@@ -96,8 +97,9 @@ ASKED = {
     "highest_bend": Asked(
         "highest bend",
         "MIDI number",
-        "The higher the reed, the less the mouth moves from one pitch to the next: 80 is the bend "
-        "on 6 draw of a C harp, 86 that of an F# harp; a high G harp has it above.",
+        "The higher the reed, the less the mouth moves from one pitch to the next. Harps sound "
+        "higher from G, the lowest, by C to F#, the highest; those called high are an octave up.",
+        ("C 6d'", "F# 6d'", "F 10b'"),
     ),
     "bends_in_a_row": Asked(
         "deep bends in a row",
@@ -115,8 +117,8 @@ ASKED = {
         "A turn of the breath begins in chest and belly; a few in a row are harder than one.",
     ),
     "slide_share": Asked(
-        "a wide slide",
-        "share of its time at ease",
+        "time for a wide slide",
+        "1 is unhurried",
         "Beginners look for the hole and need a little more; advanced players know the way.",
     ),
     "easy_share": Asked(
@@ -169,7 +171,9 @@ ALIKE = (
         Asked(
             "a reed is low below",
             "MIDI number",
-            "The G below middle C, the lowest note of a G harp: longer reeds speak late.",
+            "The lowest note of a G harp: longer reeds speak late. Only harps called low have "
+            "them, on holes 1 to 3.",
+            ("G 1b",),
         ),
     ),
     (

@@ -10,10 +10,17 @@ from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import islice
 
 from formsheet.judge.breath import BreathFit, judge_breath, places_to_breathe
 from formsheet.judge.joins import PlayedMove, find_moves
-from formsheet.judge.ladder import own_ladder, tune_ladder
+from formsheet.judge.ladder import (
+    LARGEST_STEP,
+    own_ladder,
+    slowest_mark,
+    start_tempo,
+    tune_ladder,
+)
 from formsheet.judge.level import LIMITS
 from formsheet.lesson.model import Lick
 from formsheet.music.tab import Breath
@@ -35,12 +42,29 @@ class LickPractice:
         return min(target, self.hardest.easy_tempo) if self.hardest else target
 
 
+#: The most licks and joins with hard moves that a plan names at once. Our own choice.
+MOST_PLACES = 3
+
+
+@dataclass(frozen=True, slots=True)
+class HardPlace:
+    """A lick or a join with its hard moves."""
+
+    moves: tuple[PlayedMove, ...]  # hardest first
+
+    @property
+    def bars(self) -> tuple[int, ...]:
+        """The numbers of the bars in which they are played, each once."""
+        return tuple(sorted({bar for each in self.moves for bar in each.bars}))
+
+
 @dataclass(frozen=True, slots=True)
 class Rest:
     """A rest that is long enough to breathe in at the tune's tempo."""
 
     note: int  # index of the note before it
     bar: int  # index of the bar in which it begins
+    beat: int  # the beat on which it begins, from 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +100,54 @@ class Practice:
         return max(self.licks, key=lambda each: each.fills * each.easy_tempo(target), default=None)
 
     @property
-    def join(self) -> PlayedMove | None:
-        """The join to practise first: the hardest; of those easy at the target no loop."""
+    def hardest(self) -> tuple[HardPlace, ...]:
+        """Where the hardest move is, and moves of like hardness; none if all is easy."""
+        return self._of_like_hardness([each for each in self.moves if self._is_hard(each)])
+
+    @property
+    def joins(self) -> tuple[HardPlace, ...]:
+        """The joins to practise after the hardest moves: the hardest joins, else one to begin with.
+
+        None if a join is among the hardest moves already. The one to begin with is no loop.
+        """
         joins = [each for each in self.moves if each.joins]
-        hard = [each for each in joins if each.easy_tempo < self.target]
-        return next(iter([*hard, *(each for each in joins if not each.loops)]), None)
+        hard = [each for each in joins if self._is_hard(each)]
+        named = [each for place in self.hardest for each in place.moves]
+        if any(each in named for each in hard):
+            return ()
+        first = next((each for each in joins if not each.loops), None)
+        return self._of_like_hardness(hard or ([first] if first else []))
+
+    @property
+    def start_without(self) -> Fraction | None:
+        """Where the tune would start without its hardest place, in beats a minute.
+
+        None unless that one place is why it starts at the slowest mark, by more than a step of a
+        ladder.
+        """
+        slowest = slowest_mark(self.target)
+        no_other = len(self.hardest) != 1 or (
+            len(self.licks) == 1 and not self.hardest[0].moves[0].joins
+        )
+        if no_other or self.tune.lesson.facts.learn or self.ladder[0] > slowest:
+            return None
+        others = [each for each in self.moves if each not in self.hardest[0].moves]
+        start = start_tempo(others, self.target)
+        return start if start > slowest * LARGEST_STEP else None
+
+    def _is_hard(self, each: PlayedMove) -> bool:
+        return each.easy_tempo < self.target
+
+    @staticmethod
+    def _of_like_hardness(moves: Sequence[PlayedMove]) -> tuple[HardPlace, ...]:
+        """The first of moves that are sorted, and those within a step of a ladder, by place."""
+        places: dict[tuple[str, ...], list[PlayedMove]] = {}
+        for each in moves:
+            if each.easy_tempo > moves[0].easy_tempo * LARGEST_STEP:
+                break
+            licks = (each.first_lick, each.second_lick) if each.joins else (each.first_lick,)
+            places.setdefault(tuple(lick.name for lick in licks), []).append(each)
+        return tuple(HardPlace(tuple(each)) for each in islice(places.values(), MOST_PLACES))
 
     def is_full(self, fit: BreathFit) -> bool:
         """Whether the chest is full where it is furthest from the middle; else it is empty."""
@@ -147,4 +214,7 @@ def _licks(tune: Tune, moves: Sequence[PlayedMove]) -> Iterator[LickPractice]:
 def _rests(tune: Tune) -> Iterator[Rest]:
     starts = [bar.start for bar in tune.bars]
     for index in places_to_breathe(tune):
-        yield Rest(index, bisect_right(starts, tune.notes[index].end) - 1)
+        end = tune.notes[index].end
+        bar = bisect_right(starts, end) - 1
+        beat = (end - starts[bar]) // tune.lesson.facts.meter.beat + 1
+        yield Rest(index, bar, beat)

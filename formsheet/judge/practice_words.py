@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from formsheet.judge.beyond import level_words
 from formsheet.judge.breath import BreathFit
 from formsheet.judge.breathing import UNEVEN
-from formsheet.judge.joins import PlayedMove
 from formsheet.judge.ladder import on_metronome, slowest_mark
-from formsheet.judge.practice import LickPractice, Practice
-from formsheet.judge.words import FULL_TEMPO, easy_tempo_words, join_names
+from formsheet.judge.practice import HardPlace, LickPractice, Practice
+from formsheet.judge.words import FULL_TEMPO, easy_tempo_words, join_names, lick_title
+from formsheet.lesson.model import Lick
 from formsheet.listing import bars_words, listed
 from formsheet.tune.timeline import Tune
 
@@ -28,12 +28,12 @@ def start_words(practice: Practice) -> str:
     return f"Start at {start} {BEATS}{then}."
 
 
-def slow_words(practice: Practice) -> str:
+def slow_words(practice: Practice, named: Callable[[Lick], str] = lick_title) -> str:
     """A sentence where the hardest move is not easy at the start tempo; else ""."""
     if not practice.moves:
         return ""
     hard, start = practice.moves[0], practice.ladder[0]
-    where = f"he hardest move ({join_names(hard)}, {bars_words(hard.bars)}) is easy only"
+    where = f"he hardest move ({join_names(hard, named)}, {bars_words(hard.bars)}) is easy only"
     slowest = slowest_mark(practice.target)
     if hard.easy_tempo < slowest:
         return f"T{where} under {slowest:g} {BEATS}: begin it without a metronome."
@@ -119,14 +119,7 @@ def _bars(tune: Tune, indices: Iterable[int]) -> str:
 
 def plan_words(practice: Practice) -> Iterator[str]:
     """What to practise in which order, a sentence each."""
-    if practice.first_lick:
-        yield _lick_words(practice, practice.first_lick)
-    hard = practice.moves[0] if practice.moves else None
-    if hard and hard.easy_tempo < practice.target:
-        yield f"Then the hardest move, {_move_place(practice, hard)}."
-    join = practice.join
-    if join and join is not hard:
-        yield f"Then the join {_move_place(practice, join)}."
+    yield from order_words(practice)
     tempos = listed([f"{float(step):g}" for step in practice.ladder], "and")
     yield f"Then the whole tune at {tempos} {BEATS}."
     breathe = breathe_words(practice)
@@ -134,23 +127,62 @@ def plan_words(practice: Practice) -> Iterator[str]:
         yield breathe
 
 
-def _lick_words(practice: Practice, first: LickPractice) -> str:
+def order_words(practice: Practice, named: Callable[[Lick], str] = lick_title) -> Iterator[str]:
+    """Which lick, which move and which join to practise first; `named`: a lick in words."""
+    if practice.first_lick:
+        yield _lick_words(practice, practice.first_lick, named)
+    if practice.hardest:
+        yield _hardest_words(practice, named)
+    if joins := [_place_words(practice, each, named) for each in practice.joins]:
+        yield f"Then the join{'s:' if len(joins) > 1 else ''} {_listed_places(joins)}."
+
+
+def _lick_words(practice: Practice, first: LickPractice, named: Callable[[Lick], str]) -> str:
     total = sum(1 for bar in practice.tune.bars if bar.number)
     fills = "all the bars" if first.fills == total else f"{first.fills} of the {total} bars"
     words = easy_tempo_words(first.easy_tempo(float(practice.target)), practice.target)
     easy = words if words.startswith("under") else f"at {words}"
-    words = f"Learn {first.lick.title} first: it fills {fills} and is easy {easy}"
+    words = f"Learn {named(first.lick)} first: it fills {fills} and is easy {easy}"
     target = float(practice.target)
     others = [each for each in practice.licks if each is not first]
     others.sort(key=lambda each: -each.easy_tempo(target))
-    then = listed([each.lick.title for each in others], "and")
+    then = listed([named(each.lick) for each in others], "and")
     return f"{words}; then {then}." if then else f"{words}."
 
 
-def _move_place(practice: Practice, each: PlayedMove) -> str:
-    into = "into " if each.joins else ""
-    tempo = _tempo(each.easy_tempo, practice.target)
-    return f"{join_names(each)} ({into}{bars_words(each.bars)}), {tempo}"
+def _hardest_words(practice: Practice, named: Callable[[Lick], str]) -> str:
+    """The hardest move, or the hardest few, each with the tempo to begin at."""
+    first, *others = practice.hardest
+    if others:
+        places = [_place_words(practice, each, named, count=True) for each in practice.hardest]
+        return f"Then the hardest moves: {_listed_places(places)}."
+    several = len(first.moves) > 1
+    moves = f"{len(first.moves)} hardest moves" if several else "hardest move"
+    words = f"Then the {moves}, {_place_words(practice, first, named)}."
+    start = practice.start_without
+    if start is None:
+        return words
+    them = "them" if several else "it"
+    return (
+        f"{words} Practise {them} apart: without {them} the tune would start at {float(start):g}, "
+        "and there the rest may begin."
+    )
+
+
+def _listed_places(places: Sequence[str]) -> str:
+    """Places, which have commas, one after the other."""
+    return "; ".join([*places[:-1], f"and {places[-1]}"]) if len(places) > 1 else places[0]
+
+
+def _place_words(
+    practice: Practice, place: HardPlace, named: Callable[[Lick], str], *, count: bool = False
+) -> str:
+    """A place, its bars and the tempo to begin at; `count`: the number of its moves if several."""
+    hard = place.moves[0]
+    into = "into " if hard.joins else ""
+    several = f"{len(place.moves)} moves, " if count and len(place.moves) > 1 else ""
+    tempo = _tempo(hard.easy_tempo, practice.target)
+    return f"{join_names(hard, named)} ({several}{into}{bars_words(place.bars)}), {tempo}"
 
 
 def _tempo(easy: float, target: Fraction) -> str:
@@ -184,4 +216,5 @@ def breathe_words(practice: Practice) -> str:
     way, chest = ("out", "fullest") if full else ("in", "emptiest")
     peak, bar = _bars(tune, [tune.notes[start.peak_note].bar]), _bars(tune, [rest.bar])
     where = "there" if peak == bar else f"in {peak}"
-    return f"In the rest of {bar} breathe {way}: the chest is {chest} {where}."
+    beat = f"on beat {rest.beat} of" if tune.bars[rest.bar].number else "in"
+    return f"In the rest {beat} {bar} breathe {way}: the chest is {chest} {where}."

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from fractions import Fraction
 
 from formsheet.judge.effort import Move
 from formsheet.judge.joins import PlayedMove
 from formsheet.judge.ladder import on_metronome, slowest_mark
+from formsheet.lesson.model import Lick
 from formsheet.music.steps import step_words
 
 NO_TAB = "none"
@@ -52,13 +53,18 @@ def easy_tempo_words(easy_tempo: float, target: Fraction) -> str:
     return f"under {slowest:g}" if easy_tempo < slowest else str(on_metronome(easy_tempo))
 
 
-def join_names(each: PlayedMove) -> str:
-    """Where a move is: "Porch -> Creek", "Porch again", "inside Porch"."""
+def lick_title(lick: Lick) -> str:
+    """The name of a lick in words: its title."""
+    return lick.title
+
+
+def join_names(each: PlayedMove, named: Callable[[Lick], str] = lick_title) -> str:
+    """Where a move is: "Porch -> Creek", "Porch again", "inside Porch"; `named`: each lick."""
     if not each.joins:
-        return f"inside {each.first_lick.title}"
+        return f"inside {named(each.first_lick)}"
     if each.loops:
-        return f"{each.first_lick.title} again"
-    return f"{each.first_lick.title} -> {each.second_lick.title}"
+        return f"{named(each.first_lick)} again"
+    return f"{named(each.first_lick)} -> {named(each.second_lick)}"
 
 
 def tabs_words(tabs: Iterable[object]) -> str:

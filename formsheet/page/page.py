@@ -13,13 +13,14 @@ from formsheet.judge.ladder import own_ladder
 from formsheet.judge.practice import lick_ladder
 from formsheet.page.inline import faces_css, json_in_html, policy, sources
 from formsheet.page.library import NAMED, description
-from formsheet.page.page_data import bars_data, facts_data, sound_data, spoken_data
+from formsheet.page.page_data import bars_data, cells_data, facts_data, sound_data, spoken_data
 from formsheet.page.page_harps import other_harps
-from formsheet.page.page_score import MEASURES, PageChorus, page_choruses
-from formsheet.sheet.draw.canvas import Canvas
+from formsheet.page.page_score import PageChorus, page_choruses
+from formsheet.sheet.draw.canvas import BLACK, Canvas
 from formsheet.sheet.draw.feel import feel_sign
-from formsheet.sheet.draw.key import join_sign, key_sign
-from formsheet.sheet.mark_styles import BREATH_LINE, MarkStyle
+from formsheet.sheet.draw.legend import entry_sign
+from formsheet.sheet.draw.look import PLAIN_LOOK, Look
+from formsheet.sheet.draw.move import move_sign
 from formsheet.sheet.templating import environment
 from formsheet.sheet.view import Card, PracticeRow, Sheet
 from formsheet.sheet.view_practice import MOST_JOINS, move_row
@@ -53,7 +54,7 @@ class JoinEntry:
     row: PracticeRow
     key: str  # under which a browser stores its step
     where: str  # "into bar 5", "in bar 11"
-    sign: Canvas  # its two notes
+    sign: Canvas  # its two notes on the comb
     passage: Passage
     ladder: tuple[float, ...]  # tempos in beats a minute, from the start tempo up
 
@@ -69,13 +70,13 @@ class LickEntry:
     said: str  # "lick A, Front porch"
 
 
-def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = BREATH_LINE) -> bytes:
-    """The page of a tune; `marks`: how breath is shown. Equal tunes give equal bytes."""
-    choruses = page_choruses(sheet.choruses, marks)
+def page_html(tune: Tune, sheet: Sheet, look: Look = PLAIN_LOOK) -> bytes:
+    """The page of a tune. Equal tunes give equal bytes."""
+    choruses = page_choruses(sheet.choruses, look)
     moves = find_moves(tune)
     hard = hardest(moves, float(tune.lesson.facts.tempo), MOST_JOINS)
     letters = LickLetters(tune)
-    joins = [_join_entry(tune, join, letters, marks) for join in hard]
+    joins = [_join_entry(tune, join, letters, look) for join in hard]
     licks = [
         LickEntry(
             card=card,
@@ -99,7 +100,8 @@ def page_html(tune: Tune, sheet: Sheet, marks: MarkStyle = BREATH_LINE) -> bytes
         "harps": other_harps(tune),
         "counts": sorted({*COUNTS, tune.lesson.facts.count_in}),
         "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else None,
-        "key": [(key_sign(entry.sign, marks, entry.text), entry) for entry in sheet.key_entries],
+        "key": [(entry_sign(entry, look), entry) for entry in sheet.key_entries],
+        "coloured": (look.blow, look.draw) != (BLACK, BLACK),
         "classes": classes,
         "style": style,
         "script": script,
@@ -122,6 +124,7 @@ def _data(
         "id": _identity(sheet),
         "facts": facts_data(tune, sheet.ladder[0]),
         "bars": bars_data(tune, choruses),
+        "cells": cells_data(choruses),
         "spoken": spoken_data(tune, choruses),
         "sound": sound_data(tune),
         "harps": [asdict(harp) for harp in other_harps(tune)],
@@ -160,7 +163,7 @@ def _identity(sheet: Sheet) -> str:
     return sha256(f"{sheet.file_name}\n{sheet.title}".encode()).hexdigest()[:12]
 
 
-def _join_entry(tune: Tune, join: PlayedMove, letters: LickLetters, marks: MarkStyle) -> JoinEntry:
+def _join_entry(tune: Tune, join: PlayedMove, letters: LickLetters, look: Look) -> JoinEntry:
     facts = tune.lesson.facts
     row = move_row(join, facts.tempo, letters)
     assert row.last is not None
@@ -169,7 +172,7 @@ def _join_entry(tune: Tune, join: PlayedMove, letters: LickLetters, marks: MarkS
         row=row,
         key=_key(join),
         where=f"{'into' if join.joins else 'in'} {row.where}",
-        sign=join_sign(row.last, row.first, marks),
+        sign=move_sign(row.last, row.first, look),
         passage=join.passage,
         ladder=tuple(float(tempo) for tempo in own_ladder([join], facts)),
     )
@@ -186,23 +189,25 @@ def _key(join: PlayedMove) -> str:
 # ---- Measures of bars ------------------------------------------------------------------------
 # The content policy does not allow style attributes: each measure that occurs has a class.
 
+Measure = tuple[str, float]  # a variable of the style sheet and its value, a share of a width
 
-def _classes(choruses: Sequence[PageChorus]) -> dict[tuple[float, ...], str]:
-    """A class for each set of measures, and for each indent."""
-    found: dict[tuple[float, ...], str] = {}
+
+def _classes(choruses: Sequence[PageChorus]) -> dict[Measure, str]:
+    """A class for each measure that occurs: "share" and "indent" of a line, "upto" of a bar."""
+    found: dict[Measure, str] = {}
     for chorus in choruses:
         for line in chorus.lines:
-            for measures in ((line.indent,), *(cell.measures for cell in line.cells)):
-                found.setdefault(measures, f"m{len(found)}")
+            measures = [("indent", line.indent / line.room)]
+            for cell in line.cells:
+                measures.append(("share", cell.width / line.room))
+                measures += (("upto", upto) for _, upto in cell.slots)
+            for measure in measures:
+                found.setdefault(measure, f"m{len(found)}")
     return found
 
 
-def _measures_css(classes: Mapping[tuple[float, ...], str]) -> str:
-    names = {1: ("indent",), len(MEASURES): MEASURES}
-    return "\n".join(
-        f".{named}{{{';'.join(map(_variable, names[len(measures)], measures))}}}"
-        for measures, named in classes.items()
-    )
+def _measures_css(classes: Mapping[Measure, str]) -> str:
+    return "\n".join(f".{named}{{{_variable(*measure)}}}" for measure, named in classes.items())
 
 
 def _variable(name: str, value: float) -> str:

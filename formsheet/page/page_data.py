@@ -98,6 +98,23 @@ def bars_data(tune: Tune, choruses: Sequence[PageChorus]) -> list[Data]:
     return made
 
 
+def cells_data(choruses: Sequence[PageChorus]) -> list[Data]:
+    """For each drawing on the page: which part of it is seen, and where it may be broken."""
+    return [
+        {
+            "width": round(cell.width, 2),
+            "least": cell.least,
+            "fold": cell.fold,
+            "windows": {
+                str(across): (round(window.top, 2), round(window.height, 2))
+                for across, window in cell.windows.items()
+            },
+        }
+        for chorus in choruses
+        for cell in chorus.cells
+    ]
+
+
 def _rising(moments: Iterable[tuple[float, float]]) -> Iterator[tuple[float, float]]:
     """Moments in order, one for each time."""
     last = float("-inf")

@@ -126,6 +126,13 @@ class Problem(_Fields):
         """What to do about it, the likeliest first."""
         return iter(())
 
+    def to_player(self) -> str:
+        """What a player should know of it, as a sentence after "Bar 9: "; "" as a rule.
+
+        It goes on the sheet, where nobody can change the tune any more.
+        """
+        return ""
+
     @property
     def bars_heard(self) -> Sequence[int]:
         """Numbers of the bars in which it is heard; none where it belongs to no bar."""

@@ -142,15 +142,20 @@ def _beside(head: str, words: list[str]) -> Iterator[tuple[str, str]]:
 
 def levels_text(columns: int) -> list[str]:
     """The limits of each level, one row a limit, with its reason below."""
-    rows = [(_heading(asked), [_value(getattr(LIMITS[level], field)) for level in Level], asked)
-            for field, asked in ASKED.items()]  # fmt: skip
-    rows += [(_heading(asked), [_value(value)] * len(Level), asked) for value, asked in ALIKE]
-    widest = max(len(head) for head, _, _ in rows) + 2
+    rows = [
+        (_heading(asked), asked.tab or [_value(getattr(LIMITS[each], field)) for each in Level])
+        for field, asked in ASKED.items()
+    ]
+    rows += [
+        (_heading(asked), (asked.tab or [_value(value)]) * len(Level)) for value, asked in ALIKE
+    ]
+    reasons = [asked.reason for asked in (*ASKED.values(), *(asked for _, asked in ALIKE))]
+    widest = max(len(head) for head, _ in rows) + 2
     names = "".join(f"{level.value:>10}" for level in Level)
     lines = [f"{'':{widest}}{names}"]
-    for head, values, asked in rows:
+    for (head, values), reason in zip(rows, reasons, strict=True):
         lines.append(f"{head:{widest}}" + "".join(f"{value:>10}" for value in values))
-        lines += [f"  {line}" for line in wrap(asked.reason, min(columns, _WIDEST) - 2)]
+        lines += [f"  {line}" for line in wrap(reason, min(columns, _WIDEST) - 2)]
     closing = (
         "What goes beyond is reported as a warning or a remark. A lesson says "
         f"`level {Level.BEGINNER.value}`; without it, it is for an {Level.IMPROVER.value}. "
@@ -160,7 +165,8 @@ def levels_text(columns: int) -> list[str]:
 
 
 def _heading(asked: Asked) -> str:
-    return f"{asked.what}, {asked.unit}" if asked.unit else asked.what
+    unit = "harp and tab" if asked.tab else asked.unit
+    return f"{asked.what}, {unit}" if unit else asked.what
 
 
 def _value(value: float | bool) -> str:
@@ -197,5 +203,6 @@ def levels_data() -> list[dict[str, Any]]:
     ] + [{level.value: value for level in Level} for value, _ in ALIKE]
     asked = [*ASKED.values(), *(each for _, each in ALIKE)]
     return [
-        {**each._asdict(), "levels": levels} for each, levels in zip(asked, by_level, strict=True)
+        {"what": each.what, "unit": each.unit, "reason": each.reason, "levels": levels}
+        for each, levels in zip(asked, by_level, strict=True)
     ]

@@ -1,29 +1,52 @@
-"""Lick cards for the screen, for teaching or filming: SVG and PNG, clear and solid background."""
+"""Licks for the screen, for teaching or filming: cards and lower thirds, as SVG and PNG."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from formsheet.file_names import file_names
-from formsheet.sheet.draw.screen import Ground, draw_screens, screen_svg
+from formsheet.sheet.draw.look import PLAIN_LOOK, Look
+from formsheet.sheet.draw.screen import (
+    Ground,
+    draw_lowers,
+    draw_screens,
+    lower_svg,
+    screen_svg,
+)
+from formsheet.sheet.draw.screen_layout import ScreenCard
 from formsheet.sheet.view import Sheet
 
 FOLDER = "cards/"
 GROUNDS: dict[Ground, str] = {"clear": "", "solid": "-solid"}  # and the ends of their file names
+LOWER = "lower"  # in the names of lower thirds
 
 
-def card_files(sheet: Sheet) -> Iterator[tuple[str, bytes]]:
-    """Names and contents of the files: each played lick on two backgrounds in two formats."""
-    screens = [screen for card in sheet.cards for screen in draw_screens(card)]
-    names = file_names(
-        (f"{one.card.name} {one.part}" if one.parts > 1 else one.card.name for one in screens),
-        tuple(GROUNDS.values()),
-    )
-    for screen, name in zip(screens, names, strict=True):
+def card_files(sheet: Sheet, look: Look = PLAIN_LOOK) -> Iterator[tuple[str, bytes]]:
+    """Names and contents of the files, in two formats each.
+
+    Each played lick is a card on two backgrounds, and a lower third.
+    """
+    screens = [screen for card in sheet.cards for screen in draw_screens(card, look)]
+    lowers = [lower for card in sheet.cards for lower in draw_lowers(card, look)]
+    wanted = [*_named(screens), *_named(lowers, LOWER)]
+    names = file_names(wanted, tuple(GROUNDS.values()))
+    for screen, name in zip(screens, names, strict=False):
         for ground, ending in GROUNDS.items():
-            svg = screen_svg(screen, ground, sheet.language)
-            yield f"{FOLDER}{name}{ending}.svg", svg.encode()
-            yield f"{FOLDER}{name}{ending}.png", png(svg)
+            yield from _both(name + ending, screen_svg(screen, ground, sheet.language))
+    for lower, name in zip(lowers, names[len(screens) :], strict=True):
+        yield from _both(name, lower_svg(lower, sheet.language))
+
+
+def _named(screens: Sequence[ScreenCard], more: str = "") -> Iterator[str]:
+    """A name for each screen: "porch", "porch 2", "porch lower 2"."""
+    for one in screens:
+        part = str(one.part) if one.parts > 1 else ""
+        yield " ".join(word for word in (one.card.name, more, part) if word)
+
+
+def _both(name: str, svg: str) -> Iterator[tuple[str, bytes]]:
+    yield f"{FOLDER}{name}.svg", svg.encode()
+    yield f"{FOLDER}{name}.png", png(svg)
 
 
 def png(svg: str) -> bytes:

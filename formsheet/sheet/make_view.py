@@ -8,21 +8,22 @@ from fractions import Fraction
 
 from formsheet.judge.fit import BarFit
 from formsheet.judge.practice import practice_of
-from formsheet.judge.practice_words import slow_words
 from formsheet.lesson.asked import lick_asked_words
 from formsheet.lesson.fact_words import feel_words, short_feel_words, tempo_words
 from formsheet.lesson.model import Facts, Kind, Lick
 from formsheet.listing import bars_words
 from formsheet.music.key import position_name
+from formsheet.problems.problem import Problem
 from formsheet.sheet import view
 from formsheet.sheet.draw.words import accidentals
 from formsheet.sheet.options import AS_USUAL, Options
-from formsheet.sheet.sheet_words import CAUTIONS, DEGREES, HOLES, LANGUAGE, foot_words
+from formsheet.sheet.sheet_words import CAUTIONS, LANGUAGE, foot_words
+from formsheet.sheet.tab_text import with_dashes
 from formsheet.sheet.view_bars import BarViews
 from formsheet.sheet.view_choruses import chorus_views
 from formsheet.sheet.view_harp import harp_map, key_entries
-from formsheet.sheet.view_map import lick_map
-from formsheet.sheet.view_practice import breath_line, chord_rows, plan_lines, practice_groups
+from formsheet.sheet.view_mind import mind
+from formsheet.sheet.view_practice import chord_rows, plan_lines, practice_groups
 from formsheet.tune.chorus_words import play_times_words
 from formsheet.tune.passages import Passage, lick_passages
 from formsheet.tune.pickups import pickup_marks
@@ -32,16 +33,32 @@ _PICKUP_ONCE = "; pick-up only once, before bar 1"
 
 
 def make_view(
-    tune: Tune, fits: Sequence[BarFit], file_name: str, options: Options = AS_USUAL
+    tune: Tune,
+    fits: Sequence[BarFit],
+    file_name: str,
+    options: Options = AS_USUAL,
+    problems: Sequence[Problem] = (),
 ) -> view.Sheet:
-    """The complete content of a tune's sheet, before drawing."""
-    lesson, facts = tune.lesson, tune.lesson.facts
+    """The complete content of a tune's sheet, before drawing.
+
+    `problems`: those of the lesson; what a player should know of them is printed.
+    """
+    facts = tune.lesson.facts
     bars = BarViews(tune, fits)
     practice = practice_of(tune)
     steps = tuple(f"{float(step):g}" for step in practice.ladder)
-    cards = tuple(_card(tune, bars, lick, passage) for lick, passage in lick_passages(tune))
+    starts = {each.lick.name: each.ladder[0] for each in practice.licks}
+    cards = tuple(
+        replace(
+            _card(tune, bars, lick, passage),
+            harp=" · ".join(_harp_facts(tune)[:2]),
+            tempo=_tempo_range(facts, starts[lick.name]),
+        )
+        for lick, passage in lick_passages(tune)
+    )
     drawn = [bars.bar(index) for index in range(len(tune.bars))]
     choruses = chorus_views(tune, drawn)
+    by = tuple(text for text in (facts.teacher, facts.rights, facts.date) if text)
     return view.Sheet(
         title=facts.title,
         facts=_heading(tune, steps[0]),
@@ -55,24 +72,19 @@ def make_view(
         harp_facts=_harp_facts(tune),
         tune_facts=tuple(_tune_facts(tune, choruses, steps[0])),
         harp_map=harp_map(tune),
-        form_rows=tuple(
-            tuple(" ".join(map(str, bar)) for bar in line) for line in lesson.form.lines
-        ),
         choruses=choruses,
         cards=cards,
         cautions=CAUTIONS,
-        footer=tuple(text for text in (facts.teacher, facts.rights, facts.date) if text),
+        footer=by,
         file_name=file_name,
-        foot=foot_words(facts.title, facts.harp.name, position_name(facts.position), file_name),
-        degrees=DEGREES,
-        holes=HOLES,
-        chords=tuple(chord_rows(lesson)),
+        foot=foot_words(
+            facts.title, accidentals(facts.harp.name), position_name(facts.position), by
+        ),
+        chords=tuple(chord_rows(tune.lesson)),
         ladder=steps,
         practice=practice_groups(cards, practice),
         plan=plan_lines(practice),
-        breath=breath_line(practice),
-        slow=slow_words(practice),
-        lick_map=lick_map(tune),
+        mind=mind(tune, fits, practice, problems),
         author=facts.teacher,
         language=LANGUAGE,
     )
@@ -126,6 +138,14 @@ def _tune_facts(tune: Tune, choruses: Sequence[view.Chorus], start: str) -> Iter
         yield short_feel_words(facts.feel)  # last: its sign comes after it
 
 
+def _tempo_range(facts: Facts, start: Fraction) -> str:
+    """From where to where a lick is practised, and the feel: "from 66 to 96 a minute · swing"."""
+    words = tempo_words(facts.tempo, facts.meter).replace("beats ", "")
+    if start < facts.tempo:
+        words = f"from {float(start):g} to {words}"
+    return words if facts.meter.compound else f"{words} · {short_feel_words(facts.feel)}"
+
+
 def _feel_sign(facts: Facts) -> str:
     if facts.meter.compound:
         return ""
@@ -155,19 +175,24 @@ def _card(tune: Tune, bars: BarViews, lick: Lick, passage: Passage) -> view.Card
     opens = first is not None and first.name == lick.name
     led_in = not lick.pickup_once or opens
     numbers = sorted({bar.number for bar in tune.bars if bar.lick and bar.lick.name == lick.name})
+    bars_played = with_dashes(bars_words(numbers)).replace(" and ", ", ")
+    lead = _lead(tune, placed[0], lick) if lick.pickup and led_in else None
+    sounding = list(enumerate(alone))
+    if lead:
+        sounding.insert(0, (-1, lead))
     return view.Card(
         title=lick.title,
         role="turnaround" if lick.turnaround else "lick",
         on="on " + lick_asked_words(lick),
-        played=f"{bars_words(numbers)}{_PICKUP_ONCE if opens else ''}",
+        played=f"{bars_played}{_PICKUP_ONCE if opens else ''}",
         bars=tuple(drawn),
         degrees=tuple(
-            (mark.onset, at, name)
-            for at, bar in enumerate(alone)
-            for mark, name in _degrees(tune, bar)
+            (mark.onset, at, name) for at, bar in sounding for mark, name in _degrees(tune, bar)
         ),
         tips=lick.tips,
-        pickup=_pickup(tune, bars, placed[0], lick) if lick.pickup and led_in else None,
+        pickup=bars.drawn_up(lead, (), placed[0].marks[0] if placed[0].marks else None)
+        if lead
+        else None,
         name=lick.name,
         letter=bars.letters.of(lick),
     )
@@ -198,12 +223,10 @@ def _degrees(tune: Tune, bar: Bar) -> list[tuple[PlayedMark, str]]:
     return found
 
 
-def _pickup(tune: Tune, bars: BarViews, first: Bar, lick: Lick) -> view.Bar:
-    """The end of the bar before a lick, with only its pick-up."""
+def _lead(tune: Tune, first: Bar, lick: Lick) -> Bar:
+    """The end of the bar before a lick, with only its pick-up, over the lick's first chord."""
     meter = tune.lesson.facts.meter
     start = meter.bar - lick.pickup_length
     slot = first.slot._replace(lick=None, bar_in_lick=0)
     chords = ((Fraction(0), first.chords[0][1]),)
-    marks = pickup_marks(lick, start)
-    before = first._replace(number=0, marks=marks, slot=slot, chords=chords)
-    return bars.drawn_up(before, (), first.marks[0] if first.marks else None)
+    return first._replace(number=0, marks=pickup_marks(lick, start), slot=slot, chords=chords)

@@ -1,7 +1,8 @@
-"""Texts of the sheet that are the same for all lessons: key, log, cautions, footer."""
+"""Texts of the sheet that are the same for all lessons: legend, practice, cautions, footer."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from textwrap import shorten
 
 LANGUAGE = "en"
@@ -13,16 +14,10 @@ CAUTIONS = (
     "troubles you, ask a doctor first."
 )
 
-#: Explains the small signs under the notes of a card.
-DEGREES = "Under each note, small: its degree in the chord. R is the root, b3 the flat third."
-#: Explains how the table of chords names holes.
-HOLES = "In the table, 123b is holes 1, 2 and 3 blow; d is draw; a tick is a half step down."
-
-#: Lines of the practice log.
-LOG_LICKS = "The licks"
-LOG_JOINS = "The hard moves and joins, hardest first"
-LOG_ALL = "The whole tune, from the top"
-REST = "rest"  # a bar of the lick map in which nothing is played
+#: Groups of rows to tick off.
+LOG_LICKS = "each lick"
+LOG_JOINS = "moves and joins, hardest first"
+LOG_ALL = "the whole tune"
 
 #: The words of each sign, in the order of the legend. Only signs that occur are printed.
 KEY = {
@@ -68,16 +63,7 @@ TECHNIQUES = {
 }
 
 
-def foot_words(title: str, harp: str, position: str, file_name: str) -> str:
-    """The left part of every page's footer, so that loose pages can be sorted."""
+def foot_words(title: str, harp: str, position: str, by: Sequence[str]) -> str:
+    """Every page's footer, so that loose pages can be sorted; `by`: teacher, rights, date."""
     short = shorten(title, _FOOT_TITLE, placeholder=" …")
-    return f"{short} · {harp} harp, {position} · {file_name}"
-
-
-def more_words(number: int, easy: bool) -> str:
-    """The text of the practice log about what it leaves out: all of it joins where it is easy."""
-    if easy:
-        what = "1 more join is" if number == 1 else f"{number} more joins are"
-        return f"{what} easy at full tempo."
-    what = "1 more move or join is" if number == 1 else f"{number} more moves and joins are"
-    return f"{what} not listed."
+    return " · ".join([short, f"{harp} harp, {position} position", *by])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -9,6 +10,9 @@ from formsheet.resources import resource_folder
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.svg import svg
 from formsheet.sheet.draw.words import accidentals
+
+#: Apostrophes after a hole, escaped, before the word of its breath.
+_TICKS = re.compile("(?<=[0-9])((?:&#39;)+)(?= (?:draw|blow))")
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -29,6 +33,7 @@ def environment() -> Environment:
     )
     made.filters["accidentals"] = accidentals
     made.filters["svg"] = _svg
+    made.filters["ticked"] = _ticked
     return made
 
 
@@ -37,3 +42,10 @@ def _svg(drawing: Canvas) -> Markup:
     from markupsafe import Markup
 
     return Markup(svg(drawing))
+
+
+def _ticked(text: str) -> Markup:
+    """A text with the ticks of bends, as in "3'' draw", from the face of signs."""
+    from markupsafe import Markup, escape
+
+    return Markup(_TICKS.sub(r'<span class="tick">\1</span>', str(escape(text))))

@@ -129,11 +129,14 @@ class Card:
     on: str  # "on I", "on I | V"
     played: str  # "bars 1-4, 7 and 8"
     bars: tuple[Bar, ...]
-    degrees: tuple[tuple[Fraction, int, str], ...]  # onset in the bar, bar index, "b3"
+    #: Onset in the bar, index of the bar (-1: the pick-up), "b3".
+    degrees: tuple[tuple[Fraction, int, str], ...]
     tips: tuple[str, ...] = ()
     pickup: Bar | None = None
     name: str = ""  # name of the lick in the lesson, used for its files
     letter: str = ""  # "A", "T2"
+    harp: str = ""  # "C harp · 2nd position"
+    tempo: str = ""  # "from 66 to 96 a minute · swing"
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,17 +151,22 @@ class KeyEntry:
 
 
 @dataclass(frozen=True, slots=True)
+class HoleNote:
+    """One note of a hole on the harp map."""
+
+    draw: bool
+    name: str  # without octave: "C", "Bb"
+    used: bool  # the tune plays it
+    bend: int = 0  # half steps below the natural note
+    overbend: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class HoleUse:
-    """One hole of the harp map."""
+    """One hole of the harp map: its natural notes and all bends; overbends only if played."""
 
     hole: int
-    blow: str  # pitch names without octave: "C"
-    draw: str
-    blow_used: bool
-    draw_used: bool
-    draw_bends: tuple[tuple[int, str], ...] = ()  # (half steps, pitch name) used by the tune
-    blow_bends: tuple[tuple[int, str], ...] = ()
-    over: str = ""  # pitch name of the overbend, when used
+    notes: tuple[HoleNote, ...]  # for each breath from the comb outwards
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +179,7 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class PracticeRow:
-    """A line of the practice log: a lick, a move inside one, a join, or the whole tune."""
+    """A line to tick off: a lick, a move inside one, a join, or the whole tune."""
 
     name: str  # "Front porch", "Inside Front porch", "Front porch › Creek", "Creek again"
     where: str  # "bars 1-4", "bar 10"
@@ -182,15 +190,15 @@ class PracticeRow:
     start: float = 0.0  # beats a minute from which it is practised
     letter: str = ""  # of a lick: "A"
     letters: tuple[str, ...] = ()  # of a join: of both licks, in order; of a move: of its lick
+    among: int = 0  # of a move or join: it is one of so many, where no more are printed
 
 
 @dataclass(frozen=True, slots=True)
 class PracticeGroup:
-    """Lines of the practice log that belong together."""
+    """Lines to tick off that belong together."""
 
-    title: str  # "The licks", "The hard moves and joins, hardest first"
+    title: str  # "Each lick"; "" of the whole tune
     rows: tuple[PracticeRow, ...]
-    note: str = ""  # below its rows: "4 more joins are easy at full tempo."
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,37 +207,9 @@ class ChordRow:
 
     numeral: str
     letter: str
-    roots: str
+    #: Holes of which any neighbours sound together: "draw 1–5, 7–9"; else the root alone.
     blocks: str
-    splits: str
-    bent: str  # tones that only a bend sounds
-
-
-@dataclass(frozen=True, slots=True)
-class MapCell:
-    """Bars of one lick on the lick map, side by side on a line of the form."""
-
-    bars: str  # "1-4", "7"
-    lick: str
-    times: str  # "× 4", or "" if it is played once
-    first: int  # number of bars before it on the line
-    span: int  # number of its bars
-    chords: str = ""  # "I7", "V7 IV7": each change once
-    begins: tuple[int, ...] = (0,)  # which of its bars, from 0, start the lick
-    changed: bool = False  # differs from the first chorus
-    letter: str = ""  # of the lick; "" for a rest
-
-
-MapRow = tuple[MapCell, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class MapPart:
-    """A chorus on the lick map; for a last time only the lines that differ."""
-
-    title: str
-    note: str
-    rows: tuple[MapRow, ...]
+    splits: str  # "draw 1·4, 2·5", "none"
 
 
 @dataclass(frozen=True, slots=True)
@@ -260,22 +240,17 @@ class Sheet:
     feel_sign: str
     key_entries: tuple[KeyEntry, ...]
     harp_map: tuple[HoleUse, ...]
-    form_rows: tuple[tuple[str, ...], ...]  # the form as lines of "I7", "I7 IV7"
     choruses: tuple[Chorus, ...]
     cards: tuple[Card, ...]
     cautions: str
     footer: tuple[str, ...]  # teacher, rights, date: those that are given
     file_name: str
     foot: str  # left part of every page's footer
-    degrees: str = ""  # explains the degrees on the cards
-    holes: str = ""  # explains the holes in the table of chords
     chords: tuple[ChordRow, ...] = ()
     ladder: tuple[str, ...] = ()  # tempos, from the start up to the target
     practice: tuple[PracticeGroup, ...] = ()  # rows to tick for each tempo of the ladder
     plan: tuple[str, ...] = ()  # what to practise in which order, a sentence each
-    breath: str = ""  # balance of draw and blow, and where to breathe
-    slow: str = ""  # where the hardest move is not easy at the start tempo; "" where it is
-    lick_map: tuple[MapPart, ...] = ()
+    mind: tuple[str, ...] = ()  # what a colleague would say before it is played, a sentence each
     author: str = ""
     language: str = "en"
     links: tuple[Link, ...] = ()

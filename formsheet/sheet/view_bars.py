@@ -13,12 +13,13 @@ from formsheet.music.chord import Chord
 from formsheet.music.counting import words_at
 from formsheet.music.key import Key
 from formsheet.music.rhythm import Meter
-from formsheet.music.tab import Breath, Shape, Tab
+from formsheet.music.tab import Breath, Shape, Tab, shaken
 from formsheet.sheet import view
 from formsheet.sheet.spoken import spoken_bar
 from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.swing_times import feel_changes
 from formsheet.tune.timeline import Bar, PlayedMark, Tune, goes_on
+from formsheet.vocabulary.techniques import SHAKE
 
 POINT = "·"
 _COUNTED = {"trip": "&", "let": "a"}  # thirds, which are said with other words than printed
@@ -93,7 +94,7 @@ class BarViews:
                 value=played.mark.value.letter,
                 dots=played.mark.value.dots,
                 triplet=played.mark.value.triplet,
-                tab=hole_mark(played.mark.tab) if played.mark.tab else None,
+                tab=played_mark(played) if played.mark.tab else None,
                 hold=played.mark.kind is Kind.HOLD,
                 tied_on=next_mark is not None and next_mark.mark.kind is Kind.HOLD,
                 landing=played.number in self._landings,
@@ -119,6 +120,17 @@ def _following(bars: Sequence[Bar]) -> list[PlayedMark | None]:
     """For each bar, the mark after its last one."""
     firsts = [bar.marks[0] if bar.marks else None for bar in bars[1:]]
     return [*firsts, None]
+
+
+def played_mark(played: PlayedMark) -> view.HoleMark | None:
+    """The view of a mark's tab: of a shake, both holes."""
+    tab = played.mark.tab
+    if tab is None:
+        return None
+    both = shaken(tab) if played.mark.technique == SHAKE else None
+    if both is None or len(tab.holes) > 1:
+        return hole_mark(tab)
+    return hole_mark(tab._replace(holes=tuple(sorted({*both[0].holes, *both[1].holes}))))
 
 
 def hole_mark(tab: Tab) -> view.HoleMark:

@@ -1,47 +1,45 @@
-"""The views of the harp map, with the holes that the tune uses, and of the key."""
+"""The views of the harp map, with the notes that the tune plays, and of the legend."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from formsheet.music.key import Key
-from formsheet.music.tab import Breath, Tab
+from formsheet.music.tab import Breath, Tab, shaken
 from formsheet.music.tunings import HOLES
 from formsheet.sheet import view
 from formsheet.sheet.mark_styles import BOXES, MarkStyle
 from formsheet.sheet.sheet_words import KEY, SIGN_WORDS
 from formsheet.tune.timeline import Tune
+from formsheet.vocabulary.techniques import SHAKE
 
 
 def harp_map(tune: Tune) -> tuple[view.HoleUse, ...]:
-    """The ten holes with their notes and the bends that the tune plays on each."""
-    used = {note.tab for note in tune.notes}
+    """The ten holes with all their notes; those that the tune plays are marked as used."""
+    used = set(_sounding(tune))
     return tuple(_hole(tune, hole, used) for hole in range(1, HOLES + 1))
+
+
+def _sounding(tune: Tune) -> Iterator[Tab]:
+    """Each single note that sounds in the tune, those of blocks, splits and shakes too."""
+    for note in tune.notes:
+        both = shaken(note.tab) if note.mark.technique == SHAKE else None
+        for tab in both or (note.tab,):
+            for hole in tab.holes:
+                yield tab._replace(holes=(hole,))
 
 
 def _hole(tune: Tune, hole: int, used: set[Tab]) -> view.HoleUse:
     harp, key = tune.lesson.facts.harp, tune.lesson.key
-    here = [tab for tab in used if hole in tab.holes]
-    over = [tab for tab in here if tab.overbend]
-    return view.HoleUse(
-        hole=hole,
-        blow=key.spell(harp.reed(hole, Breath.BLOW) % 12),
-        draw=key.spell(harp.reed(hole, Breath.DRAW) % 12),
-        blow_used=_natural(here, Breath.BLOW),
-        draw_used=_natural(here, Breath.DRAW),
-        draw_bends=_bends(here, Breath.DRAW, harp.reed(hole, Breath.DRAW), key),
-        blow_bends=_bends(here, Breath.BLOW, harp.reed(hole, Breath.BLOW), key),
-        over=key.spell(harp.pitches(over[0])[0] % 12) if over else "",
-    )
-
-
-def _natural(tabs: Sequence[Tab], breath: Breath) -> bool:
-    return any(tab.breath is breath and not (tab.bend or tab.overbend) for tab in tabs)
-
-
-def _bends(tabs: Sequence[Tab], breath: Breath, reed: int, key: Key) -> tuple[tuple[int, str], ...]:
-    depths = sorted({tab.bend for tab in tabs if tab.breath is breath and tab.bend})
-    return tuple((depth, key.spell((reed - depth) % 12)) for depth in depths)
+    notes = []
+    for breath in Breath:
+        tabs = [Tab((hole,), breath, bend) for bend in range(harp.deepest_bend(hole, breath) + 1)]
+        over = Tab((hole,), breath, overbend=True)
+        for tab in [*tabs, *({over} & used)]:
+            name = key.spell(harp.pitches(tab)[0] % 12)
+            notes.append(
+                view.HoleNote(breath is Breath.DRAW, name, tab in used, tab.bend, tab.overbend)
+            )
+    return view.HoleUse(hole, tuple(notes))
 
 
 def key_entries(

@@ -1,59 +1,51 @@
-"""The views of the practice page: plan, breath, log, chords on this harp."""
+"""The views of what is practised: the plan, rows to tick off, chords on this harp."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
+from itertools import groupby
 
 from formsheet.judge.harmony import chord_on_harp
 from formsheet.judge.joins import PlayedMove, hardest
 from formsheet.judge.ladder import start_tempo
 from formsheet.judge.practice import LickPractice, Practice
-from formsheet.judge.practice_words import balance_words, plan_words, rests_words
-from formsheet.judge.words import (
-    NO_TAB,
-    easy_tempo_words,
-    easy_words,
-    join_names,
-    move_words,
-    tabs_words,
-)
+from formsheet.judge.practice_words import breathe_words, order_words
+from formsheet.judge.words import NO_TAB, easy_tempo_words, easy_words, join_names, move_words
 from formsheet.lesson.model import Lesson
 from formsheet.listing import bars_words
-from formsheet.music.tab import Tab
+from formsheet.music.tab import Breath, Tab
 from formsheet.sheet import view
-from formsheet.sheet.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS, more_words
+from formsheet.sheet.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS
+from formsheet.sheet.tab_text import breath_text, holes_text, with_dashes
 from formsheet.sheet.view_bars import hole_mark
 from formsheet.tune.lick_letters import LickLetters
 
-MOST_JOINS, LEAST_JOINS = 8, 4  # number of printed moves and joins, the hardest
-PAGE_ROWS = 14  # licks, moves and joins on one page of the practice log
-_MOST_SPLITS = 6
-_MOST_BLOCKS = 6
+MOST_JOINS, LEAST_JOINS = 8, 3  # number of printed moves and joins, the hardest
+_MOST_SPLITS = 3  # octaves first
+_MOST_BLOCKS = 4
+_MOST_ROOTS = 3
+_OCTAVE = 12
 
 
 def practice_groups(
     cards: Iterable[view.Card], practice: Practice
 ) -> tuple[view.PracticeGroup, ...]:
-    """The rows of the practice log: every lick, the hardest moves and joins, the whole tune."""
+    """The rows to tick off: every lick, the hardest moves and joins, the whole tune."""
     target = practice.target
     own = {each.lick.name: each for each in practice.licks}
     letters = LickLetters(practice.tune)
     licks = tuple(_lick_row(card, own[card.name], target) for card in cards)
-    most = max(LEAST_JOINS, min(MOST_JOINS, PAGE_ROWS - len(licks)))
-    printed = hardest(practice.moves, float(target), most)
-    left = [
-        each
-        for each in practice.moves
-        if each not in printed and (each.joins or each.easy_tempo < target)
-    ]
-    all_easy = all(each.easy_tempo >= target for each in left)
+    least: dict[PlayedMove, int] = {}
+    for most in range(MOST_JOINS, LEAST_JOINS - 1, -1):
+        least |= dict.fromkeys(hardest(practice.moves, float(target), most), most)
+    printed = sorted(least, key=lambda each: each.easy_tempo)
     groups = (
         view.PracticeGroup(LOG_LICKS, licks),
         view.PracticeGroup(
             LOG_JOINS,
-            tuple(move_row(each, target, letters) for each in printed),
-            more_words(len(left), all_easy) if left else "",
+            tuple(replace(move_row(each, target, letters), among=least[each]) for each in printed),
         ),
         view.PracticeGroup("", (view.PracticeRow(LOG_ALL, "", start=float(practice.ladder[0])),)),
     )
@@ -61,14 +53,10 @@ def practice_groups(
 
 
 def plan_lines(practice: Practice) -> tuple[str, ...]:
-    """The plan, a sentence each."""
-    return tuple(_printed(line) for line in plan_words(practice))
-
-
-def breath_line(practice: Practice) -> str:
-    """The balance of draw and blow, and where to breathe, in a line."""
-    balance = balance_words(practice)
-    return f"{balance} {rests_words(practice)}" if balance else ""
+    """In which order to practise, and where to breathe, a sentence each; licks by their letters."""
+    letters = LickLetters(practice.tune)
+    lines = [*order_words(practice, letters.of), breathe_words(practice)]
+    return tuple(_printed(line) for line in lines if line)
 
 
 def _lick_row(card: view.Card, own: LickPractice, target: Fraction) -> view.PracticeRow:
@@ -98,32 +86,41 @@ def move_row(each: PlayedMove, target: Fraction, letters: LickLetters) -> view.P
 
 
 def _printed(words: str) -> str:
-    return words.replace("->", "›")
+    return with_dashes(words).replace("->", "›")
 
 
 def chord_rows(lesson: Lesson) -> Iterator[view.ChordRow]:
     """How each chord of the form and of the plays' endings is played on the harp."""
     for chord in lesson.chords:
         found = chord_on_harp(chord, lesson.key, lesson.facts.harp)
-        bent = [
-            f"{tone.degree}: {tabs_words(tone.tabs)}" for tone in found.tones if not tone.natural
-        ]
+        blocks = _together(list(_merged(found.blocks))[:_MOST_BLOCKS])
+        pitches = lesson.facts.harp.pitches
+        splits = sorted(found.splits, key=lambda tab: pitches(tab)[1] - pitches(tab)[0] != _OCTAVE)
+        natural = [tab for tab in found.roots if not tab.bend] or found.roots[:1]
+        roots = _together(natural[:_MOST_ROOTS])
         yield view.ChordRow(
             numeral=chord.numeral,
             letter=chord.name(lesson.key.tonic),
-            roots=tabs_words(found.roots),
-            blocks=tabs_words(_largest(found.blocks)[:_MOST_BLOCKS]),
-            splits=tabs_words(found.splits[:_MOST_SPLITS]),
-            bent="; ".join(bent) or NO_TAB,
+            blocks=blocks or (f"{NO_TAB}; root: {roots}" if roots else NO_TAB),
+            splits=_together(splits[:_MOST_SPLITS]) or NO_TAB,
         )
 
 
-def _largest(blocks: Sequence[Tab]) -> list[Tab]:
-    """Blocks that are not part of a larger one."""
-    return [
-        tab
-        for tab in blocks
-        if not any(
-            other.breath is tab.breath and set(tab.holes) < set(other.holes) for other in blocks
-        )
-    ]
+def _together(tabs: Sequence[Tab]) -> str:
+    """Tabs with the breath said once for all of a kind: "blow 1–3; draw 1–5, 7–9"."""
+    marks = sorted(map(hole_mark, tabs), key=lambda mark: (breath_text(mark), mark.holes))
+    kinds = groupby(marks, breath_text)
+    return "; ".join(f"{kind} {', '.join(map(holes_text, group))}" for kind, group in kinds)
+
+
+def _merged(blocks: Sequence[Tab]) -> Iterator[Tab]:
+    """Holes of which any neighbours sound together: blocks that overlap are one."""
+    for breath in Breath:
+        run: list[int] = []
+        for tab in sorted((tab for tab in blocks if tab.breath is breath), key=lambda t: t.holes):
+            if run and tab.holes[0] > run[-1]:
+                yield Tab(tuple(run), breath)
+                run = []
+            run = sorted({*run, *tab.holes})
+        if run:
+            yield Tab(tuple(run), breath)

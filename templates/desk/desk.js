@@ -1,7 +1,7 @@
 "use strict";
 // Keeps the page up to date: on an event it fetches itself again and replaces what differs.
 
-const PAPER_NEEDS = 640; // a narrower window lets the bars follow one below the other
+const LARGEST = 1.5; // times the size of the paper
 const LEAST_PAUSE = 150; // milliseconds between two fetches, while a whole folder is being read
 const ASK_AGAIN = 3000; // milliseconds after which a stream of news that was refused is asked for again
 
@@ -105,20 +105,18 @@ function show() {
   place.append(frame);
 }
 
-// As wide as the paper (large print is enlarged as in print), and made smaller to fit the window.
+// As wide as the window.
 function fit(frame) {
   const inside = frame.contentDocument;
   if (!inside?.body) return;
   const room = place.clientWidth;
-  frame.style.transform = "";
-  frame.style.width = `${room}px`;
-  const wide = room > PAPER_NEEDS ? inside.body.getBoundingClientRect().width : room;
-  frame.style.width = `${wide}px`;
-  frame.style.height = `${inside.body.getBoundingClientRect().height}px`;
-  const scale = Math.min(room / wide, Number(inside.documentElement.dataset.enlarged) || 1);
+  const { width, height } = inside.body.getBoundingClientRect();
+  frame.style.width = `${width}px`;
+  frame.style.height = `${height}px`;
+  const scale = Math.min(room / width, LARGEST);
   frame.style.transform = `scale(${scale})`;
-  frame.style.marginLeft = `${Math.max(0, (room - wide * scale) / 2)}px`;
-  place.style.height = `${inside.body.getBoundingClientRect().height * scale + place.offsetHeight - place.clientHeight}px`;
+  frame.style.marginLeft = `${Math.max(0, (room - width * scale) / 2)}px`;
+  place.style.height = `${height * scale + place.offsetHeight - place.clientHeight}px`;
 }
 
 if (place) {

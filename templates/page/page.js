@@ -1,7 +1,5 @@
 // The page: its controls and keys, and how it begins.
 
-const BY_WIDTH = [[1000, 4], [560, 2], [0, 1]]; // window in CSS pixels -> bars side by side
-
 function setHarp(number) {
   const harp = lesson.harps[number] ?? lesson.harps.find((each) => each.semitones === 0);
   byId("harp").value = lesson.harps.indexOf(harp);
@@ -31,9 +29,10 @@ function fitDock() {
 
 function fitAcross() {
   const asked = Number(settings.across);
-  const across = asked || BY_WIDTH.find(([width]) => window.innerWidth >= width)[1];
+  const width = byId("sheet").clientWidth;
+  const across = asked || sheet.most(width);
   document.documentElement.dataset.across = across;
-  sheet.across = across;
+  sheet.fit(across, width);
   fitDock();
 }
 

@@ -1,5 +1,7 @@
 // The sheet: bars to choose, and the mark that follows the sound.
 
+const LEAST_BAR = 230; // CSS pixels: room for a chord, a letter and a few letters of a title
+
 class Sheet {
   // `chosen`: called with the indices of the first and last bar that the student chose.
   constructor(lesson, root, chosen) {
@@ -23,6 +25,44 @@ class Sheet {
     root.addEventListener("keydown", (event) => this.key(event));
     // The space bar plays, on a bar as elsewhere; Enter chooses it.
     root.addEventListener("keyup", (event) => event.key === " " && event.preventDefault());
+  }
+
+  // How many bars of this width (CSS pixels) stand side by side with figures that can be read.
+  most(width) {
+    const { cells } = this.lesson;
+    const least = Math.max(LEAST_BAR, ...cells.map((each, at) => this.choosable(at) ? each.least : 0));
+    return [4, 2].find((across) => width / across >= least) ?? 1;
+  }
+
+  // Show so many bars side by side in a width: of each drawing what its line needs, and in two
+  // halves where the whole would be too small.
+  fit(across, width) {
+    this.across = across;
+    this.cells.forEach((cell, number) => {
+      const { width: wide, least, fold, windows } = this.lesson.cells[number];
+      const [top, high] = windows[across];
+      const parts = fold && across === 1 && width < least ? [[0, fold], [fold, wide - fold]] : [[0, wide]];
+      const ink = cell.querySelector(".ink");
+      const scale = Math.min(least / wide, width / Math.max(fold, wide - fold));
+      cell.classList.toggle("folded", parts.length > 1);
+      const shown = [...ink.querySelectorAll(".part")];
+      if (shown.length > parts.length) shown.pop().remove();
+      else if (shown.length < parts.length) {
+        const half = document.createElement("span");
+        half.className = "part";
+        half.append(shown[0].querySelector("svg").cloneNode(true));
+        ink.append(half);
+        shown.push(half);
+      }
+      shown.forEach((part, at) => {
+        const [left, length] = parts[at];
+        const lip = parts.length > 1 ? 0.2 : 0; // half a bar line
+        part.querySelector("svg").setAttribute(
+          "viewBox", `${left - (at ? 0 : lip)} ${top} ${length + lip} ${high}`);
+        part.style.width = parts.length > 1 ? `${scale * length}px` : "";
+      });
+      cell.folds = parts.map(([left, length]) => [left / wide, length / wide]);
+    });
   }
 
   // A pick-up bar before the tune is part of bar 1.
@@ -93,20 +133,29 @@ class Sheet {
       this.marked = cell;
       cell?.setAttribute("aria-current", "true");
       cell?.classList.add("sounding");
-      if (cell) cell.querySelector(".ink").append(this.cursor);
-      else this.cursor.remove();
+      if (!cell) this.cursor.remove();
     }
-    if (cell) this.place(bars[index].moments, beat, smooth);
+    if (cell) this.place(cell, bars[index].moments, beat, smooth);
     return index;
   }
 
-  place(moments, beat, smooth) {
+  place(cell, moments, beat, smooth) {
     const at = Math.max(0, moments.findLastIndex((moment) => moment[0] <= beat + 1e-6));
     const [from, x] = moments[at];
     const [to, next] = moments[at + 1] ?? [from + 1, x];
     const share = smooth ? Math.min(Math.max((beat - from) / (to - from), 0), 1) : 0;
-    this.cursor.style.setProperty("--note", `${(x * 100).toFixed(2)}%`);
-    this.cursor.style.setProperty("--line", `${((x + (next - x) * share) * 100).toFixed(2)}%`);
+    const folds = cell.folds ?? [[0, 1]];
+    const half = Math.max(0, folds.findLastIndex(([left]) => left <= x));
+    const part = cell.querySelectorAll(".part")[half];
+    if (this.cursor.parentElement !== part) part.append(this.cursor);
+    const [left, length] = folds[half];
+    const place = (name, value) => {
+      const inside = Math.min((value - left) / length, 1);
+      this.cursor.style.setProperty(name, `${(inside * 100).toFixed(2)}%`);
+    };
+    place("--note", x);
+    place("--till", next);
+    place("--line", x + (next - x) * share);
     this.cursor.classList.toggle("rests", !this.struck(beat));
   }
 

@@ -223,6 +223,10 @@ def check_many(room: Path, scale: float) -> Iterator[Row]:
     ):  # fmt: skip
         yield Row("  on one core", f"{alone[1000].cpu:.1f} s", f"parse {name} {other.cpu:.1f} s",
                   alone[1000].cpu / other.cpu, most, "processor time")  # fmt: skip
+    found = run(command("check", many(room / "remarked", 1000, remarked=True)), one_core=True)
+    yield Row("  with remarks, on one core", f"{found.cpu:.1f} s",
+              f"parse that keeps no tree {bare.cpu:.1f} s", found.cpu / bare.cpu, None,
+              "processor time")  # fmt: skip
     few, all_of_them = (run(command("check", folders[n]), memory=True) for n in (100, 1000))
     yield Row("check, memory of 1000 lessons", f"{all_of_them.memory:.0f} MB",
               f"of 100 {few.memory:.0f} MB", all_of_them.memory / few.memory, 1.1)  # fmt: skip

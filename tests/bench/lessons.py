@@ -5,16 +5,20 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
-from tests.lessons import LESSONS
+from tests.lessons import LESSONS, remarked_text
 
 
-def many(folder: Path, count: int) -> Path:
-    """So many lessons with the demo shelf; every one has a title of its own."""
+def many(folder: Path, count: int, *, remarked: bool = False) -> Path:
+    """So many lessons with the demo shelf; every one has a title of its own.
+
+    `remarked`: the demos with a remark in four of eight, for which an offer or an edit is sought.
+    """
     shutil.copytree(LESSONS / "shelf", folder / "shelf")
     sources = sorted(LESSONS.glob("*.lesson"))
     for number in range(count):
         source = sources[number % len(sources)]
-        text = source.read_text(encoding="utf-8").replace("title ", f"title No {number} ", 1)
+        text = remarked_text(source.stem) if remarked else source.read_text(encoding="utf-8")
+        text = text.replace("title ", f"title No {number} ", 1)
         (folder / f"{source.stem}-{number:04}.lesson").write_text(text, encoding="utf-8")
     return folder
 

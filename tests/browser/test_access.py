@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
@@ -10,6 +12,7 @@ from tests.browser.conftest import Opener
 from tests.browser.test_page import TUNE
 from tests.browser.window import Window
 from tests.helpers import over
+from tests.sheet.contrast import contrast, luminance
 
 PHONE = {"width": 360, "height": 740}
 SERIOUS = ("serious", "critical")
@@ -63,20 +66,84 @@ def test_bars_stand_side_by_side_where_there_is_room(opened: Opener) -> None:
 
 
 @pytest.mark.parametrize("width", [768, 1440])
-def test_bars_of_a_line_share_their_breath_line(opened: Opener, width: int) -> None:
-    music = "s [ 2d 3d 4d 5d ]x4 | e3 2d 3d 4d h 123d q 4b | q 4b{wah} - 6b - | q 2d h. -"
+def test_bars_of_a_line_share_their_comb(opened: Opener, width: int) -> None:
+    music = "q 5b 4d - - | e3 2d 3d 4d h 123d q 4b | q 4b{wah} - 6b - | q 2d h. -"
     text = over("I | I | IV | I", music, tempo="60")
     window = opened(text, viewport={"width": width, "height": 900})
-    lines = window.page.evaluate(
-        "[...document.querySelectorAll('.bar')].map(bar => ["
-        "  bar.querySelector('.tab svg').getBoundingClientRect().top,"
-        "  bar.querySelector('.rhythm').getBoundingClientRect().bottom])"
-    )
-    side_by_side = 2 if width < 1000 else 4
-    for first in range(0, 4, side_by_side):
-        row = lines[first : first + side_by_side]
+    lines = window.page.evaluate(COMBS)
+    across = window.page.evaluate("Number(document.documentElement.dataset.across)")
+    assert across == (2 if width < 1000 else 4)
+    for first in range(0, 4, across):
+        row = lines[first : first + across]
         for other in row[1:]:
             assert other == pytest.approx(row[0], abs=1.0)
+
+
+#: The top of the bar lines of each bar, and the foot of its drawing, in pixels of the window.
+COMBS = """[...document.querySelectorAll('.bar')].map(bar => {
+    const edge = bar.querySelector('.edge'), svg = bar.querySelector('svg');
+    const [, y] = edge.getAttribute('d').match(/^M0 ([\\d.]+)/);
+    const at = new DOMPoint(0, Number(y)).matrixTransform(svg.getScreenCTM());
+    return [at.y, svg.getBoundingClientRect().bottom];
+})"""
+
+#: The heights of all figures of holes in pixels: they are bold and larger than other bold texts.
+FIGURES = """[...document.querySelectorAll('.bar')].flatMap(bar => {
+    const svgs = [...bar.querySelectorAll('svg')];
+    return svgs.flatMap(svg => [...svg.querySelectorAll('g')]
+        .filter(g => getComputedStyle(g).display !== 'none')
+        .flatMap(g => [...g.querySelectorAll('text[fill="#fff"]')])
+        .map(text => 0.668 * Number(text.getAttribute('font-size')) * svg.getScreenCTM().a));
+})"""
+
+
+@pytest.mark.parametrize("width", [320, 360, 600, 844, 1024, 1280, 1920])
+@pytest.mark.parametrize(
+    "bar",
+    ["q 2d 3d 4d 5d", "s [ 2d 3d 4d 5d ]x4", "s3 [ 2d 3d 4d ]x2 h. 2d", "s [ 10d 9d 10d 9d ]x4"],
+)
+def test_figures_can_be_read_at_any_width(opened: Opener, width: int, bar: str) -> None:
+    """15 px are 2 mm on a phone at arm's length; own choice."""
+    text = over("I | I | I | I", " | ".join([bar] * 4), tempo="60")
+    window = opened(text, viewport={"width": width, "height": 800})
+    heights = window.page.evaluate(FIGURES)
+    assert len(heights) >= 4
+    assert min(heights) >= 14.5
+    assert window.page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+def test_a_bar_broken_in_two_is_followed_from_half_to_half(opened: Opener) -> None:
+    text = over("I", "s [ 10d 9d 10d 9d ]x4", tempo="60", count_in="0")
+    window = opened(text, viewport={"width": 320, "height": 600})
+    assert window.page.locator(".bar.folded").count() == 1
+    part = "[...document.querySelectorAll('.part')].findIndex(p => p.querySelector('.cursor'))"
+    window.play(1.0)
+    assert window.page.evaluate(part) == 0
+    window.run(2.0)
+    assert window.page.evaluate(part) == 1
+    window.page.set_viewport_size({"width": 1000, "height": 600})
+    window.run(0.3)
+    assert window.page.locator(".bar.folded").count() == 0
+    assert window.page.evaluate(part) == 0
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_blow_and_draw_boxes_differ_on_any_paper(opened: Opener, scheme: str) -> None:
+    window = opened(over("I", "h 2d 4b"), color_scheme=scheme)
+    inks = window.page.evaluate(
+        "[...document.querySelectorAll('.bar g text[font-weight]')].map(text => "
+        "[text.getAttribute('fill'), getComputedStyle(text).fill])"
+    )
+    found = dict(map(tuple, inks))
+    on_draw, on_blow = (_parts(found[ink]) for ink in ("#fff", "#000"))
+    # A figure in a draw box has the colour of a blow box, and the other way round.
+    assert contrast(on_draw, on_blow) >= 7  # WCAG 2.2, success criterion 1.4.6
+    dark = luminance(on_draw) < luminance(on_blow)
+    assert dark == (scheme == "dark")
+
+
+def _parts(css: str) -> tuple[int, ...]:
+    return tuple(map(int, re.findall(r"\d+", css)[:3]))
 
 
 def test_the_player_is_under_the_thumb(opened: Opener) -> None:

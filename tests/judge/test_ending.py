@@ -591,28 +591,40 @@ def test_demos_end_well(name: str) -> None:
     assert [p.code for p in demo(name).problems if p.code in (OFF, AWAY)] == []
 
 
-@pytest.mark.parametrize(
-    ("name", "words"),
-    [
-        (
-            "last-tram-but-one",
-            "write `last time ending I`, and `on ii7 V7 | I` in the first line of `buffers`",
-        ),
-        (
-            "two-lamps-on-mill-lane",
-            "write `last time ending I` and `last time bars 11-12 door`",
-        ),
-    ],
-)
-def test_a_demo_that_ends_on_five_is_led_home(name: str, words: str) -> None:
+def test_a_demo_whose_last_time_stops_at_home_is_told_the_chord() -> None:
     """The edit makes the demo lesson of it, but for the order of its lines."""
-    found = remarked(name)
+    found = remarked("last-tram-but-one")
     (problem,) = [each for each in found.problems if isinstance(each, TuneEndsAway)]
-    assert hints(problem) == [words]
+    assert hints(problem) == [
+        "write `last time ending I`, and `on ii7 V7 | I` in the first line of `buffers`"
+    ]
     (edit,) = edits(problem)
     assert new_after(found, problem, edit) == []
-    lesson = (LESSONS / f"{name}.lesson").read_text(encoding="utf-8")
-    assert sorted(applied(edit).split()) == sorted(lesson.split())
+    assert sorted(applied(edit).split()) == sorted(demo_text("last-tram-but-one").split())
+
+
+def test_a_demo_with_a_lick_to_end_on_is_told_where_to_play_it() -> None:
+    away, _, lines = demo_text("two-lamps-on-mill-lane").rpartition("  last time ending")
+    assert lines.endswith("blaze\n")
+    path = LESSONS / "two-lamps-on-mill-lane.lesson"
+    found = examine(Source(path.name, away, path), Shelves(LESSONS))
+    (problem,) = [each for each in found.problems if isinstance(each, TuneEndsAway)]
+    assert hints(problem) == ["write `last time ending I` and `last time bars 11-12 stroll`"]
+    (edit,) = edits(problem)
+    assert new_after(found, problem, edit) == []
+
+
+def test_a_demo_without_a_lick_to_end_on_is_told_what_to_write() -> None:
+    (problem,) = remarked("two-lamps-on-mill-lane").problems
+    assert hints(problem) == [
+        "write `last time ending I` and, in `last time bars 11-12`, a lick on I that ends on "
+        "`2d` (E)"
+    ]
+    assert edits(problem) == []
+
+
+def demo_text(name: str) -> str:
+    return (LESSONS / f"{name}.lesson").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("seed", range(60))

@@ -287,14 +287,14 @@ def test_the_longest_row_is_reported_with_its_bars() -> None:
     assert (problem.fields["count"], problem.fields["bars"]) == (5, [1])
 
 
-def test_licks_beyond_the_limit_are_marked_where_they_are_placed() -> None:
+def test_licks_beyond_the_limit_are_marked_where_they_are_played() -> None:
     body = "".join(f"lick l{n} on I7\n  q 2d 3d 4d -\n" for n in range(6))
     text = lesson_text(
         f"{body}play\n  bars 1-3 l0, l1, l0\n  bars 4-7 l2, l3, l4, l5",
         form=own_form(" | ".join(["I7"] * 7)), level="beginner",
     )  # fmt: skip
     (problem,) = [each for each in problems_of(text) if each.code == "licks-many"]
-    assert problem.span.text == "l5"
+    assert problem.span.text == "play"
     assert problem.fields["count"] == 6
 
 

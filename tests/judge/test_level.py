@@ -8,6 +8,11 @@ from __future__ import annotations
 
 import pytest
 
+from formsheet.judge.level import ALIKE, ASKED, LIMITS, LOW_REED
+from formsheet.music.harp import HARP_KEYS, REGISTERS, Harp
+from formsheet.music.tab import Breath, Tab
+from formsheet.music.tunings import HOLES
+from formsheet.vocabulary.facts import Level
 from tests.helpers import lesson_text, over, own_form, problems_of, slugs_of
 from tests.judge.test_handling import KINDS, said
 
@@ -262,3 +267,31 @@ def test_the_length_of_a_phrase(level: str, most: int) -> None:
 @pytest.mark.parametrize(("end", "slugs"), [("e3 4b 3d -", ["phrase-long"]), ("e 4b -", [])])
 def test_a_phrase_ends_with_a_rest_of_half_a_beat(end: str, slugs: list[str]) -> None:
     assert phrase(5, "beginner", end) == slugs
+
+
+@pytest.mark.parametrize(
+    ("words", "midi"),
+    [
+        *zip(ASKED["highest_bend"].tab, (LIMITS[each].highest_bend for each in Level), strict=True),
+        *((asked.tab[0], value) for value, asked in ALIKE if asked.tab),
+    ],
+)
+def test_a_pitch_is_said_as_harp_and_tab(words: str, midi: int) -> None:
+    """The harp gives it; a bend is to the half step, the highest that the reed has."""
+    key, tab = words.split()
+    breath = Breath.DRAW if "d" in tab else Breath.BLOW
+    hole = int(tab.rstrip("bd'"))
+    assert Harp(key).pitches(Tab((hole,), breath, tab.count("'"))) == (midi,)
+
+
+def test_low_reeds_are_on_holes_1_to_3_of_harps_called_low_alone() -> None:
+    """As the words of the limit have it."""
+    low = {
+        (register, hole)
+        for register in REGISTERS
+        for key in HARP_KEYS
+        for hole in range(1, HOLES + 1)
+        for breath in Breath
+        if Harp(key, register).reed(hole, breath) < LOW_REED
+    }
+    assert low == {("low", 1), ("low", 2), ("low", 3)}

@@ -221,8 +221,8 @@ def test_where_air_runs_out_is_said_in_both_directions() -> None:
             "w 123d | w 123d | w 123d",
             "There is no rest: leave out a note at the end of a phrase, and breathe.",
         ),
-        ("h 2d q - 2d", "In the rest of bar 1 breathe out: the chest is fullest there."),
-        ("h 2b q - 2b", "In the rest of bar 1 breathe in: the chest is emptiest there."),
+        ("h 2d q - 2d", "In the rest on beat 3 of bar 1 breathe out: the chest is fullest there."),
+        ("h 2b q - 2b", "In the rest on beat 3 of bar 1 breathe in: the chest is emptiest there."),
     ],
 )
 def test_where_to_breathe(music: str, words: str) -> None:
@@ -233,10 +233,12 @@ def test_where_to_breathe(music: str, words: str) -> None:
 def test_the_rest_that_matters_follows_the_fullest_place() -> None:
     music = "h 2d q - 2d | w 2d | h 2d h - | q 2d - h -"
     found = practice(over("I | I | I | I", music))
-    assert breathe_words(found) == ("In the rest of bar 3 breathe out: the chest is fullest there.")
+    assert breathe_words(found) == (
+        "In the rest on beat 3 of bar 3 breathe out: the chest is fullest there."
+    )
     later = practice(over("I | I | I", "h 2d q - 2d | w 123d | w 123d"))
     assert breathe_words(later) == (
-        "In the rest of bar 1 breathe out: the chest is fullest in bar 3."
+        "In the rest on beat 3 of bar 1 breathe out: the chest is fullest in bar 3."
     )
 
 
@@ -254,10 +256,10 @@ def test_the_plan_of_a_demo_lesson() -> None:
     assert list(plan_words(of_demo("back-step-shuffle"))) == [
         "Learn On the porch first: it fills 4 of the 12 bars and is easy at 80; then Boots on the "
         "step, Down at the creek, Through the gate and The way home.",
-        "Then the hardest move, inside The way home (bar 11), from 63.",
+        "Then the 2 hardest moves, inside The way home (bars 11 and 12), from 63.",
         "Then the join Boots on the step -> Down at the creek (into bar 5), at full tempo.",
         "Then the whole tune at 60, 69, 76, 84 and 92 beats a minute.",
-        "In the rest of bar 10 breathe out: the chest is fullest in bar 12.",
+        "In the rest on beat 4 of bar 10 breathe out: the chest is fullest in bar 12.",
     ]
 
 
@@ -279,8 +281,71 @@ def test_a_lick_that_is_easy_only_under_the_metronome() -> None:
     first, second, *_ = plan_words(found)
     assert first == "Learn Run first: it fills all the bars and is easy under 40."
     assert second == (
-        "Then the hardest move, inside Run (bar 1), first without a metronome (under 40)."
+        "Then the 2 hardest moves, inside Run (bar 1), first without a metronome (under 40)."
     )
+
+
+def of_licks(*licks: str, tempo: str = "120", **facts: str) -> list[str]:
+    """The plan of a tune of such licks, a bar each; they are called a, b, c, ..."""
+    names = "abcdef"[: len(licks)]
+    body = "".join(f"lick {name} on I\n  {lick}\n" for name, lick in zip(names, licks, strict=True))
+    play = f"play\n  bars 1-{len(licks)} {', '.join(names)}"
+    form = own_form(" | ".join("I" * len(licks)))
+    return list(plan_words(practice(lesson_text(body + play, form=form, tempo=tempo, **facts))))
+
+
+#: One move each, with its tempo at ease about 55, 75 and 440; FAR about 29.
+SLIDE, NEAR, EASY = "e 2d 9b q - h -", "e 2d 5b q - h -", "h 4d h -"
+FAR = "s 2d 9b e - q - h -"
+
+
+def hard_line(*licks: str, **facts: str) -> str:
+    (line,) = [line for line in of_licks(*licks, **facts) if "hardest" in line]
+    return line
+
+
+@pytest.mark.limit("judge.practice.MOST_PLACES")
+def test_moves_of_like_hardness_are_named_together_three_places_at_most() -> None:
+    """Three, for more are not kept in mind: our own choice."""
+    assert hard_line(*[SLIDE] * 2) == (
+        "Then the hardest moves: inside B (bar 2), from 56; and inside A (bar 1), from 56."
+    )
+    assert hard_line(*[SLIDE] * 3) == (
+        "Then the hardest moves: inside C (bar 3), from 54; inside B (bar 2), from 56; and "
+        "inside A (bar 1), from 56."
+    )
+    assert hard_line(*[SLIDE] * 4).count("inside ") == 3
+
+
+def test_a_move_that_is_a_step_of_the_ladder_easier_is_not_named_with_the_hardest() -> None:
+    assert hard_line(SLIDE, NEAR) == "Then the hardest move, inside A (bar 1), from 56."
+
+
+def test_hard_moves_of_one_bar_are_one_place() -> None:
+    line = hard_line("e 2d 9b q - e 2d 9d q -", EASY)
+    assert line == "Then the 2 hardest moves, inside A (bar 1), from 56."
+    assert hard_line(SLIDE, "e 2d 9b q - e 2d 9d q -") == (
+        "Then the hardest moves: inside B (2 moves, bar 2), from 56; and inside A (bar 1), from 56."
+    )
+
+
+def test_a_place_that_alone_makes_the_tune_start_slow_is_practised_apart() -> None:
+    assert hard_line(FAR, NEAR) == (
+        "Then the hardest move, inside A (bar 1), first without a metronome (under 40). Practise "
+        "it apart: without it the tune would start at 72, and there the rest may begin."
+    )
+    assert "apart" not in hard_line(FAR, FAR)
+    assert "apart" not in hard_line(FAR, NEAR, learn="40")
+    assert "apart" not in hard_line(SLIDE, EASY)
+
+
+def test_joins_of_like_hardness_are_named_together() -> None:
+    """Each lick ends on one side of the harp and begins on the other."""
+    low, high = "h 2d q 2d e - 2d", "e 9b - q 9b h -"
+    lines = of_licks("s 2d 9b e - q - q - e - 2d", high, low, high.replace("9b -", "8b -"))
+    (line,) = [line for line in lines if line.startswith("Then the joins")]
+    assert "A -> B (into bar 2), from " in line
+    assert "C -> D (into bar 4), from " in line
 
 
 def test_tempos_of_the_plan_are_the_ladder() -> None:

@@ -16,9 +16,10 @@ from formsheet.page.inline import json_in_html
 from formsheet.page.page import page_html
 from formsheet.page.page_data import bars_data, sound_data, spoken_data
 from formsheet.page.page_harps import other_harps
-from formsheet.page.page_score import PageChorus, page_choruses
+from formsheet.page.page_score import Cell, PageChorus, page_choruses
+from formsheet.sheet.draw.look import PLAIN_LOOK
 from formsheet.sheet.make_view import make_view
-from formsheet.sheet.mark_styles import BREATH_LINE, MARK_STYLES, MarkStyle
+from formsheet.sheet.mark_styles import MARK_STYLES, MarkStyle
 from formsheet.sheet.options import Options
 from formsheet.sheet.spoken import spoken_bar
 from formsheet.tune.lick_letters import LickLetters
@@ -56,7 +57,7 @@ def drawn(text: str) -> tuple[Tune, tuple[PageChorus, ...]]:
     found = examined(text)
     assert found.tune
     return found.tune, page_choruses(
-        make_view(found.tune, found.fits, "test.lesson").choruses, BREATH_LINE
+        make_view(found.tune, found.fits, "test.lesson").choruses, PLAIN_LOOK
     )
 
 
@@ -169,7 +170,9 @@ def test_what_is_said_of_a_bar_is_what_the_sheet_says() -> None:
 
 def test_a_bar_bears_the_letter_of_its_lick_and_the_first_time_its_title() -> None:
     page = page_of(TUNE)
-    heads = re.findall(r'<span class="lick on.*?">(.*?)</span>\n<span class="ink"', page, re.DOTALL)
+    letter = '<b class="letter" aria-hidden="true">'
+    sheet = page[page.index('<div class="sheet"') : page.index("</section>", page.index('"sheet"'))]
+    heads = re.findall(rf"({letter}.*?)</span>\n</span>", sheet, re.DOTALL)
     words = [" ".join(re.sub("<.*?>", " ", head).split()) for head in heads]
     assert words == [  # the last time has a bar 12 of its own, without a pick-up
         "A Front porch 1 of 4", "A 2 of 4", "A 3 of 4", "A 4 of 4", "B Creek 1 of 2", "B 2 of 2",
@@ -220,7 +223,7 @@ def test_a_last_time_is_followed_in_the_bars_that_it_shares() -> None:
 def bars_of(options: Options) -> list[str]:
     """The bars of the page as drawn."""
     ((_, data),) = page(examined(TUNE), options)
-    return re.findall(r"<g id=\"bar-\d+\">(.*?)</g>", data.decode())
+    return re.findall(r'<g class="a[^>]*>(.*?)</g>', data.decode())
 
 
 @pytest.mark.parametrize("marks", MARK_STYLES[1:], ids=attrgetter("name"))
@@ -231,7 +234,83 @@ def test_breath_is_shown_as_the_teacher_likes(marks: MarkStyle) -> None:
 
 
 def test_what_only_paper_needs_is_not_done_here() -> None:
-    assert bars_of(Options(compact=True, large=True, page_size="Letter")) == bars_of(Options())
+    assert bars_of(Options(large=True, page_size="Letter")) == bars_of(Options())
+
+
+def test_the_teachers_colours_are_on_the_page_and_keep_white_paper() -> None:
+    ((_, data),) = page(examined(TUNE), Options(colours=("#205080", "#802020")))
+    assert 'class="coloured"' in data.decode()
+    assert any('fill="#802020"' in bar for bar in bars_of(Options(colours=("#205080", "#802020"))))
+    assert 'class="coloured"' not in page_of(TUNE)
+
+
+# ---- What is seen of a drawing -----------------------------------------------------------------
+
+TIED = lesson_text(
+    "lick run on I\n q 2d 3d 4d 4b | = 4b 5b -\nplay\n every I run",
+    form='"Own"\n  | I | I | I | I |',
+)
+DENSE = over("I | I", "s [ 2d 3d 4d 5d ]x4 | q 2d 3d 4d 5d")
+
+
+def cells_of(text: str) -> list[Cell]:
+    _, choruses = drawn(text)
+    return [cell for chorus in choruses for cell in chorus.cells]
+
+
+def test_a_box_that_is_held_over_a_bar_line_is_torn_where_the_line_ends_there() -> None:
+    sides = [[across for across, _ in cell.drawings] for cell in cells_of(TIED)]
+    assert sides == [[(4, 2), (1,)], [(4, 2), (1,)], [(4, 2), (1,)], [(4, 2), (1,)]]
+    assert [len(cell.drawings) for cell in cells_of(DENSE)] == [1, 1]
+
+
+def test_a_dense_bar_needs_more_width_and_can_be_broken_where_a_note_is_struck() -> None:
+    dense, plain = cells_of(DENSE)
+    assert plain.least < 290 < dense.least < 330
+    assert dense.fold == pytest.approx(3 + (68 - 3) / 2, abs=0.6)  # on beat 3
+    assert dense.fold < dense.xs[8] * 68
+
+
+def test_a_bar_alone_on_its_line_shows_less_of_a_lane_without_notes() -> None:
+    (first, *_) = cells_of(over("I | I", "q 2d 3d 4d 5d | q 4b 5b 6b 4b"))
+    whole, alone = first.windows[4], first.windows[1]
+    assert alone.top > 4  # mm of an empty blow lane
+    assert alone.height < whole.height - 4
+    assert first.windows[2].top == 0  # beside a bar that plays there
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_windows_hold_all_that_a_bar_plays(name: str) -> None:
+    found = demo(name)
+    assert found.tune
+    view = make_view(found.tune, found.fits, found.file_name)
+    for chorus in page_choruses(view.choruses, PLAIN_LOOK):
+        for cell in chorus.cells:
+            for window in cell.windows.values():
+                assert window.top >= 0
+                assert window.top + window.height <= cell.windows[4].height + 0.01
+            one, two = cell.windows[1], cell.windows[2]
+            assert two.top <= one.top
+            assert two.top + two.height >= one.top + one.height - 0.01
+
+
+def test_changed_bars_stand_under_those_that_they_replace() -> None:
+    _, choruses = drawn(LAST_TIME)
+    (line,) = choruses[1].lines
+    assert line.indent == 3 * 68
+    assert line.room == choruses[0].lines[0].room
+
+
+def test_bars_that_another_time_replaces_say_when_they_are_played() -> None:
+    _, choruses = drawn(LAST_TIME)
+    assert [bool(cell.times) for cell in choruses[0].cells] == [False, False, False, True]
+    assert "1st" in choruses[0].cells[3].times
+
+
+def test_a_chord_within_a_bar_stands_over_its_beat() -> None:
+    (cell, *_) = cells_of(over("I7 IV7", "q 2d 3d 4b 5b"))
+    assert [chord.numeral for chord, _ in cell.slots] == ["I7", "IV7"]
+    assert cell.slots[0][1] == pytest.approx(cell.xs[2], abs=0.001)
 
 
 # ---- Harps -----------------------------------------------------------------------------------

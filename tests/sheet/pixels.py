@@ -2,30 +2,21 @@
 
 from __future__ import annotations
 
-import io
-from pathlib import Path
-from subprocess import run
-
 import numpy as np
+import pypdfium2
 from numpy.typing import NDArray
 from PIL import Image, ImageFilter
 
 DPI = 100
-NEAR = 3  # pixels wide and high: a thin stroke may fall on the next pixel
+NEAR = 3  # pixels wide and high: the edge of a stroke may fall on the next pixel
 APART = 100  # of 255: what the smoothing of edges may do to a pixel
 BLUR = 6  # pixels, 1.5 mm: the smoothing of edges, and a shift by a pixel, even out
 
 
-def pages_of(pdf: bytes, folder: Path) -> list[Image.Image]:
-    """The pages in colour, as poppler renders them."""
-    folder.mkdir()
-    (folder / "sheet.pdf").write_bytes(pdf)
-    command = ["pdftoppm", "-r", str(DPI), "-png", "sheet.pdf", "page"]
-    run(command, cwd=folder, check=True)
-    return [
-        Image.open(io.BytesIO(path.read_bytes())).convert("RGB")
-        for path in sorted(folder.glob("*.png"))
-    ]
+def pages_of(pdf: bytes) -> list[Image.Image]:
+    """The pages in colour, as PDFium renders them: it does not move strokes to whole pixels."""
+    with pypdfium2.PdfDocument(pdf) as document:
+        return [page.render(scale=DPI / 72).to_pil().convert("RGB") for page in document]
 
 
 def unlike(one: Image.Image, other: Image.Image) -> int:

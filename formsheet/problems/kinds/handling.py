@@ -44,6 +44,9 @@ class OverbendTaught(Problem):
             f"{self.level}"
         )
 
+    def to_player(self) -> str:
+        return f"{code(self.tab)} is an {self.kind}, an advanced technique: give it time."
+
     def hints(self) -> Iterator[Hint]:
         yield Hint("write `level advanced` if it is taught", self.advanced)
         if self.offers:
@@ -77,6 +80,9 @@ class BendHard(Problem):
 
     def message(self) -> str:
         return f"{code(self.tab)} bends {step_words(self.bend)}: deep for {self.level}"
+
+    def to_player(self) -> str:
+        return f"{code(self.tab)} bends {step_words(self.bend)}: sing the note before you bend."
 
     def hints(self) -> Iterator[Hint]:
         if self.offers:
@@ -115,6 +121,12 @@ class BendsRepeated(Problem):
             "tiring, and hard to keep in tune"
         )
 
+    def to_player(self) -> str:
+        return (
+            f"{self.count} deep bends in a row, from {code(self.tab)} on: check them against a "
+            "natural note."
+        )
+
     def hints(self) -> Iterator[Hint]:
         yield Hint("put a natural note between them")
 
@@ -145,6 +157,9 @@ class TurnsFast(Problem):
             f"from {code(self.tab)} on in {bars_words(self.bars)} the breath turns "
             f"{self.count} times in a row, each within {self.ms} ms"
         )
+
+    def to_player(self) -> str:
+        return f"from {code(self.tab)} on the breath turns {self.count} times in a row, quickly."
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("find some of these notes on the other breath, or take it slower")
@@ -181,6 +196,12 @@ class SlideTooFast(Problem):
         return (
             f"from {code(self.first)} to {code(self.tab)} in {bars_words(self.bars)} the "
             f"mouth moves {self.holes} holes in {self.ms} ms; it takes about {self.needs} ms"
+        )
+
+    def to_player(self) -> str:
+        return (
+            f"{code(self.first)} to {code(self.tab)}: {self.holes} holes at once; leave the first "
+            "note early."
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -226,6 +247,12 @@ class MoveTooFast(Problem):
         return (
             f"{where} {bars_words(self.bars)} ({self.moves}) is easy up to {self.easy} beats a "
             f"minute; at {number(self.tempo)} it has {self.ms} ms"
+        )
+
+    def to_player(self) -> str:
+        return (
+            f"{code(self.first)} to {code(self.tab)} ({self.moves}) is easy only up to {self.easy} "
+            "beats a minute."
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -276,6 +303,9 @@ class BendHigh(Problem):
             f"{self.level}"
         )
 
+    def to_player(self) -> str:
+        return f"{code(self.tab)} is a high bend, and hard to place: sing it first."
+
     def hints(self) -> Iterator[Hint]:
         yield Hint("take a natural note" if self.top else "take a natural note, or a lower harp")
         if self.wanted:
@@ -319,6 +349,10 @@ class ReedSlow(Problem):
             f"about {self.needs} ms to speak"
         )
 
+    def to_player(self) -> str:
+        notes = listed([code(tab) for tab in self.tabs], "and")
+        return f"{notes}: low reeds speak late; start the breath early."
+
     def hints(self) -> Iterator[Hint]:
         yield Hint("give them longer notes, play the lick higher up, or take a higher harp")
 
@@ -349,6 +383,12 @@ class MouthChanges(Problem):
         return (
             f"from {code(self.tab)} on in {bars_words(self.bars)} the mouth changes {self.count} "
             f"times in a row between octave or block, bend and shake: too often for {self.level}"
+        )
+
+    def to_player(self) -> str:
+        return (
+            f"from {code(self.tab)} on the mouth changes {self.count} times in a row between "
+            "octave or block, bend and shake."
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -383,6 +423,12 @@ class BentLong(Problem):
         return (
             f"from {code(self.tab)} on in {bars_words(self.bars)} bent notes sound for "
             f"{self.seconds:.1f} seconds without a break; {self.most:g} are enough for {self.level}"
+        )
+
+    def to_player(self) -> str:
+        return (
+            f"from {code(self.tab)} on notes are bent for {self.seconds:.0f} seconds without a "
+            "break; let go when it tires."
         )
 
     def hints(self) -> Iterator[Hint]:
@@ -472,6 +518,12 @@ class PhraseLong(Problem):
             f"repeat; {self.level} remembers about {self.most}"
         )
 
+    def to_player(self) -> str:
+        return (
+            f"from bar {self.first} on a phrase runs for {self.length} bars without a rest: learn "
+            "it in halves."
+        )
+
     def hints(self) -> Iterator[Hint]:
         yield Hint("end a bar with a rest, or play a part of it again")
 
@@ -530,6 +582,11 @@ class BreathRunsOut(Problem):
             f"too little rest to breathe {other}"
         )
 
+    def to_player(self) -> str:
+        when = f"at {self.tempo:g} " if self.starts else ""
+        state, way = ("full of air", "out") if self.full else ("out of air", "in")
+        return f"{when}you are {state}: breathe {way} in every rest before."
+
     def hints(self) -> Iterator[Hint]:
         if self.starts:
             yield Hint("at first stop every few bars to breathe: at the tune's tempo the air lasts")
@@ -586,6 +643,9 @@ class ChorusWithoutBreath(Problem):
             f"{which} has no rest to breathe in, and what is drawn and blown does not even out: "
             f"{self.drawn} per cent of the air is drawn"
         )
+
+    def to_player(self) -> str:
+        return "there is no rest to breathe in: leave out a note at the end of a phrase."
 
     def hints(self) -> Iterator[Hint]:
         yield Hint("end a lick with a rest")

@@ -7,8 +7,17 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from formsheet.sheet.draw.bar_head import HeadItem, HeadRow, base_line, draw_head, head_items
-from formsheet.sheet.draw.bar_lines import draw_closing, draw_left, draw_opening
+from formsheet.sheet.draw.bar_head import (
+    SECOND_ROW,
+    HeadItem,
+    HeadRow,
+    base_line,
+    draw_head,
+    draw_second,
+    head_items,
+    second_items,
+)
+from formsheet.sheet.draw.bar_lines import OUTSIDE, draw_closing, draw_left, draw_opening
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.comb import draw_comb
 from formsheet.sheet.draw.look import Look
@@ -56,7 +65,7 @@ class BarPlan:
     before: HoleMark | None = None  # the tab that a hold at its start continues
     first: bool = False  # in its line
     last: bool = False
-    closes: str = ""  # see `draw_closing`
+    closes: str = ""  # see `draw_closing`; "none": a heavy line follows
     opens_repeat: bool = False
     head: HeadRow | None = None
     side_words: bool = False  # "blow" and "draw" stand upright at its left
@@ -98,6 +107,11 @@ class BarPlan:
         """What its head shows."""
         return tuple(head_items(self.head, self.scale, self.measures)) if self.head else ()
 
+    @cached_property
+    def second(self) -> tuple[HeadItem, ...]:
+        """What the second row of its head shows."""
+        return tuple(second_items(self.head, self.scale, self.measures)) if self.head else ()
+
     def reaches(self, drawn: bool) -> Iterator[tuple[float, float, float]]:
         """Left and right end of each note of a lane, and how far it reaches, signs included."""
         for note, box in zip(self.notes, self.boxes, strict=True):
@@ -138,14 +152,19 @@ def lanes_of(plans: Sequence[BarPlan], measures: Measures, *, tight: bool = Fals
     """
     bracket = BRACKET_ROW if any(plan.bracket for plan in plans) else 0.0
     headed = any(plan.head for plan in plans)
-    head = bracket + (measures.head if headed else 0.0)
+    second = SECOND_ROW if any(plan.second for plan in plans) else 0.0
+    head = bracket + (measures.head if headed else 0.0) + second
     least = measures.box * (EMPTY if tight else 1.0)
     lane, lower = (max(least, *(plan.lane(side) for plan in plans)) for side in (False, True))
     comb = head + lane
     for plan in plans:
         for left, right, reach in plan.reaches(False):
-            under = not headed or any(
-                item.x - BESIDE < right and left < item.right + BESIDE for item in plan.items
+            under = (
+                not headed
+                or second
+                or any(
+                    item.x - BESIDE < right and left < item.right + BESIDE for item in plan.items
+                )
             )
             free = head + (OVER if under else -INTO * measures.head)
             comb = max(comb, free + reach)
@@ -245,14 +264,17 @@ def draw_bar(plan: BarPlan, lanes: Lanes) -> Canvas:
         _bracket(canvas, plan.bracket, plan.scale.width, lanes.head)
     if plan.head:
         draw_head(canvas, plan.items, plan.measures, lanes.head)
+        draw_second(canvas, plan.second, lanes.head + plan.measures.head)
     if plan.side_words:
-        draw_side_words(canvas, (lanes.blow, lanes.comb), (lanes.draw, lanes.foot))
+        away = OUTSIDE if plan.opens_repeat else 0.0
+        draw_side_words(canvas, (lanes.blow, lanes.comb), (lanes.draw, lanes.foot), away)
     comb = (lanes.comb, lanes.draw)
     if plan.opens_repeat:
         draw_opening(canvas, lanes.blow, lanes.foot, comb)
     elif plan.first:
         draw_left(canvas, lanes.blow, lanes.foot)
-    draw_closing(canvas, plan.scale.width, lanes.blow, lanes.foot, plan.closes, comb)
+    if plan.closes != "none":
+        draw_closing(canvas, plan.scale.width, lanes.blow, lanes.foot, plan.closes, comb)
     draw_comb(
         canvas, plan.bar, plan.notes, plan.middles, plan.scale, plan.measures, lanes.comb,
         texts=plan.texts,

@@ -1,13 +1,13 @@
-"""The row over a bar: its number, its chords, the letter and title of its lick, a change of feel.
+"""The rows over a bar: its number, its chords, the letter and title of its lick.
 
-The letter is at the same distance from the bar line in each bar of a chorus. Lengths are
-millimetres.
+Chord and letter are at the same distance from the bar line in each bar of a chorus. A change of
+feel, and a title without room beside its chords, stand in a second row. Lengths are millimetres.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.measures import INSET, Measures
@@ -15,9 +15,11 @@ from formsheet.sheet.draw.metrics import MM_PER_PT, Font, advance, width
 from formsheet.sheet.draw.note_box import circle
 from formsheet.sheet.draw.scale import Scale
 from formsheet.sheet.draw.words import accidentals
-from formsheet.sheet.view import Bar, ChordMark, FeelMark
+from formsheet.sheet.view import Bar, ChordMark
 
-AFTER_NUMBER = 1.2
+AFTER_NUMBER = 1.5
+BEFORE_CHORD = 3.0  # from a title to the chord after it
+SECOND_ROW = 4.4
 BETWEEN = 1.1  # from the numeral of a chord to its letter name
 APART = 1.6  # between two things of the row
 CIRCLE = 0.4  # weight of the circle
@@ -26,10 +28,8 @@ LETTER = 0.62  # of the circle's diameter: the height of the letter's face
 LEAST = 8.5  # pt: the least title; a longer one is cut
 LEAST_ROOM = 9.0  # for a title: in less it is left out
 LEFT = 0.3  # from the left end of a later chord's name to its moment
-SHARES = (1.0, 0.85, 0.7)  # of the usual size of chords, tried in turn
 LEAST_CHORD = 0.7  # of a chord's size, where it would not fit
-LEAST_FEEL = 7.0  # pt: a change of feel in a crowded row
-FEEL_APART = 0.8  # from it to its neighbours
+LEAST_TWO = 0.75  # of a title's width: with less room it goes to the second row
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +37,11 @@ class HeadRow:
     """What the row over a bar shows, and where the letter's circle begins."""
 
     bar: Bar
-    circle_at: float  # from the bar line
+    chord_at: float  # from the bar line: the first chord
+    circle_at: float
     titled: bool  # the title of the lick is printed here
+    numbered: bool = True  # the bar's number is printed
+    title_below: bool = False  # the title stands in the second row
 
 
 def chord_width(chord: ChordMark, measures: Measures, share: float = 1.0) -> float:
@@ -51,25 +54,16 @@ def chord_width(chord: ChordMark, measures: Measures, share: float = 1.0) -> flo
     )
 
 
-def first_chord_end(bar: Bar, measures: Measures) -> float:
-    """Where the first chord of a bar ends: the circles of a chorus come after the longest."""
-    if not bar.chords:
-        return 0.0
-    return _number_end(bar, measures, 0.0) + chord_width(bar.chords[0], measures)
-
-
-def circle_place(bars: Sequence[Bar], bar_width: float, measures: Measures) -> float:
-    """The common place of the circles of these bars, from their bar lines."""
-    ends = [first_chord_end(bar, measures) for bar in bars]
-    return min(max(ends, default=0.0) + APART + 0.6, bar_width - measures.circle - 1.0)
+def head_places(bars: Sequence[Bar], bar_width: float, measures: Measures) -> tuple[float, float]:
+    """The common places of the first chord and of the circle, from the bar line."""
+    number = Font("regular", measures.number)
+    chord = max((width(str(bar.number), number) for bar in bars), default=0.0) + AFTER_NUMBER
+    widest = max((chord_width(bar.chords[0], measures) for bar in bars if bar.chords), default=0.0)
+    return chord, min(chord + widest + APART + 0.6, bar_width - measures.circle - 1.0)
 
 
 def _fonts(measures: Measures, share: float = 1.0) -> tuple[Font, Font]:
     return Font("bold", measures.numeral * share), Font("regular", measures.letter * share)
-
-
-def _number_end(bar: Bar, measures: Measures, start: float) -> float:
-    return start + width(str(bar.number), Font("regular", measures.number)) + AFTER_NUMBER
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,91 +87,61 @@ def _text(text: str, font: Font, x: float) -> HeadItem:
 
 
 def head_items(row: HeadRow, scale: Scale, measures: Measures) -> list[HeadItem]:
-    """What the row shows; chords are smaller where a change of feel needs the room."""
-    for share in SHARES:
-        if (items := _items(row, scale, measures, share)) is not None:
-            return items
-    return _items(row, scale, measures, LEAST_CHORD, squeezed=True) or []
-
-
-def _items(
-    row: HeadRow, scale: Scale, measures: Measures, most: float, *, squeezed: bool = False
-) -> list[HeadItem] | None:
-    """The row with chords of at most a share of their size; None if a change of feel lacks room.
-
-    `squeezed`: a change of feel may take the usual place of the circle, and touch its neighbours.
-    """
+    """What the row shows, from left to right as far as there is room."""
     bar, limit = row.bar, scale.width - 0.6
     items = [] if bar.number else _pickup_items(bar, measures)
     cursor = 0.0
-    if bar.number:
+    if bar.number and row.numbered:
         items.append(_text(str(bar.number), Font("regular", measures.number), cursor))
-        cursor = _number_end(bar, measures, cursor)
-    chords = list(_chords(row, scale, measures, cursor, limit, most))
+        cursor = row.chord_at
+    chords = list(_chords(row, scale, measures, cursor, limit))
     items += chords
     places = [each.x for each in chords[::2]]
     later = places[1] if len(places) > 1 else limit  # where the second chord begins
     if chords:
         cursor = chords[1].right
-    feels = list(bar.feels)
-    if squeezed and feels and scale.x(feels[0].onset) < later:
-        items.append(_text(feels.pop(0).feel, Font("bold", LEAST_FEEL), cursor + FEEL_APART))
-        cursor = items[-1].right
     if bar.opens and bar.letter:
         left = max(row.circle_at, cursor + 0.8)
         if left + measures.circle > later:
             left = cursor + 0.8
         items.append(_circled(bar.letter, left, measures))
         cursor = items[-1].right
-    first = 0.0
-    for change in feels:
-        placed = _feel(change, items, scale, measures, (first, limit), squeezed=squeezed)
-        if placed is None:
-            return None
-        items.append(placed)
-        first = placed.right
-    if row.titled and bar.lick:
-        later = min((item.x for item in items if item.x >= cursor), default=limit)
-        items += _title(bar.lick, cursor + APART, later - 1.0, measures)
+    if row.titled and bar.lick and not row.title_below:
+        left, right = _title_room(items, cursor, limit)
+        items += _title(bar.lick, left, right, measures)
     return items
 
 
-def _feel(
-    change: FeelMark,
-    items: Sequence[HeadItem],
-    scale: Scale,
-    measures: Measures,
-    limits: tuple[float, float],
-    *,
-    squeezed: bool,
-) -> HeadItem | None:
-    """A change of feel, as near to its moment as the others leave room; smaller where they must.
+def _title_room(items: Sequence[HeadItem], cursor: float, limit: float) -> tuple[float, float]:
+    """Where a title may begin and must end."""
+    later = min((item.x - BEFORE_CHORD for item in items if item.x >= cursor), default=limit)
+    return cursor + APART, later
 
-    None where there is no room for it between the `limits`, unless `squeezed`.
-    """
-    first, limit = limits
-    wanted = scale.x(change.onset) - LEFT
-    taken = sorted((item.x, item.right) for item in items)
-    starts = [0.0, *(right + FEEL_APART for _, right in taken)]
-    ends = [*(left - FEEL_APART for left, _ in taken), limit]
-    gaps = [
-        (start, end) for start, end in zip(starts, ends, strict=True) if start >= first or not first
-    ]
-    size = measures.title - 1
-    while True:
-        font = Font("bold", size)
-        wide = width(change.feel, font)
-        lefts = [
-            max(start, min(wanted, end - wide)) for start, end in gaps if end - start >= wide
-        ]  # fmt: skip
-        if lefts:
-            return _text(change.feel, font, min(lefts, key=lambda left: abs(left - wanted)))
-        if size <= LEAST_FEEL and not squeezed:
-            return None
-        if size <= LEAST_FEEL:
-            widest = max(gaps, key=lambda gap: gap[1] - gap[0])
-            return _text(change.feel, font, min(widest[0], limit - wide))
-        size -= 0.5
+
+def title_fits(row: HeadRow, scale: Scale, measures: Measures) -> bool:
+    """Whether the title of the lick has room beside its chords, or need not be printed."""
+    if not (row.titled and row.bar.lick):
+        return True
+    items = head_items(replace(row, titled=False), scale, measures)
+    circled = [item.right for item in items if item.circled]
+    left, right = _title_room(items, max(circled, default=0.0), scale.width - 0.6)
+    return right - left >= LEAST_TWO * width(row.bar.lick, Font("italic", measures.title))
+
+
+def second_items(row: HeadRow, scale: Scale, measures: Measures) -> list[HeadItem]:
+    """The second row: changes of feel at their moments, and a title without room above."""
+    items: list[HeadItem] = []
+    font = Font("bold", measures.title - 1)
+    cursor = 0.0
+    for change in row.bar.feels:
+        left = max(cursor, scale.x(change.onset) - LEFT)
+        left = max(cursor, min(left, scale.width - 0.6 - width(change.feel, font)))
+        items.append(_text(change.feel, font, left))
+        cursor = items[-1].right + APART
+    if row.title_below:
+        left = cursor if items else scale.x(scale.start) - LEFT
+        items += _title(row.bar.lick, left, scale.width - 0.6, measures)
+    return items
 
 
 def _pickup_items(bar: Bar, measures: Measures) -> list[HeadItem]:
@@ -187,18 +151,18 @@ def _pickup_items(bar: Bar, measures: Measures) -> list[HeadItem]:
 
 
 def _chords(
-    row: HeadRow, scale: Scale, measures: Measures, cursor: float, limit: float, most: float
+    row: HeadRow, scale: Scale, measures: Measures, cursor: float, limit: float
 ) -> Iterator[HeadItem]:
     """Numeral and letter name of each chord at its beat."""
-    if not row.bar.number:
-        return
     chords = row.bar.chords
+    if not row.bar.number or not chords:
+        return
     places = [
         cursor if chord.onset == 0 else max(scale.x(chord.onset) - LEFT, 0.0) for chord in chords
     ]
     stops = [*(place - 0.8 for place in places[1:]), limit]
     for chord, place, stop in zip(chords, places, stops, strict=True):
-        share = max(LEAST_CHORD, min(most, (stop - place) / chord_width(chord, measures)))
+        share = max(LEAST_CHORD, min(1.0, (stop - place) / chord_width(chord, measures)))
         numeral, letter = _fonts(measures, share)
         first = _text(accidentals(chord.numeral), numeral, max(place, cursor))
         yield first
@@ -233,6 +197,12 @@ def _title(title: str, left: float, right: float, measures: Measures) -> list[He
 def base_line(measures: Measures, top: float) -> float:
     """The base line of the row that begins at `top`."""
     return top + (1 - BASE) * measures.head
+
+
+def draw_second(canvas: Canvas, items: Sequence[HeadItem], top: float) -> None:
+    """Draw the second row from `top` down."""
+    for item in items:
+        canvas.text(item.x, top + 0.72 * SECOND_ROW, item.text, item.font)
 
 
 def draw_head(canvas: Canvas, items: Sequence[HeadItem], measures: Measures, top: float) -> None:

@@ -9,8 +9,8 @@ PLAIN = 0.35
 THIN = 0.3
 THICK = 1.0  # the heavy stroke at the end of a tune, or of a repeat
 BETWEEN = 0.5  # between heavy and thin stroke
-DOT = 0.5  # radius of a repeat's dots
-DOTS = 1.3  # from the thin stroke to the middle of the dots
+DOT = 0.42  # radius of a repeat's dots
+DOTS = 0.95  # from the thin stroke to the middle of the dots
 OUTSIDE = BETWEEN + THICK  # by which a heavy line stands outside its bar
 
 

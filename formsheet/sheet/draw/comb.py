@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
+from formsheet.music.grouping import triplets
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.measures import Measures
 from formsheet.sheet.draw.metrics import MM_PER_PT, Font, width
@@ -20,14 +21,17 @@ from formsheet.sheet.view import Bar, Mark
 
 LINE = 0.25
 TOOTH = 1.3
-LANDING = 2.1, 1.1  # height and width of the tooth of a landing
+LANDING = 1.9, 0.9  # height and width of the tooth of a landing
 TOP = 0.17  # of the comb's height above the counts
 BEAM_GAP = 0.55  # from a count to its beam
-REST_GAP = 0.5  # from a count to the rest after it
+REST_GAP = 0.9  # from a count to the rest after it
 REST_END = 0.3  # from a rest to the next onset
 LEAST_REST = 0.6  # of the usual size of a rest, where there is little room
 AFTER_TOOTH = 0.3  # from a tooth to a count
 FLAG = 2.4  # least width of a flag
+THREE = Font("bold", 7.5)  # of a triplet
+HOOK = 0.7  # at the ends of a triplet's bracket
+TEXT_INSET = 0.5  # from an onset to a text of several words
 _BEAMED = {"e": 1, "s": 2}  # values with beams, and how many
 
 
@@ -49,22 +53,24 @@ def draw_comb(
 ) -> None:
     """Draw the comb of a bar from `top` down; `middles`: the middle of each struck figure.
 
-    `texts` are written in place of the counts, such as degrees.
+    `texts` are written in place of the counts, such as degrees; they are bold where the note
+    lands, and no tooth shows it.
     """
     foot = top + measures.comb
-    _teeth(canvas, bar, notes, scale, top, foot)
+    _teeth(canvas, bar, notes, scale, top, foot, landings=texts is None)
     struck = {note.onset: note for note in notes if note.struck}
     here = dict(middles)
     ends: dict[Fraction, float] = {}
     rests = {mark.onset: _rest_place(mark, scale, measures) for mark in bar.marks if mark.is_rest}
     base = _base(measures, top)
     for onset, label, beat in _labels(bar, struck, scale, texts):
-        font = Font(
-            "bold" if onset in struck else "regular", measures.count if beat else measures.part
-        )
+        bold = onset in struck and (texts is None or struck[onset].landing)
+        font = Font("bold" if bold else "regular", measures.count if beat else measures.part)
         middle = here.setdefault(onset, scale.x(onset) + figure_offset(measures))
         half = width(label, font) / 2
-        if onset in struck and struck[onset].landing:
+        if texts is not None:
+            middle = here[onset] = max(middle, scale.x(onset) + TEXT_INSET + half)
+        elif onset in struck and struck[onset].landing:
             middle = here[onset] = max(middle, scale.x(onset) + LANDING[1] + 0.3 + half)
         if onset in rests:  # short of room, the count stands close to its tooth
             room = scale.x(onset) + rests[onset] - REST_GAP - half
@@ -99,7 +105,14 @@ def _labels(
 
 
 def _teeth(
-    canvas: Canvas, bar: Bar, notes: Sequence[Note], scale: Scale, top: float, foot: float
+    canvas: Canvas,
+    bar: Bar,
+    notes: Sequence[Note],
+    scale: Scale,
+    top: float,
+    foot: float,
+    *,
+    landings: bool,
 ) -> None:
     """The two lines and the teeth; a landing thickens its tooth on its own side."""
     canvas.line(LINE, (0.0, top), (scale.width, top))
@@ -112,7 +125,7 @@ def _teeth(
         onset += bar.beat
     high, wide = LANDING
     for note in notes:
-        if note.struck and note.landing:
+        if landings and note.struck and note.landing:
             y = foot - high if note.tab.draw else top
             canvas.rectangle(scale.x(note.onset), y, wide, high)
 
@@ -152,18 +165,57 @@ def _beams(
             left, right = middles[first] - half, middles[first] + half
         return left, right
 
+    y = base + BEAM_GAP
+    gaps = list(_triplets(canvas, bar, struck, middles, ends, y + measures.beam / 2))
+
+    def beam(left: float, right: float, top: float) -> None:
+        """A beam, open where the 3 of a triplet stands."""
+        for gap_left, gap_right in gaps:
+            if left < gap_left and gap_right < right:
+                canvas.rectangle(left, top, gap_left - left, measures.beam)
+                left = gap_right
+        canvas.rectangle(left, top, right - left, measures.beam)
+
     for group in _groups(bar, struck):
-        y = base + BEAM_GAP
         left, right = span(group)
-        canvas.rectangle(left, y, right - left, measures.beam)
+        beam(left, right, y)
         run: list[Mark] = []
         for mark in [*group, None]:
             if mark is not None and _BEAMED[mark.value] == 2:
                 run.append(mark)
             elif run:
                 left, right = span(run)
-                canvas.rectangle(left, y + measures.beam_step, right - left, measures.beam)
+                beam(left, right, y + measures.beam_step)
                 run = []
+
+
+def _triplets(
+    canvas: Canvas,
+    bar: Bar,
+    struck: Mapping[Fraction, Note],
+    middles: Mapping[Fraction, float],
+    ends: Mapping[Fraction, float],
+    y: float,
+) -> Iterator[tuple[float, float]]:
+    """Write the 3 of each triplet, its middle at `y`; yields the gap that it needs.
+
+    A triplet that no beam joins has a bracket.
+    """
+    grouped = [{mark.onset for mark in group} for group in _groups(bar, struck)]
+    for first, last in triplets(bar.marks):
+        marks = bar.marks[first : last + 1]
+        onsets = [mark.onset for mark in marks if mark.onset in middles]
+        if len(onsets) < 2:
+            continue
+        left = 2 * middles[onsets[0]] - ends.get(onsets[0], middles[onsets[0]])
+        right = ends.get(onsets[-1], middles[onsets[-1]])
+        middle = (left + right) / 2
+        half = width("3", THREE) / 2 + 0.35
+        canvas.text(middle, y + THREE.figure_height / 2, "3", THREE, "middle")
+        if not any(set(onsets) <= group for group in grouped):
+            for near, far in ((left, middle - half), (right, middle + half)):
+                canvas.line(LINE, (near, y - HOOK), (near, y), (far, y))
+        yield middle - half, middle + half
 
 
 def _rest(

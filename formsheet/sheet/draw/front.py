@@ -6,7 +6,8 @@ Lengths are millimetres from the upper left corner within the margins.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 from itertools import pairwise
 
 from formsheet.sheet.draw.look import Look
@@ -26,6 +27,7 @@ from formsheet.sheet.view import Chorus, HoleMark
 
 TITLE_ROW = 7.4  # the title of a chorus, where there are several
 MOST_GAP = 17.0  # largest extra space between two lines
+LEAST_UPRIGHT = 22.0  # pt: with smaller figures, upright paper has two bars a line
 BETWEEN = 4.0  # extra space between two choruses on a page
 
 
@@ -47,9 +49,9 @@ class Block:
 class Title:
     """The title of a chorus and its place."""
 
-    chorus: Chorus
+    words: str
+    note: str
     y: float
-    again: bool = False  # the chorus goes on from the page before
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +63,7 @@ class FrontPage:
     measures: Measures
     roomy: bool  # its head, if it is the first page, is a large one
     broken: bool = False  # a chorus begins here and ends on a later page
+    number: int = 0  # of the pages of the tune, from 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,11 +94,7 @@ class FrontLayout:
     large: bool
     #: The depth of a page's bars: `available(first, roomy)`, for the first page or a later one.
     available: Callable[[bool, bool], float]
-
-    @property
-    def tries(self) -> tuple[Try, ...]:
-        """From the largest setting to the smallest."""
-        return LARGE if self.large else NORMAL
+    tries: tuple[Try, ...]  # from the largest setting to the smallest
 
     @property
     def least(self) -> float:
@@ -103,7 +102,15 @@ class FrontLayout:
         return LEAST_LARGE if self.large else LEAST_HOLE
 
     def pages(self, choruses: Sequence[Chorus]) -> list[FrontPage]:
-        """All pages of the tune."""
+        """All pages of the tune, figures of one size on all of them."""
+        made = self._pages(choruses)
+        sizes = {page.measures.box for page in made}
+        if len(sizes) == 1 or not made:
+            return made
+        smaller = tuple(each for each in self.tries if each.measures.box <= min(sizes))
+        return replace(self, tries=smaller)._pages(choruses)
+
+    def _pages(self, choruses: Sequence[Chorus]) -> list[FrontPage]:
         blocks = [
             Block(chorus, changed, self._division(chorus, changed))
             for chorus, changed in _parted(choruses)
@@ -117,7 +124,7 @@ class FrontLayout:
             before = last_tab(
                 [bar for each in group for line in each.chorus.lines for bar in line], before
             )
-        return made
+        return [replace(page, number=number) for number, page in enumerate(made)]
 
     def _group(
         self, blocks: Sequence[Block], *, first: bool, before: HoleMark | None
@@ -138,13 +145,16 @@ class FrontLayout:
     def _division(self, chorus: Chorus, changed: tuple[Chorus, ...]) -> Division:
         """The most bars a line with figures of the least size in one of the settings."""
         longest = max((len(line) for line in chorus.lines), default=1)
-        most = min(longest, ACROSS)
-        if self.large or self.paper.upright:
-            most = min(most, ACROSS // 2)
+        half = self.large or self.paper.upright
+        most = min(longest, ACROSS // 2 if half else ACROSS)
+        divided = partial(Division, chorus, changed, room=self.paper.room, look=self.look)
+        whole = divided(across=min(longest, ACROSS))
+        if half and not self.large and whole.fits(MID, LEAST_UPRIGHT):
+            return whole  # few notes: as many bars a line as on broad paper
         for across in range(most, 0, -1):
             if across == ACROSS - 1 < most:
                 continue  # lines of four are halved
-            division = Division(chorus, changed, across, self.paper.room, self.look)
+            division = divided(across=across)
             if any(division.fits(each.measures, self.least) for each in self.tries):
                 break
         return division
@@ -177,8 +187,8 @@ class FrontLayout:
                 sets.append(lines)
                 bars = [bar for line in block.chorus.lines for bar in line]
                 entering = last_tab(bars, entering)
-            if len(sets) == len(group) and _height(group, sets) <= room:
-                return _placed(group, sets, each, room)
+            if len(sets) == len(group) and _height(group, sets, first) <= room:
+                return _placed(_titles(group, first), sets, each, room)
         return None
 
     def _several(self, block: Block, first: bool, before: HoleMark | None) -> list[FrontPage]:
@@ -200,8 +210,9 @@ class FrontLayout:
             return []
         own = [line for line in lines if not line.row.instead]
         instead = [line for line in lines if line.row.instead]
-        title = TITLE_ROW if block.titled else 0.0
-        rooms = [self.available(first, each.roomy) - title, self.available(False, each.roomy)]
+        title = TITLE_ROW if block.titled or not first else 0.0
+        later = self.available(False, each.roomy) - TITLE_ROW
+        rooms = [self.available(first, each.roomy) - title, later]
         pages = _divided(own, rooms)
         broken = len(pages) > 1
         if instead:
@@ -210,18 +221,13 @@ class FrontLayout:
             if _lines_height(joined) <= room and not self.large:
                 pages[-1] = joined
             else:
-                pages += _divided(instead, [rooms[1], rooms[1]])
+                pages += _divided(instead, [later, later])
         made = []
         for at, page in enumerate(pages):
-            titles = [block] if at == 0 else []
+            titles = _titles([block], first) if at == 0 else [(block.chorus.title, "continued")]
             room = self.available(first and at == 0, each.roomy)
             placed = _placed(titles, [page], each, room)
-            made.append(
-                FrontPage(
-                    placed.titles, placed.lines, each.measures, each.roomy,
-                    broken=broken and at == 0,
-                )
-            )  # fmt: skip
+            made.append(replace(placed, broken=broken and at == 0))
         return made
 
 
@@ -241,31 +247,41 @@ def _lines_height(lines: Sequence[System]) -> float:
     return steps + lines[-1].height if lines else 0.0
 
 
-def _height(group: Sequence[Block], sets: Sequence[Sequence[System]]) -> float:
-    titles = sum(TITLE_ROW for block in group if block.titled)
+def _titles(group: Sequence[Block], first: bool) -> list[tuple[str, str] | None]:
+    """Title and note over each chorus; a page after the first has a title in any case."""
+    return [
+        (block.chorus.title, block.chorus.note) if block.titled or (not first and at == 0) else None
+        for at, block in enumerate(group)
+    ]
+
+
+def _height(group: Sequence[Block], sets: Sequence[Sequence[System]], first: bool) -> float:
+    titles = TITLE_ROW * sum(title is not None for title in _titles(group, first))
     return titles + sum(map(_lines_height, sets)) + (CLEAR + BETWEEN) * (len(sets) - 1)
 
 
 def _placed(
-    group: Sequence[Block], sets: Sequence[Sequence[System]], each: Try, room: float
+    titles: Sequence[tuple[str, str] | None],
+    sets: Sequence[Sequence[System]],
+    each: Try,
+    room: float,
 ) -> FrontPage:
     """The lines of a page with their places: spare room is shared between them."""
-    count = sum(map(len, sets))
-    spare = room - _height(group, sets)
-    extra = max(0.0, min(MOST_GAP, spare / max(1, count)))
-    titles, lines = [], []
+    used = TITLE_ROW * sum(title is not None for title in titles)
+    used += sum(map(_lines_height, sets)) + (CLEAR + BETWEEN) * (len(sets) - 1)
+    extra = max(0.0, min(MOST_GAP, (room - used) / max(1, sum(map(len, sets)))))
+    made, lines = [], []
     y = 0.0
-    for at, found in enumerate(sets):
+    for at, (title, found) in enumerate(zip(titles, sets, strict=True)):
         if at:
             y += BETWEEN
-        block = group[at] if at < len(group) else None
-        if block is not None and block.titled:
-            titles.append(Title(block.chorus, y))
+        if title is not None:
+            made.append(Title(*title, y))
             y += TITLE_ROW
         for line, following in zip(found, [*found[1:], None], strict=True):
             lines.append((line, y))
             y += extra + (line.step(following) if following else line.height + CLEAR)
-    return FrontPage(tuple(titles), tuple(lines), each.measures, each.roomy)
+    return FrontPage(tuple(made), tuple(lines), each.measures, each.roomy)
 
 
 def _divided(lines: Sequence[System], rooms: Sequence[float]) -> list[list[System]]:
@@ -282,7 +298,9 @@ def _divided(lines: Sequence[System], rooms: Sequence[float]) -> list[list[Syste
         if _lines_height(lines[:at]) <= first and _lines_height(lines[at:]) <= later
     ]
     if breaks:
-        at = min(breaks, key=lambda at: (not lines[at].row.starts_line, abs(2 * at - len(lines))))
+        at = min(
+            breaks, key=lambda at: (not lines[at].row.starts_line, abs(2 * at - len(lines)), -at)
+        )
         return [list(lines[:at]), list(lines[at:])]
     taken = 1
     while taken < len(lines) and _lines_height(lines[: taken + 1]) <= first:

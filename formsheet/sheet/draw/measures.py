@@ -39,6 +39,7 @@ class Measures:
     beam_step: float  # from one beam to the next
     circle: float  # diameter of the circle round the letter of a lick
     sign: float  # height of the row of technique signs
+    crowded: float = 20.5  # pt: a figure is made no smaller for the white at its sides
 
     @property
     def syllables(self) -> float:
@@ -49,27 +50,29 @@ class Measures:
 WIDE = Measures(
     hole=26, box=9.6, stack=17, stack_box=13.2, comb=6.6, head=6.8, sag=3.1,
     tick=2.2, tick_pitch=1.8, tick_stroke=0.95, white=1.0, pad=1.0, count=13, part=11,
-    numeral=15, letter=12.5, number=9, title=11, syllable=11, beam=0.8, beam_step=1.1, circle=5.4,
+    numeral=15, letter=12.5, number=11, title=11, syllable=11, beam=0.8, beam_step=1.1, circle=5.4,
     sign=3.4,
 )  # fmt: skip
 MID = replace(
-    WIDE, hole=22, box=8.0, stack=15, stack_box=11.9, comb=6.4, sag=2.5, tick=1.8, tick_pitch=1.45,
-    tick_stroke=0.76, white=0.6, pad=0.5, count=12, part=10.5, numeral=14, letter=12,
+    WIDE, hole=22, box=8.0, stack=15, stack_box=11.9, comb=6.4, sag=2.9, tick=2.1, tick_pitch=1.65,
+    tick_stroke=0.86, white=0.6, pad=0.5, count=12, part=10.5, numeral=14, letter=12,
     circle=5.2, sign=3.0,
 )  # fmt: skip
 DENSE = replace(
-    MID, hole=21, box=6.4, stack=15, stack_box=11.7, comb=6.0, head=5.6, sag=2.4, tick=1.7,
-    tick_pitch=1.4, tick_stroke=0.73, white=0.65, pad=0.75, count=10.5, part=9.5, numeral=12.5,
+    MID, hole=21, box=6.4, stack=15, stack_box=11.7, comb=6.0, head=5.6, sag=2.7, tick=1.95,
+    tick_pitch=1.55, tick_stroke=0.8, white=0.65, pad=0.75, count=10.5, part=9.5, numeral=12.5,
     letter=11, title=10, syllable=10, beam=0.62, beam_step=0.9, circle=4.6, sign=2.7,
 )  # fmt: skip
 CRAMPED = replace(
-    DENSE, hole=20.5, box=5.9, stack=14, stack_box=10.4, comb=5.4, head=5.0, sag=2.1, tick=1.5,
+    DENSE, hole=20.5, box=5.9, stack=14, stack_box=10.4, comb=5.4, head=5.0, sag=2.5, tick=1.8,
+    tick_pitch=1.5, tick_stroke=0.78,
     numeral=12, count=10, part=9, circle=4.4, sign=2.4, beam_step=0.85, beam=0.58,
 )  # fmt: skip
 LARGE = replace(
     WIDE, hole=42, box=14.2, stack=23, stack_box=18.0, comb=9.0, head=9.4, sag=4.8, tick=3.4,
     tick_pitch=2.8, tick_stroke=1.5, white=1.3, pad=1.5, count=18, part=15, numeral=20, letter=17,
-    number=11, title=15, syllable=16, beam=1.1, beam_step=1.5, circle=7.2, sign=5.0,
+    number=14, title=15, syllable=16, beam=1.1, beam_step=1.5, circle=7.2, sign=5.0,
+    crowded=30.5,
 )  # fmt: skip
 LARGE_DENSE = replace(
     LARGE, hole=34, box=11.6, stack=22, stack_box=16.8, comb=8.4, head=8.6, sag=3.9, tick=2.8,
@@ -80,6 +83,13 @@ BACK = replace(
     WIDE, hole=17, box=5.6, stack=10, stack_box=8.0, comb=5.4, head=0.0, sag=1.5, tick=1.1,
     tick_pitch=0.9, tick_stroke=0.46, white=0.6, pad=0.5, count=9.5, part=9.5, numeral=11,
     letter=10, number=8, title=9, syllable=9, beam=0.5, beam_step=0.8, circle=4.6, sign=2.2,
+)  # fmt: skip
+
+#: Of a screen, drawn as a page (screen_layout.py): no word is smaller than 8.7 pt, 55 px there.
+SCREEN = replace(WIDE, hole=26.7, number=9)
+SCREEN_SMALL = replace(
+    DENSE, hole=17, box=5.8, stack=11.5, stack_box=8.8, comb=5.7, sag=2.1, tick=1.5,
+    tick_pitch=1.2, tick_stroke=0.63, white=0.6, pad=0.4, sign=2.6,
 )  # fmt: skip
 
 
@@ -107,3 +117,4 @@ SIZES = (
     CRAMPED,
 )
 LARGE_SIZES = (LARGE, between(LARGE_DENSE, LARGE, 0.5), LARGE_DENSE)
+SCREEN_SIZES = tuple(between(SCREEN_SMALL, SCREEN, share / 6) for share in range(6, -1, -1))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from unicodedata import combining, east_asian_width
 
 from formsheet.sheet.draw.typeface import Face, source, typeface
@@ -61,6 +61,7 @@ def covered(text: str, face: Face) -> bool:
     return all(character.isspace() or source(character, face) for character in text)
 
 
+@lru_cache(1 << 14)
 def width(text: str, font: Font) -> float:
     """Width of a text on one line, in millimetres."""
     return sum(advance(character, font) for character in text)

@@ -18,8 +18,10 @@ from formsheet.sheet.draw.metrics import MM_PER_PT, Font
 from formsheet.sheet.view import HoleMark
 
 OUTLINE = 0.36
+AIR = 1.1  # white at both sides of a figure together
 ROUND = 1.6  # radius of the end of a box
-FOOT = 1.5  # height of the black foot of a draw box in light ink
+FOOT = 1.5  # height of the black foot of a draw box in light ink, at most
+FOOT_SHARE = 0.16  # of the height of its box
 SLANT = 0.28  # of a tick, to the right a millimetre of height
 RING = 0.55  # weight of the ring of an overbend
 ARC = 0.45  # of a radius: from a corner to the control points of its curve
@@ -61,10 +63,15 @@ def sags(tab: HoleMark) -> bool:
     return bool(tab.bend or tab.overbend)
 
 
+def foot_height(measures: Measures) -> float:
+    """Height (mm) of the black foot of a draw box in light ink."""
+    return min(FOOT, FOOT_SHARE * measures.box)
+
+
 def box_height(tab: HoleMark, measures: Measures, look: Look, *, plain: bool = False) -> float:
     """Height (mm) of the box of a tab; `plain`: without what a bend adds."""
     high = measures.stack_box if stacked(tab) else measures.box
-    foot = FOOT if look.light and tab.draw else 0.0
+    foot = foot_height(measures) if look.light and tab.draw else 0.0
     return high + foot + (measures.sag if sags(tab) and not plain else 0.0)
 
 
@@ -77,7 +84,15 @@ def figure_em(tab: HoleMark, look: Look) -> float:
 def figure_size(tab: HoleMark, width: float, measures: Measures, look: Look) -> float:
     """The size (pt) of the figures in a box of a width, at most that of the measures."""
     most = measures.stack if stacked(tab) else measures.hole
-    return min(most, (width - OUTLINE) / (figure_em(tab, look) * MM_PER_PT))
+    return min(most, airy_size(width - OUTLINE, figure_em(tab, look) * MM_PER_PT, measures))
+
+
+def airy_size(room: float, width: float, measures: Measures) -> float:
+    """The size (pt) of a figure in a room (mm), with white at its sides unless it gets too small.
+
+    `width`: mm a pt.
+    """
+    return max((room - AIR) / width, min(room / width, measures.crowded))
 
 
 def figure_middle(box: Box, measures: Measures, look: Look) -> float:
@@ -104,7 +119,7 @@ def draw_box(canvas: Canvas, box: Box, base: float, measures: Measures, look: Lo
     tab = box.tab
     down = 1 if tab.draw else -1
     outer = base + down * box_height(tab, measures, look)
-    _frame(canvas, box, base, outer, look)
+    draw_frame(canvas, box, base, outer, look, foot_height(measures))
     ink = WHITE if look.filled(tab.draw) else look.ink(tab.draw)
     if box.starts == "held":
         _stubs(canvas, box.left, base, outer, ink)
@@ -116,7 +131,13 @@ def draw_box(canvas: Canvas, box: Box, base: float, measures: Measures, look: Lo
 # ---- The frame -----------------------------------------------------------------------------
 
 
-def _frame(canvas: Canvas, box: Box, base: float, outer: float, look: Look) -> None:
+def draw_frame(
+    canvas: Canvas, box: Box, base: float, outer: float, look: Look, foot: float = 1.0
+) -> None:
+    """Draw an empty box between the lines `base`, at the comb, and `outer`.
+
+    `foot`: height (mm) of its black foot, if it is a draw box in light ink.
+    """
     ink, down = look.ink(box.tab.draw), (1 if outer > base else -1)
     if look.filled(box.tab.draw):
         canvas.fill(_Outline(box, base, outer).closed(), ink)
@@ -125,7 +146,7 @@ def _frame(canvas: Canvas, box: Box, base: float, outer: float, look: Look) -> N
     edge = _Outline(box, base + down * half, outer - down * half, half)
     canvas.fill(edge.closed(), WHITE)
     if box.tab.draw:
-        canvas.fill(_Outline(box, outer - FOOT, outer, soft=False).closed(), ink)
+        canvas.fill(_Outline(box, outer - foot, outer, soft=False).closed(), ink)
     canvas.stroke(OUTLINE, edge.drawn(), ink)
 
 
@@ -274,16 +295,28 @@ def _sagging(
     inner = base + down * (measures.stack_box if stacked(tab) else measures.box)
     middle = inner + down * (measures.sag - 0.7) / 2 - down * 0.15
     if tab.overbend:
-        radius = measures.tick * 0.42
+        radius = measures.tick * 0.5
         x = left + radius + 0.3
         canvas.stroke(RING, circle(x, middle, radius), ink)
         return
     room_for = box.right - left - 1.0
     pitch = min(measures.tick_pitch, room_for / tab.bend)
     stroke = min(measures.tick_stroke, pitch * 0.6)
-    high = measures.tick
-    for i in range(tab.bend):
-        x = left + 0.2 + i * pitch
+    draw_ticks(canvas, left + 0.2, middle, tab.bend, (measures.tick, pitch, stroke), ink)
+
+
+def draw_ticks(
+    canvas: Canvas,
+    left: float,
+    middle: float,
+    count: int,
+    sizes: tuple[float, float, float],
+    ink: str,
+) -> None:
+    """Draw the ticks of a bend; `sizes`: height, pitch and stroke."""
+    high, pitch, stroke = sizes
+    for i in range(count):
+        x = left + i * pitch
         canvas.fill(
             f"M{_point(x + SLANT * high, middle - high / 2)}h{number(stroke)}"
             f"L{_point(x + stroke, middle + high / 2)}h{number(-stroke)}z",

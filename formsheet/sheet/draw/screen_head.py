@@ -1,4 +1,4 @@
-"""The heading of a screen card: title and chords. Lengths are in pixels."""
+"""The head of a screen card: letter and title, harp and tempo. Lengths are pixels."""
 
 from __future__ import annotations
 
@@ -7,19 +7,25 @@ from dataclasses import dataclass
 
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.metrics import MM_PER_PT, Font, covered, width
+from formsheet.sheet.draw.note_box import circle
 from formsheet.sheet.draw.screen_ink import Ink, Live, ink
 from formsheet.sheet.draw.typeface import Face
 from formsheet.sheet.draw.words import accidentals
 from formsheet.sheet.view import Card
 
-TITLE_SIZES = (72.0, 64.0, 56.0, 48.0, 44.0, 40.0, 36.0, 32.0, 28.0)  # em
-ON_SIZES = (52.0, 48.0, 44.0, 40.0, 36.0, 32.0, 28.0)
-ON_SHARE = 0.35  # largest share of the width for the chords
-BETWEEN = 40.0  # least gap
-LINES = 2  # most lines, except at the smallest size
-LEADING = 1.2
+TITLE_SIZES = (106.0, 98.0, 90.0, 82.0, 76.0, 70.0, 64.0, 58.0, 55.0)  # em
+HARP_SIZES = (60.0, 55.0)
+MORE_SIZES = (55.0,)
+ONE_LINE = 76.0  # a title is on one line down to this size
+FACTS_SHARE = 0.6  # largest share of the width for harp and tempo
+BETWEEN = 48.0  # least gap
+LINES = 2  # most lines of a text, except at the smallest size
+LEADING = 1.16
 ASCENT = 0.95  # em from the top of a line to its base line, accents included
-BELOW = 24.0
+BELOW = 44.0
+CIRCLE = 128.0  # diameter
+CIRCLE_WEIGHT = 8.0
+AFTER_CIRCLE = 28.0
 FOREIGN_EM = 1.0  # em, width of a character that the faces lack: enough for any script
 
 
@@ -36,53 +42,96 @@ class _Set:
 
     @property
     def width(self) -> float:
-        return max(_wide(line, self.font) for line in self.lines)
+        return max((_wide(line, self.font) for line in self.lines), default=0.0)
 
 
-def head_height(title: str, on: str, room: float) -> float:
-    """Height of the heading with the space below it."""
-    return max(one.height for one in _both(title, on, room)) + BELOW
+@dataclass(frozen=True)
+class ScreenHead:
+    """The head of a card in a width of `room`."""
+
+    letter: str
+    title: _Set
+    facts: tuple[_Set, ...]
+
+    @property
+    def height(self) -> float:
+        """Its height with the space below it."""
+        least = CIRCLE if self.letter else 0.0
+        return max(least, self.title.height, sum(each.height for each in self.facts)) + BELOW
+
+    def ink(self, left: float, top: float, room: float) -> Iterator[Ink]:
+        """Its ink: letter and title at the left, harp and tempo at the right."""
+        canvas = Canvas(0, 0)
+        middle = top + (self.height - BELOW) / 2
+        x = left
+        if self.letter:
+            draw_letter(canvas, self.letter, left, middle, CIRCLE)
+            x += CIRCLE + AFTER_CIRCLE
+        live = list(_lines(canvas, self.title, x, middle - self.title.height / 2))
+        y = middle - sum(each.height for each in self.facts) / 2
+        for each in self.facts:
+            live += _lines(canvas, each, left + room, y, right=True)
+            y += each.height
+        yield from ink(canvas)
+        yield from live
 
 
-def head_width(title: str, on: str) -> float:
-    """Width of the heading with each text on one line at the largest size."""
-    title_wide = _wide(title, _font("bold", TITLE_SIZES[0]))
-    return title_wide + BETWEEN + _wide(on, _font("regular", ON_SIZES[0]))
+def screen_head(card: Card, part: int, parts: int, room: float) -> ScreenHead:
+    """The head of one of the `parts` screens of a card."""
+    more = f"{card.tempo} · {part} of {parts}" if parts > 1 else card.tempo
+    share = room * FACTS_SHARE
+    texts: tuple[tuple[str, Face, Sequence[float]], ...] = (
+        (card.harp, "bold", HARP_SIZES),
+        (more.removeprefix(" · "), "regular", MORE_SIZES),
+    )
+    facts = tuple(_set(text, face, sizes, share) for text, face, sizes in texts if text)
+    left = CIRCLE + AFTER_CIRCLE if card.letter else 0.0
+    beside = max((each.width for each in facts), default=0.0) + BETWEEN
+    return ScreenHead(
+        card.letter, _set(card.title, "bold", TITLE_SIZES, room - left - beside), facts
+    )
 
 
 def head_words(card: Card, part: int, parts: int) -> str:
-    """The words beside the title: "on IV7", "on I | V · 2 of 3"."""
-    words = accidentals(card.on)
-    return f"{words} · {part} of {parts}" if parts > 1 else words
+    """The name of a screen: "A, Kettle, on I7, 2 of 3"."""
+    words = [card.letter, card.title, accidentals(card.on)]
+    if parts > 1:
+        words.append(f"{part} of {parts}")
+    return ", ".join(word for word in words if word)
 
 
-def draw_head(title: str, on: str, left: float, top: float, room: float) -> Iterator[Ink]:
-    """The heading in a width of `room`: the title at the left, the rest at the right."""
-    canvas = Canvas(0, 0)
-    for one, right in zip(_both(title, on, room), (False, True), strict=True):
-        for i, line in enumerate(one.lines):
-            y = top + (i * LEADING + ASCENT) * one.font.mm
-            if not covered(line, one.font.face):
-                x = left + (room - _wide(line, one.font) if right else 0.0)
-                yield Live(line, x, y, one.font.mm, one.font.face == "bold")
-            elif right:
-                canvas.text(left + room, y, line, one.font, "end")
-            else:
-                canvas.text(left, y, line, one.font)
-    yield from ink(canvas)
+def draw_letter(canvas: Canvas, letter: str, left: float, middle: float, size: float) -> None:
+    """Draw a lick's letter in a circle of a diameter."""
+    weight = CIRCLE_WEIGHT * size / CIRCLE
+    canvas.stroke(weight, circle(left + size / 2, middle, (size - weight) / 2))
+    font = pixels("bold", 0.62 * size)
+    room = size - 4 * weight
+    if width(letter, font) > room:
+        font = pixels("bold", 0.62 * size * room / width(letter, font))
+    canvas.text(left + size / 2, middle + font.figure_height / 2, letter, font, "middle")
 
 
-def _both(title: str, on: str, room: float) -> tuple[_Set, _Set]:
-    right = _set(on, "regular", ON_SIZES, room * ON_SHARE)
-    return _set(title, "bold", TITLE_SIZES, room - right.width - BETWEEN), right
+def _lines(
+    canvas: Canvas, text: _Set, x: float, top: float, *, right: bool = False
+) -> Iterator[Live]:
+    """Write the lines of a text from or up to `x`; yields those that our faces lack."""
+    for i, line in enumerate(text.lines):
+        y = top + (i * LEADING + ASCENT) * text.font.mm
+        if not covered(line, text.font.face):
+            start = x - _wide(line, text.font) if right else x
+            yield Live(line, start, y, text.font.mm, text.font.face == "bold")
+        else:
+            canvas.text(x, y, line, text.font, "end" if right else "start")
 
 
 def _set(text: str, face: Face, sizes: Sequence[float], room: float) -> _Set:
-    """A text at the largest size at which it takes at most two lines."""
-    for size in sizes:
-        font = _font(face, size)
+    """A text as large as possible: on one line, then on two, no word broken."""
+    tries = [(1, size) for size in sizes if size >= ONE_LINE] + [(LINES, size) for size in sizes]
+    for most, size in tries:
+        font = pixels(face, size)
         lines = tuple(_broken(text, font, room))
-        if len(lines) <= LINES:
+        whole = all(_wide(word, font) <= room for word in text.split())
+        if len(lines) <= most and whole:
             break
     return _Set(lines, font)
 
@@ -106,7 +155,7 @@ def _broken(text: str, font: Font, room: float) -> Iterator[str]:
     yield line
 
 
-def _font(face: Face, size: float) -> Font:
+def pixels(face: Face, size: float) -> Font:
     """A face at a size in pixels: its metrics in "mm" are then pixels too."""
     return Font(face, size / MM_PER_PT)
 

@@ -11,15 +11,20 @@ LEAST = 7.0  # pt, in a low lane
 RIGHT = 1.75  # mm from the words to the bar line: 8 mm stay free at the edge of the page
 
 
-def draw_side_words(canvas: Canvas, blow: tuple[float, float], draw: tuple[float, float]) -> None:
-    """Draw both words, read upwards, in the middle of their lanes (tops and feet in mm)."""
+def draw_side_words(
+    canvas: Canvas, blow: tuple[float, float], draw: tuple[float, float], away: float = 0.0
+) -> None:
+    """Draw both words, read upwards, in the middle of their lanes (tops and feet in mm).
+
+    `away`: how much further than usual from the bar line.
+    """
     for word, (top, foot) in (("blow", blow), ("draw", draw)):
         size = FACE.size
         if width(word, FACE) > foot - top:
             size = max(LEAST, size * (foot - top) / width(word, FACE))
         font = Font("regular", size)
         start = (top + foot) / 2 + width(word, font) / 2
-        canvas.fill(upright(word, -RIGHT, start, font))
+        canvas.fill(upright(word, -RIGHT - away, start, font))
 
 
 def upright(text: str, x: float, start: float, font: Font) -> str:

@@ -68,7 +68,7 @@ SIGNS: dict[str, Callable[[Canvas, float, float, float, str], None]] = {
     "vibrato": _stroke(_wave(6, 0.34, 0.3)),
     "flutter": _stroke(_wave(4, 0.34, 0.26), "M0 .46L1.36 .46"),
     "slap": _fill("M0-.36L.84-.36L.42.42z"),
-    "pull": _stroke("M0 .3L.42-.34L.84.3M.42-.3L.42.48"),
+    "pull": _stroke("M0 0L.8-.4M0 0L.9 0M0 0L.8 .4"),
     "accent": _stroke("M0-.36L1.02 0L0 .36"),
     "short": _short,
 }

@@ -22,18 +22,21 @@ from formsheet.sheet.draw.bar import (
     syllable_size,
     upper_ink,
 )
-from formsheet.sheet.draw.bar_head import HeadRow, circle_place
+from formsheet.sheet.draw.bar_head import HeadRow, head_places, title_fits
 from formsheet.sheet.draw.bar_lines import OUTSIDE
 from formsheet.sheet.draw.canvas import Canvas
+from formsheet.sheet.draw.figures import ONE_FIGURE
 from formsheet.sheet.draw.look import Look
-from formsheet.sheet.draw.measures import CLEAR, INSET, Measures
+from formsheet.sheet.draw.measures import CLEAR, INSET, MID, Measures
 from formsheet.sheet.draw.metrics import MM_PER_PT
-from formsheet.sheet.draw.note_box import OUTLINE, figure_em, stacked
+from formsheet.sheet.draw.note_box import OUTLINE, airy_size, figure_em, stacked
 from formsheet.sheet.draw.notes import notes_of
 from formsheet.sheet.draw.scale import bar_scale, part_scale
 from formsheet.sheet.view import Bar, Chorus, HoleMark
 
 ACROSS = 4  # bars a line, as players count a form
+LEAST_PAD, MOST_PAD = 0.35, 1.4
+BEFORE_REPEAT = OUTSIDE + 0.9  # from the box of a pick-up to the line at which a repeat begins
 WIDER = 1.4  # a lone dense bar may be so many times as wide as the others
 STACK_SHARE = 0.7  # of other figures: those of chords may be so much smaller
 
@@ -159,8 +162,8 @@ def demands(bar: Bar, look: Look) -> tuple[Demand, ...]:
 
 def hole_size(needed: Sequence[Demand], unit: float, measures: Measures) -> float:
     """The largest size (pt) at which all single figures of a bar fit; `unit`: mm a quarter."""
-    lost = measures.white + OUTLINE
-    return min(((each.quarters * unit - lost) / each.ems for each in needed), default=1000.0)
+    rooms = ((each.quarters * unit - measures.white - OUTLINE, each.ems) for each in needed)
+    return min((airy_size(room, ems, measures) for room, ems in rooms), default=1000.0)
 
 
 @dataclass(frozen=True)
@@ -176,7 +179,13 @@ class Division:
     @cached_property
     def width(self) -> float:
         """The width of a bar."""
-        return bar_width(self.room - OUTSIDE, self.across, self.chorus.pickup)
+        return bar_width(self._bars_room, self.across, self.chorus.pickup)
+
+    @property
+    def _bars_room(self) -> float:
+        """Without what heavy lines need outside their bars."""
+        opens = self.chorus.pickup is not None and self.chorus.opens_repeat
+        return self.room - OUTSIDE - (BEFORE_REPEAT if opens else 0.0)
 
     @property
     def indent(self) -> float:
@@ -218,7 +227,6 @@ class Division:
             bracket = None
             if covered:
                 bracket = (words, covered[0] - first, covered[-1] - first)
-                words = ""
             yield Row(tuple(bars[first:end]), 0, starts, bracket)
 
     def _instead(self, changed: Chorus) -> Iterator[Row]:
@@ -236,7 +244,6 @@ class Division:
                 row = tuple(bars[at] for at in run)
                 bracket = (words, 0, len(row) - 1)
                 yield Row(row, run[0] - first, starts, bracket, instead=True)
-                words = ""
 
     def widths(self, at: int, measures: Measures, least: float) -> tuple[float, ...] | None:
         """The widths of the bars of row `at` with figures of `least` pt; None if impossible."""
@@ -309,7 +316,8 @@ def systems(
     measures = replace(measures, hole=min(measures.hole, division.size(measures, least)))
     chorus = division.chorus
     bars = [bar for row in division.rows for bar in row.bars]
-    circle = circle_place(bars, division.width, measures)
+    measures = replace(measures, pad=_pad(division, measures))
+    chord_at, circle_at = head_places(bars, division.width, measures)
     made = []
     entering = before
     for number, row in enumerate(division.rows):
@@ -327,10 +335,13 @@ def systems(
             first = next((m.onset for m in pickup.marks if not m.is_rest), pickup.length)
             start = first // pickup.beat * pickup.beat
             scale = part_scale(unit, start, pickup.length)
+            if chorus.opens_repeat:
+                scale = replace(scale, width=scale.width + BEFORE_REPEAT)
             plans.append(
                 BarPlan(
                     pickup, scale, measures, division.look,
-                    side_words=side_words, first=True, head=HeadRow(pickup, 0.0, False),
+                    side_words=side_words, first=True, closes="none" if chorus.opens_repeat else "",
+                    head=HeadRow(pickup, 0.0, 0.0, False),
                 )
             )  # fmt: skip
             xs.append(0.0)
@@ -338,12 +349,15 @@ def systems(
             closes = _closes(division, row, at)
             opens = chorus.opens_repeat and number == 0 and at == 0
             scale = bar_scale(width, bar.length)
+            head = HeadRow(bar, chord_at, circle_at, bar.first_time)
+            if measures.box >= MID.box and not title_fits(head, scale, measures):
+                head = replace(head, title_below=True)
             plans.append(
                 BarPlan(
                     bar, scale, measures, division.look, entering,
                     first=at == 0 and not plans, last=at + 1 == len(row.bars),
                     closes=closes, opens_repeat=opens,
-                    head=HeadRow(bar, circle, bar.first_time),
+                    head=head,
                     side_words=side_words and number == 0 and not plans,
                     bracket=_bracket(row, at),
                 )
@@ -355,6 +369,14 @@ def systems(
         plans = [replace(plan, syllable_size=size) for plan in plans]
         made.append(System(row, tuple(plans), tuple(xs), lanes_of(plans, measures, tight=tight)))
     return made
+
+
+def _pad(division: Division, measures: Measures) -> float:
+    """From a box's left edge to its figure: as in the shortest box, whose figure is centred."""
+    lengths = [each.quarters for needed in division.demands for each in needed]
+    unit = (division.width - INSET) / division.length
+    box = min(lengths, default=1.0) * unit - measures.white
+    return max(LEAST_PAD, min(MOST_PAD, (box - ONE_FIGURE * measures.hole * MM_PER_PT) / 2))
 
 
 def _entering(chorus: Chorus, row: Row, before: HoleMark | None) -> HoleMark | None:
