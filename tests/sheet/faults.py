@@ -34,6 +34,8 @@ LIGHTEST = "#222222"
 APART = 2.3  # mm from the ink of a line to that of the next
 HAIR = 0.06  # mm: rounding
 WHITES = (0.55, 1.7)  # mm between the end of a box and the next onset
+TOOTH = 0.8, 1.7  # mm: the least width and height of the tooth of a landing
+THREE = 7.5  # pt: the 3 of a triplet, smaller than any count
 LITTLE = 0.15 * MM
 
 
@@ -286,7 +288,7 @@ def _misbent(placed: Placed, box: PrintedBox, note: Sounding) -> Iterator[str]:
     ticks = [
         each for each in inside
         if set(each.steps[1:-1]) == {"l"} and not each.rectangle and not each.weight
-        and len({round(x, 1) for x, _ in each.points}) == 4
+        and len({(round(x, 1), round(y, 1)) for x, y in each.points}) == 4
     ]  # fmt: skip
     if len(ticks) != note.tab.bend:
         yield f"{len(ticks)} ticks"
@@ -422,7 +424,10 @@ def _miscounted(placed: Placed) -> Iterator[str]:
         for count in placed.bar.counts
         if count.onset >= placed.start and (count.beat or count.onset in struck)
     ]
-    inside = [c for c in placed.chars if placed.top < (c.top + c.bottom) / 2 < placed.foot]
+    inside = [
+        char for char in placed.chars
+        if placed.top < (char.top + char.bottom) / 2 < placed.foot and char.size > THREE
+    ]  # fmt: skip
     found = [(char.text, char.face) for char in sorted(inside, key=lambda char: char.left)]
     joined: list[tuple[str, str]] = []
     for label, face in wanted:
@@ -432,7 +437,8 @@ def _miscounted(placed: Placed) -> Iterator[str]:
     teeth = sorted(
         each.left for each in placed.shapes
         if each.rectangle and placed.top - LITTLE < each.top and each.bottom < placed.foot + LITTLE
-        and 1.0 * MM < each.right - each.left < 1.2 * MM and each.bottom - each.top > 2.0 * MM
+        and each.right - each.left > TOOTH[0] * MM and each.bottom - each.top > TOOTH[1] * MM
+        and each.right - each.left < each.bottom - each.top
     )  # fmt: skip
     landings = sorted(placed.x(onset) for onset, note in struck.items() if note.landing)
     if len(teeth) != len(landings):
