@@ -10,7 +10,7 @@ import logging
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 from unicodedata import combining
 
@@ -514,6 +514,8 @@ def _crossed(placed: Placed) -> Iterator[str]:
     rests = [each for each in inside if "c" in each.steps and not each.weight]
     for rest in rests:
         for each in inside:
+            if each.steps == "mll":  # the bracket of a triplet: only its line
+                each = replace(each, top=each.bottom - each.weight)
             if each is not rest and each not in rests and meet(rest, each, 0.1 * MM):
                 yield f"a rest meets a shape at {_place(rest)}"
     for drawn in (False, True):

@@ -87,11 +87,7 @@ def footer(name: str) -> set[str]:
     """Texts that WeasyPrint 70 tags with no place in the tree, perhaps on two lines."""
     made, count = sheet_of(name), len(tagged(name).reader.pages)
     numbered = {f"{number}/{count}" for number in range(1, count + 1)}
-    return {
-        "".join(made.foot.split()),
-        "".join(" · ".join(made.footer).split()),
-        *numbered,
-    }
+    return {"".join(made.foot.split()), *numbered}
 
 
 def _texts(name: str, pieces: set[tuple[int, int]]) -> set[str]:
@@ -141,7 +137,7 @@ def test_a_reader_of_the_tags_hears_the_tune_in_order(name: str, tmp_path: Path)
     at = 0
     for bar in tune_bars(sheet_of(name)):
         if bar.number:  # a pick-up bar says none of its chords
-            chords = "".join(f"{chord.numeral}·{chord.letter}" for chord in bar.chords)
+            chords = "".join(f"{chord.numeral}{chord.letter}" for chord in bar.chords)
             words = f"{bar.number}{accidentals(chords)}"
             found = heard.find(words, at)
             assert found >= at, words
