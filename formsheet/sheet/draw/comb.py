@@ -29,7 +29,8 @@ REST_END = 0.3  # from a rest to the next onset
 LEAST_REST = 0.6  # of the usual size of a rest, where there is little room
 AFTER_TOOTH = 0.3  # from a tooth to a count
 FLAG = 2.4  # least width of a flag
-THREE = Font("bold", 7.5)  # of a triplet
+THREE = Font("bold", 7.0)  # of a triplet
+LOWER = 0.3  # its middle below that of the beam
 HOOK = 0.7  # at the ends of a triplet's bracket
 TEXT_INSET = 0.5  # from an onset to a text of several words
 _BEAMED = {"e": 1, "s": 2}  # values with beams, and how many
@@ -166,7 +167,7 @@ def _beams(
         return left, right
 
     y = base + BEAM_GAP
-    gaps = list(_triplets(canvas, bar, struck, middles, ends, y + measures.beam / 2))
+    gaps = list(_triplets(canvas, bar, struck, middles, ends, y + measures.beam / 2 + LOWER))
 
     def beam(left: float, right: float, top: float) -> None:
         """A beam, open where the 3 of a triplet stands."""
