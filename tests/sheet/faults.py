@@ -28,11 +28,14 @@ FREE = 8.0  # mm at every edge
 CAP = 4.7  # mm: height of the figure of a hole
 LARGE_CAP = 7.0  # in large print
 STACKED = 0.7  # of that: the figures of chords and splits
+BESIDE = 0.85  # of that: figures with a mark, in a bar that has a line for itself
 THINNEST = 0.25  # mm
 LIGHTEST = "#222222"
 APART = 2.3  # mm from the ink of a line to that of the next
 HAIR = 0.06  # mm: rounding
 WHITES = (0.55, 1.7)  # mm between the end of a box and the next onset
+TOOTH = 0.8, 1.7  # mm: the least width and height of the tooth of a landing
+THREE = 7.5  # pt: the 3 of a triplet, smaller than any count
 LITTLE = 0.15 * MM
 
 
@@ -182,7 +185,7 @@ def bar_faults(
             *_misplaced(placed, box, note, first=before is None, last=last),
             *_misdrawn(found.options, placed, box, note),
             *_touched(placed, box, note),
-            *_misread(found.options, placed, box, note, first=before is None),
+            *_misread(found.options, placed, box, note, first=before is None, last=last),
         ):
             yield f"{name} at {note.onset}: {fault}"
         if not note.struck and before is not None:
@@ -285,7 +288,7 @@ def _misbent(placed: Placed, box: PrintedBox, note: Sounding) -> Iterator[str]:
     ticks = [
         each for each in inside
         if set(each.steps[1:-1]) == {"l"} and not each.rectangle and not each.weight
-        and len({round(x, 1) for x, _ in each.points}) == 4
+        and len({(round(x, 1), round(y, 1)) for x, y in each.points}) == 4
     ]  # fmt: skip
     if len(ticks) != note.tab.bend:
         yield f"{len(ticks)} ticks"
@@ -313,7 +316,7 @@ def _middle(placed: Placed, box: PrintedBox) -> float:
 
 
 def _within(each: Shape | Char, box: PrintedBox) -> bool:
-    slack = 0.1 * MM
+    slack = 0.1 * MM if isinstance(each, Char) else 0.25 * MM
     return (
         each.left > box.left - slack
         and each.right < box.right + slack
@@ -348,8 +351,25 @@ def _stub(each: Shape, placed: Placed) -> bool:
     return each.rectangle and at_line and each.right - each.left < 0.7 * MM
 
 
+def least_cap(options: Options, note: Sounding, *, alone: bool) -> float:
+    """The least height (mm) of a figure; with marks beside them, those of a lone bar may be lower.
+
+    There is no more room for a bar than a whole line.
+    """
+    least = LARGE_CAP if options.large else CAP
+    if alone and options.marks.beside:
+        least *= BESIDE
+    return least * (STACKED if len(note.tab.holes) > 1 else 1.0)
+
+
 def _misread(
-    options: Options, placed: Placed, box: PrintedBox, note: Sounding, *, first: bool
+    options: Options,
+    placed: Placed,
+    box: PrintedBox,
+    note: Sounding,
+    *,
+    first: bool,
+    last: bool,
 ) -> Iterator[str]:
     """The figures in a box: which holes, how large, in which weight."""
     figures = placed.figures(box)
@@ -370,7 +390,7 @@ def _misread(
     if [text for text, _ in figures] != wanted:
         yield f"shows {[text for text, _ in figures]}"
         return
-    least = (LARGE_CAP if options.large else CAP) * (STACKED if len(holes) > 1 else 1.0)
+    least = least_cap(options, note, alone=first and last)
     for text, char in figures:
         height = cap_height(char) / MM
         if height < least - 0.01:
@@ -404,7 +424,10 @@ def _miscounted(placed: Placed) -> Iterator[str]:
         for count in placed.bar.counts
         if count.onset >= placed.start and (count.beat or count.onset in struck)
     ]
-    inside = [c for c in placed.chars if placed.top < (c.top + c.bottom) / 2 < placed.foot]
+    inside = [
+        char for char in placed.chars
+        if placed.top < (char.top + char.bottom) / 2 < placed.foot and char.size > THREE
+    ]  # fmt: skip
     found = [(char.text, char.face) for char in sorted(inside, key=lambda char: char.left)]
     joined: list[tuple[str, str]] = []
     for label, face in wanted:
@@ -414,7 +437,8 @@ def _miscounted(placed: Placed) -> Iterator[str]:
     teeth = sorted(
         each.left for each in placed.shapes
         if each.rectangle and placed.top - LITTLE < each.top and each.bottom < placed.foot + LITTLE
-        and 1.0 * MM < each.right - each.left < 1.2 * MM and each.bottom - each.top > 2.0 * MM
+        and each.right - each.left > TOOTH[0] * MM and each.bottom - each.top > TOOTH[1] * MM
+        and each.right - each.left < each.bottom - each.top
     )  # fmt: skip
     landings = sorted(placed.x(onset) for onset, note in struck.items() if note.landing)
     if len(teeth) != len(landings):

@@ -86,7 +86,7 @@ def test_all_ink_is_tagged_or_an_artifact(name: str) -> None:
 def footer(name: str) -> set[str]:
     """Texts that WeasyPrint 70 tags with no place in the tree, perhaps on two lines."""
     made, count = sheet_of(name), len(tagged(name).reader.pages)
-    numbered = {f"Page{number}of{count}" for number in range(1, count + 1)}
+    numbered = {f"{number}/{count}" for number in range(1, count + 1)}
     return {
         "".join(made.foot.split()),
         "".join(" · ".join(made.footer).split()),
