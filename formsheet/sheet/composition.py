@@ -46,7 +46,7 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
     return {
         "sheet": sheet,
         "paper": paper,
-        "foot": fitted(sheet.foot, FOOT, FOOT_ROOM * paper.room),
+        "foot_line": fitted(sheet.foot, FOOT, FOOT_ROOM * paper.room),
         "head": heads[roomy],
         "harp_facts": harp,
         "tune_facts": more,
