@@ -15,12 +15,10 @@ from formsheet.sheet.make_view import make_view
 from formsheet.sheet.mark_styles import ARROWS, LETTERS, MARK_STYLES, SIGNS, MarkStyle
 from formsheet.sheet.options import Options
 from formsheet.sheet.view import Bar, Chorus, Sheet
-from formsheet.sheet.view_choruses import compacted
 from formsheet.sheet.view_practice import chord_rows
 from formsheet.vocabulary.techniques import TECHNIQUES
 from tests.helpers import examined, lesson_text, over, own_form, told
 from tests.lessons import NAMES, demo
-from tests.sheet.gallery import bar
 
 PLAYED = "  every I a\n  every IV a\n  every V a"
 LICK = "lick a on I, IV, V\n  q 2d 3d h 4d"
@@ -55,11 +53,6 @@ def counted(bar: Bar) -> str:
 )
 def test_bars_are_counted_as_players_count(music: str, meter: str, counts: str) -> None:
     assert counted(first_bar(music, meter=meter)) == counts
-
-
-def test_strong_beats_of_four() -> None:
-    strong = [count.label for count in first_bar("w 2d").counts if count.strong]
-    assert strong == ["1", "3"]
 
 
 def test_counts_stand_where_they_are_counted() -> None:
@@ -143,7 +136,7 @@ def test_a_bar_bears_the_letter_of_its_lick_and_knows_where_it_comes_first() -> 
     assert said[11] == "Bar 12, five chord D 7"
 
 
-def test_cards_log_and_map_bear_the_letters_of_licks() -> None:
+def test_cards_and_log_bear_the_letters_of_licks() -> None:
     sheet = sheet_of(LETTERED.replace("tempo 60", "tempo 200"))  # a move inside a lick is hard
     assert [(card.letter, card.title) for card in sheet.cards] == [
         ("A", "Porch"), ("B", "Creek"), ("T", "Way home")
@@ -155,21 +148,6 @@ def test_cards_log_and_map_bear_the_letters_of_licks() -> None:
     assert (rows["Porch › Creek"].letter, rows["Porch › Creek"].letters) == ("", ("A", "B"))
     assert rows["Way home › Creek"].letters == ("T", "B")
     assert rows["Inside Way home"].letters == ("T",)
-    last = sheet.lick_map[0].rows[-1]
-    assert [(cell.letter, cell.lick) for cell in last] == [
-        ("T", "Way home"), ("B", "Creek"), ("A", "Porch"), ("", "rest")
-    ]  # fmt: skip
-
-
-def test_two_licks_of_one_title_are_two_on_the_lick_map() -> None:
-    text = lesson_text(
-        'lick a "Run" on I\n w 2d\nlick b "Run" on I\n w 3d\nplay\n bars 1-2 a, b',
-        form=own_form("I | I"),
-    )
-    (row,) = sheet_of(text).lick_map[0].rows
-    assert [(cell.bars, cell.letter, cell.lick) for cell in row] == [
-        ("1", "A", "Run"), ("2", "B", "Run")
-    ]  # fmt: skip
 
 
 def test_the_key_lists_only_what_occurs() -> None:
@@ -218,7 +196,8 @@ def test_of_a_last_time_only_the_changed_bars_are_printed() -> None:
         "",
         "play 3 times, the last time with its own bars 11 and 12",
     )
-    assert (last.title, last.note, last.across) == ("Last time, bars 11 and 12", "", 4)
+    assert (last.title, last.note) == ("Last time, instead of bars 11 and 12", "")
+    assert last.places == (10, 11)
     assert [[bar.number for bar in line] for line in last.lines] == [[11, 12]]
 
 
@@ -261,45 +240,6 @@ def test_a_last_time_with_many_changes_is_printed_whole() -> None:
     assert (first.title, first.note) == ("Choruses 1 to 2", "play twice")
     assert (last.title, last.note) == ("Chorus 3, last time", "")
     assert sum(map(len, last.lines)) == 12
-
-
-def test_a_compact_sheet_prints_a_lick_once_a_chorus() -> None:
-    found = examined(lesson_text(f"{LICK}\nplay\n{PLAYED}\n  bar 12 rest"))
-    assert found.tune
-    compact = make_view(found.tune, found.fits, "test.lesson", Options(compact=True))
-    bars = [bar for line in compact.choruses[0].lines for bar in line]
-    assert [bar.again for bar in bars[:2]] == ["", "same again, as bar 1"]
-    assert [bool(bar.marks) for bar in bars] == [True] + 10 * [False] + [True]
-    assert bars[1].spoken == "Bar 2, one chord G 7, lick A, time 2 of 4: same again, as bar 1."
-    assert "again" in [entry.sign for entry in compact.key_entries]
-
-
-def test_a_bar_tied_to_its_neighbour_is_never_left_out() -> None:
-    bars = (bar(1, "I7", "h 2d 3d ~", lick="A"), bar(2, "I7", "h = 2d", lick="A")) * 2
-    assert [one.again for line in compacted([bars]) for one in line] == 4 * [""]
-
-
-def test_the_lick_map_tells_which_lick_is_where_and_what_changes() -> None:
-    text = lesson_text(f"{LICK}\nplay x3\n{PLAYED}\n  last time bars 11-12 rest")
-    first, last = sheet_of(text).lick_map
-    assert [[(c.bars, c.lick, c.times) for c in row] for row in first.rows] == [
-        [("1-4", "A", "× 4")], [("5-8", "A", "× 4")], [("9-12", "A", "× 4")]
-    ]  # fmt: skip
-    assert [[(c.bars, c.lick, c.first, c.changed) for c in row] for row in last.rows] == [
-        [("11-12", "rest", 2, True)]
-    ]
-
-
-def test_the_lick_map_tells_in_which_bars_a_lick_begins() -> None:
-    text = lesson_text(
-        "lick a on I | I\n w 2d | w 3d\nlick b on I\n w 2d\nplay\n bars 1-7 a x2, b x2, rest",
-        form='"Own"\n | I | I | I | I |\n | I | I | I |',
-    )
-    (chorus,) = sheet_of(text).lick_map
-    assert [[(c.bars, c.times, c.begins) for c in row] for row in chorus.rows] == [
-        [("1-4", "× 2", (0, 2))],
-        [("5-6", "× 2", (0, 1)), ("7", "", ())],
-    ]
 
 
 def test_joins_that_are_easy_are_counted_and_not_listed() -> None:
