@@ -109,7 +109,7 @@ def draw_tempos(tempos: Sequence[str], sizes: TickSizes) -> Canvas:
 
 
 def draw_boxes(tempos: Sequence[str], start: float, sizes: TickSizes) -> Canvas:
-    """A box for each tempo from `start` (beats a minute) on; the last in any case."""
+    """A box for each tempo from the one at or below `start` (beats a minute) on."""
     canvas = Canvas(sizes.pitch * len(tempos), sizes.box + WEIGHT)
     half, side = WEIGHT / 2, sizes.box
     for at in range(len(tempos)):
@@ -120,6 +120,6 @@ def draw_boxes(tempos: Sequence[str], start: float, sizes: TickSizes) -> Canvas:
 
 
 def boxed(tempos: Sequence[str], start: float) -> tuple[str, ...]:
-    """The tempos to tick: from the first that is not below `start` on, the last in any case."""
-    at = next((i for i, tempo in enumerate(tempos) if float(tempo) >= start - 0.01), None)
-    return tuple(tempos[-1:] if at is None else tempos[at:])
+    """The tempos to tick: from the largest that is not above `start` on; all if all are above."""
+    at = sum(float(tempo) <= start + 0.01 for tempo in tempos)
+    return tuple(tempos[max(0, at - 1) :])

@@ -14,7 +14,7 @@ GAP = 0.9  # mm between two words of a row
 _ACCIDENTALS = (
     (re.compile(r"\b([A-G])b(?![a-ln-z])"), "\\1♭"),
     (re.compile(r"\b([A-G])#"), "\\1♯"),
-    (re.compile(r"(?<![A-Za-z])b(?=[IViv]+|\d)|(?<=\d)b(?=\d)"), "♭"),
+    (re.compile(r"(?<![A-Za-z])b(?=b?(?:[IViv]|\d))|(?<=\bb)b(?=\d)|(?<=\d)b(?=\d)"), "♭"),
     (re.compile(r"(?<![A-Za-z])#(?=[IViv]+|\d)|(?<=\d)#(?=\d)"), "♯"),
 )
 
