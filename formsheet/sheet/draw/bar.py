@@ -319,9 +319,7 @@ def draw_bar(plan: BarPlan, lanes: Lanes) -> Canvas:
         draw_left(canvas, lanes.blow, lanes.foot)
     if plan.closes != "none":
         draw_closing(canvas, plan.scale.width, lanes.blow, lanes.foot, plan.closes, comb)
-    draw_comb(
-        canvas, plan.bar, plan.notes, plan.middles, plan.scale, plan.measures, lanes.comb
-    )
+    draw_comb(canvas, plan.bar, plan.notes, plan.middles, plan.scale, plan.measures, lanes.comb)
     for note, box in zip(plan.notes, plan.boxes, strict=True):
         base = lanes.draw if note.tab.draw else lanes.comb
         outer = draw_box(canvas, box, base, plan.measures, plan.look)

@@ -57,7 +57,9 @@ def draw_comb(
     rests = {mark.onset: _rest_place(mark, scale, measures) for mark in bar.marks if mark.is_rest}
     base = _base(measures, top)
     for onset, label, beat in _labels(bar, struck, scale):
-        font = Font("bold" if onset in struck else "regular", measures.count if beat else measures.part)
+        font = Font(
+            "bold" if onset in struck else "regular", measures.count if beat else measures.part
+        )
         middle = here.setdefault(onset, scale.x(onset) + figure_offset(measures))
         half = width(label, font) / 2
         if onset in struck and struck[onset].landing:

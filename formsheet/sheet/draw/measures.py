@@ -80,8 +80,8 @@ LARGE_DENSE = replace(
     beam_step=1.25, sign=4.2,
 )  # fmt: skip
 BACK = replace(
-    WIDE, hole=17, box=5.6, stack=10, stack_box=8.0, comb=5.4, head=0.0, sag=1.5, tick=1.1,
-    tick_pitch=0.9, tick_stroke=0.46, white=0.6, pad=0.5, count=9.5, part=9.5, numeral=11,
+    WIDE, hole=17, box=5.6, stack=14.2, stack_box=10.2, comb=5.4, head=0.0, sag=2.1, tick=1.5,
+    tick_pitch=1.15, tick_stroke=0.58, white=0.6, pad=0.5, count=9.5, part=9.5, numeral=11,
     letter=10, number=8, title=9, syllable=9, beam=0.5, beam_step=0.8, circle=4.6, sign=2.2,
 )  # fmt: skip
 

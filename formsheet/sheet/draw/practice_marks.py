@@ -6,7 +6,7 @@ Lengths are millimetres.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.metrics import MM_PER_PT, Font, width
@@ -99,10 +99,15 @@ def letters_words(letters: Sequence[str]) -> str:
     return " to ".join(letters)
 
 
-def draw_tempos(tempos: Sequence[str], sizes: TickSizes) -> Canvas:
-    """The tempos over the columns of boxes."""
+def draw_tempos(tempos: Sequence[str], sizes: TickSizes, what: str) -> Canvas:
+    """The tempos over the columns of boxes, and above them what they are, where it fits."""
     font = sizes.tempo
-    canvas = Canvas(sizes.pitch * len(tempos), sizes.text * 0.42)
+    line = sizes.text * 0.42
+    canvas = Canvas(sizes.pitch * len(tempos), 2 * line)
+    said = replace(font, face="italic")
+    inner = (sizes.pitch - sizes.box) / 2
+    if width(what, said) <= canvas.width - inner:
+        canvas.text(canvas.width - inner, line - 0.8, what, said, "end")
     for at, tempo in enumerate(tempos):
         canvas.text((at + 0.5) * sizes.pitch, canvas.height - 0.8, tempo, font, "middle")
     return canvas
