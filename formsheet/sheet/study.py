@@ -41,6 +41,7 @@ HEADING = 6.8  # height of a heading, at 10.5 pt
 HEAD = 9.4  # height of the page's title, at 10.5 pt
 RULE = 3.6  # the line above the columns, with its white
 ITEM = 5.0  # indent of the sentences of the plan, for their numbers
+APART = 4.0  # above the ticks where they are below the columns, with a line
 END_GAP = 2.0  # above the cautions
 LEAST_COLUMN = 56.0  # width of a column of text, at 10.5 pt
 LEAST_SLOT = 58.0  # width of a block beside the last cards, at 10.5 pt
@@ -54,6 +55,8 @@ class Try:
     text: float  # pt
     tight: bool  # lanes in which nothing is played are low
     row: float  # height of a row to tick off (mm)
+    close: bool = False  # least white, and the tips of a card in one paragraph
+    line: float = 0.43  # from line to line: mm a pt of text
 
 
 NORMAL = (
@@ -61,8 +64,9 @@ NORMAL = (
     Try(10.5, tight=False, row=5.2),
     Try(10.5, tight=True, row=4.9),
     Try(10.0, tight=True, row=4.7),
-    Try(9.5, tight=True, row=4.4),
-    Try(9.0, tight=True, row=4.2),
+    Try(9.5, tight=True, row=4.4, line=0.42),
+    Try(9.5, tight=True, row=4.3, close=True, line=0.405),
+    Try(9.0, tight=True, row=4.1, close=True, line=0.4),
 )
 LARGE_TRIES = (Try(LARGE, tight=False, row=7.4),)
 
@@ -91,12 +95,12 @@ class StudyPage:
     @property
     def leading(self) -> float:
         """The height of a line."""
-        return 0.43 * self.text
+        return self.how.line * self.text
 
     @property
     def small_leading(self) -> float:
         """The height of a line of notes."""
-        return 0.43 * self.small
+        return self.how.line * self.small
 
     @property
     def share(self) -> float:
@@ -106,7 +110,10 @@ class StudyPage:
     def cards(self) -> list[CardRow]:
         """The lick cards."""
         two = self.large or self.paper.upright
-        setting = Setting(self.paper.room, 4 if two else 6, self.text, self.look, self.how.tight)
+        how = self.how
+        setting = Setting(
+            self.paper.room, 4 if two else 6, how.text, self.look, how.tight, how.close, how.line
+        )
         return card_rows(self.sheet.cards, setting)
 
     @property
@@ -131,8 +138,11 @@ class StudyPage:
         """What to tick off, in one table or two side by side."""
         return tick_table(self.sheet.practice, self.sheet.ladder, self.text, self.how.row, parts)
 
-    def layouts(self) -> Iterator[list[tuple[float, list[Block]]]]:
-        """Ways to divide the page into columns; the harp and the ticks have their places."""
+    def layouts(self) -> Iterator[tuple[list[tuple[float, list[Block]]], float]]:
+        """Ways to divide the page into columns; the harp and the ticks have their places.
+
+        With each the height of the ticks below the columns, if they are not in one.
+        """
         room = self.paper.room - 0.1
         harp = Block.of("harp", self._harp_height, 0.0)
         map_wide = self.harp_map(room).width
@@ -143,30 +153,32 @@ class StudyPage:
             if parts == 1 and left >= LEAST_COLUMN * self.share:
                 even = (room - 2 * BESIDE) / 3
                 if wide <= even and map_wide <= even:
-                    yield [(even, [harp]), (even, []), (even, [ticks])]
-                yield [(map_wide, [harp]), (left, []), (wide, [ticks])]
+                    yield [(even, [harp]), (even, []), (even, [ticks])], 0.0
+                yield [(map_wide, [harp]), (left, []), (wide, [ticks])], 0.0
             if left + BESIDE >= 0:
-                yield [(map_wide, [harp]), (room - map_wide - BESIDE, [ticks])]
+                yield [(map_wide, [harp]), (room - map_wide - BESIDE, [ticks])], 0.0
                 half = (room - BESIDE) / 2
                 if wide <= half and map_wide <= half:
-                    yield [(half, [harp]), (half, [ticks])]
+                    yield [(half, [harp]), (half, [ticks])], 0.0
             elif wide <= room:
                 half = (room - BESIDE) / 2
-                yield [(half, [harp]), (half, [])]
+                yield [(half, [harp]), (half, [])], ticks.height(wide) + APART
 
     def harp_map(self, room: float) -> HarpMap:
         """The harp map of a column."""
         return HarpMap(room, self.text)
 
-    def _heading(self) -> float:
+    @property
+    def heading(self) -> float:
+        """The height of a block's heading."""
         return HEADING * self.share
 
     def _harp_height(self, room: float) -> float:
         drawn = self.harp_map(room).draw(self.sheet.harp_map, self.look)
-        return self._heading() + drawn.height + 1.0
+        return self.heading + drawn.height + 1.0
 
     def _table_height(self, parts: int) -> Any:
-        high = self._heading() + self.table(parts).height
+        high = self.heading + self.table(parts).height
         return lambda room: high
 
     def free(self) -> list[Block]:
@@ -187,7 +199,7 @@ class StudyPage:
     def _list(self, name: str, items: Sequence[str], *, numbered: bool = False) -> Block:
         return Block.of(
             name,
-            lambda room: self._heading() + self._height(items, room, numbered=numbered),
+            lambda room: self.heading + self._height(items, room, numbered=numbered),
             LEAST_COLUMN * self.share,
         )
 
@@ -198,7 +210,7 @@ class StudyPage:
 
     def _chords_height(self, room: float) -> float:
         hint = self.small_leading * len(balanced(HOLD_ONE, Font("italic", self.small), room))
-        return self._heading() + hint + chords_height(self.sheet.chords, room, self.text)
+        return self.heading + hint + chords_height(self.sheet.chords, room, self.text)
 
     def _says_height(self, room: float) -> float:
         links = [link.printed for link in self.sheet.links]
@@ -288,7 +300,7 @@ def _laid(page: StudyPage) -> Laid:
 
 def _apart(laid: Laid) -> float:
     """The height of what is ticked off where it has the whole width."""
-    return laid.ticks.height + HEADING * laid.page.share + 4.0 if laid.ticks_apart else 0.0
+    return laid.ticks.height + laid.page.heading + APART if laid.ticks_apart else 0.0
 
 
 def _flowing(page: StudyPage) -> Laid:

@@ -60,7 +60,7 @@ _COSTS = {"chords": {FOOT: 3.0, SLOT: 6.0}, "plan": {FOOT: 1.0}, "mind": {FOOT: 
 
 
 def placed(
-    layouts: Iterable[Sequence[tuple[float, Sequence[Block]]]],
+    layouts: Iterable[tuple[Sequence[tuple[float, Sequence[Block]]], float]],
     free: Sequence[Block],
     room: float,
     depth: float,
@@ -68,11 +68,12 @@ def placed(
 ) -> Placement:
     """The best placement: one that fits in `depth`, else the lowest.
 
-    `layouts`: ways to divide the page into columns, with what stands in each in any case;
+    `layouts`: ways to divide the page into columns, with what stands in each in any case, and the
+    height of what stands below them;
     `slot`: width and height of the free end of the last row of cards.
     """
     best: tuple[tuple[bool, float], Placement] | None = None
-    for fixed in layouts:
+    for fixed, below in layouts:
         choices = [
             [
                 *(at for at, (width, _) in enumerate(fixed) if width >= block.least),
@@ -85,11 +86,12 @@ def placed(
             made = _made(fixed, free, places, room, slot)
             if made is None:
                 continue
-            cost = made.height + sum(
+            high = made.height + below
+            cost = high + sum(
                 _COSTS.get(block.name, {}).get(place, 0.0)
                 for block, place in zip(free, places, strict=True)
             )
-            key = (made.height > depth, made.height if made.height > depth else cost)
+            key = (high > depth, high if high > depth else cost)
             if best is None or key < best[0]:
                 best = (key, made)
     assert best is not None

@@ -42,6 +42,7 @@ CLEAR = 1.2  # between two lines of a card
 HEAD = 6.4  # the row with letter and title, at 10.5 pt
 BELOW = 1.2  # from a drawing to its tips
 GAP = 2.6  # below a card
+CLOSE_HEAD, CLOSE_GAP = 5.8, 1.4  # where the page is full
 USUAL_TEXT = 10.5  # pt
 SLOT = 12.0  # of the page: what a free place beside the last cards is worth
 HOLE = 18.0  # what a free place beside other cards costs
@@ -65,6 +66,8 @@ class Setting:
     text: float  # pt
     look: Look
     tight: bool  # lanes in which nothing is played are low
+    close: bool = False  # least white, and the tips of a card in one paragraph
+    line: float = 0.43  # mm a pt of text
 
     @property
     def share(self) -> float:
@@ -80,7 +83,17 @@ class Setting:
     @property
     def leading(self) -> float:
         """The height of a line of text."""
-        return 0.43 * self.text
+        return self.line * self.text
+
+    @property
+    def head(self) -> float:
+        """The height of a heading of one line."""
+        return (CLOSE_HEAD if self.close else HEAD) * self.share
+
+    @property
+    def gap(self) -> float:
+        """The white below a row of cards."""
+        return CLOSE_GAP if self.close else GAP * self.share
 
     def width(self, units: int) -> float:
         """The width of a card."""
@@ -231,7 +244,7 @@ def _row_height(row: Sequence[Shape], setting: Setting) -> float:
         _head(max(shape.head_lines for shape in row), setting)
         + _bars_height(row)
         + (BELOW + setting.leading * tips if tips else 0.0)
-        + GAP * setting.share
+        + setting.gap
     )
 
 
@@ -264,7 +277,7 @@ def _row(cards: Sequence[Card], row: Sequence[Shape], setting: Setting) -> CardR
     left = setting.units - sum(shape.units for shape in row)
     tips = max(shape.tip_lines for shape in row)
     high = head + bars + (BELOW + setting.leading * tips if tips else 0.0)
-    return CardRow(placed, high + GAP * setting.share, setting.width(left) if left else 0.0)
+    return CardRow(placed, high + setting.gap, setting.width(left) if left else 0.0)
 
 
 def head_lines(card: Card, room: float, setting: Setting) -> int:
@@ -279,7 +292,7 @@ def head_lines(card: Card, room: float, setting: Setting) -> int:
 
 
 def _head(lines: int, setting: Setting) -> float:
-    return HEAD * setting.share + (lines - 1) * 0.47 * setting.text
+    return setting.head + (lines - 1) * 0.47 * setting.text
 
 
 # ---- The width of a card -------------------------------------------------------------------
@@ -313,7 +326,8 @@ def _shape(card: Card, units: int, across: int, setting: Setting) -> Shape:
     for xs, plans in _planned(card, across, room, setting):
         lanes = lanes_of(plans, setting.measures, tight=setting.tight)
         lines.append(Line(xs, plans, lanes.comb, lanes.height - lanes.comb))
-    tips = tuple(balanced(tip, font, room) for tip in card.tips)
+    texts = [" ".join(card.tips)] if setting.close and card.tips else card.tips
+    tips = tuple(balanced(tip, font, room) for tip in texts)
     return Shape(units, tuple(lines), head_lines(card, room, setting), tips)
 
 

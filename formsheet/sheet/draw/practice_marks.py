@@ -51,7 +51,7 @@ def tick_sizes(text: float, tempos: Sequence[str]) -> TickSizes:
     share = text / 10.5
     font = Font("regular", max(LEAST, text - 1))
     longest = max((width(tempo, font) for tempo in tempos), default=0.0)
-    return TickSizes(text, max(6.4 * share, longest + 1.3), 3.7 * share, 4.6 * share)
+    return TickSizes(text, max(6.2 * share, longest + 1.3), 3.7 * share, 4.6 * share)
 
 
 def draw_letters(letters: Sequence[str], sizes: TickSizes) -> Canvas:
