@@ -19,6 +19,7 @@ from formsheet.sheet.draw.paper import LOOSE_HEAD, Paper
 from formsheet.sheet.draw.paragraphs import balanced, lines_needed
 from formsheet.sheet.study_blocks import ABOVE, BESIDE, FOOT_GAP, Block, Placement, placed
 from formsheet.sheet.study_table import (
+    TableText,
     TickTable,
     chord_columns,
     chords_height,
@@ -33,16 +34,18 @@ DEGREES = (
     "Under each lick in italics: what the note is in the chord. R is its root, bold where the lick "
     "lands."
 )
-HOLD_ONE = "to play along: hold one of these while the chord lasts"
+CHORDS = "The band’s chords"
+HOLD_ONE = "to play along: hold one while it lasts"
 LARGE = 14.0  # pt
 SMALL = 0.9  # of the text, for notes and cautions
 LEAST = 9.0  # pt
 HEADING = 6.8  # height of a heading, at 10.5 pt
 HEAD = 9.4  # height of the page's title, at 10.5 pt
-RULE = 3.6  # the line above the columns, with its white
+CLOSE_HEADING, CLOSE_HEAD = 6.2, 7.8  # where the page is full
+RULE = 2.6  # the line above the columns, with its white
 ITEM = 5.0  # indent of the sentences of the plan, for their numbers
 APART = 4.0  # above the ticks where they are below the columns, with a line
-END_GAP = 2.0  # above the cautions
+END_GAP = 1.5  # above the cautions
 LEAST_COLUMN = 56.0  # width of a column of text, at 10.5 pt
 LEAST_SLOT = 58.0  # width of a block beside the last cards, at 10.5 pt
 MOST_GAP = 4.5  # largest extra space between two parts of the page
@@ -65,8 +68,9 @@ NORMAL = (
     Try(10.5, tight=True, row=4.9),
     Try(10.0, tight=True, row=4.7),
     Try(9.5, tight=True, row=4.4, line=0.42),
-    Try(9.5, tight=True, row=4.3, close=True, line=0.405),
-    Try(9.0, tight=True, row=4.1, close=True, line=0.4),
+    Try(10.0, tight=True, row=4.4, close=True, line=0.41),
+    Try(9.5, tight=True, row=4.2, close=True, line=0.405),
+    Try(9.0, tight=True, row=3.9, close=True, line=0.395),
 )
 LARGE_TRIES = (Try(LARGE, tight=False, row=7.4),)
 
@@ -171,7 +175,7 @@ class StudyPage:
     @property
     def heading(self) -> float:
         """The height of a block's heading."""
-        return HEADING * self.share
+        return (CLOSE_HEADING if self.how.close else HEADING) * self.share
 
     def _harp_height(self, room: float) -> float:
         drawn = self.harp_map(room).draw(self.sheet.harp_map, self.look)
@@ -186,7 +190,10 @@ class StudyPage:
         least = LEAST_SLOT * self.share
         found = []
         if self.sheet.chords:
-            wide = chords_width(self.sheet.chords, self.text)
+            wide = max(
+                chords_width(self.sheet.chords, self.text),
+                width(HOLD_ONE, Font("italic", self.small)) / 0.97,
+            )
             found.append(Block.of("chords", self._chords_height, wide))
         if self.sheet.plan:
             found.append(self._list("plan", self.sheet.plan, numbered=True))
@@ -209,8 +216,13 @@ class StudyPage:
         return self.leading * sum(lines_needed(text, font, room - indent) for text in texts)
 
     def _chords_height(self, room: float) -> float:
-        hint = self.small_leading * len(balanced(HOLD_ONE, Font("italic", self.small), room))
-        return self.heading + hint + chords_height(self.sheet.chords, room, self.text)
+        hint = 0.0 if self.hint_beside(room) else self.small_leading
+        return self.heading + hint + chords_height(self.sheet.chords, room, self.table_text)
+
+    def hint_beside(self, room: float) -> bool:
+        """Whether the line on the chords has room beside its heading."""
+        heading = width(CHORDS, Font("bold", 1.28 * self.text)) + 3.0
+        return heading + width(HOLD_ONE, Font("italic", self.small)) <= 0.97 * room
 
     def _says_height(self, room: float) -> float:
         links = [link.printed for link in self.sheet.links]
@@ -221,7 +233,17 @@ class StudyPage:
     @property
     def head(self) -> float:
         """The height of its title."""
-        return HEAD * self.share
+        return (CLOSE_HEAD if self.how.close else HEAD) * self.share
+
+    @property
+    def padding(self) -> float:
+        """Above and below the text of a row of chords, together."""
+        return 1.0 if self.how.close else 1.4
+
+    @property
+    def table_text(self) -> TableText:
+        """The sizes of the text in the table of chords."""
+        return TableText(self.text, self.leading, self.padding)
 
     @property
     def note(self) -> float:
@@ -229,7 +251,7 @@ class StudyPage:
         if not self.sheet.cards:
             return 0.0
         lines = lines_needed(DEGREES, Font("italic", self.small), self.paper.room)
-        return self.small_leading * lines + 1.0
+        return self.small_leading * lines + (0.5 if self.how.close else 1.0)
 
     @property
     def end(self) -> float:
@@ -237,11 +259,13 @@ class StudyPage:
         return END_GAP + self.small_leading * len(self.cautions)
 
 
-def _title(sheet: Sheet, room: float, share: float, harp: str) -> tuple[str, float, float]:
+def _title(
+    sheet: Sheet, room: float, share: float, harp: str, most: float
+) -> tuple[str, float, float]:
     """The title, cut if need be, its size, and the size of the facts beside it."""
     facts = width(harp, Font("bold", 12 * share))
     behind = width(FOR_PRACTICE, Font("regular", 13 * share)) + 5.0
-    size = 20.0 * share
+    size = most
     left = room - facts - behind - BESIDE
     while size > 13 * share and width(sheet.title, Font("bold", size)) > left:
         size -= 0.5
@@ -254,13 +278,25 @@ def study(
     """The values for the study page; `said`: the paragraph that is on the front."""
     tries = LARGE_TRIES if large else NORMAL
     pages = [StudyPage(sheet, paper, look, how, said, large) for how in tries]
-    laid = smallest = _laid(pages[-1])
+    smallest = _laid(pages[-1])
     if smallest.spare >= 0:
-        laid = next((each for page in pages[:-1] if (each := _laid(page)).spare >= 0), smallest)
-    else:
-        several = [_flowing(page) for page in pages]
-        laid = min(several, key=lambda each: each.pages)
-    return _values(laid)
+        return _values(_roomiest(pages, smallest))
+    least = _flowing(pages[-1])
+    several = map(_flowing, pages[:-1])
+    return _values(next((each for each in several if each.pages == least.pages), least))
+
+
+def _roomiest(pages: Sequence[StudyPage], smallest: Laid) -> Laid:
+    """The first way of setting in which all fits, found by halves; the last one is `smallest`."""
+    low, high, best = 0, len(pages) - 1, smallest
+    while low < high:
+        middle = (low + high) // 2
+        laid = _laid(pages[middle])
+        if laid.spare >= 0:
+            high, best = middle, laid
+        else:
+            low = middle + 1
+    return best
 
 
 @dataclass(frozen=True, slots=True)
@@ -339,7 +375,7 @@ def _values(laid: Laid) -> dict[str, Any]:
     page, rows, made, spare = laid.page, laid.rows, laid.placement, laid.spare
     sheet, paper = page.sheet, page.paper
     harp, _ = facts_lines(sheet)
-    title, size, beside = _title(sheet, paper.room, page.share, harp)
+    title, size, beside = _title(sheet, paper.room, page.share, harp, 2.1 * page.head)
     widths = {
         name: column.width for column in (*made.columns, *made.foot) for name in column.blocks
     }
@@ -356,7 +392,9 @@ def _values(laid: Laid) -> dict[str, Any]:
         "study_facts_size": beside,
         "card_rows": rows,
         "degrees_note": DEGREES,
+        "chords_heading": CHORDS,
         "hold_one": HOLD_ONE,
+        "hint_beside": page.hint_beside(widths.get("chords", paper.room)),
         "placement": made,
         "widths": widths,
         "foot_gap": FOOT_GAP,
@@ -365,7 +403,9 @@ def _values(laid: Laid) -> dict[str, Any]:
         "columns_alone": laid.alone,
         "harp_drawing": drawn,
         "harp_alt": harp_words(sheet.harp_map),
-        "chord_columns": chord_columns(sheet.chords, widths.get("chords", paper.room), page.text),
+        "chord_columns": chord_columns(
+            sheet.chords, widths.get("chords", paper.room), page.table_text
+        ),
         "ticks": laid.ticks,
         "ticks_apart": laid.ticks_apart,
     }

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from itertools import product
 
 BESIDE = 8.0  # between two columns
@@ -72,57 +72,75 @@ def placed(
     height of what stands below them;
     `slot`: width and height of the free end of the last row of cards.
     """
-    best: tuple[tuple[bool, float], Placement] | None = None
+    best: tuple[tuple[bool, float], Callable[[], Placement]] | None = None
     for fixed, below in layouts:
-        choices = [
-            [
-                *(at for at, (width, _) in enumerate(fixed) if width >= block.least),
-                FOOT,
-                *([SLOT] if slot[0] >= block.least else []),
-            ]
-            for block in free
-        ]
-        for places in product(*choices):
-            made = _made(fixed, free, places, room, slot)
+        wides = [(room - BESIDE * (count - 1) - 0.1) / max(1, count) for count in range(5)]
+        own = [_high(blocks, width) for width, blocks in fixed]
+        for places in product(*(_choices(fixed, block, slot[0]) for block in free)):
+            made = _heights(own, fixed, free, places, wides, slot)
             if made is None:
                 continue
-            high = made.height + below
+            high = sum(made) + below
             cost = high + sum(
                 _COSTS.get(block.name, {}).get(place, 0.0)
                 for block, place in zip(free, places, strict=True)
             )
             key = (high > depth, high if high > depth else cost)
             if best is None or key < best[0]:
-                best = (key, made)
+                best = (key, partial(_placement, fixed, free, places, wides, made))
     assert best is not None
-    return best[1]
+    return best[1]()
 
 
-def _made(
+def _choices(
+    fixed: Sequence[tuple[float, Sequence[Block]]], block: Block, slot: float
+) -> list[int]:
+    """The places that are wide enough for a block."""
+    columns = [at for at, (width, _) in enumerate(fixed) if width >= block.least]
+    return [*columns, FOOT, *([SLOT] if slot >= block.least else [])]
+
+
+def _heights(
+    own: Sequence[float],
     fixed: Sequence[tuple[float, Sequence[Block]]],
     free: Sequence[Block],
     places: Sequence[int],
-    room: float,
+    wides: Sequence[float],
     slot: tuple[float, float],
-) -> Placement | None:
-    """The blocks in their places; None where they do not fit into the slot or the foot."""
+) -> tuple[float, float] | None:
+    """The heights of columns and foot; None where the slot or the foot has too little room."""
+    heights = list(own)
+    wide = wides[places.count(FOOT)]
+    foot, beside = 0.0, -ABOVE
+    for block, place in zip(free, places, strict=True):
+        if place == FOOT:
+            if block.least > wide:
+                return None
+            foot = max(foot, block.height(wide) + FOOT_GAP)
+        elif place == SLOT:
+            beside += block.height(slot[0]) + ABOVE
+        else:
+            before = heights[place]
+            heights[place] = before + block.height(fixed[place][0]) + (ABOVE if before else 0.0)
+    return None if beside > slot[1] else (max(heights), foot)
 
+
+def _placement(
+    fixed: Sequence[tuple[float, Sequence[Block]]],
+    free: Sequence[Block],
+    places: Sequence[int],
+    wides: Sequence[float],
+    heights: tuple[float, float],
+) -> Placement:
     def at(place: int) -> list[Block]:
         return [block for block, where in zip(free, places, strict=True) if where == place]
 
-    if _high(at(SLOT), slot[0]) > slot[1]:
-        return None
-    below = at(FOOT)
-    wide = (room - BESIDE * (len(below) - 1) - 0.1) / max(1, len(below))
-    if any(block.least > wide for block in below):
-        return None
     columns = [(width, [*own, *at(number)]) for number, (width, own) in enumerate(fixed)]
     return Placement(
         tuple(Column(width, _names(blocks)) for width, blocks in columns if blocks),
-        tuple(Column(wide, (block.name,)) for block in below),
+        tuple(Column(wides[places.count(FOOT)], (block.name,)) for block in at(FOOT)),
         _names(at(SLOT)),
-        max(_high(blocks, width) for width, blocks in columns),
-        max(block.height(wide) for block in below) + FOOT_GAP if below else 0.0,
+        *heights,
     )
 
 

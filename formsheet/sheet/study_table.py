@@ -33,7 +33,6 @@ MOST_TITLE = 58.0  # width of a lick's title in that table, at 10.5 pt
 HINT = "start at the first box; tick it when it went well three times"
 HINT_LINE = "when it went well three times"  # its second line
 BEATS = "beats a minute"
-PADDING = 1.4  # above and below the text of a row, together
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,6 +176,15 @@ def fitted(text: str, font: Font, room: float) -> str:
 
 
 @dataclass(frozen=True, slots=True)
+class TableText:
+    """The sizes of text in a table."""
+
+    size: float  # pt
+    leading: float
+    padding: float  # above and below the text of a row, together
+
+
+@dataclass(frozen=True, slots=True)
 class ChordColumns:
     """The widths of the table of chords."""
 
@@ -208,12 +216,12 @@ def chords_width(rows: Sequence[ChordRow], text: float) -> float:
     return 1.18 * sum(_least(rows, text))
 
 
-def chord_columns(rows: Sequence[ChordRow], room: float, text: float) -> ChordColumns:
+def chord_columns(rows: Sequence[ChordRow], room: float, text: TableText) -> ChordColumns:
     """The widths in `room`: the names of chords on one line, the rest shared."""
     if not rows:
         return ChordColumns(0.0, 0.0, 0.0)
-    regular = Font("regular", text)
-    chord, blocks, splits = _least(rows, text)
+    regular = Font("regular", text.size)
+    chord, blocks, splits = _least(rows, text.size)
     most_blocks = max(blocks, max(width(row.blocks, regular) for row in rows) + CHORD_GAP + 2.0)
     most_splits = max(splits, max(width(row.splits, regular) for row in rows) + 2.0)
     left = room - chord
@@ -227,20 +235,20 @@ def chord_columns(rows: Sequence[ChordRow], room: float, text: float) -> ChordCo
     return ChordColumns(chord, best, left - best)
 
 
-def _rows_height(rows: Sequence[ChordRow], blocks: float, splits: float, text: float) -> float:
-    font, leading = Font("regular", text), 0.43 * text
+def _rows_height(rows: Sequence[ChordRow], blocks: float, splits: float, text: TableText) -> float:
+    font = Font("regular", text.size)
     return sum(
-        leading
+        text.leading
         * max(
             len(broken(pieces(row.blocks), font, blocks - CHORD_GAP)),
             len(broken(pieces(row.splits), font, splits)),
         )
-        + PADDING
+        + text.padding
         for row in rows
     )
 
 
-def chords_height(rows: Sequence[ChordRow], room: float, text: float) -> float:
+def chords_height(rows: Sequence[ChordRow], room: float, text: TableText) -> float:
     """The height of the table without its heading."""
     columns = chord_columns(rows, room, text)
-    return 0.43 * text + PADDING + _rows_height(rows, columns.blocks, columns.splits, text)
+    return text.leading + text.padding + _rows_height(rows, columns.blocks, columns.splits, text)

@@ -42,7 +42,8 @@ CLEAR = 1.2  # between two lines of a card
 HEAD = 6.4  # the row with letter and title, at 10.5 pt
 BELOW = 1.2  # from a drawing to its tips
 GAP = 2.6  # below a card
-CLOSE_HEAD, CLOSE_GAP = 5.8, 1.4  # where the page is full
+CLOSE_HEAD, CLOSE_BELOW, CLOSE_GAP = 5.6, 0.8, 1.2  # where the page is full
+HEAD_BESIDE = 42.0  # width of a heading at the left of its bars, at 10.5 pt
 USUAL_TEXT = 10.5  # pt
 SLOT = 12.0  # of the page: what a free place beside the last cards is worth
 HOLE = 18.0  # what a free place beside other cards costs
@@ -91,6 +92,16 @@ class Setting:
         return (CLOSE_HEAD if self.close else HEAD) * self.share
 
     @property
+    def below(self) -> float:
+        """The white above the tips."""
+        return CLOSE_BELOW if self.close else BELOW
+
+    @property
+    def beside(self) -> float:
+        """The width of a heading at the left of its bars."""
+        return HEAD_BESIDE * self.share
+
+    @property
     def gap(self) -> float:
         """The white below a row of cards."""
         return CLOSE_GAP if self.close else GAP * self.share
@@ -116,7 +127,7 @@ class Shape:
 
     units: int
     lines: tuple[Line, ...]
-    head_lines: int  # 2 or more: its title is long
+    head_lines: int  # 2 or more: its title is long; 0: it stands at the left of the bars
     tips: tuple[tuple[str, ...], ...]  # lines of each
 
     @property
@@ -167,6 +178,7 @@ class PlacedCard:
     head: float  # height of its heading, that of all cards in its row
     under: bool  # what it is played on stands under its title
     bars: float  # height of its lines, that of all cards in its row
+    beside: float  # width of its heading at the left of its bars, 0 if it stands above them
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +188,7 @@ class CardRow:
     cards: tuple[PlacedCard, ...]
     height: float
     free: float  # width that is left at its right end
+    below: float  # white above the tips
 
 
 def card_rows(cards: Sequence[Card], setting: Setting) -> list[CardRow]:
@@ -243,7 +256,7 @@ def _row_height(row: Sequence[Shape], setting: Setting) -> float:
     return (
         _head(max(shape.head_lines for shape in row), setting)
         + _bars_height(row)
-        + (BELOW + setting.leading * tips if tips else 0.0)
+        + (setting.below + setting.leading * tips if tips else 0.0)
         + setting.gap
     )
 
@@ -271,13 +284,15 @@ def _row(cards: Sequence[Card], row: Sequence[Shape], setting: Setting) -> CardR
             head,
             shape.head_lines > 1,
             bars,
+            0.0 if shape.head_lines else setting.beside,
         )
         for card, shape in zip(cards, row, strict=True)
     )
     left = setting.units - sum(shape.units for shape in row)
     tips = max(shape.tip_lines for shape in row)
-    high = head + bars + (BELOW + setting.leading * tips if tips else 0.0)
-    return CardRow(placed, high + setting.gap, setting.width(left) if left else 0.0)
+    high = head + bars + (setting.below + setting.leading * tips if tips else 0.0)
+    free = setting.width(left) if left else 0.0
+    return CardRow(placed, high + setting.gap, free, setting.below)
 
 
 def head_lines(card: Card, room: float, setting: Setting) -> int:
@@ -292,7 +307,7 @@ def head_lines(card: Card, room: float, setting: Setting) -> int:
 
 
 def _head(lines: int, setting: Setting) -> float:
-    return setting.head + (lines - 1) * 0.47 * setting.text
+    return setting.head + (lines - 1) * 0.47 * setting.text if lines else 0.0
 
 
 # ---- The width of a card -------------------------------------------------------------------
@@ -312,15 +327,19 @@ def _shapes(card: Card, setting: Setting) -> list[Shape]:
             if _unit(card, across, setting.width(units)) >= needed
         ]
         if found:  # of each width the shape with the fewest lines
-            most = {
-                units: max(across for wide, across in found if wide == units) for units, _ in found
-            }
-            return [_shape(card, units, across, setting) for units, across in most.items()]
+            most = {units: across for units, across in reversed(found)}
+            shapes = [_shape(card, units, across, setting) for units, across in most.items()]
+            if (
+                setting.close
+                and _unit(card, bars, setting.width(widths[-1]) - setting.beside) >= needed
+            ):
+                shapes += _beside(card, setting)
+            return shapes
     return [_shape(card, setting.units, 1, setting)]
 
 
-def _shape(card: Card, units: int, across: int, setting: Setting) -> Shape:
-    room = setting.width(units)
+def _shape(card: Card, units: int, across: int, setting: Setting, beside: float = 0.0) -> Shape:
+    room = setting.width(units) - beside
     font = Font("regular", setting.text)
     lines = []
     for xs, plans in _planned(card, across, room, setting):
@@ -328,7 +347,18 @@ def _shape(card: Card, units: int, across: int, setting: Setting) -> Shape:
         lines.append(Line(xs, plans, lanes.comb, lanes.height - lanes.comb))
     texts = [" ".join(card.tips)] if setting.close and card.tips else card.tips
     tips = tuple(balanced(tip, font, room) for tip in texts)
-    return Shape(units, tuple(lines), head_lines(card, room, setting), tips)
+    head = 0 if beside else head_lines(card, room, setting)
+    return Shape(units, tuple(lines), head, tips)
+
+
+def _beside(card: Card, setting: Setting) -> Iterator[Shape]:
+    """A card of one line over the whole width with its heading at the left, where it is short."""
+    shape = _shape(card, setting.units, len(card.bars), setting, setting.beside)
+    room = setting.beside - BESIDE / 2
+    title = line_count(card.title, Font("bold", 1.14 * setting.text), room - 7.6 * setting.share)
+    what = line_count(f"{card.on} · {card.played}", Font("regular", setting.text), room)
+    if (1.14 * title + what) * 0.47 * setting.text <= _bars_height([shape]):
+        yield shape
 
 
 def _unit(card: Card, across: int, wide: float) -> float:

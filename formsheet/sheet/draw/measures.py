@@ -81,7 +81,8 @@ LARGE_DENSE = replace(
     beam_step=1.25, sign=4.2,
 )  # fmt: skip
 BACK = replace(
-    WIDE, hole=16, box=5.2, stack=12.5, stack_box=9.0, square=1.3, comb=5.0, head=0.0, sag=2.1, tick=1.5,
+    WIDE, hole=15.5, box=5.0, stack=12.5, stack_box=8.8, square=1.3, comb=4.9, head=0.0,
+    sag=2.1, tick=1.5,
     tick_pitch=1.15, tick_stroke=0.58, white=0.6, pad=0.5, count=9.5, part=9.5, numeral=11,
     letter=10, number=8, title=9, syllable=9, beam=0.5, beam_step=0.8, circle=4.6, sign=2.2,
 )  # fmt: skip
