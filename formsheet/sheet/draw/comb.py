@@ -33,7 +33,6 @@ AFTER_TOOTH = 0.3  # from a tooth to a count
 FLAG = 2.4  # least width of a flag
 THREE = Font("bold", 7.5)  # of a triplet
 HOOK = 0.7  # at the ends of a triplet's bracket
-TEXT_INSET = 0.5  # from an onset to a text of several words
 _BEAMED = {"e": 1, "s": 2}  # values with beams, and how many
 
 
@@ -50,29 +49,22 @@ def draw_comb(
     scale: Scale,
     measures: Measures,
     top: float,
-    *,
-    texts: Mapping[Fraction, str] | None = None,
 ) -> None:
-    """Draw the comb of a bar from `top` down; `middles`: the middle of each struck figure.
-
-    `texts` are written in place of the counts, such as degrees; they are bold where the note
-    lands, and no tooth shows it.
-    """
+    """Draw the comb of a bar from `top` down; `middles`: the middle of each struck figure."""
     foot = top + measures.comb
-    _teeth(canvas, bar, notes, scale, top, foot, landings=texts is None)
+    _teeth(canvas, bar, notes, scale, top, foot)
     struck = {note.onset: note for note in notes if note.struck}
     here = dict(middles)
     ends: dict[Fraction, float] = {}
     rests = {mark.onset: _rest_place(mark, scale, measures) for mark in bar.marks if mark.is_rest}
     base = _base(measures, top)
-    for onset, label, beat in _labels(bar, struck, scale, texts):
-        bold = onset in struck and (texts is None or struck[onset].landing)
-        font = Font("bold" if bold else "regular", measures.count if beat else measures.part)
+    for onset, label, beat in _labels(bar, struck, scale):
+        font = Font(
+            "bold" if onset in struck else "regular", measures.count if beat else measures.part
+        )
         middle = here.setdefault(onset, scale.x(onset) + figure_offset(measures))
         half = width(label, font) / 2
-        if texts is not None:
-            middle = here[onset] = max(middle, scale.x(onset) + TEXT_INSET + half)
-        elif onset in struck and struck[onset].landing:
+        if onset in struck and struck[onset].landing:
             middle = here[onset] = max(middle, scale.x(onset) + LANDING[1] + 0.3 + half)
         if onset in rests:  # short of room, the count stands close to its tooth
             room = scale.x(onset) + rests[onset] - REST_GAP - half
@@ -91,16 +83,9 @@ def _base(measures: Measures, top: float) -> float:
 
 
 def _labels(
-    bar: Bar,
-    struck: Mapping[Fraction, Note],
-    scale: Scale,
-    texts: Mapping[Fraction, str] | None,
+    bar: Bar, struck: Mapping[Fraction, Note], scale: Scale
 ) -> Iterator[tuple[Fraction, str, bool]]:
     """What is written in the comb: onset, label, and whether it is on a beat."""
-    if texts is not None:
-        for onset, text in texts.items():
-            yield onset, text, onset % bar.beat == 0
-        return
     for count in bar.counts:
         if count.onset >= scale.start and (count.beat or count.onset in struck):
             yield count.onset, count.label, count.beat
@@ -113,8 +98,6 @@ def _teeth(
     scale: Scale,
     top: float,
     foot: float,
-    *,
-    landings: bool,
 ) -> None:
     """The two lines and the teeth; a landing thickens its tooth on its own side."""
     canvas.line(LINE, (0.0, top), (scale.width, top))
@@ -127,7 +110,7 @@ def _teeth(
         onset += bar.beat
     high, wide = LANDING
     for note in notes:
-        if landings and note.struck and note.landing:
+        if note.struck and note.landing:
             y = foot - high if note.tab.draw else top
             canvas.rectangle(scale.x(note.onset), y, wide, high)
 

@@ -9,7 +9,7 @@ from formsheet.sheet.draw.metrics import Font, advance, width
 _ACCIDENTALS = (
     (re.compile(r"\b([A-G])b(?![a-ln-z])"), "\\1♭"),
     (re.compile(r"\b([A-G])#"), "\\1♯"),
-    (re.compile(r"(?<![A-Za-z])b(?=[IViv]+|\d)|(?<=\d)b(?=\d)"), "♭"),
+    (re.compile(r"(?<![A-Za-z])b(?=b?(?:[IViv]|\d))|(?<=\bb)b(?=\d)|(?<=\d)b(?=\d)"), "♭"),
     (re.compile(r"(?<![A-Za-z])#(?=[IViv]+|\d)|(?<=\d)#(?=\d)"), "♯"),
 )
 
