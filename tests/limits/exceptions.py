@@ -99,6 +99,7 @@ NOT_LIMITS: dict[str, str] = {
     "sheet.draw.bar_head.LEAST_CHORD": _PRINT,
     "sheet.draw.bar_head.LEAST_ROOM": _PRINT,
     "sheet.draw.bar_head.LEAST_TWO": _PRINT,
+    "sheet.draw.comb.LEAST_BESIDE": _PRINT,
     "sheet.draw.comb.LEAST_REST": _PRINT,
     "sheet.draw.front.LEAST_UPRIGHT": _PRINT,
     "sheet.draw.front.MOST_GAP": _PRINT,

@@ -103,6 +103,6 @@ def test_a_broken_chorus_is_seen() -> None:
 
 def test_options_of_the_command_line() -> None:
     assert options_of([]) == Options()
-    made = options_of("20 portrait letter light large signs".split())
+    made = options_of(["20", "portrait", "letter", "light", "large", "signs"])
     assert (made.page_size, made.light, made.large) == ("Letter portrait", True, True)
     assert made.marks.name == "signs"

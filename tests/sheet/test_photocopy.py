@@ -15,8 +15,8 @@ from formsheet.sheet.mark_styles import MARK_STYLES
 from formsheet.sheet.options import Options
 from formsheet.sheet.typeset import sheet_pdf
 from tests.sheet.contrast import contrast
-from tests.sheet.faults import rgb
 from tests.sheet.gallery import COLOURS, gallery_sheet
+from tests.sheet.inks import rgb
 from tests.sheet.placed import PrintedBox, placed_bars
 from tests.sheet.printed import MM, read
 
@@ -60,8 +60,8 @@ def picture(name: str, options: Options, folder: Path) -> Image.Image:
     """The first page."""
     path = folder / "sheet.pdf"
     path.write_bytes(printed(name, options))
-    command = ["pdftoppm", "-r", str(DPI), "-f", "1", "-l", "1", "-png", path, folder / "page"]
-    run(command, check=True)
+    command = ["pdftoppm", "-r", str(DPI), "-f", "1", "-l", "1", "-png", "sheet.pdf", "page"]
+    run(command, cwd=folder, check=True)
     (png,) = folder.glob("page*.png")
     return Image.open(png).convert("RGB")
 
@@ -163,15 +163,14 @@ def test_grey_and_white_stay_as_they_are(kind: str) -> None:
 
 @pytest.mark.parametrize("kind", BLIND)
 @pytest.mark.parametrize("light", [False, True])
-def test_two_colours_are_read_by_position_and_fill(
-    kind: str, light: bool, tmp_path: Path
-) -> None:
+def test_two_colours_are_read_by_position_and_fill(kind: str, light: bool, tmp_path: Path) -> None:
     """Even where both colours look alike."""
     options = Options(colours=COLOURS, light=light)
     page = picture("common", options, tmp_path)
-    table = {colour: seen(colour, kind) for _, colour in page.getcolors(1 << 24) or ()}  # type: ignore[misc]
     pixels = np.asarray(page).reshape(-1, 3)
-    shown = np.array([table[tuple(pixel)] for pixel in map(tuple, pixels.tolist())])
+    colours, places = np.unique(pixels, axis=0, return_inverse=True)
+    table = np.array([seen((float(r), float(g), float(b)), kind) for r, g, b in colours])
+    shown = table[places.reshape(-1)]
     changed = Image.fromarray(shown.reshape(page.height, page.width, 3).astype(np.uint8))
     found = {
         drawn: [

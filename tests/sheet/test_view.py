@@ -277,7 +277,9 @@ def test_the_log_has_plan_and_breath_as_the_command_says_them() -> None:
     letters = LickLetters(found.tune)
     said = [*order_words(practice, letters.of), breathe_words(practice)]
     assert sheet.plan == tuple(with_dashes(line).replace("->", "›") for line in said if line)
-    assert sheet.mind[-1] == "77 per cent of the air is drawn. Rests to breathe: bars 1, 2 and 4–10."
+    assert (
+        sheet.mind[-1] == "77 per cent of the air is drawn. Rests to breathe: bars 1, 2 and 4–10."
+    )
 
 
 def test_the_key_names_the_techniques_that_occur() -> None:

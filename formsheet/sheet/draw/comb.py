@@ -32,6 +32,7 @@ LEAST_REST = 0.6  # of the usual size of a rest, where there is little room
 AFTER_TOOTH = 0.3  # from a tooth to a count
 FLAG = 2.4  # least width of a flag
 THREE = Font("bold", 7.5)  # of a triplet
+LEAST_BESIDE = 0.2  # white beside it; with less it is left out
 HOOK = 0.7  # at the ends of a triplet's bracket
 _BEAMED = {"e": 1, "s": 2}  # values with beams, and how many
 
@@ -205,6 +206,11 @@ def _triplets(
         taken = [span for mark in marks for span in _taken(mark, middles, ends, scale, measures)]
         spaces = [(one[1], two[0]) for one, two in pairwise(taken)]
         wide = [space for space in spaces if space[1] - space[0] >= 2 * half]
+        if (
+            max((right - left for left, right in spaces), default=0.0)
+            < width("3", THREE) + LEAST_BESIDE
+        ):
+            continue
         middle = min(
             (sum(space) / 2 for space in wide or spaces),
             key=lambda x: abs(x - (left + right) / 2),
@@ -228,7 +234,8 @@ def _taken(
     middle = middles.get(onset, scale.x(onset) + figure_offset(measures))
     half = ends[onset] - middle if onset in ends else 0.0
     if not mark.is_rest:
-        yield middle - half, middle + half
+        if onset in ends:
+            yield middle - half, middle + half
         return
     wide = rest_width(mark.value, mark.dots, measures.comb)
     if onset in ends:

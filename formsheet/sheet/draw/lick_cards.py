@@ -327,7 +327,7 @@ def _shapes(card: Card, setting: Setting) -> list[Shape]:
             if _unit(card, across, setting.width(units)) >= needed
         ]
         if found:  # of each width the shape with the fewest lines
-            most = {units: across for units, across in reversed(found)}
+            most = dict(reversed(found))
             shapes = [_shape(card, units, across, setting) for units, across in most.items()]
             if (
                 setting.close
