@@ -43,7 +43,7 @@ HEAD = 6.4  # the row with letter and title, at 10.5 pt
 BELOW = 1.2  # from a drawing to its tips
 GAP = 2.6  # below a card
 CLOSE_HEAD, CLOSE_BELOW, CLOSE_GAP = 5.6, 0.8, 1.2  # where the page is full
-HEAD_BESIDE = 42.0  # width of a heading at the left of its bars, at 10.5 pt
+HEAD_BESIDE = 32.0  # width of a heading at the left of its bars, at 10.5 pt
 USUAL_TEXT = 10.5  # pt
 SLOT = 12.0  # of the page: what a free place beside the last cards is worth
 HOLE = 18.0  # what a free place beside other cards costs
@@ -327,7 +327,7 @@ def _shapes(card: Card, setting: Setting) -> list[Shape]:
             if _unit(card, across, setting.width(units)) >= needed
         ]
         if found:  # of each width the shape with the fewest lines
-            most = {units: across for units, across in reversed(found)}
+            most = dict(reversed(found))
             shapes = [_shape(card, units, across, setting) for units, across in most.items()]
             if (
                 setting.close
