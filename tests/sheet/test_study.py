@@ -103,10 +103,11 @@ def pdf(name: str, size: PageSize = "A4", *, large: bool = False) -> bytes:
 
 
 def study_pages(data: bytes) -> list[tuple[int, Page]]:
-    """The pages from the one with "for practice" on, with their numbers from 0."""
+    """The pages from the one with "for practice" to the cautions, with their numbers from 0."""
     pages = list(enumerate(read(data)))
     first = next(number for number, page in pages if "forpractice" in page.text)
-    return pages[first:]
+    last = next(number for number, page in pages if ENDS.replace(" ", "") in page.text)
+    return pages[first : last + 1]
 
 
 @cache
@@ -172,9 +173,9 @@ def test_many_licks_flow_on_and_no_card_is_broken() -> None:
 def test_nothing_is_outside_the_page(name: str, size: PageSize) -> None:
     paper = PAPERS[size]
     data = pdf(name, size)
-    first = pages_of(name, size)[0][0]
+    study_numbers = [number for number, _ in pages_of(name, size)]
     with pdfplumber.open(io.BytesIO(data)) as document:
-        for page in document.pages[first:]:
+        for page in map(document.pages.__getitem__, study_numbers):
             for one in (*page.chars, *page.rects, *page.curves, *page.lines):
                 assert one["x0"] >= (paper.side - 1.3) * MM, one
                 assert one["x1"] <= (paper.width - paper.side + 1.3) * MM, one

@@ -29,7 +29,6 @@ REST_END = 0.3  # from a rest to the next onset
 LEAST_REST = 0.6  # of the usual size of a rest, where there is little room
 AFTER_TOOTH = 0.3  # from a tooth to a count
 FLAG = 2.4  # least width of a flag
-THREE = Font("bold", 7.5)  # of a triplet
 HOOK = 0.7  # at the ends of a triplet's bracket
 _BEAMED = {"e": 1, "s": 2}  # values with beams, and how many
 
@@ -149,7 +148,9 @@ def _beams(
         return left, right
 
     y = base + BEAM_GAP
-    gaps = list(_triplets(canvas, bar, struck, middles, ends, y + measures.beam / 2))
+    gaps = list(
+        _triplets(canvas, bar, struck, middles, ends, y + measures.beam / 2, measures.three)
+    )
 
     def beam(left: float, right: float, top: float) -> None:
         """A beam, open where the 3 of a triplet stands."""
@@ -179,11 +180,15 @@ def _triplets(
     middles: Mapping[Fraction, float],
     ends: Mapping[Fraction, float],
     y: float,
+    size: float,
 ) -> Iterator[tuple[float, float]]:
-    """Write the 3 of each triplet, its middle at `y`; yields the gap that it needs.
+    """Write the 3 of each triplet, its middle at `y`; yields the gap that it needs (mm).
+
+    `size`: pt.
 
     A triplet that no beam joins has a bracket.
     """
+    three = Font("bold", size)
     grouped = [{mark.onset for mark in group} for group in _groups(bar, struck)]
     for first, last in triplets(bar.marks):
         marks = bar.marks[first : last + 1]
@@ -193,8 +198,8 @@ def _triplets(
         left = 2 * middles[onsets[0]] - ends.get(onsets[0], middles[onsets[0]])
         right = ends.get(onsets[-1], middles[onsets[-1]])
         middle = (left + right) / 2
-        half = width("3", THREE) / 2 + 0.35
-        canvas.text(middle, y + THREE.figure_height / 2, "3", THREE, "middle")
+        half = width("3", three) / 2 + 0.35
+        canvas.text(middle, y + three.figure_height / 2, "3", three, "middle")
         if not any(set(onsets) <= group for group in grouped):
             for near, far in ((left, middle - half), (right, middle + half)):
                 canvas.line(LINE, (near, y - HOOK), (near, y), (far, y))

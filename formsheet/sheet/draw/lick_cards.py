@@ -12,11 +12,10 @@ from itertools import pairwise, product
 from math import ceil, inf
 
 from formsheet.sheet.draw.bar import (
-    DEGREE,
     DEGREE_GAP,
-    LANDED,
     BarPlan,
     Lanes,
+    degree_font,
     draw_bar,
     lanes_of,
 )
@@ -385,7 +384,7 @@ def _least_unit(card: Card, least: float, setting: Setting) -> float:
         reaches = []
         landings = {mark.onset for mark in bar.marks if mark.landing}
         for onset, text in sorted(_degrees(card, at).items()):
-            half = width(text, LANDED if onset in landings else DEGREE) / 2
+            half = width(text, degree_font(measures, landing=onset in landings)) / 2
             middle = figure_offset(measures)
             reaches.append((float(onset), max(0.2, middle - half), max(2 * half, middle + half)))
         reaches.append((float(bar.length), 0.2, 0.0))
