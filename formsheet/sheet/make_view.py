@@ -57,6 +57,7 @@ def make_view(
         )
         for lick, passage in lick_passages(tune)
     )
+    cards = tuple(sorted(cards, key=lambda card: card.role == "turnaround"))  # by letter
     drawn = [bars.bar(index) for index in range(len(tune.bars))]
     choruses = chorus_views(tune, drawn)
     by = tuple(text for text in (facts.teacher, facts.rights, facts.date) if text)

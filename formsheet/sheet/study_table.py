@@ -32,7 +32,7 @@ PARTS_APART = 7.0  # between two parts of the table of what is ticked off
 MOST_TITLE = 58.0  # width of a lick's title in that table, at 10.5 pt
 HINT = "start at the first box; tick it when it went well three times"
 HINT_LINE = "when it went well three times"  # its second line
-BEATS = "beats a minute"
+BEATS = ("beats a minute", "a minute")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +81,7 @@ def tick_table(
     groups: Sequence[PracticeGroup], ladder: Sequence[str], text: float, row: float, parts: int
 ) -> TickTable:
     """The table at a size of text (pt) and a height of rows; of names only titles are cut."""
-    sizes = tick_sizes(text, ladder)
+    sizes = tick_sizes(text, ladder, row)
     font = Font("regular", text)
     hint = Font("italic", sizes.tempo.size)
     needed = max((_name_width(each, sizes, font) for each in _moves(groups)), default=30.0)

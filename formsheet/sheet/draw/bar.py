@@ -42,9 +42,8 @@ WORD_GAP = 0.8
 BESIDE = 1.0  # between a note that reaches into the row of chords and what is written there
 OVER = 0.4  # between a note and the row of chords over it
 INTO = 0.75  # of that row: how far a note may reach into it
-DEGREE, LANDED = Font("italic", 9), Font("bold", 9)  # the degree of a note; where a lick lands
-DEGREE_ROW = 3.5  # height of the row of degrees
-DEGREE_BASE = 2.9  # from its top to the base line
+DEGREE_ROW = 1.1  # em: height of the row of degrees
+DEGREE_BASE = 0.91  # em: from its top to the base line
 DEGREE_GAP = 0.8  # between two degrees, at least
 EMPTY = 0.45  # of a box's height: a lane in which nothing is played, where room is scarce
 
@@ -177,7 +176,7 @@ def lanes_of(plans: Sequence[BarPlan], measures: Measures, *, tight: bool = Fals
     end = foot + max(lower, *(reach for plan in plans for *_, reach in plan.reaches(True)), 0.0)
     rows = max((word.row + 1 for plan in plans for word in syllable_words(plan)), default=0)
     under = end + rows * measures.syllables
-    row = DEGREE_ROW if any(plan.degrees for plan in plans) else 0.0
+    row = DEGREE_ROW * degree_font(measures).mm if any(plan.degrees for plan in plans) else 0.0
     return Lanes(
         bracket, comb - lane, comb, foot, foot + lower, end, under + row, rows, degrees=under
     )
@@ -265,16 +264,16 @@ def _sized(plan: BarPlan, size: float) -> BarPlan:
 
 @dataclass(frozen=True, slots=True)
 class DegreeWord:
-    """The degree of a note, its left end (mm), and whether the lick lands there."""
+    """The degree of a note, its left end (mm), and its face: bold where the lick lands."""
 
     text: str
     x: float
-    landing: bool
+    font: Font
 
-    @property
-    def font(self) -> Font:
-        """Its face."""
-        return LANDED if self.landing else DEGREE
+
+def degree_font(measures: Measures, *, landing: bool = False) -> Font:
+    """The face of degrees, of the size of syllables."""
+    return Font("bold" if landing else "italic", measures.syllable)
 
 
 def degree_words(plan: BarPlan) -> list[DegreeWord]:
@@ -284,9 +283,10 @@ def degree_words(plan: BarPlan) -> list[DegreeWord]:
     for note in plan.notes:
         text = (plan.degrees or {}).get(note.onset)
         if text and note.struck:
-            wide = width(text, LANDED if note.landing else DEGREE)
+            font = degree_font(plan.measures, landing=note.landing)
+            wide = width(text, font)
             x = max(end + DEGREE_GAP, plan.middles[note.onset] - wide / 2)
-            words.append(DegreeWord(text, x, note.landing))
+            words.append(DegreeWord(text, x, font))
             end = x + wide
     limit = plan.scale.width - 0.2
     for at in range(len(words) - 1, -1, -1):  # the last ones give way at the bar line
@@ -330,7 +330,8 @@ def draw_bar(plan: BarPlan, lanes: Lanes) -> Canvas:
         y = lanes.syllables + (word.row + 0.8) * plan.measures.syllables
         canvas.text(word.x, y, word.text, font)
     for degree in degree_words(plan):
-        canvas.text(degree.x, lanes.degrees + DEGREE_BASE, degree.text, degree.font)
+        y = lanes.degrees + DEGREE_BASE * degree.font.mm
+        canvas.text(degree.x, y, degree.text, degree.font)
     return canvas
 
 

@@ -23,16 +23,15 @@ from formsheet.sheet.view import Bar, Mark
 LINE = 0.25
 TOOTH = 1.3
 LANDING = 1.9, 0.9  # height and width of the tooth of a landing
-TOP = 0.17  # of the comb's height above the counts
-BEAM_GAP = 0.55  # from a count to its beam
+TOP = 0.14  # of the comb's height above the counts
+BEAM_GAP = 0.5  # from a count to its beam
 REST_GAP = 0.9  # from a count to the rest after it
 REST_END = 0.3  # from a rest to the next onset
 TRIPLET_REST = 0.75  # of the usual size of a rest, in a triplet
 LEAST_REST = 0.6  # of the usual size of a rest, where there is little room
 AFTER_TOOTH = 0.3  # from a tooth to a count
 FLAG = 2.4  # least width of a flag
-THREE = Font("bold", 7.5)  # of a triplet
-LEAST_BESIDE = 0.2  # white beside it; with less it is left out
+LEAST_BESIDE = 0.2  # white beside the 3 of a triplet; with less it is left out
 HOOK = 0.7  # at the ends of a triplet's bracket
 _BEAMED = {"e": 1, "s": 2}  # values with beams, and how many
 
@@ -188,12 +187,12 @@ def _triplets(
     measures: Measures,
     top: float,
 ) -> Iterator[tuple[float, float]]:
-    """Write the 3 of each triplet in the beam at `top`; yields the gap that it needs.
+    """Write the 3 of each triplet in the beam at `top`; yields the gap that it needs (mm).
 
     It stands between two counts or rests, the nearest to the middle of the triplet. A triplet that
     no beam joins has a bracket.
     """
-    y = top + measures.beam / 2
+    y, three = top + measures.beam / 2, Font("bold", measures.three)
     grouped = [{mark.onset for mark in group} for group in _groups(bar, struck)]
     for first, last in triplets(bar.marks):
         marks = bar.marks[first : last + 1]
@@ -202,20 +201,21 @@ def _triplets(
             continue
         left = 2 * middles[onsets[0]] - ends.get(onsets[0], middles[onsets[0]])
         right = ends.get(onsets[-1], middles[onsets[-1]])
-        half = width("3", THREE) / 2 + 0.35
+        half = width("3", three) / 2 + 0.35
+        end = marks[-1].onset + marks[-1].length
         taken = [span for mark in marks for span in _taken(mark, middles, ends, scale, measures)]
-        spaces = [(one[1], two[0]) for one, two in pairwise(taken)]
+        silent = [each for each in ends if marks[0].onset < each < end and each not in struck]
+        taken += [(2 * middles[each] - ends[each], ends[each]) for each in silent]
+        spaces = [(one[1], two[0]) for one, two in pairwise(sorted(taken))]
         wide = [space for space in spaces if space[1] - space[0] >= 2 * half]
-        if (
-            max((right - left for left, right in spaces), default=0.0)
-            < width("3", THREE) + LEAST_BESIDE
-        ):
+        widest = max((right - left for left, right in spaces), default=0.0)
+        if widest < width("3", three) + LEAST_BESIDE:
             continue
         middle = min(
             (sum(space) / 2 for space in wide or spaces),
             key=lambda x: abs(x - (left + right) / 2),
         )
-        canvas.text(middle, y + THREE.figure_height / 2, "3", THREE, "middle")
+        canvas.text(middle, y + three.figure_height / 2, "3", three, "middle")
         if not any(set(onsets) <= group for group in grouped):
             for near, far in ((left, middle - half), (right, middle + half)):
                 canvas.line(LINE, (near, y - HOOK), (near, y), (far, y))

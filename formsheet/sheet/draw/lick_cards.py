@@ -12,11 +12,10 @@ from itertools import pairwise, product
 from math import ceil, inf
 
 from formsheet.sheet.draw.bar import (
-    DEGREE,
     DEGREE_GAP,
-    LANDED,
     BarPlan,
     Lanes,
+    degree_font,
     draw_bar,
     lanes_of,
 )
@@ -43,7 +42,7 @@ HEAD = 6.4  # the row with letter and title, at 10.5 pt
 BELOW = 1.2  # from a drawing to its tips
 GAP = 2.6  # below a card
 CLOSE_HEAD, CLOSE_BELOW, CLOSE_GAP = 5.6, 0.8, 1.2  # where the page is full
-HEAD_BESIDE = 42.0  # width of a heading at the left of its bars, at 10.5 pt
+HEAD_BESIDE = 32.0  # width of a heading at the left of its bars, at 10.5 pt
 USUAL_TEXT = 10.5  # pt
 SLOT = 12.0  # of the page: what a free place beside the last cards is worth
 HOLE = 18.0  # what a free place beside other cards costs
@@ -385,7 +384,7 @@ def _least_unit(card: Card, least: float, setting: Setting) -> float:
         reaches = []
         landings = {mark.onset for mark in bar.marks if mark.landing}
         for onset, text in sorted(_degrees(card, at).items()):
-            half = width(text, LANDED if onset in landings else DEGREE) / 2
+            half = width(text, degree_font(measures, landing=onset in landings)) / 2
             middle = figure_offset(measures)
             reaches.append((float(onset), max(0.2, middle - half), max(2 * half, middle + half)))
         reaches.append((float(bar.length), 0.2, 0.0))

@@ -40,6 +40,7 @@ class Measures:
     circle: float  # diameter of the circle round the letter of a lick
     sign: float  # height of the row of technique signs
     square: float = 0.0  # least side of the squares of a chord
+    three: float = 7.5  # pt: the 3 of a triplet
     crowded: float = 20.5  # pt: a figure is made no smaller for the white at its sides
 
     @property
@@ -81,7 +82,7 @@ LARGE_DENSE = replace(
     beam_step=1.25, sign=4.2,
 )  # fmt: skip
 BACK = replace(
-    WIDE, hole=15.5, box=5.0, stack=12.5, stack_box=8.8, square=1.3, comb=4.9, head=0.0,
+    WIDE, hole=15.5, box=5.0, stack=12.5, stack_box=8.8, square=1.3, three=9, comb=4.9, head=0.0,
     sag=2.1, tick=1.5,
     tick_pitch=1.15, tick_stroke=0.58, white=0.6, pad=0.5, count=9.5, part=9.5, numeral=11,
     letter=10, number=8, title=9, syllable=9, beam=0.5, beam_step=0.8, circle=4.6, sign=2.2,

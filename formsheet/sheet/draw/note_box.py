@@ -294,7 +294,7 @@ def _sagging(
     tab = box.tab
     down = 1 if tab.draw else -1
     inner = base + down * (measures.stack_box if stacked(tab) else measures.box)
-    middle = inner + down * (measures.sag - 0.7) / 2 - down * 0.15
+    middle = inner + down * (measures.sag / 2 + 0.1)
     if tab.overbend:
         radius = measures.tick * 0.5
         x = left + radius + 0.3

@@ -46,12 +46,20 @@ class TickSizes:
         return max(self.circle, width(letter, self.font) + 1.7)
 
 
-def tick_sizes(text: float, tempos: Sequence[str]) -> TickSizes:
-    """The sizes beside texts of `text` pt; the longest tempo decides on the pitch."""
+def tick_sizes(text: float, tempos: Sequence[str], row: float = 9.0) -> TickSizes:
+    """The sizes beside texts of `text` pt in rows of a height (mm).
+
+    The longest tempo decides on the pitch.
+    """
     share = text / 10.5
     font = Font("regular", max(LEAST, text - 1))
     longest = max((width(tempo, font) for tempo in tempos), default=0.0)
-    return TickSizes(text, max(6.2 * share, longest + 1.3), 3.7 * share, 4.6 * share)
+    return TickSizes(
+        text,
+        max(6.2 * share, longest + 1.3),
+        min(3.7 * share, row - 0.6),
+        min(4.6 * share, row - 0.3),
+    )
 
 
 def draw_letters(letters: Sequence[str], sizes: TickSizes) -> Canvas:
@@ -99,14 +107,15 @@ def letters_words(letters: Sequence[str]) -> str:
     return " to ".join(letters)
 
 
-def draw_tempos(tempos: Sequence[str], sizes: TickSizes, what: str) -> Canvas:
-    """The tempos over the columns of boxes, and above them what they are, where it fits."""
+def draw_tempos(tempos: Sequence[str], sizes: TickSizes, words: Sequence[str]) -> Canvas:
+    """The tempos over the columns of boxes, and above them the first words that have room."""
     font = sizes.tempo
     line = sizes.text * 0.42
     canvas = Canvas(sizes.pitch * len(tempos), 2 * line)
     said = replace(font, face="italic")
     inner = (sizes.pitch - sizes.box) / 2
-    if width(what, said) <= canvas.width - inner:
+    what = next((each for each in words if width(each, said) <= canvas.width - inner), "")
+    if what:
         canvas.text(canvas.width - inner, line - 0.8, what, said, "end")
     for at, tempo in enumerate(tempos):
         canvas.text((at + 0.5) * sizes.pitch, canvas.height - 0.8, tempo, font, "middle")
