@@ -167,9 +167,7 @@ def _texts(sheet: Sheet) -> Iterable[str]:
 # ---- A bar ---------------------------------------------------------------------------------
 
 
-def bar_faults(
-    found: Leaf, placed: Placed, before: Placed | None, *, last: bool
-) -> Iterator[str]:
+def bar_faults(found: Leaf, placed: Placed, before: Placed | None, *, last: bool) -> Iterator[str]:
     """What is wrong with a bar; `before` stands left of it in its line."""
     yield from _outside(placed)
     boxes, notes = placed.boxes, placed.sounding
@@ -246,9 +244,7 @@ def _misplaced(
         yield f"torn left, torn right, round: {got} in place of {wanted}"
 
 
-def _misdrawn(
-    options: Options, placed: Placed, box: PrintedBox, note: Sounding
-) -> Iterator[str]:
+def _misdrawn(options: Options, placed: Placed, box: PrintedBox, note: Sounding) -> Iterator[str]:
     """Blow stands and is white, draw hangs and is filled; in light ink it has a black foot."""
     tab = note.tab
     if box.drawn != tab.draw:
@@ -571,7 +567,9 @@ def _untrue_columns(found: Leaf) -> Iterator[str]:
                 own = [bar for row in each.chorus.lines for bar in row]
                 heavy = each.bar is own[-1] or (each.bar is own[0] and each.chorus.opens_repeat)
                 if each.bar.number and not heavy:
-                    whole = next(at for at, c in enumerate(found.sheet.choruses) if c is each.chorus)
+                    whole = next(
+                        at for at, c in enumerate(found.sheet.choruses) if c is each.chorus
+                    )
                     while found.sheet.choruses[whole].places:
                         whole -= 1
                     columns[whole, round((each.right - each.left) / MM)].append(each)
