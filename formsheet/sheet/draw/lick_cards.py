@@ -223,7 +223,7 @@ def _best(shapes: Sequence[Sequence[Shape]], grid: tuple[int, int], setting: Set
                 if free < 0:
                     continue
                 cost = _row_height(row, setting)
-                if free < USUAL and end == len(own):
+                if free < USUAL and end == len(own) and row[0].head_lines:
                     cost += SLOT  # no other block can stand beside the last cards
                 elif free and end < len(own):
                     cost += HOLE
