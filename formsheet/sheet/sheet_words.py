@@ -22,7 +22,7 @@ LOG_ALL = "the whole tune"
 KEY = {
     "blow": "",  # the words of the style of marks
     "draw": "",
-    "length": "a box lasts as long as its note",
+    "length": "as long as the note",
     "bend": "bend, a half step a tick",
     "overblow": "overblow",
     "overdraw": "overdraw",

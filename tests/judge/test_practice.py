@@ -338,7 +338,8 @@ def test_hard_moves_of_one_bar_are_one_place() -> None:
 def test_a_place_that_alone_makes_the_tune_start_slow_is_practised_apart() -> None:
     assert hard_line(FAR, NEAR) == (
         "Then the hardest move, bar 1: `2d` to `9b` (inside A), first without a metronome (under "
-        "40). Practise it apart: without it the tune would start at 69, and there the rest may begin."
+        "40). Practise it apart: without it the tune would start at 69, and there the rest may "
+        "begin."
     )
     assert "apart" not in hard_line(FAR, FAR)
     assert "apart" not in hard_line(FAR, NEAR, learn="40")

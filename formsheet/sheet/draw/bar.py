@@ -310,8 +310,8 @@ def draw_bar(plan: BarPlan, lanes: Lanes) -> Canvas:
         draw_head(canvas, plan.items, plan.measures, lanes.head)
         draw_second(canvas, plan.second, lanes.head + plan.measures.head)
     if plan.side_words:
-        away = OUTSIDE if plan.opens_repeat else 0.0
-        draw_side_words(canvas, (lanes.blow, lanes.comb), (lanes.draw, lanes.foot), away)
+        heavy = OUTSIDE if plan.opens_repeat else 0.0
+        draw_side_words(canvas, (lanes.blow, lanes.comb), (lanes.draw, lanes.foot), heavy=heavy)
     comb = (lanes.comb, lanes.draw)
     if plan.opens_repeat:
         draw_opening(canvas, lanes.blow, lanes.foot, comb)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from formsheet.music.grouping import triplets
 from formsheet.sheet.draw.canvas import Canvas
@@ -26,9 +27,11 @@ TOP = 0.17  # of the comb's height above the counts
 BEAM_GAP = 0.55  # from a count to its beam
 REST_GAP = 0.9  # from a count to the rest after it
 REST_END = 0.3  # from a rest to the next onset
+TRIPLET_REST = 0.75  # of the usual size of a rest, in a triplet
 LEAST_REST = 0.6  # of the usual size of a rest, where there is little room
 AFTER_TOOTH = 0.3  # from a tooth to a count
 FLAG = 2.4  # least width of a flag
+LEAST_BESIDE = 0.2  # white beside it; with less it is left out
 HOOK = 0.7  # at the ends of a triplet's bracket
 _BEAMED = {"e": 1, "s": 2}  # values with beams, and how many
 
@@ -68,7 +71,7 @@ def draw_comb(
             middle = here[onset] = max(scale.x(onset) + AFTER_TOOTH + half, min(middle, room))
         ends[onset] = middle + half
         canvas.text(middle, base, label, font, "middle")
-    _beams(canvas, bar, struck, here, ends, measures, base)
+    _beams(canvas, bar, struck, here, ends, scale, measures, base)
     for mark in bar.marks:
         if mark.is_rest and mark.onset >= scale.start:
             _rest(canvas, mark, ends, scale, measures, (top + foot) / 2)
@@ -135,6 +138,7 @@ def _beams(
     struck: Mapping[Fraction, Note],
     middles: Mapping[Fraction, float],
     ends: Mapping[Fraction, float],
+    scale: Scale,
     measures: Measures,
     base: float,
 ) -> None:
@@ -148,17 +152,17 @@ def _beams(
         return left, right
 
     y = base + BEAM_GAP
-    gaps = list(
-        _triplets(canvas, bar, struck, middles, ends, y + measures.beam / 2, measures.three)
-    )
+    gaps = list(_triplets(canvas, bar, struck, middles, ends, scale, measures, y))
 
     def beam(left: float, right: float, top: float) -> None:
         """A beam, open where the 3 of a triplet stands."""
         for gap_left, gap_right in gaps:
             if left < gap_left and gap_right < right:
-                canvas.rectangle(left, top, gap_left - left, measures.beam)
+                if gap_left - left > LINE:
+                    canvas.rectangle(left, top, gap_left - left, measures.beam)
                 left = gap_right
-        canvas.rectangle(left, top, right - left, measures.beam)
+        if right - left > LINE:
+            canvas.rectangle(left, top, right - left, measures.beam)
 
     for group in _groups(bar, struck):
         left, right = span(group)
@@ -179,16 +183,17 @@ def _triplets(
     struck: Mapping[Fraction, Note],
     middles: Mapping[Fraction, float],
     ends: Mapping[Fraction, float],
-    y: float,
-    size: float,
+    scale: Scale,
+    measures: Measures,
+    top: float,
 ) -> Iterator[tuple[float, float]]:
-    """Write the 3 of each triplet, its middle at `y`; yields the gap that it needs (mm).
+    """Write the 3 of each triplet in the beam at `top`; yields the gap that it needs.
 
-    `size`: pt.
-
-    A triplet that no beam joins has a bracket.
+    It stands between two counts or rests, the nearest to the middle of the triplet. A triplet that
+    no beam joins has a bracket.
     """
-    three = Font("bold", size)
+    y = top + measures.beam / 2
+    three = Font("bold", measures.three)
     grouped = [{mark.onset for mark in group} for group in _groups(bar, struck)]
     for first, last in triplets(bar.marks):
         marks = bar.marks[first : last + 1]
@@ -197,13 +202,46 @@ def _triplets(
             continue
         left = 2 * middles[onsets[0]] - ends.get(onsets[0], middles[onsets[0]])
         right = ends.get(onsets[-1], middles[onsets[-1]])
-        middle = (left + right) / 2
         half = width("3", three) / 2 + 0.35
+        taken = [span for mark in marks for span in _taken(mark, middles, ends, scale, measures)]
+        spaces = [(one[1], two[0]) for one, two in pairwise(taken)]
+        wide = [space for space in spaces if space[1] - space[0] >= 2 * half]
+        if (
+            max((right - left for left, right in spaces), default=0.0)
+            < width("3", three) + LEAST_BESIDE
+        ):
+            continue
+        middle = min(
+            (sum(space) / 2 for space in wide or spaces),
+            key=lambda x: abs(x - (left + right) / 2),
+        )
         canvas.text(middle, y + three.figure_height / 2, "3", three, "middle")
         if not any(set(onsets) <= group for group in grouped):
             for near, far in ((left, middle - half), (right, middle + half)):
                 canvas.line(LINE, (near, y - HOOK), (near, y), (far, y))
         yield middle - half, middle + half
+
+
+def _taken(
+    mark: Mark,
+    middles: Mapping[Fraction, float],
+    ends: Mapping[Fraction, float],
+    scale: Scale,
+    measures: Measures,
+) -> Iterator[tuple[float, float]]:
+    """The left and right ends of what stands in the comb at a mark: its count, its rest."""
+    onset = mark.onset
+    middle = middles.get(onset, scale.x(onset) + figure_offset(measures))
+    half = ends[onset] - middle if onset in ends else 0.0
+    if not mark.is_rest:
+        if onset in ends:
+            yield middle - half, middle + half
+        return
+    wide = rest_width(mark.value, mark.dots, measures.comb)
+    if onset in ends:
+        yield middle - half, middle + half + REST_GAP + wide
+    else:
+        yield middle - wide / 2, middle + wide / 2
 
 
 def _rest(
@@ -215,6 +253,8 @@ def _rest(
     middle: float,
 ) -> None:
     comb = measures.comb
+    if mark.triplet:  # it clears the bracket
+        comb, middle = TRIPLET_REST * comb, middle - 0.1 * comb
     wide = rest_width(mark.value, mark.dots, comb)
     start = scale.x(mark.onset)
     left = start + figure_offset(measures) - wide / 2

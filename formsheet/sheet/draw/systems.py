@@ -35,7 +35,7 @@ from formsheet.sheet.draw.scale import bar_scale, part_scale
 from formsheet.sheet.view import Bar, Chorus, HoleMark
 
 ACROSS = 4  # bars a line, as players count a form
-LEAST_PAD, MOST_PAD = 0.35, 1.4
+LEAST_PAD, MOST_PAD = 0.8, 1.4
 BEFORE_REPEAT = OUTSIDE + 0.9  # from the box of a pick-up to the line at which a repeat begins
 WIDER = 1.4  # a lone dense bar may be so many times as wide as the others
 STACK_SHARE = 0.7  # of other figures: those of chords may be so much smaller
