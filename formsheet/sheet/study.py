@@ -400,6 +400,7 @@ def _values(laid: Laid) -> dict[str, Any]:
         "foot_gap": FOOT_GAP,
         "block_gap": ABOVE,
         "loose_head": LOOSE_HEAD,
+        "loose_size": 12 if page.large else 10,
         "columns_alone": laid.alone,
         "harp_drawing": drawn,
         "harp_alt": harp_words(sheet.harp_map),

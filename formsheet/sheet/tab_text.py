@@ -40,8 +40,9 @@ def move_text(last: HoleMark, first: HoleMark) -> str:
 
 
 def pieces(words: str) -> list[str]:
-    """Holes as printed, in pieces that stay on one line: "draw 1–4,", "7–9;", "blow 2·5"."""
-    return _PIECE.split(words)
+    """Holes as printed, in pieces that stay on one line: "draw 1–4,", "7–9;", "root: draw 1, 4"."""
+    none, root, holes = words.partition(" root: ")
+    return [none, f"{root.strip()} {holes}"] if root else _PIECE.split(words)
 
 
 def printed_tabs(text: str) -> str:

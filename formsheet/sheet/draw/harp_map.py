@@ -31,9 +31,9 @@ class HarpMap:
 
     def __init__(self, room: float, text: float) -> None:
         self.note = Font("bold", text)
-        self.bent = Font("regular", text - 0.5)
+        self.bent = Font("regular", max(LEAST_NOTE, text - 0.5))
         self.hole = Font("bold", text + 0.5)
-        self.word = Font("regular", text - 0.5)
+        self.word = Font("regular", max(LEAST_NOTE, text - 0.5))
         share = text / 10.5
         self.words = width("draw", self.word) + WORD_GAP
         self.cell = min((room - self.words - 0.4) / HOLES, max(CELL, CELL * share))
@@ -102,7 +102,7 @@ class HarpMap:
             sign = (note.bend - 1) * pitch + stroke + SLANT * high
         gap = SIGN_GAP if sign else 0.0
         if sign + gap + width(name, font) > room:
-            font = Font(font.face, min(font.size, LEAST_NOTE), ink)
+            font = Font(font.face, min(font.size, max(LEAST_NOTE, 0.9 * self.bent.size)), ink)
         over = sign + gap + width(name, font) - room
         if over > 0 and note.bend > 1:
             less = min(over / (note.bend - 1), pitch - 1.5 * stroke)

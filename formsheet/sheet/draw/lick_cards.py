@@ -223,7 +223,9 @@ def _best(shapes: Sequence[Sequence[Shape]], grid: tuple[int, int], setting: Set
                 if free < 0:
                     continue
                 cost = _row_height(row, setting)
-                if free < USUAL and end == len(own):
+                above = best[start].rows
+                like = not row[0].head_lines and above and not above[-1][0].head_lines
+                if free < USUAL and end == len(own) and not like:
                     cost += SLOT  # no other block can stand beside the last cards
                 elif free and end < len(own):
                     cost += HOLE
