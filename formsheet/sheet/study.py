@@ -6,7 +6,7 @@ ticked off is the same on every copy. Lengths are millimetres.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -309,6 +309,7 @@ class Laid:
     spare: float  # height that is left; less than 0: it flows on
     pages: int = 1  # about
     alone: bool = False  # the columns begin a new page
+    foot_first: bool = False  # the foot stands before the columns, on the page of the last cards
 
     @property
     def ticks_apart(self) -> bool:
@@ -330,7 +331,12 @@ def _laid(page: StudyPage) -> Laid:
     rows = page.cards()
     above = page.head + page.note + sum(row.height for row in rows)
     left = page.paper.depth - above - RULE - page.end
-    made = Laid(page, rows, _placed(page, rows, left), 0.0)
+
+    def order(band: float, foot: float, cost: float) -> tuple[float, ...]:
+        high = band + foot
+        return (1.0, high) if high > left else (0.0, cost)
+
+    made = Laid(page, rows, _placed(page, rows, order), 0.0)
     return replace(made, spare=left - made.placement.height - _apart(made))
 
 
@@ -344,7 +350,6 @@ def _flowing(page: StudyPage) -> Laid:
     rows = page.cards()
     depth = page.paper.depth
     later = depth - LOOSE_HEAD
-    made = Laid(page, rows, _placed(page, rows, later - RULE - page.end), -1.0)
     pages, y = 1, page.head + page.note
 
     def add(high: float) -> bool:
@@ -356,19 +361,39 @@ def _flowing(page: StudyPage) -> Laid:
 
     for row in rows:
         add(row.height)
-    alone = add(RULE + made.placement.band)
+    beside = (depth if pages == 1 else later) - y  # what is left below the last cards
+    whole = later - RULE - page.end
+
+    def order(band: float, foot: float, cost: float) -> tuple[float, ...]:
+        """Best all below the cards, then the foot there and the columns on a page."""
+        if band + foot <= beside - RULE - page.end:
+            return 0.0, cost
+        if band <= whole and 0 < foot <= beside:
+            return 1.0, cost
+        return (2.0 if band + foot <= whole else 3.0 if band <= whole else 4.0), band, cost
+
+    made = Laid(page, rows, _placed(page, rows, order), -1.0)
+    band, foot = made.placement.band, made.placement.foot_height
+    first = 0 < foot <= beside and RULE + band + foot + _apart(made) + page.end > beside
+    if first:
+        add(foot)
+    alone = add(RULE + band)
     if made.ticks_apart:
         add(_apart(made))
-    if made.placement.foot:
-        add(made.placement.foot_height)
+    if foot and not first:
+        add(foot)
     add(page.end)
-    return replace(made, pages=pages, alone=alone)
+    return replace(made, pages=pages, alone=alone, foot_first=first)
 
 
-def _placed(page: StudyPage, rows: Sequence[CardRow], depth: float) -> Placement:
+def _placed(
+    page: StudyPage,
+    rows: Sequence[CardRow],
+    order: Callable[[float, float, float], tuple[float, ...]],
+) -> Placement:
     free = rows[-1].free if rows else 0.0
     slot = (free, rows[-1].height) if free >= LEAST_SLOT * page.share else (0.0, 0.0)
-    return placed(page.layouts(), page.free(), page.paper.room, depth, slot)
+    return placed(page.layouts(), page.free(), page.paper.room, order, slot)
 
 
 def _values(laid: Laid) -> dict[str, Any]:
@@ -402,6 +427,7 @@ def _values(laid: Laid) -> dict[str, Any]:
         "loose_head": LOOSE_HEAD,
         "loose_size": 12 if page.large else 10,
         "columns_alone": laid.alone,
+        "foot_first": laid.foot_first,
         "harp_drawing": drawn,
         "harp_alt": harp_words(sheet.harp_map),
         "chord_columns": chord_columns(
