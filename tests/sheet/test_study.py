@@ -31,7 +31,8 @@ from formsheet.sheet.draw.words import accidentals
 from formsheet.sheet.make_view import make_view
 from formsheet.sheet.mark_styles import LETTERS
 from formsheet.sheet.options import AS_USUAL, Options, PageSize
-from formsheet.sheet.study import NORMAL, StudyPage, study
+from formsheet.sheet.study import study
+from formsheet.sheet.study_page import NORMAL, StudyPage
 from formsheet.sheet.study_table import row_text
 from formsheet.sheet.tab_text import printed_tabs, with_dashes
 from formsheet.sheet.typeset import sheet_pdf
