@@ -16,10 +16,9 @@ from formsheet.sheet.draw.words import fitted
 from formsheet.sheet.study import study
 from formsheet.sheet.view import Sheet
 
-GOES_ON = 62.0  # mm beside the legend: which pages belong side by side
 FOOT = Font("regular", 9.0)  # as in sheet.css
 FOOT_ROOM = 0.86  # of a page's width: the rest is that of the page's number
-GOES_ON_ROW = 6.0  # mm at the foot of the other pages of the tune
+GOES_ON_ROW = 6.0  # mm at the foot of the first page: where the tune goes on
 ABOVE_LEGEND = 1.2  # mm between the lowest ink of the bars and the legend
 
 
@@ -28,19 +27,23 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
     heads = {
         roomy: page_head(sheet, paper.room, roomy=roomy, large=large) for roomy in (True, False)
     }
-    several = sum(not chorus.places for chorus in sheet.choruses) > 1
-    key = legend(sheet.key_entries, paper.room - (GOES_ON if several else 0.0), look)
+    key = legend(sheet.key_entries, paper.room, look)
 
-    def available(first: bool, roomy: bool) -> float:
-        if not first:
-            return paper.depth - GOES_ON_ROW
-        if large:
-            return paper.depth - heads[roomy].height - GOES_ON_ROW
-        return paper.depth - heads[roomy].height - key.height - ABOVE_LEGEND
+    def pages_above(strip: float) -> list[FrontPage]:
+        """The pages of the tune with a strip (mm) at the foot of the first."""
 
-    pages = FrontLayout(paper, look, large, available, LARGE if large else NORMAL).pages(
-        sheet.choruses
-    )
+        def available(first: bool, roomy: bool) -> float:
+            if not first:
+                return paper.depth
+            below = 0.0 if large else key.height + ABOVE_LEGEND
+            return paper.depth - heads[roomy].height - below - strip
+
+        tries = LARGE if large else NORMAL
+        return FrontLayout(paper, look, large, available, tries).pages(sheet.choruses)
+
+    pages = pages_above(0.0)
+    if len(pages) > 1:
+        pages = pages_above(GOES_ON_ROW)
     roomy = not pages or pages[0].roomy
     harp, more = facts_lines(sheet)
     return {
@@ -62,6 +65,8 @@ def _legend_page(pages: Sequence[FrontPage], key: Legend, paper: Paper, head: fl
     """The first page of the tune with room for the legend; None if there is none."""
     for page in pages:
         foot = max((y + line.height for line, y in page.lines), default=0.0)
-        if foot + ABOVE_LEGEND + key.height <= paper.depth - (0.0 if page.number else head):
+        if foot + ABOVE_LEGEND + key.height <= paper.depth - (
+            0.0 if page.number else head + GOES_ON_ROW
+        ):
             return page.number
     return None

@@ -41,7 +41,7 @@ class Measures:
     sign: float  # height of the row of technique signs
     square: float = 0.0  # least side of the squares of a chord
     three: float = 7.5  # pt: the 3 of a triplet
-    crowded: float  # pt: a figure is made no smaller for the white at its sides
+    crowded: float = 20.5  # pt: a figure is made no smaller for the white at its sides
 
     @property
     def syllables(self) -> float:
