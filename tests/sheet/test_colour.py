@@ -26,9 +26,7 @@ def test_contrast_with_white(colour: str, ratio: float) -> None:
 @pytest.mark.limit("sheet.colour.LEAST_CONTRAST")
 def test_a_colour_must_be_dark_enough_for_text() -> None:
     assert named_colours("#767676,#000000") == ("#767676", "#000000")
-    with pytest.raises(
-        UsageError, match="#777777 is too light on white paper: its contrast is 4"
-    ):
+    with pytest.raises(UsageError, match="#777777 is too light on white paper: its contrast is 4"):
         named_colours("#000000,#777777")
 
 
