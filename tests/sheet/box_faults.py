@@ -15,7 +15,7 @@ CAP = 4.7  # mm: height of the figure of a hole
 LARGE_CAP = 7.0  # in large print
 STACKED = 0.7  # of that: the figures of chords and splits
 BESIDE = 0.85  # of that: figures with a mark, in a bar that has a line for itself
-WHITES = (0.55, 1.7)  # mm between the end of a box and the next onset
+WHITES = (0.55, 2.2)  # mm between the end of a box and the next onset
 LEAST_FOOT = 0.8  # mm: height of the black foot of a draw box in light ink
 
 
