@@ -28,19 +28,26 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
     heads = {
         roomy: page_head(sheet, paper.room, roomy=roomy, large=large) for roomy in (True, False)
     }
-    several = sum(not chorus.places for chorus in sheet.choruses) > 1
+
+    def laid_out(key: Legend) -> list[FrontPage]:
+        """The pages of the tune, with this legend on the first one unless print is large."""
+
+        def available(first: bool, roomy: bool) -> float:
+            if not first:
+                return paper.depth - GOES_ON_ROW
+            if large:
+                return paper.depth - heads[roomy].height - GOES_ON_ROW
+            return paper.depth - heads[roomy].height - key.height - ABOVE_LEGEND
+
+        tries = LARGE if large else NORMAL
+        return FrontLayout(paper, look, large, available, tries).pages(sheet.choruses)
+
+    several = large or sum(not chorus.places for chorus in sheet.choruses) > 1
     key = legend(sheet.key_entries, paper.room - (GOES_ON if several else 0.0), look)
-
-    def available(first: bool, roomy: bool) -> float:
-        if not first:
-            return paper.depth - GOES_ON_ROW
-        if large:
-            return paper.depth - heads[roomy].height - GOES_ON_ROW
-        return paper.depth - heads[roomy].height - key.height - ABOVE_LEGEND
-
-    pages = FrontLayout(paper, look, large, available, LARGE if large else NORMAL).pages(
-        sheet.choruses
-    )
+    pages = laid_out(key)
+    if len(pages) > 1 and not several:
+        key = legend(sheet.key_entries, paper.room - GOES_ON, look)
+        pages = laid_out(key)
     roomy = not pages or pages[0].roomy
     harp, more = facts_lines(sheet)
     return {
