@@ -7,7 +7,7 @@ from typing import Any
 
 from formsheet.sheet.draw.feel import feel_sign
 from formsheet.sheet.draw.front import LARGE, NORMAL, FrontLayout, FrontPage
-from formsheet.sheet.draw.legend import Legend, legend
+from formsheet.sheet.draw.legend import NO_LEGEND, Legend, legend
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.metrics import Font
 from formsheet.sheet.draw.page_head import facts_lines, page_head
@@ -16,7 +16,7 @@ from formsheet.sheet.draw.words import fitted
 from formsheet.sheet.study import study
 from formsheet.sheet.view import Sheet
 
-GOES_ON = 62.0  # mm beside the legend: which pages belong side by side
+GOES_ON = (0.0, 62.0, 94.0)  # mm beside the legend for words about one page, two pages, more
 FOOT = Font("regular", 9.0)  # as in sheet.css
 FOOT_ROOM = 0.86  # of a page's width: the rest is that of the page's number
 GOES_ON_ROW = 6.0  # mm at the foot of the other pages of the tune
@@ -42,12 +42,12 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
         tries = LARGE if large else NORMAL
         return FrontLayout(paper, look, large, available, tries).pages(sheet.choruses)
 
-    several = large or sum(not chorus.places for chorus in sheet.choruses) > 1
-    key = legend(sheet.key_entries, paper.room - (GOES_ON if several else 0.0), look)
-    pages = laid_out(key)
-    if len(pages) > 1 and not several:
-        key = legend(sheet.key_entries, paper.room - GOES_ON, look)
+    key, pages = NO_LEGEND, list[FrontPage]()
+    for words in GOES_ON:
+        key = legend(sheet.key_entries, paper.room - words, look)
         pages = laid_out(key)
+        if GOES_ON[min(len(pages), len(GOES_ON)) - 1] <= words:
+            break
     roomy = not pages or pages[0].roomy
     harp, more = facts_lines(sheet)
     return {

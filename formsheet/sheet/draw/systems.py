@@ -258,7 +258,11 @@ class Division:
         """The widths of the bars of row `at` with figures of `least` pt; None if impossible."""
         first, bars = self._first_bars[at], len(self.rows[at].bars)
         needed = self.demands[first : first + bars]
-        sizes = [self._size(each, self.width, measures) for each in needed]
+        rooms = self._sign_rooms[first : first + bars]
+        sizes = [
+            self._size(each, self.width - room, measures)
+            for each, room in zip(needed, rooms, strict=True)
+        ]
         small = [bar for bar, size in enumerate(sizes) if size < least]
         if not small:
             return (self.width,) * bars
@@ -268,10 +272,19 @@ class Division:
         rest = (bars * self.width - wide) / (bars - 1)
         widths = tuple(wide if bar == small[0] else rest for bar in range(bars))
         fits = all(
-            self._size(each, width, measures) >= least
-            for each, width in zip(needed, widths, strict=True)
+            self._size(each, width - room, measures) >= least
+            for each, width, room in zip(needed, widths, rooms, strict=True)
         )
         return widths if fits else None
+
+    @cached_property
+    def _sign_rooms(self) -> tuple[float, ...]:
+        """What the dots of a repeat take from each bar of the rows."""
+        return tuple(
+            REPEAT_ROOM if _closes(self, row, at) == "repeat" else 0.0
+            for row in self.rows
+            for at in range(len(row.bars))
+        )
 
     def _size(self, needed: Sequence[Demand], width: float, measures: Measures) -> float:
         return hole_size(needed, (width - INSET) / self.length, measures)
@@ -303,7 +316,9 @@ class Division:
             widths = self.widths(at, measures, least) or (self.width,) * len(row.bars)
             first = self._first_bars[at]
             found += (
-                self._size(self.demands[first + bar], width, measures)
+                self._size(
+                    self.demands[first + bar], width - self._sign_rooms[first + bar], measures
+                )
                 for bar, width in enumerate(widths)
             )
         return min(found)
