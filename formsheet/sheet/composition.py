@@ -7,7 +7,7 @@ from typing import Any
 
 from formsheet.sheet.draw.feel import feel_sign
 from formsheet.sheet.draw.front import LARGE, NORMAL, FrontLayout, FrontPage
-from formsheet.sheet.draw.legend import NO_LEGEND, Legend, legend
+from formsheet.sheet.draw.legend import Legend, legend
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.metrics import Font
 from formsheet.sheet.draw.page_head import facts_lines, page_head
@@ -16,10 +16,9 @@ from formsheet.sheet.draw.words import fitted
 from formsheet.sheet.study import study
 from formsheet.sheet.view import Sheet
 
-GOES_ON = (0.0, 62.0, 94.0)  # mm beside the legend for words about one page, two pages, more
 FOOT = Font("regular", 9.0)  # as in sheet.css
 FOOT_ROOM = 0.86  # of a page's width: the rest is that of the page's number
-GOES_ON_ROW = 6.0  # mm at the foot of the other pages of the tune
+GOES_ON_ROW = 6.0  # mm at the foot of the first page: where the tune goes on
 ABOVE_LEGEND = 1.2  # mm between the lowest ink of the bars and the legend
 
 
@@ -28,26 +27,23 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
     heads = {
         roomy: page_head(sheet, paper.room, roomy=roomy, large=large) for roomy in (True, False)
     }
+    key = legend(sheet.key_entries, paper.room, look)
 
-    def laid_out(key: Legend) -> list[FrontPage]:
-        """The pages of the tune, with this legend on the first one unless print is large."""
+    def pages_above(strip: float) -> list[FrontPage]:
+        """The pages of the tune with a strip (mm) at the foot of the first."""
 
         def available(first: bool, roomy: bool) -> float:
             if not first:
-                return paper.depth - GOES_ON_ROW
-            if large:
-                return paper.depth - heads[roomy].height - GOES_ON_ROW
-            return paper.depth - heads[roomy].height - key.height - ABOVE_LEGEND
+                return paper.depth
+            below = 0.0 if large else key.height + ABOVE_LEGEND
+            return paper.depth - heads[roomy].height - below - strip
 
         tries = LARGE if large else NORMAL
         return FrontLayout(paper, look, large, available, tries).pages(sheet.choruses)
 
-    key, pages = NO_LEGEND, list[FrontPage]()
-    for words in GOES_ON:
-        key = legend(sheet.key_entries, paper.room - words, look)
-        pages = laid_out(key)
-        if GOES_ON[min(len(pages), len(GOES_ON)) - 1] <= words:
-            break
+    pages = pages_above(0.0)
+    if len(pages) > 1:
+        pages = pages_above(GOES_ON_ROW)
     roomy = not pages or pages[0].roomy
     harp, more = facts_lines(sheet)
     return {
@@ -69,6 +65,8 @@ def _legend_page(pages: Sequence[FrontPage], key: Legend, paper: Paper, head: fl
     """The first page of the tune with room for the legend; None if there is none."""
     for page in pages:
         foot = max((y + line.height for line, y in page.lines), default=0.0)
-        if foot + ABOVE_LEGEND + key.height <= paper.depth - (0.0 if page.number else head):
+        if foot + ABOVE_LEGEND + key.height <= paper.depth - (
+            0.0 if page.number else head + GOES_ON_ROW
+        ):
             return page.number
     return None

@@ -63,16 +63,16 @@ def placed(
     layouts: Iterable[tuple[Sequence[tuple[float, Sequence[Block]]], float]],
     free: Sequence[Block],
     room: float,
-    depth: float,
+    order: Callable[[float, float, float], tuple[float, ...]],
     slot: tuple[float, float],
 ) -> Placement:
-    """The best placement: one that fits in `depth`, else the lowest.
+    """The best placement: the first in `order`, of the heights of columns and foot and the cost.
 
     `layouts`: ways to divide the page into columns, with what stands in each in any case, and the
     height of what stands below them;
     `slot`: width and height of the free end of the last row of cards.
     """
-    best: tuple[tuple[bool, float], Callable[[], Placement]] | None = None
+    best: tuple[tuple[float, ...], Callable[[], Placement]] | None = None
     for fixed, below in layouts:
         wides = [(room - BESIDE * (count - 1) - 0.1) / max(1, count) for count in range(5)]
         own = [_high(blocks, width) for width, blocks in fixed]
@@ -80,12 +80,15 @@ def placed(
             made = _heights(own, fixed, free, places, wides, slot)
             if made is None:
                 continue
-            high = sum(made) + below
-            cost = high + sum(
-                _COSTS.get(block.name, {}).get(place, 0.0)
-                for block, place in zip(free, places, strict=True)
+            cost = (
+                sum(made)
+                + below
+                + sum(
+                    _COSTS.get(block.name, {}).get(place, 0.0)
+                    for block, place in zip(free, places, strict=True)
+                )
             )
-            key = (high > depth, high if high > depth else cost)
+            key = order(made[0] + below, made[1], cost)
             if best is None or key < best[0]:
                 best = (key, partial(_placement, fixed, free, places, wides, made))
     assert best is not None

@@ -13,11 +13,11 @@ from formsheet.judge.words import move_words
 from formsheet.music.tab import Breath, Tab
 from formsheet.problems.drawing import drawn
 from formsheet.sheet.make_view import make_view
-from formsheet.sheet.options import Options
 from formsheet.sheet.spoken import spoken_tab
 from formsheet.sheet.view_practice import move_row
 from formsheet.tune.lick_letters import LickLetters
 from tests.helpers import examined, lesson_text, own_form, tune_of
+from tests.parts import part_files
 
 
 def deep(level: str = "improver", bends: str = "q 3d'''' 2d h -") -> str:
@@ -89,7 +89,7 @@ def test_the_key_of_the_text_has_each_depth() -> None:
 
 @pytest.mark.parametrize("part", PARTS)
 def test_every_part_of_the_pack_is_made(part: str) -> None:
-    made = dict(PARTS[part](examined(deep()), Options()))
+    made = part_files(part, examined(deep()))
     assert made
     assert all(made.values())
     if part == "json":

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from functools import cache
 from itertools import pairwise
 
@@ -30,7 +31,8 @@ from formsheet.sheet.draw.words import accidentals
 from formsheet.sheet.make_view import make_view
 from formsheet.sheet.mark_styles import LETTERS
 from formsheet.sheet.options import AS_USUAL, Options, PageSize
-from formsheet.sheet.study import NORMAL, StudyPage, study
+from formsheet.sheet.study import study
+from formsheet.sheet.study_page import NORMAL, StudyPage
 from formsheet.sheet.study_table import row_text
 from formsheet.sheet.tab_text import printed_tabs, with_dashes
 from formsheet.sheet.typeset import sheet_pdf
@@ -230,7 +232,7 @@ def pitches(harp: Harp, mark: HoleMark) -> tuple[int, ...]:
     return harp.pitches(Tab(mark.holes, breath, mark.bend, mark.overbend))
 
 
-def sounding(card: Card) -> Iterator[tuple[int, Bar, HoleMark, object]]:
+def sounding(card: Card) -> Iterator[tuple[int, Bar, HoleMark, Fraction]]:
     """The struck notes of a card: number of the bar, -1 for the pick-up, and the onset."""
     numbered = [*enumerate(card.bars), *([(-1, card.pickup)] if card.pickup else [])]
     for at, bar in numbered:
@@ -248,12 +250,12 @@ def test_degrees_are_those_of_another_library(name: str) -> None:
         notes = list(sounding(card))
         assert len(degrees) == len(notes)
         for at, bar, tab, onset in notes:
-            [*_, chord] = [chord for chord in bar.chords if chord.onset <= onset]  # type: ignore[operator]
+            [*_, chord] = [chord for chord in bar.chords if chord.onset <= onset]
             letter = re.match("[A-G][b#]?", chord.letter)
             assert letter
             root = Pitch(letter[0].replace("b", "-"))
             heard = pitches(found.lesson.facts.harp, tab)
-            steps = [Interval(root, Pitch(midi)).semitones % 12 for midi in heard]
+            steps = [int(Interval(root, Pitch(midi)).semitones) % 12 for midi in heard]
             named = 0 if 0 in steps else steps[0]
             assert degrees[at, onset] in DEGREES[named], (card.title, at, onset)
 
@@ -535,7 +537,7 @@ def test_tables_have_headings_and_figures_have_words(name: str) -> None:
 
 @pytest.mark.parametrize("name", ["six", *NAMES])
 def test_the_outline_names_the_parts(name: str) -> None:
-    def titles(items: list[object]) -> Iterator[str]:
+    def titles(items: Sequence[object]) -> Iterator[str]:
         for item in items:
             if isinstance(item, list):
                 yield from titles(item)

@@ -6,7 +6,6 @@ turnarounds, then both again with a number.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cache
 
 import pytest
