@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from formsheet.sheet.draw.feel import feel_sign
-from formsheet.sheet.draw.front import LARGE, NORMAL, FrontLayout, FrontPage
+from formsheet.sheet.draw.front import LARGE, NORMAL, FrontLayout, FrontPage, Title
 from formsheet.sheet.draw.legend import Legend, legend
 from formsheet.sheet.draw.look import Look
-from formsheet.sheet.draw.metrics import Font
+from formsheet.sheet.draw.metrics import Font, width
 from formsheet.sheet.draw.page_head import facts_lines, page_head
 from formsheet.sheet.draw.paper import Paper
 from formsheet.sheet.draw.words import fitted
@@ -19,6 +20,10 @@ from formsheet.sheet.view import Sheet
 FOOT = Font("regular", 9.0)  # as in sheet.css
 FOOT_ROOM = 0.86  # of a page's width: the rest is that of the page's number
 GOES_ON_ROW = 6.0  # mm at the foot of the first page: where the tune goes on
+CHORUS_TITLE = Font("bold", 13)  # as in sheet.css, and these
+NOTE = Font("regular", 11)
+LOOSE = Font("regular", 10)  # title and harp at the head of later pages
+HALF = 0.47  # of the width: the title of a chorus, and title and harp beside it
 ABOVE_LEGEND = 1.2  # mm between the lowest ink of the bars and the legend
 
 
@@ -44,6 +49,7 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
     pages = pages_above(0.0)
     if len(pages) > 1:
         pages = pages_above(GOES_ON_ROW)
+    pages = [_titled(page, paper.room) for page in pages]
     roomy = not pages or pages[0].roomy
     harp, more = facts_lines(sheet)
     return {
@@ -52,6 +58,8 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
         "foot_line": fitted(sheet.foot, FOOT, FOOT_ROOM * paper.room),
         "head": heads[roomy],
         "harp_facts": harp,
+        "short_title": fitted(sheet.title, CHORUS_TITLE, HALF * paper.room),
+        "loose": fitted(f"{sheet.title} · {harp}", LOOSE, HALF * paper.room),
         "tune_facts": more,
         "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else None,
         "legend": key,
@@ -59,6 +67,18 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
         "fronts": pages,
         **study(sheet, paper, look, large=large, said=heads[roomy].say),
     }
+
+
+def _titled(page: FrontPage, room: float) -> FrontPage:
+    """A page whose titles fit beside what else stands in their row."""
+    left = room * (HALF if page.number else 1.0)
+
+    def short(title: Title) -> Title:
+        note = fitted(title.note, NOTE, left / 2)
+        words = fitted(title.words, CHORUS_TITLE, left - width(note, NOTE) - 4.0)
+        return replace(title, words=words, note=note)
+
+    return replace(page, titles=tuple(map(short, page.titles)))
 
 
 def _legend_page(pages: Sequence[FrontPage], key: Legend, paper: Paper, head: float) -> int | None:
