@@ -114,10 +114,12 @@ NOT_LIMITS: dict[str, str] = {
     "sheet.draw.side_words.LEAST": _PRINT,
     "sheet.draw.systems.LEAST_PAD": _PRINT,
     "sheet.draw.systems.MOST_PAD": _PRINT,
-    "sheet.study.LEAST": _PRINT,
-    "sheet.study.LEAST_COLUMN": _PRINT,
-    "sheet.study.LEAST_SLOT": _PRINT,
+    "sheet.study_page.LEAST": _PRINT,
+    "sheet.study_page.LEAST_COLUMN": _PRINT,
+    "sheet.study_page.LEAST_SLOT": _PRINT,
     "sheet.study.MOST_GAP": _PRINT,
+    "sheet.draw.lick_cards.LONGEST_WORD": _PRINT,
+    "sheet.study_table.MOST_TITLE": _PRINT,
     "sheet.view_practice._OCTAVE": _INTERVAL,
 }
 

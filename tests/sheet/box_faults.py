@@ -110,7 +110,11 @@ def long_ink(ink: str) -> str:
 
 def _misbent(placed: Placed, box: PrintedBox, note: Sounding) -> Iterator[str]:
     """A tick for each half step, a ring for an overbend, squares for the holes between."""
-    inside = [each for each in placed.shapes if box.holds(each) and _within(each, box)]
+    own = (box.fill, *box.outline)
+    inside = [
+        each for each in placed.shapes
+        if box.holds(each) and _within(each, box) and each not in own
+    ]  # fmt: skip
     ticks = [
         each for each in inside
         if set(each.steps[1:-1]) == {"l"} and not each.rectangle and not each.weight

@@ -27,7 +27,7 @@ TOP = 0.14  # of the comb's height above the counts
 BEAM_GAP = 0.5  # from a count to its beam
 REST_GAP = 0.9  # from a count to the rest after it
 REST_END = 0.3  # from a rest to the next onset
-TRIPLET_REST = 0.75  # of the usual size of a rest, in a triplet
+TRIPLET_REST = 0.7  # of the usual size of a rest, in a triplet
 LEAST_REST = 0.6  # of the usual size of a rest, where there is little room
 AFTER_TOOTH = 0.3  # from a tooth to a count
 FLAG = 2.4  # least width of a flag
@@ -252,7 +252,7 @@ def _rest(
 ) -> None:
     left, comb = _rest_place_and_size(mark, ends, scale, measures)
     if mark.triplet:  # it clears the bracket
-        middle -= 0.1 * measures.comb
+        middle -= 0.13 * measures.comb
     canvas.fill(rest(mark.value, mark.dots, left, middle, comb))
 
 
