@@ -18,7 +18,7 @@ from formsheet.sheet.draw.metrics import MM_PER_PT, Font
 from formsheet.sheet.view import HoleMark
 
 OUTLINE = 0.36
-AIR = 1.0  # white at both sides of a figure together
+AIR = 1.1  # white at both sides of a figure together
 ROUND = 1.6  # radius of the end of a box
 FOOT = 1.5  # height of the black foot of a draw box in light ink, at most
 FOOT_SHARE = 0.16  # of the height of its box
