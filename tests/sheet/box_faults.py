@@ -15,7 +15,7 @@ CAP = 4.7  # mm: height of the figure of a hole
 LARGE_CAP = 7.0  # in large print
 STACKED = 0.7  # of that: the figures of chords and splits
 BESIDE = 0.85  # of that: figures with a mark, in a bar that has a line for itself
-WHITES = (0.55, 1.7)  # mm between the end of a box and the next onset
+WHITES = (0.55, 2.2)  # mm between the end of a box and the next onset
 LEAST_FOOT = 0.8  # mm: height of the black foot of a draw box in light ink
 
 
@@ -110,7 +110,11 @@ def long_ink(ink: str) -> str:
 
 def _misbent(placed: Placed, box: PrintedBox, note: Sounding) -> Iterator[str]:
     """A tick for each half step, a ring for an overbend, squares for the holes between."""
-    inside = [each for each in placed.shapes if box.holds(each) and _within(each, box)]
+    own = (box.fill, *box.outline)
+    inside = [
+        each for each in placed.shapes
+        if box.holds(each) and _within(each, box) and each not in own
+    ]  # fmt: skip
     ticks = [
         each for each in inside
         if set(each.steps[1:-1]) == {"l"} and not each.rectangle and not each.weight

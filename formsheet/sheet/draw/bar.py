@@ -341,10 +341,13 @@ def _sign(canvas: Canvas, plan: BarPlan, note: Note, box: Box, outer: float) -> 
     down = 1 if note.tab.draw else -1
     wide = WIDTHS[note.technique] * unit
     left = box.left + 0.3
+    high = box_height(note.tab, plan.measures, plan.look)
     following = (
         other.left + 0.3
         for other, each in zip(plan.boxes, plan.notes, strict=True)
-        if each.technique and each.tab.draw == note.tab.draw and other.left > box.left
+        if each.tab.draw == note.tab.draw
+        and other.left > box.left
+        and (each.technique or box_height(each.tab, plan.measures, plan.look) > high)
     )
     room = min(plan.scale.width - 0.2, next(following, plan.scale.width) - BETWEEN_SIGNS) - left
     draw_sign(

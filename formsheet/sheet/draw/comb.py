@@ -27,7 +27,7 @@ TOP = 0.14  # of the comb's height above the counts
 BEAM_GAP = 0.5  # from a count to its beam
 REST_GAP = 0.9  # from a count to the rest after it
 REST_END = 0.3  # from a rest to the next onset
-TRIPLET_REST = 0.75  # of the usual size of a rest, in a triplet
+TRIPLET_REST = 0.7  # of the usual size of a rest, in a triplet
 LEAST_REST = 0.6  # of the usual size of a rest, where there is little room
 AFTER_TOOTH = 0.3  # from a tooth to a count
 FLAG = 2.4  # least width of a flag
@@ -234,17 +234,12 @@ def _taken(
 ) -> Iterator[tuple[float, float]]:
     """The left and right ends of what stands in the comb at a mark: its count, its rest."""
     onset = mark.onset
-    middle = middles.get(onset, scale.x(onset) + figure_offset(measures))
-    half = ends[onset] - middle if onset in ends else 0.0
-    if not mark.is_rest:
-        if onset in ends:
-            yield middle - half, middle + half
-        return
-    wide = rest_width(mark.value, mark.dots, measures.comb)
-    if onset in ends:
-        yield middle - half, middle + half + REST_GAP + wide
-    else:
-        yield middle - wide / 2, middle + wide / 2
+    left = 2 * middles[onset] - ends[onset] if onset in ends else None
+    if mark.is_rest:
+        start, comb = _rest_place_and_size(mark, ends, scale, measures)
+        yield left if left is not None else start, start + rest_width(mark.value, mark.dots, comb)
+    elif left is not None:
+        yield left, ends[onset]
 
 
 def _rest(
@@ -255,21 +250,26 @@ def _rest(
     measures: Measures,
     middle: float,
 ) -> None:
-    comb = measures.comb
+    left, comb = _rest_place_and_size(mark, ends, scale, measures)
     if mark.triplet:  # it clears the bracket
-        comb, middle = TRIPLET_REST * comb, middle - 0.1 * comb
-    wide = rest_width(mark.value, mark.dots, comb)
-    start = scale.x(mark.onset)
-    left = start + figure_offset(measures) - wide / 2
-    end = scale.x(mark.onset + mark.length) - REST_END
-    if mark.onset in ends:
-        left = ends[mark.onset] + REST_GAP
-        if end - left < wide:
-            left = ends[mark.onset] + REST_GAP / 2
-            comb *= max(LEAST_REST, min(1.0, (end - left) / wide))
-    else:
-        left = min(left, end - wide)
+        middle -= 0.13 * measures.comb
     canvas.fill(rest(mark.value, mark.dots, left, middle, comb))
+
+
+def _rest_place_and_size(
+    mark: Mark, ends: Mapping[Fraction, float], scale: Scale, measures: Measures
+) -> tuple[float, float]:
+    """The left end of a rest, and the height of the comb for which it is drawn."""
+    comb = measures.comb * (TRIPLET_REST if mark.triplet else 1.0)
+    wide = rest_width(mark.value, mark.dots, comb)
+    end = scale.x(mark.onset + mark.length) - REST_END
+    if mark.onset not in ends:
+        return min(scale.x(mark.onset) + figure_offset(measures) - wide / 2, end - wide), comb
+    left = ends[mark.onset] + REST_GAP
+    if end - left < wide:
+        left = ends[mark.onset] + REST_GAP / 2
+        comb *= max(LEAST_REST, min(1.0, (end - left) / wide))
+    return left, comb
 
 
 def _rest_place(mark: Mark, scale: Scale, measures: Measures) -> float:
