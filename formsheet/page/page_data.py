@@ -15,7 +15,7 @@ from formsheet.sheet.spoken import spoken_around
 from formsheet.sound.backing import backing_events
 from formsheet.sound.count_in import click_events
 from formsheet.sound.events import Event, guide_events
-from formsheet.sound.reed import RECIPE
+from formsheet.sound.recipe import RECIPE
 from formsheet.sound.shapes import PLAIN, SHAPES
 from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.swing_times import SwingTimes
@@ -23,7 +23,8 @@ from formsheet.tune.timeline import Tune
 
 Data = dict[str, Any]  # for JSON
 
-_USUAL = {"loudness": 1.0, "technique": "", "neighbour": (), "bar": -1, "once": False}
+_USUAL = {"loudness": 1.0, "technique": "", "neighbour": (), "bar": -1, "once": False,
+          "draw": False, "slide": 0.0}  # fmt: skip
 
 
 def facts_data(tune: Tune, start: str) -> Data:

@@ -42,7 +42,7 @@ def samples_of(taken: Take, tempo: float) -> Samples:
 def _sound(event: Event, seconds_a_beat: float, number: int) -> Samples:
     match event.voice:
         case "guide":
-            sound = guide_tone(event, seconds_a_beat, number)
+            sound = guide_tone(event, seconds_a_beat)
         case "drum" | "click":
             sound = event.loudness * struck(event.midi[0])
         case "bass" | "chord":

@@ -47,17 +47,16 @@ class Shape:
     wave: Wave | None = None
     turns: float = 0.0  # of a shake: changes of hole a second
     sounds: float = 1.0  # share of the note's length that sounds, 0 to 1
-    attack: float = 0.014  # seconds from silence to full
+    attack: float = 0.02  # seconds from silence to full, for the middle note of the recipe
     release: float = 0.03  # seconds from full to silence, at the end of the sounding part
     puff: float = 0.0  # noise of tongue or breath at the start, as a share of the tone
 
 
-#: A note without a technique: it swells as the reed starts, then the breath fades; a long note
-#: wavers slightly, in loudness only. Common practice, no source.
+#: A note without a technique: it swells as the reed starts, then the breath fades. Common practice,
+#: no source.
 PLAIN = Shape(
     loudness=(Point(0.88), Point(1.06, 0.1), Point(0.98, 0.4), Point(0.84, 0.0, 1.0)),
-    brightness=(Point(0.85), Point(1.0, 0.12), Point(0.85, 0.0, 1.0)),
-    wave=Wave(4.4, loudness=0.03, after=0.5, growth=0.6),
+    brightness=(Point(0.9), Point(1.0, 0.12), Point(0.92, 0.0, 1.0)),
 )
 
 #: By the word in braces; every word of `vocabulary.techniques.TECHNIQUES` has an entry.
