@@ -52,8 +52,8 @@ class Swaying:
 class Recipe:
     """The parameters of the tone."""
 
-    blow: Direction = Direction(fall=1.12, moved=1.11)
-    draw: Direction = Direction(fall=0.88, moved=0.9)
+    blow: Direction = Direction(fall=1.18, moved=1.12)
+    draw: Direction = Direction(fall=1.08, moved=0.92)
     even: float = 0.9  # strength of the reed's even partials relative to its odd ones
     turn: float = 0.381966  # radians; times n squared the phase of partial n: spreads the peaks
     resonances: tuple[Resonance, ...] = (
@@ -65,9 +65,9 @@ class Recipe:
     )
     opened: float = 5000.0  # hertz: a lowpass filter over a note at brightness 1,
     closed: float = 420.0  # and at brightness 0
-    dull: float = 0.6  # brightness at the start of a note
+    dull: float = 0.8  # brightness at the start of a note
     opening: float = 0.06  # seconds in which a note becomes bright
-    slower: float = 0.35  # octaves of attack time for each octave by which a note is lower
+    slower: float = 0.25  # octaves of attack time for each octave by which a note is lower
     softer: float = 2.0  # decibels an octave by which higher notes are softer: they carry further
     middle: int = 67  # MIDI note that `slower` and `softer` leave unchanged
     beating: float = 1.0  # cents by which neighbouring reeds of a chord are out, up and down

@@ -55,8 +55,8 @@ class Shape:
 #: A note without a technique: it swells as the reed starts, then the breath fades. Common practice,
 #: no source.
 PLAIN = Shape(
-    loudness=(Point(0.88), Point(1.06, 0.1), Point(0.98, 0.4), Point(0.84, 0.0, 1.0)),
-    brightness=(Point(0.9), Point(1.0, 0.12), Point(0.92, 0.0, 1.0)),
+    loudness=(Point(0.86), Point(1.05, 0.06), Point(0.98, 0.4), Point(0.84, 0.0, 1.0)),
+    brightness=(Point(1.0), Point(0.92, 0.0, 1.0)),
 )
 
 #: By the word in braces; every word of `vocabulary.techniques.TECHNIQUES` has an entry.
@@ -80,7 +80,7 @@ SHAPES: dict[str, Shape] = {
     "flutter": Shape(wave=Wave(7.0, loudness=0.42, after=0.04, growth=0.08)),
     # The tongue strikes and frees the note: sharp and at once loud.
     "slap": Shape(
-        loudness=(Point(1.3), Point(1.25, 0.03), Point(1.0, 0.12)), attack=0.005, puff=0.5
+        loudness=(Point(1.3), Point(1.25, 0.03), Point(1.0, 0.12)), attack=0.005, puff=0.4
     ),
     # The tongue draws off the chord and goes back on: a push, then it closes early.
     "pull": Shape(
