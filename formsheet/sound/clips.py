@@ -5,23 +5,30 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from formsheet.file_names import file_names
 from formsheet.judge.joins import find_moves
 from formsheet.judge.ladder import own_ladder, tune_ladder
 from formsheet.judge.practice import lick_ladder
 from formsheet.lesson.model import Facts
+from formsheet.sound.balance import band_gain
+from formsheet.sound.band_choruses import with_choruses
 from formsheet.sound.events import Voice
 from formsheet.sound.excerpts import Excerpt, lick_excerpts, move_excerpts, tune_excerpt
 from formsheet.sound.midi import midi_bytes
-from formsheet.sound.mix import samples_of
+from formsheet.sound.mix import mastered, samples_of
 from formsheet.sound.mp3 import mp3_bytes
 from formsheet.sound.takes import BAND, GUIDE, Take, take
 from formsheet.sound.wav import ALBUM, ARTIST, DATE, RIGHTS, SOFTWARE, TITLE, wav_bytes
 from formsheet.tune.timeline import Tune
 
+if TYPE_CHECKING:
+    from formsheet.sound.samples import Samples
+
 LICK_TIMES = 2  # repeats of a lick
 JOIN_TIMES = 4  # rounds of a join or a move
+BAND_CHORUSES = 3  # of the band alone, at least
 
 
 @dataclass(frozen=True)
@@ -46,7 +53,10 @@ def _clips(tune: Tune) -> Iterator[Clip]:
     moves = find_moves(tune)
     whole = tune_excerpt(tune)
     start = tune_ladder(moves, facts)[0]
-    yield Clip("band-alone", "the band alone", _taken(whole, facts, voices=BAND), facts.tempo)
+    alone = tune_excerpt(with_choruses(tune, BAND_CHORUSES))
+    for speed, tempo in _speeds(start, facts.tempo).items():
+        taken = _taken(alone, facts, voices=BAND)
+        yield Clip(f"band-alone-{speed}", "the band alone", taken, tempo)
     for number, (move, excerpt) in enumerate(move_excerpts(tune, moves), start=1):
         kind = "join" if move.joins else "move"
         name, taken = f"{kind}-{number}-{excerpt.name}", _taken(excerpt, facts, JOIN_TIMES)
@@ -76,12 +86,19 @@ def _taken(
     return take(excerpt, facts.meter, voices=voices, times=times, count_in=count_in)
 
 
+def clip_samples(clip: Clip, tune: Tune) -> Samples:
+    """The sound of a clip, from -1 to 1."""
+    is_mixed = {"guide", "bass"} <= {event.voice for event in clip.taken.events}
+    band = band_gain(tune) if is_mixed else 1.0
+    return mastered(samples_of(clip.taken, float(clip.tempo), band=band))
+
+
 def clip_files(clip: Clip, tune: Tune, *, compressed: bool = False) -> Iterator[tuple[str, bytes]]:
     """Names and contents of the files of a clip: MIDI, and WAV or (if `compressed`) MP3."""
     title = _title(clip, tune)
     tempo = float(clip.tempo)
     tags = _tags(title, tune.lesson.facts)
-    samples = samples_of(clip.taken, tempo)
+    samples = clip_samples(clip, tune)
     if compressed:
         yield f"{clip.name}.mp3", mp3_bytes(samples, tags)
     else:

@@ -63,18 +63,24 @@ def powers(samples: Samples) -> Samples:
     return np.asarray(power @ _weights())
 
 
+def weight(at: Samples) -> Samples:
+    """What the power at some frequencies (hertz) is multiplied by: the weighting of annex 1."""
+    import numpy as np
+
+    z = np.exp(-2j * np.pi * at / _AT)
+    gain = np.ones(len(z))
+    for above, below in (_SHELF, _HIGHPASS):
+        gain *= np.abs(np.polyval(above[::-1], z) / np.polyval(below[::-1], z)) ** 2
+    return np.asarray(gain)
+
+
 @cache
 def _weights() -> Samples:
     """What each frequency of the spectrum of a step adds to its mean square."""
     import numpy as np
 
-    z = np.exp(-2j * np.pi * np.fft.rfftfreq(_STEP, 1 / RATE) / _AT)
-    gain = np.ones(len(z))
-    for above, below in (_SHELF, _HIGHPASS):
-        gain *= np.abs(np.polyval(above[::-1], z) / np.polyval(below[::-1], z)) ** 2
-    gain[1:] *= 2  # each stands for its mirror image too
-    if _STEP % 2 == 0:
-        gain[-1] /= 2
+    gain = weight(np.fft.rfftfreq(_STEP, 1 / RATE))
+    gain[1:-1] *= 2  # each stands for its mirror image too
     return np.asarray(gain / _STEP**2)
 
 
