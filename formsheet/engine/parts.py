@@ -78,7 +78,7 @@ def clips(examined: Examined, options: Options) -> Iterator[Made]:
 
     assert examined.tune
     for clip in clips_of(examined.tune):
-        for name, data in clip_files(clip, examined.tune, compressed=options.compressed):
+        for name, data in clip_files(clip, examined.tune, wav=options.wav):
             yield f"clips/{name}", data
 
 

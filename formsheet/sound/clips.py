@@ -1,4 +1,4 @@
-"""The sound clips of a lesson, each as WAV (or MP3) and as MIDI."""
+"""The sound clips of a lesson, each as MP3 (or WAV) and as MIDI."""
 
 from __future__ import annotations
 
@@ -93,16 +93,16 @@ def clip_samples(clip: Clip, tune: Tune) -> Samples:
     return mastered(samples_of(clip.taken, float(clip.tempo), band=band))
 
 
-def clip_files(clip: Clip, tune: Tune, *, compressed: bool = False) -> Iterator[tuple[str, bytes]]:
-    """Names and contents of the files of a clip: MIDI, and WAV or (if `compressed`) MP3."""
+def clip_files(clip: Clip, tune: Tune, *, wav: bool = False) -> Iterator[tuple[str, bytes]]:
+    """Names and contents of the files of a clip: MIDI, and MP3 or (if `wav`) WAV."""
     title = _title(clip, tune)
     tempo = float(clip.tempo)
     tags = _tags(title, tune.lesson.facts)
     samples = clip_samples(clip, tune)
-    if compressed:
-        yield f"{clip.name}.mp3", mp3_bytes(samples, tags)
-    else:
+    if wav:
         yield f"{clip.name}.wav", wav_bytes(samples, tags)
+    else:
+        yield f"{clip.name}.mp3", mp3_bytes(samples, tags)
     yield f"{clip.name}.mid", midi_bytes(clip.taken, tune.lesson, tempo, title)
 
 
