@@ -12,6 +12,7 @@ from typing import Any
 
 from formsheet.page.page_score import Cell, PageChorus
 from formsheet.sheet.spoken import spoken_around
+from formsheet.sound.balance import band_gain
 from formsheet.sound.backing import backing_events
 from formsheet.sound.count_in import click_events
 from formsheet.sound.events import Event, guide_events
@@ -53,6 +54,7 @@ def sound_data(tune: Tune) -> Data:
         "clicks": [_event(event) for event in click_events(meter, bars)],
         "count": [_event(event) for event in click_events(meter, 1)],
         "reed": asdict(RECIPE),
+        "balance": round(band_gain(tune), 4),
         "plain": asdict(PLAIN),
         "shapes": {name: asdict(SHAPES[name]) for name in sorted(used)},
     }

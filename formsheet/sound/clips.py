@@ -39,6 +39,7 @@ class Clip:
     words: str  # for its title
     taken: Take
     tempo: Fraction  # beats of the meter a minute
+    band: float = 1.0  # gain of the band
 
 
 def clips_of(tune: Tune) -> tuple[Clip, ...]:
@@ -70,7 +71,8 @@ def _clips(tune: Tune) -> Iterator[Clip]:
     for speed, tempo in _speeds(start, facts.tempo).items():
         yield Clip(f"tune-{speed}", "the whole tune", _taken(whole, facts), tempo)
     both = _taken(whole, facts, voices=(*GUIDE, *BAND))
-    yield Clip("tune-with-band", "the whole tune with the band", both, facts.tempo)
+    words = "the whole tune with the band"
+    yield Clip("tune-with-band", words, both, facts.tempo, band_gain(tune))
 
 
 def _speeds(slow: Fraction, full: Fraction) -> dict[str, Fraction]:
@@ -86,24 +88,36 @@ def _taken(
     return take(excerpt, facts.meter, voices=voices, times=times, count_in=count_in)
 
 
-def clip_samples(clip: Clip, tune: Tune) -> Samples:
+def clip_samples(clip: Clip) -> Samples:
     """The sound of a clip, from -1 to 1."""
-    is_mixed = {"guide", "bass"} <= {event.voice for event in clip.taken.events}
-    band = band_gain(tune) if is_mixed else 1.0
-    return mastered(samples_of(clip.taken, float(clip.tempo), band=band))
+    return mastered(samples_of(clip.taken, float(clip.tempo), band=clip.band))
 
 
-def clip_files(clip: Clip, tune: Tune, *, wav: bool = False) -> Iterator[tuple[str, bytes]]:
-    """Names and contents of the files of a clip: MIDI, and MP3 or (if `wav`) WAV."""
-    title = _title(clip, tune)
-    tempo = float(clip.tempo)
-    tags = _tags(title, tune.lesson.facts)
-    samples = clip_samples(clip, tune)
-    if wav:
-        yield f"{clip.name}.wav", wav_bytes(samples, tags)
-    else:
-        yield f"{clip.name}.mp3", mp3_bytes(samples, tags)
-    yield f"{clip.name}.mid", midi_bytes(clip.taken, tune.lesson, tempo, title)
+def clip_sound(clip: Clip, tune: Tune, *, wav: bool = False) -> bytes:
+    """The file to be heard: MP3, or WAV."""
+    tags = _tags(_title(clip, tune), tune.lesson.facts)
+    return (wav_bytes if wav else mp3_bytes)(clip_samples(clip), tags)
+
+
+def clip_midi(clip: Clip, tune: Tune) -> bytes:
+    """The MIDI file."""
+    return midi_bytes(clip.taken, tune.lesson, float(clip.tempo), _title(clip, tune))
+
+
+def contents(clip: Clip, tune: Tune) -> str:
+    """All that the file to be heard is made from, as text: what sounds, and what its tags say.
+
+    Not where in the tune it comes from: a lick that has moved sounds the same.
+    """
+    sounding = [
+        (
+            each.voice, round(each.start, 6), round(each.length, 6), each.midi, each.loudness,
+            each.technique, each.neighbour, each.draw, each.slide,
+        )
+        for each in clip.taken.events
+    ]  # fmt: skip
+    tags = _tags(_title(clip, tune), tune.lesson.facts)
+    return repr((sounding, clip.taken.beats, clip.tempo, round(clip.band, 6), tags))
 
 
 def _title(clip: Clip, tune: Tune) -> str:

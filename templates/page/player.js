@@ -177,7 +177,7 @@ class Player {
     } else {
       const into = { click: mixer.clicks, count: mixer.count }[event.voice] ?? mixer.band;
       const played = event.voice === "count" ? { ...event, voice: "click" } : event;
-      nodes = playBand(context, into, played, when, seconds, moved.band);
+      nodes = playBand(context, into, played, when, seconds, moved.band, sound.balance);
     }
     for (const node of nodes) {
       sounding.add(node);
