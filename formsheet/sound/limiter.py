@@ -27,8 +27,8 @@ def peaks(samples: Samples) -> Samples:
     padded = np.zeros(count * _PIECE)
     padded[: len(samples)] = np.abs(samples)
     found = padded.reshape(count, _PIECE).max(axis=1)
-    # Between the samples of music the wave rises no more than half above them: the rest is low.
-    near = np.flatnonzero(found > 0.6 * found.max(initial=0.0))
+    # Between the samples of music the wave rises no more than a third above them.
+    near = np.flatnonzero(found > 0.75 * found.max(initial=0.0))
     if len(near):
         found[near] = np.maximum(found[near], _between(samples, near))
     return found

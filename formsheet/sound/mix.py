@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 BEFORE, AFTER = 0.25, 0.5  # seconds of silence
 _LONGEST_RING = max(drum.seconds for drum in DRUMS.values())  # seconds after the end of the take
 #: Gain of each voice. What the band has beside the guide is in `balance.py`. Our own choice.
-LEVELS = {"guide": 0.2, "bass": 0.13, "chord": 0.11, "drum": 0.105, "click": 0.26}
+LEVELS = {"guide": 0.2, "bass": 0.13, "chord": 0.14, "drum": 0.09, "click": 0.26}
 LOUDNESS = -16.0  # LUFS of every clip
 #: Highest true peak: -1 dBTP (EBU R 128, 2020) is asked for; MP3 adds a little.
 LOUDEST = 10 ** (-1.5 / 20)

@@ -14,7 +14,7 @@ const CLICK_SECONDS = 0.045;
 const CLICK_LEVEL = 0.6;
 
 // Levels of the voices, so that each is as loud beside the guide as it is in the clips.
-const BAND_LEVELS = { bass: 0.42, chord: 0.21, drum: 0.5 };
+const BAND_LEVELS = { bass: 0.42, chord: 0.267, drum: 0.43 };
 
 // Play an event of the band or a click into `out`; gives the nodes that sound. `balance` is the
 // gain of the band in this lesson.
