@@ -12,8 +12,8 @@ from typing import Any
 
 from formsheet.page.page_score import Cell, PageChorus
 from formsheet.sheet.spoken import spoken_around
-from formsheet.sound.balance import band_gain
 from formsheet.sound.backing import backing_events
+from formsheet.sound.balance import band_gain
 from formsheet.sound.count_in import click_events
 from formsheet.sound.events import Event, guide_events
 from formsheet.sound.recipe import RECIPE

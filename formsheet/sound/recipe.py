@@ -123,9 +123,7 @@ def _peaking(at: Samples, resonance: Resonance, moved: float) -> Samples:
     turn = 2 * pi * resonance.hertz * moved / RATE
     alpha = np.sin(turn) / (2 * resonance.q)
     middle = -2 * np.cos(turn)
-    return _gain(
-        at, (1 + alpha * a, middle, 1 - alpha * a), (1 + alpha / a, middle, 1 - alpha / a)
-    )
+    return _gain(at, (1 + alpha * a, middle, 1 - alpha * a), (1 + alpha / a, middle, 1 - alpha / a))
 
 
 def _lowpass(at: Samples, hertz: float) -> Samples:

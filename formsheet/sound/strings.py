@@ -57,7 +57,9 @@ def _ringing(string: String, midi: int, count: int) -> Samples:
     tone = np.zeros(count)
     for number, strength in enumerate(string.partials, start=1):
         fading = string.fading + string.faster * (number - 1)
-        tone += strength * np.exp(-at * fading) * np.sin(
-            2 * np.pi * number * hertz(midi) * at + _SPREAD * number * number
+        tone += (
+            strength
+            * np.exp(-at * fading)
+            * np.sin(2 * np.pi * number * hertz(midi) * at + _SPREAD * number * number)
         )
     return np.asarray(tone * edges(count, string.attack, 0.0))

@@ -178,13 +178,15 @@ function playReed(context, out, note, recipe, shape, when, seconds, semitones) {
   const sounding = note.midi.map((midi, i) => {
     const reed = context.createOscillator();
     reed.setPeriodicWave(reedWave(context, recipe, breath));
+    // The reeds of a chord are a little out, so that they beat.
     const away = note.midi.length > 1 ? (i % 2 ? recipe.beating : -recipe.beating) : 0;
-    reed.frequency.value = hertz(midi + semitones + away / 100);
+    reed.frequency.value = hertz(midi + semitones);
+    reed.detune.value = away;
     const pitch =
       note.slide && !shape.pitch.length
         ? slideOf(recipe, note.slide, length)
         : along(shape.pitch, length);
-    follow(reed.detune, when, pitch);
+    follow(reed.detune, when, pitch, (cents) => cents + away);
     if (shape.turns && note.neighbour) shake(reed, midi, note.neighbour[i], shape, when, length);
     const own = context.createGain();
     own.gain.value = levels[i];

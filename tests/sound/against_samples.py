@@ -124,7 +124,10 @@ def table() -> str:
         "partials: dB to the nearer one, the mean of partials 1 to 8",
     ]
     for harp in HARPS:
-        lines += ["", f"{harp.name} harp   centroid            movement        attack        partials"]
+        lines += [
+            "",
+            f"{harp.name} harp   centroid            movement        attack        partials",
+        ]
         found = rows(harp)
         lines += [
             f"  {row.tab:4} {row.midi:4} "
@@ -132,7 +135,9 @@ def table() -> str:
             + _three(row, "attack", "3.0f") + f"  {row.nearest:6.1f}"
             for row in found
         ]  # fmt: skip
-        lines.append(f"  mean distance of partials: {np.mean([row.nearest for row in found]):.1f} dB")
+        lines.append(
+            f"  mean distance of partials: {np.mean([row.nearest for row in found]):.1f} dB"
+        )
     return "\n".join(lines)
 
 

@@ -25,7 +25,9 @@ def test_the_centroid_is_within_a_quarter(harp: Harp) -> None:
     """Of each harmonica over the whole harp; of one of them, or between them, in every note."""
     found = rows(harp)
     for package in FONTS:
-        ratios = [r.ours.centroid / r.theirs[package].centroid for r in found if package in r.theirs]
+        ratios = [
+            r.ours.centroid / r.theirs[package].centroid for r in found if package in r.theirs
+        ]
         assert 0.75 < np.mean(ratios) < 1.25, package
     for row in found:
         centroids = [each.centroid for each in row.theirs.values()]
