@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from formsheet.sound.samples import RATE
 
 if TYPE_CHECKING:
-    from formsheet.sound.samples import Samples
+    from formsheet.sound.samples import Places, Samples
 
 _PIECE = RATE // 1000  # samples: the level is turned down in steps this long, then smoothed
 _AROUND = 4  # pieces before and after a peak over which the level goes down and up
@@ -31,10 +31,10 @@ def peaks(samples: Samples) -> Samples:
     near = np.flatnonzero(found > 0.75 * found.max(initial=0.0))
     if len(near):
         found[near] = np.maximum(found[near], _between(samples, near))
-    return found
+    return np.asarray(found)
 
 
-def _between(samples: Samples, pieces: Samples) -> Samples:
+def _between(samples: Samples, pieces: Places) -> Samples:
     """The highest value between the samples of some pieces (indices)."""
     import numpy as np
 

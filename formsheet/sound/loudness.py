@@ -79,7 +79,7 @@ def _weights() -> Samples:
     """What each frequency of the spectrum of a step adds to its mean square."""
     import numpy as np
 
-    gain = weight(np.fft.rfftfreq(_STEP, 1 / RATE))
+    gain = weight(np.fft.rfftfreq(_STEP, 1 / RATE).astype(np.float64))
     gain[1:-1] *= 2  # each stands for its mirror image too
     return np.asarray(gain / _STEP**2)
 

@@ -98,7 +98,7 @@ def partials(midi: int, draw: bool, brightness: float) -> Samples:
     count = max(1, min(MOST_PARTIALS, int(HIGHEST / hertz(midi))))
     number = np.arange(1, count + 1)
     direction = RECIPE.direction(draw)
-    at = number * hertz(midi)
+    at = np.asarray(number * hertz(midi), dtype=np.float64)
     strength = np.where(number % 2, 1.0, RECIPE.even) * number**-direction.fall
     for each in RECIPE.resonances:
         strength *= _peaking(at, each, direction.moved)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Iterator
 from functools import partial
 
@@ -11,7 +12,7 @@ from formsheet.engine.event import Outcome
 from formsheet.engine.parts import PARTS, Made, Piece
 from formsheet.sheet.options import Options
 from formsheet.stages import Examined
-from tests.engine.conftest import Desk
+from tests.engine.conftest import A_WHILE, Desk
 
 made: list[str] = []  # the names of the pieces, each time that one is made
 
@@ -35,6 +36,7 @@ def pieces(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> Desk:
     """A lesson of two licks whose files are pieces, built."""
     monkeypatch.setitem(PARTS, "licks", licks)
     desk.lesson("a.lesson", "2d", "3d")
+    time.sleep(A_WHILE)
     desk.build()
     assert made == ["l0", "l1"]
     made.clear()
@@ -48,6 +50,7 @@ def counted() -> None:
 
 def test_only_what_has_changed_is_made(pieces: Desk) -> None:
     pieces.lesson("a.lesson", "2d", "4d")
+    time.sleep(A_WHILE)
     event = pieces.build()["a"]
     assert event.outcome is Outcome.BUILT
     assert made == ["l1"]

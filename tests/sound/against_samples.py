@@ -112,9 +112,14 @@ def rows(harp: Harp) -> list[Row]:
     """The natural notes of a harp; each has at least one sampled note beside it."""
     sampled = {package: theirs(package, harp) for package in FONTS}
     return [
-        Row(tab, midi, ours(midi, draw), {p: each[midi] for p, each in sampled.items() if midi in each})
+        Row(
+            tab,
+            midi,
+            ours(midi, draw),
+            {package: each[midi] for package, each in sampled.items() if midi in each},
+        )
         for tab, midi, draw in natural(harp)
-    ]  # fmt: skip
+    ]
 
 
 def table() -> str:

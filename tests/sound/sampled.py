@@ -1,4 +1,4 @@
-"""Sampled harmonicas, from the General MIDI sound fonts that Debian packages: measured, not shipped.
+"""Sampled harmonicas of the General MIDI sound fonts in Debian: measured, never shipped.
 
 They are rendered by FluidSynth, without its reverb and chorus. General MIDI 1: program 23 is the
 harmonica (22 counted from zero).
