@@ -5,12 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 from pathlib import Path
 
-from formsheet.engine.parts import PARTS, Notice, Piece
 from formsheet.lesson.model import Lesson, Lick
 from formsheet.lesson.shelves import Shelves
 from formsheet.problems.drawing import drawn
 from formsheet.problems.problem import Problem, has_errors
-from formsheet.sheet.options import AS_USUAL, Options
 from formsheet.source import Source
 from formsheet.stages import Examined, examine
 from formsheet.tune.timeline import Tune
@@ -108,14 +106,3 @@ def notes_of(text: str) -> list[tuple[str, Fraction, Fraction]]:
 def licks_played(tune: Tune) -> str:
     """What each bar plays, with which time round: "porch1 porch2 rest"."""
     return " ".join(f"{bar.lick.name}{bar.slot.round}" if bar.lick else "rest" for bar in tune.bars)
-
-
-def made_by(part: str, each: Examined, options: Options = AS_USUAL) -> dict[str, bytes]:
-    """The files that a part of the pack makes, by name."""
-    found = {}
-    for made in PARTS[part](each, options):
-        if isinstance(made, Piece):
-            found[made.name] = made.make()
-        elif not isinstance(made, Notice):
-            found[made[0]] = made[1]
-    return found

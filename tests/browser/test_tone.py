@@ -5,6 +5,7 @@ from __future__ import annotations
 from base64 import b64decode
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
@@ -15,8 +16,11 @@ from formsheet.page.page_data import sound_data
 from formsheet.sound.events import Event
 from formsheet.sound.loudness import loudness
 from formsheet.sound.reed import guide_tone
-from formsheet.sound.samples import RATE, Samples
+from formsheet.sound.samples import RATE
 from tests.lessons import NAMES, demo
+
+if TYPE_CHECKING:
+    from formsheet.sound.samples import Samples
 
 SCRIPTS = Path(__file__).parents[2] / "templates" / "page"
 #: The levels of the page as it opens: sliders at 0.8 and 0.5, squared (player.js).

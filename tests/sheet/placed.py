@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
+from formsheet.sheet.draw.systems import BEFORE_REPEAT
 from formsheet.sheet.view import Bar, Chorus, HoleMark, Sheet
 from tests.sheet.printed import MM, Char, Page, Shape
 from tests.sheet.tags import Tag, Tagged
@@ -82,7 +83,11 @@ class Placed:
     @cached_property
     def lines(self) -> tuple[Shape, Shape]:
         """The upper and the lower line of the comb."""
-        level = [each for each in self.shapes if each.steps == "ml" and _level(each) and each.weight < 0.3 * MM]
+        level = [
+            each
+            for each in self.shapes
+            if each.steps == "ml" and _level(each) and each.weight < 0.3 * MM
+        ]
         longest = max(each.right - each.left for each in level)
         found = [each for each in level if longest - (each.right - each.left) < NEAR]
         one, other = sorted(found, key=lambda each: each.top)
@@ -133,7 +138,9 @@ class Placed:
         if len(self.teeth) > 1:
             beats = (self.teeth[-1] - self.teeth[0]) / (len(self.teeth) - 1)
             return beats / float(self.bar.beat)
-        return (self.right - self.teeth[0]) / float(self.bar.length - self.start)
+        opens = self.bar.number == 0 and self.chorus.opens_repeat
+        right = self.right - (BEFORE_REPEAT * MM if opens else 0.0)  # clear of the heavy line
+        return (right - self.teeth[0]) / float(self.bar.length - self.start)
 
     def x(self, onset: Fraction) -> float:
         """The place of a moment on the grid of the teeth."""

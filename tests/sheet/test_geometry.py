@@ -13,8 +13,9 @@ from formsheet.sheet.options import AS_USUAL, Options
 from formsheet.sheet.typeset import sheet_pdf
 from formsheet.sheet.view import Sheet
 from tests.lessons import NAMES
+from tests.sheet.box_faults import cap_height
 from tests.sheet.demos import printed, sheet
-from tests.sheet.faults import Leaf, cap_height, leaf, leaf_faults, logged
+from tests.sheet.faults import Leaf, leaf, leaf_faults, logged
 from tests.sheet.gallery import GALLERY, SETTINGS, gallery_sheet, setting_pdf, sheet_over
 from tests.sheet.placed import Placed
 from tests.sheet.printed import MM, pdf
@@ -90,7 +91,7 @@ def pages_of(found: Leaf) -> list[int]:
 )  # fmt: skip
 def test_pages_of_the_tune(name: str, bars: list[int]) -> None:
     """A chorus of 16 bars or fewer stands on one page; large print of 12 bars on two."""
-    assert pages_of(read_leaf(name)) == bars
+    assert [each for each in pages_of(read_leaf(name)) if each] == bars
 
 
 def test_changed_bars_of_large_print_have_a_page_of_their_own() -> None:
@@ -121,7 +122,8 @@ def test_bars_that_replace_others_stand_under_them(name: str) -> None:
             below[placed.bar.number] = placed
     for placed in changed:
         above = below[placed.bar.number]
-        assert (placed.page, placed.left) == (above.page, pytest.approx(above.left, abs=0.2))
+        assert placed.page == above.page
+        assert placed.left == pytest.approx(above.left, abs=0.2)
         assert placed.top > above.foot
 
 

@@ -26,8 +26,9 @@ from formsheet.sound.clips import (
 from formsheet.sound.grooves import CRASH
 from formsheet.sound.mix import AFTER, BEFORE
 from formsheet.tune.timeline import Tune
-from tests.helpers import examined, lesson_text, made_by, own_form, tune_of
+from tests.helpers import examined, lesson_text, own_form, tune_of
 from tests.lessons import NAMES, demo
+from tests.parts import part_files
 from tests.sound.heard import cents_off, onset_near
 
 
@@ -173,7 +174,7 @@ def test_files_are_as_long_as_what_is_played_and_carry_their_title() -> None:
 @pytest.mark.parametrize(("options", "kind"), [(Options(), "mp3"), (Options(wav=True), "wav")])
 def test_the_part_makes_every_clip_in_its_folder(options: Options, kind: str) -> None:
     text = lesson_text("lick run on I\n w 2d\nplay\n every I run", form=own_form("I"), tempo="120")
-    made = made_by("clips", examined(text), options)
+    made = part_files("clips", examined(text), options)
     tune = tune_of(text)
     assert tune.lesson.facts.tempo == Fraction(120)
     wanted = {f"clips/{c.name}.{each}" for c in clips_of(tune) for each in (kind, "mid")}

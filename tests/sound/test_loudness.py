@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 from io import BytesIO
+from typing import TYPE_CHECKING
 
 import numpy as np
 import pyloudnorm
@@ -14,10 +15,13 @@ from formsheet.sound.clips import Clip, clip_samples, clip_sound, clips_of
 from formsheet.sound.limiter import limited, peaks
 from formsheet.sound.loudness import SILENCE, loudness
 from formsheet.sound.mix import mastered, samples_of
-from formsheet.sound.samples import RATE, Samples
+from formsheet.sound.samples import RATE
 from formsheet.sound.takes import BAND, GUIDE, Take
 from formsheet.tune.timeline import Tune
 from tests.lessons import NAMES, demo
+
+if TYPE_CHECKING:
+    from formsheet.sound.samples import Samples
 
 # The job's own bounds.
 LUFS, NEAR, SOFTER = -16.0, 1.0, 3.0

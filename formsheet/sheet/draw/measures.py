@@ -39,6 +39,8 @@ class Measures:
     beam_step: float  # from one beam to the next
     circle: float  # diameter of the circle round the letter of a lick
     sign: float  # height of the row of technique signs
+    square: float = 0.0  # least side of the squares of a chord
+    three: float = 7.5  # pt: the 3 of a triplet
     crowded: float = 20.5  # pt: a figure is made no smaller for the white at its sides
 
     @property
@@ -52,11 +54,13 @@ WIDE = Measures(
     tick=2.2, tick_pitch=1.8, tick_stroke=0.95, white=1.0, pad=1.0, count=13, part=11,
     numeral=15, letter=12.5, number=11, title=11, syllable=11, beam=0.8, beam_step=1.1, circle=5.4,
     sign=3.4,
+    crowded=25.2,
 )  # fmt: skip
 MID = replace(
     WIDE, hole=22, box=8.0, stack=15, stack_box=11.9, comb=6.4, sag=2.9, tick=2.1, tick_pitch=1.65,
     tick_stroke=0.86, white=0.6, pad=0.5, count=12, part=10.5, numeral=14, letter=12,
     circle=5.2, sign=3.0,
+    crowded=20.5,
 )  # fmt: skip
 DENSE = replace(
     MID, hole=21, box=6.4, stack=15, stack_box=11.7, comb=6.0, head=5.6, sag=2.7, tick=1.95,
@@ -80,9 +84,11 @@ LARGE_DENSE = replace(
     beam_step=1.25, sign=4.2,
 )  # fmt: skip
 BACK = replace(
-    WIDE, hole=17, box=5.6, stack=10, stack_box=8.0, comb=5.4, head=0.0, sag=1.5, tick=1.1,
-    tick_pitch=0.9, tick_stroke=0.46, white=0.6, pad=0.5, count=9.5, part=9.5, numeral=11,
+    WIDE, hole=15.5, box=5.0, stack=12.5, stack_box=8.8, square=1.3, three=9, comb=4.9, head=0.0,
+    sag=2.1, tick=1.5,
+    tick_pitch=1.15, tick_stroke=0.58, white=0.6, pad=0.5, count=9.5, part=9.5, numeral=11,
     letter=10, number=8, title=9, syllable=9, beam=0.5, beam_step=0.8, circle=4.6, sign=2.2,
+    crowded=20.5,
 )  # fmt: skip
 
 #: Of a screen, drawn as a page (screen_layout.py): no word is smaller than 8.7 pt, 55 px there.
