@@ -56,7 +56,7 @@ class Shape:
 #: no source.
 PLAIN = Shape(
     loudness=(Point(0.86), Point(1.05, 0.06), Point(0.98, 0.4), Point(0.84, 0.0, 1.0)),
-    brightness=(Point(1.0), Point(0.92, 0.0, 1.0)),
+    brightness=(Point(1.0), Point(0.97, 0.0, 1.0)),
 )
 
 #: By the word in braces; every word of `vocabulary.techniques.TECHNIQUES` has an entry.
