@@ -49,7 +49,7 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
     pages = pages_above(0.0)
     if len(pages) > 1:
         pages = pages_above(GOES_ON_ROW)
-    pages = [_titled(page, paper.room) for page in pages]
+    pages = [_titled(page, sheet.title, paper.room) for page in pages]
     roomy = not pages or pages[0].roomy
     harp, more = facts_lines(sheet)
     return {
@@ -58,7 +58,6 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
         "foot_line": fitted(sheet.foot, FOOT, FOOT_ROOM * paper.room),
         "head": heads[roomy],
         "harp_facts": harp,
-        "short_title": fitted(sheet.title, CHORUS_TITLE, HALF * paper.room),
         "loose": fitted(f"{sheet.title} · {harp}", LOOSE, HALF * paper.room),
         "tune_facts": more,
         "feel_sign": feel_sign(sheet.feel_sign) if sheet.feel_sign else None,
@@ -69,13 +68,13 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
     }
 
 
-def _titled(page: FrontPage, room: float) -> FrontPage:
-    """A page whose titles fit beside what else stands in their row."""
+def _titled(page: FrontPage, tune: str, room: float) -> FrontPage:
+    """A page whose titles fit beside what else stands in their row; without one, the tune's."""
     left = room * (HALF if page.number else 1.0)
 
     def short(title: Title) -> Title:
         note = fitted(title.note, NOTE, left / 2)
-        words = fitted(title.words, CHORUS_TITLE, left - width(note, NOTE) - 4.0)
+        words = fitted(title.words or tune, CHORUS_TITLE, left - width(note, NOTE) - 4.0)
         return replace(title, words=words, note=note)
 
     return replace(page, titles=tuple(map(short, page.titles)))
