@@ -10,8 +10,9 @@ const settings = kept("settings", {
 const mine = kept(`lesson.${lesson.id}`, {
   percent: 100, harp: null, countIn: lesson.facts.countIn, loops: false, steps: {}, licks: {},
 });
-const state = { place: null, frame: 0 };
+const state = { place: null, frame: 0, sounding: 0 };
 
 const player = new Player(lesson, { begun: showPlaying, ended: showPlaying });
 const sheet = new Sheet(lesson, byId("sheet"), chooseBars);
+const ahead = new Ahead(lesson, sheet);
 const joins = new Joins(lesson, document, mine.steps);

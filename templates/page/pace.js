@@ -43,16 +43,17 @@ function nudge(steps) {
 }
 
 function showPractice() {
-  const number = joins.current;
-  byId("practice").hidden = number === null;
-  if (number !== null) {
-    const { ladder } = lesson.joins[number];
-    const left = ladder.length - 1 - joins.step(number);
-    byId("practice-words").textContent = left
-      ? `At ${joins.tempo(number)}, on the way to ${ladder.at(-1)}`
-      : "At the tempo of the tune";
-  }
-  fitDock();
+  const practising = joins.current !== null;
+  byId("practice").hidden = !practising;
+  document.documentElement.classList.toggle("practising", practising);
+  if (!player.playing) showReady();
+}
+
+// Where the student is on the ladder of a join.
+function ladderWords(number) {
+  const { ladder } = lesson.joins[number];
+  const left = ladder.length - 1 - joins.step(number);
+  return left ? `At ${joins.tempo(number)}, on the way to ${ladder.at(-1)}` : "At the tempo of the tune";
 }
 
 function judge(by) {

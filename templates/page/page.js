@@ -23,17 +23,31 @@ function remember() {
 }
 
 // The page leaves room at its foot for the player.
+// Where a short phone has one row for it, what is touched seldom stands in the panel.
 function fitDock() {
+  const short = matchMedia("(max-width: 36rem) and (max-height: 43rem), (max-height: 20rem)").matches;
+  byId("dock").classList.toggle("short", short);
+  const [row, panel] = [document.querySelector(".dock .main"), byId("panel")];
+  for (const id of ["slide", "loop"]) (short ? panel : row).append(byId(id));
   document.body.style.setProperty("--dock", `${byId("dock").offsetHeight}px`);
 }
 
 function fitAcross() {
-  const asked = Number(settings.across);
-  const width = byId("sheet").clientWidth;
-  const across = asked || sheet.most(width);
-  document.documentElement.dataset.across = across;
-  sheet.fit(across, width);
   fitDock();
+  const room = window.innerHeight - byId("dock").offsetHeight;
+  ahead.clear();
+  layOut(sheet, room, Number(settings.across), document.documentElement.classList.contains("full"));
+  if (player.playing && settings.follow) keepAhead(state.sounding);
+}
+
+// The bars alone, as large as all of a chorus can be.
+function setFull(on) {
+  document.documentElement.classList.toggle("full", on);
+  byId("full").setAttribute("aria-pressed", String(on));
+  fitAcross();
+  if (!on) return;
+  window.scrollTo(0, 0);
+  tell("Full view. F or the button leads back.");
 }
 
 function setPaper(paper) {
@@ -55,8 +69,13 @@ function onKey(event) {
   else if (shifted && event.key === "ArrowUp") nudge(1);
   else if (shifted && event.key === "ArrowDown") nudge(-1);
   else if (event.shiftKey && event.key === "Home") playWhole();
+  else if (event.key === "f" && !own && plain(event)) setFull(byId("full").ariaPressed !== "true");
   else return;
   event.preventDefault();
+}
+
+function plain(event) {
+  return !(event.ctrlKey || event.metaKey || event.altKey);
 }
 
 function playWhole() {
@@ -114,6 +133,7 @@ function bindControls() {
     byId("more").setAttribute("aria-expanded", String(open));
     fitDock();
   });
+  byId("full").addEventListener("click", () => setFull(byId("full").ariaPressed !== "true"));
   byId("what").addEventListener("change", ({ target }) => {
     const place = places[target.value];
     if (!place) return;

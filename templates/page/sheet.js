@@ -10,6 +10,8 @@ class Sheet {
     this.chosen = chosen;
     this.cells = [...root.querySelectorAll(".bar")];
     this.across = 1;
+    this.version = 0; // of the layout
+    this.standing = null;
     this.anchor = null; // the bar of a first tap
     this.cursor = document.createElement("span");
     this.cursor.className = "cursor";
@@ -35,16 +37,24 @@ class Sheet {
   }
 
   // Show so many bars side by side in a width: of each drawing what its line needs, and in two
-  // halves where the whole would be too small.
-  fit(across, width) {
+  // halves (`folds`) where the whole would be too small. Gives CSS pixels a millimetre of the
+  // smallest drawing.
+  fit(across, width, folds) {
     this.across = across;
+    this.version += 1;
+    this.standing = null;
+    let smallest = Infinity;
     this.cells.forEach((cell, number) => {
       const { width: wide, least, fold, windows } = this.lesson.cells[number];
       const [top, high] = windows[across];
-      const parts = fold && across === 1 && width < least ? [[0, fold], [fold, wide - fold]] : [[0, wide]];
+      const halves = folds && fold && across === 1 && width < least;
+      const parts = halves ? [[0, fold], [fold, wide - fold]] : [[0, wide]];
       const ink = cell.querySelector(".ink");
       const scale = Math.min(least / wide, width / Math.max(fold, wide - fold));
-      cell.classList.toggle("folded", parts.length > 1);
+      if (this.choosable(number)) {
+        smallest = Math.min(smallest, halves ? scale : width / across / wide);
+      }
+      cell.classList.toggle("folded", halves);
       const shown = [...ink.querySelectorAll(".part")];
       if (shown.length > parts.length) shown.pop().remove();
       else if (shown.length < parts.length) {
@@ -56,13 +66,35 @@ class Sheet {
       }
       shown.forEach((part, at) => {
         const [left, length] = parts[at];
-        const lip = parts.length > 1 ? 0.2 : 0; // half a bar line
+        const lip = halves ? 0.2 : 0; // half a bar line
         part.querySelector("svg").setAttribute(
           "viewBox", `${left - (at ? 0 : lip)} ${top} ${length + lip} ${high}`);
-        part.style.width = parts.length > 1 ? `${scale * length}px` : "";
+        part.style.width = halves ? `${scale * length}px` : "";
       });
       cell.folds = parts.map(([left, length]) => [left / wide, length / wide]);
     });
+    return smallest;
+  }
+
+  // The rows of bars as they stand in the document, measured once for each layout.
+  get rows() {
+    this.standing ??= rowsOf(this.cells);
+    return this.standing;
+  }
+
+  // The row in which a bar (index) stands.
+  rowOf(index) {
+    const { cell } = this.lesson.bars[index];
+    return this.rows.findIndex((row) => row.numbers.includes(cell));
+  }
+
+  // Where a row stands in the window now.
+  boxOf(row) {
+    const boxes = this.rows[row].numbers.map((each) => this.cells[each].getBoundingClientRect());
+    return {
+      top: Math.min(...boxes.map((box) => box.top)),
+      bottom: Math.max(...boxes.map((box) => box.bottom)),
+    };
   }
 
   // A pick-up bar before the tune is part of bar 1.
@@ -164,16 +196,5 @@ class Sheet {
     return this.lesson.sound.guide.some(
       (note) => note.start <= beat + 1e-6 && beat < note.start + note.length,
     );
-  }
-
-  // Bring the marked bar into view, above what covers the foot of the window.
-  reveal(covered, gently) {
-    if (!this.marked || this.marked === this.revealed) return;
-    this.revealed = this.marked;
-    const box = this.marked.getBoundingClientRect();
-    const room = window.innerHeight - covered;
-    if (box.top >= 0 && box.bottom <= room) return;
-    const top = window.scrollY + box.top - Math.max(0, (room - box.height) / 3);
-    window.scrollTo({ top, behavior: gently ? "smooth" : "auto" });
   }
 }

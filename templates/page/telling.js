@@ -12,7 +12,11 @@ function showPlaying() {
     tell(`Playing: ${state.place.said ?? state.place.name}, ${Math.round(player.tempo)} beats a minute`);
     cancelAnimationFrame(state.frame);
     state.frame = requestAnimationFrame(showPlace);
+    ahead.clear();
+    state.sounding = player.wish.excerpt.first;
+    if (settings.follow) keepAhead(player.wish.excerpt.first);
   } else {
+    ahead.clear();
     tell("Stopped");
     sheet.mark(null, false);
     showReady();
@@ -21,6 +25,10 @@ function showPlaying() {
 
 // What will be heard at the next press of Play.
 function showReady() {
+  if (joins.current !== null) {
+    write(ladderWords(joins.current));
+    return;
+  }
   const count = Number(mine.countIn);
   const counted = count ? `${count} bar${count > 1 ? "s" : ""} counted in` : "no count-in";
   write(`${mine.loops ? "Round and round" : "Once through"}, ${counted}`);
@@ -39,7 +47,13 @@ function showPlace() {
   const index = sheet.mark(silent ? null : sounded, !calm.matches);
   if (counting) showCount(beat - starts);
   else showBar(index);
-  if (settings.follow) sheet.reveal(byId("dock").offsetHeight, !calm.matches);
+  state.sounding = silent ? excerpt.first : index;
+  if (settings.follow) keepAhead(state.sounding);
+}
+
+// The bar that sounds, or will, and the line after it are in view.
+function keepAhead(index) {
+  ahead.show(index, player.wish, byId("dock").offsetHeight);
 }
 
 function showCount(beat) {
