@@ -32,6 +32,7 @@ COUNTS = (0, 1, 2, 4)  # bars of count-in to choose from, besides the lesson's o
 STYLES = ("page/page.css",)
 #: In order of dependency.
 SCRIPTS = (
+    "page/limiter.js",
     "page/tone.js",
     "page/band.js",
     "page/excerpt.js",
@@ -40,6 +41,10 @@ SCRIPTS = (
     "page/layout.js",
     "page/sheet.js",
     "page/ahead.js",
+    "page/breath.js",
+    "page/range.js",
+    "page/alone.js",
+    "page/handsfree.js",
     "page/joins.js",
     "page/desk.js",
     "page/choice.js",

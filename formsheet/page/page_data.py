@@ -45,7 +45,7 @@ def sound_data(tune: Tune) -> Data:
     used = {event.technique for event in guide} - {""}
     return {
         "guide": [
-            _event(event) | {"home": note.home}
+            _event(event) | {"home": note.home, "breath": note.tab.breath.word}
             for event, note in zip(guide, tune.notes, strict=True)
         ],
         "band": [_event(event) for event in backing_events(tune)],

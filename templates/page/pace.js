@@ -66,3 +66,28 @@ function judge(by) {
   if (moved) tell(by > 0 ? `A step faster: ${tempo}` : `A step slower: ${tempo}`);
   else tell(by > 0 ? "That is the tempo of the tune. On to the next join." : `Stay at ${tempo}`);
 }
+
+// A time round is over. By the student's wish the tempo goes up by itself after so many, on from
+// whatever tempo sounds; a call and its answer count as one.
+function roundOver(rounds) {
+  const done = settings.answers ? rounds / 2 : rounds;
+  if (!Number.isInteger(done)) return;
+  const every = Number(settings.stepEvery);
+  if (every && done % every === 0) stepUp();
+}
+
+function stepUp() {
+  const number = joins.current;
+  if (number !== null) {
+    const rung = lesson.joins[number].ladder.findIndex((tempo) => tempo > player.tempo + NEAR);
+    if (rung < 0) return;
+    joins.move(number, rung - joins.step(number));
+    setTempo(joins.tempo(number));
+    remember();
+  } else {
+    const percent = percentOf(player.tempo);
+    if (percent >= 100) return;
+    setPercent(Math.min(100, percent + TEMPO_STEP));
+  }
+  tell(byId("tempo").getAttribute("aria-valuetext"));
+}

@@ -36,7 +36,9 @@ function fitAcross() {
   fitDock();
   const room = window.innerHeight - byId("dock").offsetHeight;
   ahead.clear();
+  breath.clear();
   layOut(sheet, room, Number(settings.across), document.documentElement.classList.contains("full"));
+  range.stand();
   if (player.playing && settings.follow) keepAhead(state.sounding);
 }
 
@@ -62,13 +64,14 @@ function toggle() {
 
 function onKey(event) {
   // A control that has the focus keeps the keys that it understands itself.
-  const own = event.target.closest("select, input, button:not(.bar)");
+  const own = event.target.closest("select, input, textarea, summary, button:not(.bar)");
   const shifted = event.shiftKey && !own?.matches("select, input");
   if (event.key === "Escape") player.stop();
-  else if (event.key === " " && !own) toggle();
+  else if (event.key === " " && (!own || own.type === "range")) toggle();
   else if (shifted && event.key === "ArrowUp") nudge(1);
   else if (shifted && event.key === "ArrowDown") nudge(-1);
   else if (event.shiftKey && event.key === "Home") playWhole();
+  else if (event.key === "n" && !own && plain(event)) nextLick(1);
   else if (event.key === "f" && !own && plain(event)) setFull(byId("full").ariaPressed !== "true");
   else return;
   event.preventDefault();
@@ -115,6 +118,12 @@ function bindSettings() {
     settings.countAgain = on;
     if (player.playing) player.wish.countAgain = on;
   });
+  bind("answers", settings.answers, "change", (on) => {
+    settings.answers = on;
+    if (player.playing) start();
+    else showReady();
+  });
+  bind("step-every", settings.stepEvery, "change", (value) => { settings.stepEvery = Number(value); });
   bind("follow", settings.follow, "change", (on) => { settings.follow = on; });
   bind("across", settings.across, "change", (value) => { settings.across = value; fitAcross(); });
   bind("paper", settings.paper, "change", (value) => { settings.paper = value; setPaper(value); });
@@ -158,7 +167,9 @@ function bindControls() {
   document.addEventListener("keydown", onKey);
   window.addEventListener("resize", fitAcross);
   document.addEventListener("visibilitychange", () => {
-    if (player.playing) player.look();
+    if (!player.playing) return;
+    player.look();
+    handsFree.light();
   });
 }
 

@@ -3,16 +3,13 @@
 const LEAST_BAR = 230; // CSS pixels: room for a chord, a letter and a few letters of a title
 
 class Sheet {
-  // `chosen`: called with the indices of the first and last bar that the student chose.
-  constructor(lesson, root, chosen) {
+  constructor(lesson, root) {
     this.lesson = lesson;
     this.root = root;
-    this.chosen = chosen;
     this.cells = [...root.querySelectorAll(".bar")];
     this.across = 1;
     this.version = 0; // of the layout
     this.standing = null;
-    this.anchor = null; // the bar of a first tap
     this.cursor = document.createElement("span");
     this.cursor.className = "cursor";
     // For each drawing, the bars of the tune (indices) that are played from it.
@@ -21,7 +18,6 @@ class Sheet {
     this.focused = this.cells.findIndex((_, cell) => this.choosable(cell));
     if (this.cells[this.focused]) this.cells[this.focused].tabIndex = 0;
     this.cells.forEach((cell, number) => {
-      cell.addEventListener("click", () => this.tap(number));
       cell.addEventListener("focus", () => this.rove(number));
     });
     root.addEventListener("keydown", (event) => this.key(event));
@@ -102,24 +98,18 @@ class Sheet {
     return this.lesson.bars[this.played[cell][0]].number > 0;
   }
 
-  tap(number) {
-    if (!this.choosable(number)) return;
-    const first = this.anchor ?? number;
-    this.anchor = this.anchor === null ? number : null;
-    const [from, to] = first <= number ? [first, number] : [number, first];
-    this.chosen(this.played[from][0], this.played[to][0]);
+  // Show the bars of a place.
+  show(place) {
+    this.tint((number) => place !== null && this.choosable(number) &&
+      this.played[number].some((index) => index >= place.first && index <= place.last));
   }
 
-  // Show the bars of a place; `open`: a second tap may still widen the choice.
-  show(place, open) {
-    if (!open) this.anchor = null;
+  // Show which bars (their numbers on the page) are played.
+  tint(inside) {
     this.cells.forEach((cell, number) => {
-      const inside =
-        place !== null &&
-        this.choosable(number) &&
-        this.played[number].some((index) => index >= place.first && index <= place.last);
-      cell.classList.toggle("within", inside);
-      cell.setAttribute("aria-pressed", String(inside));
+      const within = inside(number);
+      cell.classList.toggle("within", within);
+      cell.setAttribute("aria-pressed", String(within));
     });
   }
 
@@ -189,6 +179,17 @@ class Sheet {
     place("--till", next);
     place("--line", x + (next - x) * share);
     this.cursor.classList.toggle("rests", !this.struck(beat));
+  }
+
+  // The place of a beat in a drawing that plays bar `index`: the part of it (from 0, where it is
+  // broken in two), and how far along that, 0 to 1.
+  spot(index, beat) {
+    const { cell, moments } = this.lesson.bars[index];
+    const at = Math.max(0, moments.findLastIndex((moment) => moment[0] <= beat + 1e-6));
+    const folds = this.cells[cell].folds ?? [[0, 1]];
+    const half = Math.max(0, folds.findLastIndex(([left]) => left <= moments[at][1]));
+    const [left, length] = folds[half];
+    return { half, share: (moments[at][1] - left) / length };
   }
 
   // Whether a note sounds at a beat.

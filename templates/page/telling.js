@@ -15,8 +15,12 @@ function showPlaying() {
     ahead.clear();
     state.sounding = player.wish.excerpt.first;
     if (settings.follow) keepAhead(player.wish.excerpt.first);
+    alone.begin();
+    handsFree.begin(state.place.name, document.title);
   } else {
     ahead.clear();
+    breath.clear();
+    handsFree.end();
     tell("Stopped");
     sheet.mark(null, false);
     showReady();
@@ -46,9 +50,10 @@ function showPlace() {
   const silent = beat < starts - excerpt.lead - 1e-6;
   const index = sheet.mark(silent ? null : sounded, !calm.matches);
   if (counting) showCount(beat - starts);
-  else showBar(index);
+  else showBar(index, place.answer);
   state.sounding = silent ? excerpt.first : index;
   if (settings.follow) keepAhead(state.sounding);
+  breath.show(beat, player.wish);
 }
 
 // The bar that sounds, or will, and the line after it are in view.
@@ -62,9 +67,10 @@ function showCount(beat) {
   write(`Count ${Array.from({ length: number + 1 }, (_, each) => each + 1).join(" ")}`);
 }
 
-function showBar(index) {
+function showBar(index, answer) {
   const { number, chorus } = lesson.bars[index];
-  write(lesson.choruses.length ? `Bar ${number}, chorus ${chorus}` : `Bar ${number}`);
+  const words = lesson.choruses.length ? `Bar ${number}, chorus ${chorus}` : `Bar ${number}`;
+  write(answer ? `Your turn: ${words}` : words);
 }
 
 function write(words) {
