@@ -45,11 +45,13 @@ SCRIPTS = (
     "page/range.js",
     "page/alone.js",
     "page/handsfree.js",
+    "page/progress.js",
     "page/joins.js",
     "page/desk.js",
     "page/choice.js",
     "page/pace.js",
     "page/telling.js",
+    "page/address.js",
     "page/page.js",
 )
 
@@ -128,7 +130,7 @@ def _data(
     """All data for the script."""
     several = len(sheet.choruses) > 1
     return {
-        "id": _identity(sheet),
+        "id": _identity(tune, sheet),
         "facts": facts_data(tune, sheet.ladder[0]),
         "bars": bars_data(tune, choruses),
         "cells": cells_data(choruses),
@@ -165,9 +167,10 @@ def _data(
     }
 
 
-def _identity(sheet: Sheet) -> str:
+def _identity(tune: Tune, sheet: Sheet) -> str:
     """The key under which a browser stores the student's state for this lesson."""
-    return sha256(f"{sheet.file_name}\n{sheet.title}".encode()).hexdigest()[:12]
+    named = (sheet.file_name, sheet.title, tune.lesson.facts.teacher)
+    return sha256("\n".join(named).encode()).hexdigest()[:12]
 
 
 def _join_entry(tune: Tune, join: PlayedMove, letters: LickLetters, look: Look) -> JoinEntry:

@@ -17,6 +17,7 @@ const sheet = new Sheet(lesson, byId("sheet"));
 const range = new BarRange(lesson, sheet, chooseBars);
 const ahead = new Ahead(lesson, sheet);
 const breath = new BreathSign(lesson, sheet);
+const progress = new Progress(lesson, document);
 const joins = new Joins(lesson, document, mine.steps);
 const alone = new Alone(() => {
   if (!player.playing) return;

@@ -67,9 +67,11 @@ function judge(by) {
   else tell(by > 0 ? "That is the tempo of the tune. On to the next join." : `Stay at ${tempo}`);
 }
 
-// A time round is over. By the student's wish the tempo goes up by itself after so many, on from
+// A time round is over; one of a lick counts as progress. By the student's wish the tempo goes up by itself after so many, on from
 // whatever tempo sounds; a call and its answer count as one.
 function roundOver(rounds) {
+  const { place } = state;
+  if (place.kind === "lick") progress.note(place.key, player.slowest);
   const done = settings.answers ? rounds / 2 : rounds;
   if (!Number.isInteger(done)) return;
   const every = Number(settings.stepEvery);

@@ -164,7 +164,23 @@ function bindControls() {
       button.addEventListener("click", () => playPlace(listed[button.dataset[name]]));
     }
   }
+  byId("save-progress").addEventListener("click", () => progress.save());
+  byId("clear-progress").addEventListener("click", () => {
+    byId("clear-progress").hidden = true;
+    byId("clearing").hidden = false;
+    byId("clear-no").focus();
+  });
+  for (const [id, clears] of [["clear-yes", true], ["clear-no", false]]) {
+    byId(id).addEventListener("click", () => {
+      if (clears) progress.clear();
+      byId("clearing").hidden = true;
+      byId("clear-progress").hidden = false;
+      byId(clears ? "licks-title" : "clear-progress").focus();
+      tell(clears ? "Progress cleared" : "Progress kept");
+    });
+  }
   document.addEventListener("keydown", onKey);
+  window.addEventListener("hashchange", openAddress);
   window.addEventListener("resize", fitAcross);
   document.addEventListener("visibilitychange", () => {
     if (!player.playing) return;
@@ -173,6 +189,7 @@ function bindControls() {
   });
 }
 
+document.documentElement.classList.add("runs");
 fillPlaces();
 bindSettings();
 bindControls();
@@ -184,3 +201,5 @@ choose(places[0]);
 setPercent(mine.percent);
 setLoop(whole);
 fitAcross();
+progress.show();
+openAddress();

@@ -120,6 +120,7 @@ class Sheet {
   }
 
   key(event) {
+    if (!event.target.matches(".bar")) return;
     if (event.shiftKey || event.ctrlKey || event.metaKey || event.altKey) return;
     const step = { ArrowLeft: -1, ArrowRight: 1, ArrowUp: -this.across, ArrowDown: this.across };
     const edge = { Home: 0, End: this.cells.length - 1 };
@@ -140,7 +141,7 @@ class Sheet {
     this.cells.forEach((cell, number) => {
       const { before, chords, after } = this.lesson.spoken[number];
       const named = chords.map((numeral) => harp.spoken[numeral]).join(", then ");
-      cell.setAttribute("aria-label", before + named + after);
+      cell.querySelector("[data-spoken]").textContent = before + named + after;
     });
   }
 
