@@ -37,6 +37,7 @@ function fitAcross() {
   const room = window.innerHeight - byId("dock").offsetHeight;
   ahead.clear();
   breath.clear();
+  clearVerdicts();
   layOut(sheet, room, Number(settings.across), document.documentElement.classList.contains("full"));
   range.stand();
   if (player.playing && settings.follow) keepAhead(state.sounding);
@@ -98,9 +99,9 @@ function bind(id, value, event, changed) {
 }
 
 function levels() {
-  return Object.fromEntries(
-    ["guide", "band", "clicks"].map((name) => [name, settings[name] / 100]),
-  );
+  const muted = selfCheck.on && settings.checkWith === "clicks" ? ["guide", "band"] : [];
+  return Object.fromEntries(["guide", "band", "clicks"].map((name) =>
+    [name, muted.includes(name) ? 0 : settings[name] / 100]));
 }
 
 function bindSettings() {
@@ -193,6 +194,7 @@ document.documentElement.classList.add("runs");
 fillPlaces();
 bindSettings();
 bindControls();
+bindCheck();
 setPaper(settings.paper);
 player.setLevels(levels());
 setHarp(mine.harp);

@@ -12,7 +12,8 @@ const COUNT_LEVEL = 0.4; // least level of the count-in, however low the clicks 
 
 class Player {
   // `callbacks`: the functions `begun`, `ended`, and `again`: a time round is over
-  // (how many are), the next is about to be handed on, and its tempo may be set.
+  // (how many are), the next is about to be handed on, and its tempo may be set; `due`: a
+  // note of the guide (the event, its moment, its seconds), sounded or not.
   constructor(lesson, callbacks) {
     this.lesson = lesson;
     this.callbacks = callbacks;
@@ -38,8 +39,8 @@ class Player {
     const counted = countedBars(this.lesson, wish.excerpt, wish.countIn);
     this.begin(this.context.currentTime + START, counted, true);
     this.timer = setInterval(() => this.tick(), TICK);
-    this.tick();
     this.callbacks.begun();
+    this.tick();
   }
 
   stop() {
@@ -184,6 +185,8 @@ class Player {
     const { sound } = this.lesson;
     let nodes;
     if (event.voice === "guide") {
+      this.callbacks.due(event, when, seconds);
+      if (event.silent) return;
       const shape = sound.shapes[event.technique] ?? sound.plain;
       nodes = playReed(context, mixer.guide, event, sound.reed, shape, when, seconds, moved.guide);
     } else {

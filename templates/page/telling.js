@@ -16,11 +16,13 @@ function showPlaying() {
     state.sounding = player.wish.excerpt.first;
     if (settings.follow) keepAhead(player.wish.excerpt.first);
     alone.begin();
+    selfCheck.begin();
     handsFree.begin(state.place.name, document.title);
   } else {
     ahead.clear();
     breath.clear();
     handsFree.end();
+    selfCheck.end();
     tell("Stopped");
     sheet.mark(null, false);
     showReady();
