@@ -11,9 +11,9 @@ const RAW = { echoCancellation: false, noiseSuppression: false, autoGainControl:
 
 const REFUSALS = {
   missing: "This browser gives no microphone to a page that is opened as a file. Open the page " +
-    "by its web address (https), or in another browser.",
+    "by its secure web address, or in another browser.",
   NotAllowedError: "The browser refused the microphone. Allow it for this page. Some browsers " +
-    "always refuse it to a file: then open the page by its web address (https).",
+    "always refuse it to a file: then open the page by its secure web address.",
   NotFoundError: "No microphone was found.",
   NotReadableError: "Another program holds the microphone.",
 };
@@ -40,6 +40,7 @@ class SelfCheck {
       return;
     }
     this.player.wake(); // while the press still counts
+    if (navigator.audioSession) navigator.audioSession.type = "play-and-record";
     try {
       this.stream = await media.getUserMedia({ audio: RAW });
     } catch (error) {
@@ -69,6 +70,7 @@ class SelfCheck {
     clearInterval(this.timer);
     for (const track of this.stream.getTracks()) track.stop();
     this.source.disconnect();
+    if (navigator.audioSession) navigator.audioSession.type = "playback";
     this.stream = null;
     this.due = [];
     this.callbacks.changed();
