@@ -12,7 +12,7 @@ const mine = kept(`lesson.${lesson.id}`, {
 });
 const state = { place: null, frame: 0, sounding: 0 };
 
-const player = new Player(lesson, { begun: showPlaying, ended: showPlaying, again: roundOver,
+const player = new Player(lesson, { begun: showPlaying, ended: showPlaying, again: roundOver, over: notePlayed,
   due: (event, when, seconds) => selfCheck.expect(event, when, seconds),
 });
 const sheet = new Sheet(lesson, byId("sheet"));

@@ -70,12 +70,16 @@ function judge(by) {
 // A time round is over; one of a lick counts as progress. By the student's wish the tempo goes up by itself after so many, on from
 // whatever tempo sounds; a call and its answer count as one.
 function roundOver(rounds) {
-  const { place } = state;
-  if (place.kind === "lick") progress.note(place.key, player.slowest);
+  notePlayed();
   const done = settings.answers ? rounds / 2 : rounds;
   if (!Number.isInteger(done)) return;
   const every = Number(settings.stepEvery);
   if (every && done % every === 0) stepUp();
+}
+
+// A time round of a lick counts at the slowest tempo that it had.
+function notePlayed() {
+  if (state.place.kind === "lick") progress.note(state.place.key, player.slowest);
 }
 
 function stepUp() {

@@ -28,7 +28,10 @@ function fitDock() {
   const short = matchMedia("(max-width: 36rem) and (max-height: 43rem), (max-height: 20rem)").matches;
   byId("dock").classList.toggle("short", short);
   const [row, panel] = [document.querySelector(".dock .main"), byId("panel")];
-  for (const id of ["slide", "loop"]) (short ? panel : row).append(byId(id));
+  const home = short ? panel : row;
+  for (const id of ["slide", "loop"]) {
+    if (byId(id).parentElement !== home) home.append(byId(id));
+  }
   document.body.style.setProperty("--dock", `${byId("dock").offsetHeight}px`);
 }
 

@@ -6,6 +6,7 @@ const LOWEST_HERTZ = 95; // under the lowest reed of a low harp
 const HIGHEST_HERTZ = 3400; // over the highest
 const NEARLY = 0.88; // of the highest peak: the paper's k, 0.8 to 1
 const FRAME_SECONDS = 0.042; // of sound that a pitch is found in
+const LONG_LAG = 160; // samples: periods shorter than half of it are measured over several
 
 // Gives `{ midi, clarity }` (midi with its fraction, clarity 0 to 1) of samples at a rate, or null
 // where there is no pitch.
@@ -17,7 +18,17 @@ function pitchOf(samples, rate) {
   if (!peaks.length) return null;
   const highest = Math.max(...peaks.map((peak) => peak.height));
   const { lag, height } = peaks.find((peak) => peak.height >= NEARLY * highest);
-  return { midi: 69 + 12 * Math.log2(rate / lag / 440), clarity: Math.min(height, 1) };
+  const period = finer(peaks, lag);
+  return { midi: 69 + 12 * Math.log2(rate / period / 440), clarity: Math.min(height, 1) };
+}
+
+// A short period is measured over several of them, for a parabola is rough where a peak has but a
+// few samples.
+function finer(peaks, lag) {
+  const times = Math.floor(LONG_LAG / lag);
+  if (times < 2) return lag;
+  const far = peaks.find((peak) => Math.abs(peak.lag - times * lag) < lag / 4);
+  return far ? far.lag / times : lag;
 }
 
 // n'(lag) of the paper: 2 sum(x[i] x[i + lag]) / sum(x[i]^2 + x[i + lag]^2), for lags under `lags`.

@@ -11,14 +11,15 @@ const LATE = 0.06; // seconds: events later than this, after a stall, are skippe
 const COUNT_LEVEL = 0.4; // least level of the count-in, however low the clicks are set
 
 class Player {
-  // `callbacks`: the functions `begun`, `ended`, and `again`: a time round is over
-  // (how many are), the next is about to be handed on, and its tempo may be set; `due`: a
+  // `callbacks`: the functions `begun` and `ended`; `again`: a time round is over (how many are),
+  // the next is about to be handed on, and its tempo may be set; `over`: the last one is; `due`: a
   // note of the guide (the event, its moment, its seconds), sounded or not.
   constructor(lesson, callbacks) {
     this.lesson = lesson;
     this.callbacks = callbacks;
     this.levels = { guide: 0.8, band: 0.5, clicks: 0.3 };
     this.tempo = lesson.facts.tempo;
+    this.slowest = this.tempo; // since the time round began
     this.moved = { guide: 0, band: 0 }; // semitones, for another harp
     this.context = null;
     this.stretches = [];
@@ -153,7 +154,10 @@ class Player {
       if (last.done < last.to) break;
       const end = timeOf(last, last.to);
       if (!this.goesOn()) {
-        if (now > end + RING) this.stop();
+        if (now > end + RING) {
+          this.callbacks.over();
+          this.stop();
+        }
         return;
       }
       if (end >= until) break;

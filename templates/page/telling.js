@@ -60,7 +60,8 @@ function showPlace() {
 
 // The bar that sounds, or will, and the line after it are in view.
 function keepAhead(index) {
-  ahead.show(index, player.wish, byId("dock").offsetHeight);
+  const wish = { ...player.wish, loops: player.goesOn() };
+  ahead.show(index, wish, byId("dock").offsetHeight);
 }
 
 function showCount(beat) {

@@ -153,3 +153,12 @@ def test_pages_from_one_disk_do_not_mix(opened: Opener) -> None:
     path.write_bytes(page_of(TUNE))
     window.page.reload()
     assert window.page.locator(REACHED.format("porch")).is_visible()
+
+
+def test_once_through_counts_too(opened: Opener) -> None:
+    window = opened(TUNE)
+    go(window, "#porch@60bpm")
+    window.page.locator("#loop").click()
+    window.play(4 + 4 + 1.5)
+    assert window.text("#play-word") == "Play"
+    assert window.text(REACHED.format("porch")).startswith("Reached 60 ")
