@@ -40,8 +40,8 @@ def test_show_says_where_the_hardest_move_is_too_hard_for_a_metronome(
 ) -> None:
     lines = printed(capsys, "show", str(LESSONS / "gantry-crane.lesson")).splitlines()
     assert lines[2] == (
-        "The hardest move (inside Spire, bar 3) is easy only under 40 beats a minute: "
-        "begin it without a metronome."
+        "The hardest move (inside Spire, bar 3: `9d` to `8b'`) is easy only under 40 beats a "
+        "minute: begin it without a metronome."
     )
     assert printed(capsys, "show", LESSON).splitlines()[2] == "chorus 1"
 

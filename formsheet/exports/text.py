@@ -46,7 +46,7 @@ def _head(tune: Tune) -> list[str]:
         f"Song key: {lesson.key.name}",
         *_wrapped(f"Form: {lesson.form.full_name}, {facts.meter.text}"),
         f"Tempo: {tempo_words(facts.tempo, facts.meter)}, start at {start}",
-        *_wrapped(slow_words(practice)),
+        *_wrapped(slow_words(practice).replace("`", "")),
         *_wrapped(feel_words(facts.feel, facts.meter)),
     ]
 

@@ -74,6 +74,11 @@ def slowest_mark(target: Fraction) -> float:
     return float(min(target, Fraction(METRONOME[0])))
 
 
+def step_below(steps: Sequence[Fraction], tempo: float) -> Fraction | None:
+    """The largest step of a ladder that is not above a tempo; None if all are."""
+    return max((step for step in steps if step <= tempo), default=None)
+
+
 @lru_cache(256)
 def ladder(start: Fraction, target: Fraction) -> tuple[Fraction, ...]:
     """Tempos from start to target: metronome marks between, as few as the largest step allows.

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from fractions import Fraction
 
 from formsheet.judge.beyond import level_words
 from formsheet.judge.breath import BreathFit
 from formsheet.judge.breathing import UNEVEN
-from formsheet.judge.ladder import on_metronome, slowest_mark
+from formsheet.judge.joins import PlayedMove
+from formsheet.judge.ladder import on_metronome, slowest_mark, step_below
 from formsheet.judge.practice import HardPlace, LickPractice, Practice
-from formsheet.judge.words import FULL_TEMPO, easy_tempo_words, join_names, lick_title
+from formsheet.judge.words import FULL_TEMPO, join_names, lick_title
 from formsheet.lesson.model import Lick
 from formsheet.listing import bars_words, listed
 from formsheet.tune.timeline import Tune
@@ -33,7 +33,7 @@ def slow_words(practice: Practice, named: Callable[[Lick], str] = lick_title) ->
     if not practice.moves:
         return ""
     hard, start = practice.moves[0], practice.ladder[0]
-    where = f"he hardest move ({join_names(hard, named)}, {bars_words(hard.bars)}) is easy only"
+    where = f"he hardest move ({join_names(hard, named)}, {notes_words(hard)}) is easy only"
     slowest = slowest_mark(practice.target)
     if hard.easy_tempo < slowest:
         return f"T{where} under {slowest:g} {BEATS}: begin it without a metronome."
@@ -96,7 +96,7 @@ def _air_words(practice: Practice, fit: BreathFit) -> str:
 
 
 def _bars(tune: Tune, indices: Iterable[int]) -> str:
-    """Bars in words; those that are not meant in every chorus with the number of theirs."""
+    """Bars in words; those that are not meant in every chorus with the name of theirs."""
     numbers: dict[int, set[int]] = {}
     for index in indices:
         bar = tune.bars[index]
@@ -110,8 +110,15 @@ def _bars(tune: Tune, indices: Iterable[int]) -> str:
         parts.append(f"{bars_words(sorted(common))}{' of each chorus' if some else ''}")
     for chorus, found in sorted(numbers.items()):
         if rest := sorted(found - common):
-            parts.append(f"{bars_words(rest)}{f' of chorus {chorus}' if several else ''}")
+            parts.append(f"{bars_words(rest)}{f' of {_chorus(tune, chorus)}' if several else ''}")
     return listed(parts, "and")
+
+
+def _chorus(tune: Tune, number: int) -> str:
+    """A chorus by its title, where it is the only one of that title; else by its number."""
+    titles = [chorus.title for chorus in tune.choruses]
+    title = titles[number - 1]
+    return title if title and titles.count(title) == 1 else f"chorus {number}"
 
 
 # ---- The plan ------------------------------------------------------------------------------
@@ -140,7 +147,7 @@ def order_words(practice: Practice, named: Callable[[Lick], str] = lick_title) -
 def _lick_words(practice: Practice, first: LickPractice, named: Callable[[Lick], str]) -> str:
     total = sum(1 for bar in practice.tune.bars if bar.number)
     fills = "all the bars" if first.fills == total else f"{first.fills} of the {total} bars"
-    words = easy_tempo_words(first.easy_tempo(float(practice.target)), practice.target)
+    words = step_words(practice, first.easy_tempo(float(practice.target)))
     easy = words if words.startswith("under") else f"at {words}"
     words = f"Learn {named(first.lick)} first: it fills {fills} and is easy {easy}"
     target = float(practice.target)
@@ -154,19 +161,33 @@ def _hardest_words(practice: Practice, named: Callable[[Lick], str]) -> str:
     """The hardest move, or the hardest few, each with the tempo to begin at."""
     first, *others = practice.hardest
     if others:
-        places = [_place_words(practice, each, named, count=True) for each in practice.hardest]
-        return f"Then the hardest moves: {_listed_places(places)}."
+        places = [_hard_words(practice, each, named) for each in practice.hardest]
+        return f"Then the hardest moves, {_listed_places(places)}."
     several = len(first.moves) > 1
-    moves = f"{len(first.moves)} hardest moves" if several else "hardest move"
-    words = f"Then the {moves}, {_place_words(practice, first, named)}."
+    words = f"Then the hardest move, {_hard_words(practice, first, named)}."
     start = practice.start_without
     if start is None:
         return words
     them = "them" if several else "it"
     return (
-        f"{words} Practise {them} apart: without {them} the tune would start at {float(start):g}, "
-        "and there the rest may begin."
+        f"{words} Practise {them} apart: without {them} the tune would start at "
+        f"{step_words(practice, float(start))}, and there the rest may begin."
     )
+
+
+def notes_words(each: PlayedMove) -> str:
+    """A move by its bars and notes: "bar 11: `5b` to `4d`"."""
+    last, first = each.last.tab, each.first.tab
+    notes = f"`{last}` again" if last == first else f"`{last}` to `{first}`"
+    return f"{bars_words(each.bars)}: {notes}"
+
+
+def _hard_words(practice: Practice, place: HardPlace, named: Callable[[Lick], str]) -> str:
+    """The hardest move of a place, where it is, and the tempo to begin at."""
+    hard, *others = place.moves
+    more = f", with {len(others)} more" if others else ""
+    tempo = _tempo(practice, hard.easy_tempo)
+    return f"{notes_words(hard)} ({join_names(hard, named)}{more}), {tempo}"
 
 
 def _listed_places(places: Sequence[str]) -> str:
@@ -174,23 +195,35 @@ def _listed_places(places: Sequence[str]) -> str:
     return "; ".join([*places[:-1], f"and {places[-1]}"]) if len(places) > 1 else places[0]
 
 
-def _place_words(
-    practice: Practice, place: HardPlace, named: Callable[[Lick], str], *, count: bool = False
-) -> str:
-    """A place, its bars and the tempo to begin at; `count`: the number of its moves if several."""
+def _place_words(practice: Practice, place: HardPlace, named: Callable[[Lick], str]) -> str:
+    """A join, its bars and the tempo to begin at."""
     hard = place.moves[0]
-    into = "into " if hard.joins else ""
-    several = f"{len(place.moves)} moves, " if count and len(place.moves) > 1 else ""
-    tempo = _tempo(hard.easy_tempo, practice.target)
-    return f"{join_names(hard, named)} ({several}{into}{bars_words(place.bars)}), {tempo}"
+    tempo = _tempo(practice, hard.easy_tempo)
+    return f"{join_names(hard, named)} (into {bars_words(place.bars)}), {tempo}"
 
 
-def _tempo(easy: float, target: Fraction) -> str:
-    words = easy_tempo_words(easy, target)
+def step_words(practice: Practice, easy: float) -> str:
+    """The step of the tune's ladder up to which something is easy: "69", or "full tempo".
+
+    It is the largest step that is not above the tempo `easy` (beats a minute): the student ticks
+    off no other tempos. "under 60" where the ladder starts above it.
+    """
+    if easy >= practice.target:
+        return FULL_TEMPO
+    slowest = slowest_mark(practice.target)
+    if easy < slowest:
+        return f"under {slowest:g}"
+    step = step_below(practice.ladder, easy)
+    return f"under {float(practice.ladder[0]):g}" if step is None else f"{float(step):g}"
+
+
+def _tempo(practice: Practice, easy: float) -> str:
+    words = step_words(practice, easy)
     if words == FULL_TEMPO:
         return f"at {words}"
-    slow = easy < slowest_mark(target)
-    return f"first without a metronome ({words})" if slow else f"from {words}"
+    if easy < slowest_mark(practice.target):
+        return f"first without a metronome ({words})"
+    return f"first {words}" if words.startswith("under") else f"from {words}"
 
 
 def breathe_words(practice: Practice) -> str:

@@ -9,12 +9,16 @@ from formsheet.sheet.draw.feel import feel_sign
 from formsheet.sheet.draw.front import LARGE, NORMAL, FrontLayout, FrontPage
 from formsheet.sheet.draw.legend import Legend, legend
 from formsheet.sheet.draw.look import Look
+from formsheet.sheet.draw.metrics import Font
 from formsheet.sheet.draw.page_head import facts_lines, page_head
 from formsheet.sheet.draw.paper import Paper
+from formsheet.sheet.draw.words import fitted
 from formsheet.sheet.study import study
 from formsheet.sheet.view import Sheet
 
 GOES_ON = 62.0  # mm beside the legend: which pages belong side by side
+FOOT = Font("regular", 9.0)  # as in sheet.css
+FOOT_ROOM = 0.86  # of a page's width: the rest is that of the page's number
 GOES_ON_ROW = 6.0  # mm at the foot of the other pages of the tune
 ABOVE_LEGEND = 1.2  # mm between the lowest ink of the bars and the legend
 
@@ -42,6 +46,7 @@ def composed(sheet: Sheet, paper: Paper, look: Look, *, large: bool = False) -> 
     return {
         "sheet": sheet,
         "paper": paper,
+        "foot_line": fitted(sheet.foot, FOOT, FOOT_ROOM * paper.room),
         "head": heads[roomy],
         "harp_facts": harp,
         "tune_facts": more,

@@ -29,6 +29,7 @@ from formsheet.tune.passages import Passage, lick_passages
 from formsheet.tune.pickups import pickup_marks
 from formsheet.tune.timeline import Bar, PlayedMark, Tune
 
+ROOT = "R"  # as a degree
 _PICKUP_ONCE = "; pick-up only once, before bar 1"
 
 
@@ -56,6 +57,7 @@ def make_view(
         )
         for lick, passage in lick_passages(tune)
     )
+    cards = tuple(sorted(cards, key=lambda card: card.role == "turnaround"))  # by letter
     drawn = [bars.bar(index) for index in range(len(tune.bars))]
     choruses = chorus_views(tune, drawn)
     by = tuple(text for text in (facts.teacher, facts.rights, facts.date) if text)
@@ -212,14 +214,17 @@ def _alone(bar: Bar) -> Bar:
 
 
 def _degrees(tune: Tune, bar: Bar) -> list[tuple[PlayedMark, str]]:
-    """The degree of each note of a bar over the chord; for a block, all degrees, lowest first."""
+    """The degree of each note of a bar over the chord.
+
+    Of a block or a split one: R if its root sounds, else that of its lowest hole.
+    """
     key, harp = tune.lesson.key, tune.lesson.facts.harp
     found = []
     for played in bar.marks:
         if played.mark.kind is Kind.NOTE and played.mark.tab:
             chord = bar.chord_at(played.onset)
             names = [key.degree(midi, chord) for midi in harp.pitches(played.mark.tab)]
-            found.append((played, " ".join(names)))
+            found.append((played, ROOT if ROOT in names else names[0]))
     return found
 
 

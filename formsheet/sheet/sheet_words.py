@@ -9,9 +9,8 @@ LANGUAGE = "en"
 _FOOT_TITLE = 48  # most letters of the title in the footer
 
 CAUTIONS = (
-    "Playing should not hurt. Rest when lips, jaw or breath get tired, and stop when hard "
-    "breathing makes you dizzy. If you have a condition of the heart or lungs, or breathing "
-    "troubles you, ask a doctor first."
+    "Playing should not hurt. Rest when lips, jaw or breath get tired; stop when hard breathing "
+    "makes you dizzy. With a heart or lung condition, or trouble in breathing, ask a doctor first."
 )
 
 #: Groups of rows to tick off.
@@ -23,7 +22,7 @@ LOG_ALL = "the whole tune"
 KEY = {
     "blow": "",  # the words of the style of marks
     "draw": "",
-    "length": "a box lasts as long as its note",
+    "length": "as long as the note",
     "bend": "bend, a half step a tick",
     "overblow": "overblow",
     "overdraw": "overdraw",

@@ -6,37 +6,29 @@ typesetting whether all of them fit on the page. Lengths are millimetres.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from itertools import product
-from typing import Literal
-
-Place = Literal["slot", "left", "middle", "right", "foot"]
 
 BESIDE = 8.0  # between two columns
-FOOT_GAP = 2.0  # above each block at the foot
-ABOVE = 1.5  # a column's block under another
+FOOT_GAP = 4.0  # above the foot, its line included
+ABOVE = 2.0  # a column's block under another
+SLOT, FOOT = -1, -2  # places that are no columns
 
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """A block of the page: its name in the template, and its height in a width."""
+    """A block of the page: its name in the template, its height in a width, its least width."""
 
     name: str
     height: Callable[[float], float]
-    #: The same at the foot of the page, over its whole width, with its heading at the left.
-    wide: Callable[[float], float] | None = None
+    least: float
 
     @classmethod
-    def of(
-        cls,
-        name: str,
-        height: Callable[[float], float],
-        wide: Callable[[float], float] | None = None,
-    ) -> Block:
+    def of(cls, name: str, height: Callable[[float], float], least: float) -> Block:
         """A block whose heights are computed once for each width."""
-        return cls(name, cache(height), cache(wide) if wide else None)
+        return cls(name, cache(height), least)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,85 +44,112 @@ class Placement:
     """Where all blocks stand."""
 
     columns: tuple[Column, ...]
-    foot: tuple[str, ...]
-    slot: str  # the block in the free end of the last row of cards, or ""
+    foot: tuple[Column, ...]  # side by side, below the columns
+    slot: tuple[str, ...]  # the blocks in the free end of the last row of cards
     band: float  # height of the columns
-    height: float  # of columns and foot
+    foot_height: float  # with the white above it
+
+    @property
+    def height(self) -> float:
+        """The height of columns and foot."""
+        return self.band + self.foot_height
 
 
-#: What is wanted where it is possible: the price of a place in millimetres of page.
-WANTED: dict[str, dict[Place, float]] = {
-    "chords": {"left": 6.0, "slot": 60.0, "foot": 60.0},
-    "plan": {"foot": 1.0},
-    "mind": {"left": 4.0, "middle": 4.0, "right": 6.0, "slot": 8.0},
-    "says": {"slot": -3.0},
-}
+#: What a place costs, in millimetres of page: reading is easier where blocks keep their order.
+_COSTS = {"chords": {FOOT: 3.0, SLOT: 6.0}, "plan": {FOOT: 1.0}, "mind": {FOOT: 0.0, SLOT: 2.0}}
 
 
 def placed(
-    fixed: Sequence[tuple[float, Sequence[Block]]],
+    layouts: Iterable[tuple[Sequence[tuple[float, Sequence[Block]]], float]],
     free: Sequence[Block],
     room: float,
-    depth: float,
+    order: Callable[[float, float, float], tuple[float, ...]],
     slot: tuple[float, float],
 ) -> Placement:
-    """The best placement: one that fits in `depth`, else the lowest.
+    """The best placement: the first in `order`, of the heights of columns and foot and the cost.
 
-    `fixed`: the columns with what stands in them in any case; `slot`: width and height of the free
-    end of the last row of cards.
+    `layouts`: ways to divide the page into columns, with what stands in each in any case, and the
+    height of what stands below them;
+    `slot`: width and height of the free end of the last row of cards.
     """
-    names: list[Place] = ["left", "middle", "right"]
-    columns: list[Place] = names[: len(fixed)]
-    choices = [
-        [
-            *columns,
-            *(["foot"] if block.wide else []),
-            *(["slot"] if slot[0] and block.height(slot[0]) <= slot[1] else []),
-        ]
-        for block in free
-    ]
-    best: tuple[tuple[bool, float], Placement] | None = None
-    for places in product(*choices):
-        if places.count("slot") > 1:
-            continue
-        made = _made(fixed, free, places, room)  # type: ignore[arg-type]
-        price = sum(
-            WANTED.get(block.name, {}).get(place, 0.0)  # type: ignore[call-overload]
-            for block, place in zip(free, places, strict=True)
-        )
-        over = made.height > depth
-        key = (over, made.height if over else price + 0.35 * made.height)
-        if best is None or key < best[0]:
-            best = (key, made)
+    best: tuple[tuple[float, ...], Callable[[], Placement]] | None = None
+    for fixed, below in layouts:
+        wides = [(room - BESIDE * (count - 1) - 0.1) / max(1, count) for count in range(5)]
+        own = [_high(blocks, width) for width, blocks in fixed]
+        for places in product(*(_choices(fixed, block, slot[0]) for block in free)):
+            made = _heights(own, fixed, free, places, wides, slot)
+            if made is None:
+                continue
+            cost = (
+                sum(made)
+                + below
+                + sum(
+                    _COSTS.get(block.name, {}).get(place, 0.0)
+                    for block, place in zip(free, places, strict=True)
+                )
+            )
+            key = order(made[0] + below, made[1], cost)
+            if best is None or key < best[0]:
+                best = (key, partial(_placement, fixed, free, places, wides, made))
     assert best is not None
-    return best[1]
+    return best[1]()
 
 
-def _made(
+def _choices(
+    fixed: Sequence[tuple[float, Sequence[Block]]], block: Block, slot: float
+) -> list[int]:
+    """The places that are wide enough for a block."""
+    columns = [at for at, (width, _) in enumerate(fixed) if width >= block.least]
+    return [*columns, FOOT, *([SLOT] if slot >= block.least else [])]
+
+
+def _heights(
+    own: Sequence[float],
     fixed: Sequence[tuple[float, Sequence[Block]]],
     free: Sequence[Block],
-    places: Sequence[Place],
-    room: float,
-) -> Placement:
-    def at(place: Place) -> Iterator[Block]:
-        return (block for block, where in zip(free, places, strict=True) if where == place)
+    places: Sequence[int],
+    wides: Sequence[float],
+    slot: tuple[float, float],
+) -> tuple[float, float] | None:
+    """The heights of columns and foot; None where the slot or the foot has too little room."""
+    heights = list(own)
+    wide = wides[places.count(FOOT)]
+    foot, beside = 0.0, -ABOVE
+    for block, place in zip(free, places, strict=True):
+        if place == FOOT:
+            if block.least > wide:
+                return None
+            foot = max(foot, block.height(wide) + FOOT_GAP)
+        elif place == SLOT:
+            beside += block.height(slot[0]) + ABOVE
+        else:
+            before = heights[place]
+            heights[place] = before + block.height(fixed[place][0]) + (ABOVE if before else 0.0)
+    return None if beside > slot[1] else (max(heights), foot)
 
-    names: tuple[Place, ...] = ("left", "middle", "right")
-    columns, heights = [], []
-    for (width, own), name in zip(fixed, names, strict=False):
-        blocks = [*own, *at(name)]
-        columns.append(Column(width, tuple(block.name for block in blocks)))
-        heights.append(
-            sum(block.height(width) for block in blocks) + ABOVE * max(0, len(blocks) - 1)
-        )
-    foot = list(at("foot"))
-    band = max(heights, default=0.0)
-    below = sum((block.wide or block.height)(room) + FOOT_GAP for block in foot)
-    slot = next(iter(at("slot")), None)
+
+def _placement(
+    fixed: Sequence[tuple[float, Sequence[Block]]],
+    free: Sequence[Block],
+    places: Sequence[int],
+    wides: Sequence[float],
+    heights: tuple[float, float],
+) -> Placement:
+    def at(place: int) -> list[Block]:
+        return [block for block, where in zip(free, places, strict=True) if where == place]
+
+    columns = [(width, [*own, *at(number)]) for number, (width, own) in enumerate(fixed)]
     return Placement(
-        tuple(column for column in columns if column.blocks),
-        tuple(block.name for block in foot),
-        slot.name if slot else "",
-        band,
-        band + below,
+        tuple(Column(width, _names(blocks)) for width, blocks in columns if blocks),
+        tuple(Column(wides[places.count(FOOT)], (block.name,)) for block in at(FOOT)),
+        _names(at(SLOT)),
+        *heights,
     )
+
+
+def _high(blocks: Sequence[Block], width: float) -> float:
+    return sum(block.height(width) for block in blocks) + ABOVE * max(0, len(blocks) - 1)
+
+
+def _names(blocks: Iterable[Block]) -> tuple[str, ...]:
+    return tuple(block.name for block in blocks)

@@ -10,6 +10,7 @@ import re
 from formsheet.sheet.view import HoleMark
 
 _CODE = re.compile(r"`((?:10|[1-9])+)(o?)([bd])('*)!?`")
+_PIECE = re.compile(r"(?<=[,;]) ")
 _RANGE = re.compile(r"(?<=\d)-(?=\d)")
 _HOLE = re.compile("10|[1-9]")
 
@@ -36,6 +37,12 @@ def tab_text(mark: HoleMark) -> str:
 def move_text(last: HoleMark, first: HoleMark) -> str:
     """From one tab to the next: "4 blow to 4 draw"; "nothing moves"."""
     return "nothing moves" if last == first else f"{tab_text(last)} to {tab_text(first)}"
+
+
+def pieces(words: str) -> list[str]:
+    """Holes as printed, in pieces that stay on one line: "draw 1–4,", "7–9;", "root: draw 1, 4"."""
+    none, root, holes = words.partition(" root: ")
+    return [none, f"{root.strip()} {holes}"] if root else _PIECE.split(words)
 
 
 def printed_tabs(text: str) -> str:

@@ -10,6 +10,7 @@ from formsheet.resources import resource_folder
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.svg import svg
 from formsheet.sheet.draw.words import accidentals
+from formsheet.sheet.tab_text import pieces
 
 #: Apostrophes after a hole, escaped, before the word of its breath.
 _TICKS = re.compile("(?<=[0-9])((?:&#39;)+)(?= (?:draw|blow))")
@@ -34,6 +35,7 @@ def environment() -> Environment:
     made.filters["accidentals"] = accidentals
     made.filters["svg"] = _svg
     made.filters["ticked"] = _ticked
+    made.filters["pieces"] = _pieces
     return made
 
 
@@ -42,6 +44,15 @@ def _svg(drawing: Canvas) -> Markup:
     from markupsafe import Markup
 
     return Markup(svg(drawing))
+
+
+def _pieces(text: str) -> Markup:
+    """The holes of a chord, of which "draw 1–4" or a range is never broken."""
+    from markupsafe import Markup
+
+    return Markup(" ").join(
+        Markup('<span class="whole">{}</span>').format(piece) for piece in pieces(text)
+    )
 
 
 def _ticked(text: str) -> Markup:

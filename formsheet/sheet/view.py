@@ -190,7 +190,6 @@ class PracticeRow:
     start: float = 0.0  # beats a minute from which it is practised
     letter: str = ""  # of a lick: "A"
     letters: tuple[str, ...] = ()  # of a join: of both licks, in order; of a move: of its lick
-    among: int = 0  # of a move or join: it is one of so many, where no more are printed
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from formsheet.sheet import view
+from formsheet.sheet.tab_text import with_dashes
 from formsheet.tune.chorus_words import instead_words, ordinal_times
 from formsheet.tune.passes import Printed, note_of, printed_choruses, title_of
 from formsheet.tune.timeline import Tune
@@ -21,7 +22,7 @@ def chorus_views(tune: Tune, drawn: Sequence[view.Bar]) -> tuple[view.Chorus, ..
         replaced = following is not None and bool(following.changed)
         made.append(
             view.Chorus(
-                instead_words([place + 1 for place in each.changed])
+                with_dashes(instead_words([place + 1 for place in each.changed]))
                 if each.changed
                 else title_of(each, alone),
                 note_of(tune, each, following, own_bars=False),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
@@ -18,11 +17,12 @@ from formsheet.listing import bars_words
 from formsheet.music.tab import Breath, Tab
 from formsheet.sheet import view
 from formsheet.sheet.sheet_words import LOG_ALL, LOG_JOINS, LOG_LICKS
-from formsheet.sheet.tab_text import breath_text, holes_text, with_dashes
+from formsheet.sheet.tab_text import breath_text, holes_text, printed_tabs, with_dashes
 from formsheet.sheet.view_bars import hole_mark
 from formsheet.tune.lick_letters import LickLetters
 
-MOST_JOINS, LEAST_JOINS = 8, 3  # number of printed moves and joins, the hardest
+MOST_JOINS = 8  # number of moves and joins to listen to, the hardest
+TICKED_JOINS = 6  # number of them to tick off on paper, on every copy; own choice
 _MOST_SPLITS = 3  # octaves first
 _MOST_BLOCKS = 4
 _MOST_ROOTS = 3
@@ -37,15 +37,12 @@ def practice_groups(
     own = {each.lick.name: each for each in practice.licks}
     letters = LickLetters(practice.tune)
     licks = tuple(_lick_row(card, own[card.name], target) for card in cards)
-    least: dict[PlayedMove, int] = {}
-    for most in range(MOST_JOINS, LEAST_JOINS - 1, -1):
-        least |= dict.fromkeys(hardest(practice.moves, float(target), most), most)
-    printed = sorted(least, key=lambda each: each.easy_tempo)
+    printed = hardest(practice.moves, float(target), TICKED_JOINS)
     groups = (
         view.PracticeGroup(LOG_LICKS, licks),
         view.PracticeGroup(
             LOG_JOINS,
-            tuple(replace(move_row(each, target, letters), among=least[each]) for each in printed),
+            tuple(move_row(each, target, letters) for each in printed),
         ),
         view.PracticeGroup("", (view.PracticeRow(LOG_ALL, "", start=float(practice.ladder[0])),)),
     )
@@ -86,7 +83,7 @@ def move_row(each: PlayedMove, target: Fraction, letters: LickLetters) -> view.P
 
 
 def _printed(words: str) -> str:
-    return with_dashes(words).replace("->", "›")
+    return with_dashes(printed_tabs(words)).replace("->", "›")
 
 
 def chord_rows(lesson: Lesson) -> Iterator[view.ChordRow]:

@@ -46,7 +46,7 @@ def test_a_lesson_that_cannot(capsys: pytest.CaptureFixture[str]) -> None:
     assert status == 1
     assert "not on this harp: 6d for F5" in out
     assert (
-        "gate, bar 1, beat 2: F5 is not on this harp; 6d (E5) replaces it; "
+        "gate, bar 1, beat 3: F5 is not on this harp; 6d (E5) replaces it; "
         "with --overbends it is 6ob; an octave lower it would be 3d'"
     ) in err
     assert (

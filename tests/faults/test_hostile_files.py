@@ -11,11 +11,10 @@ from xml.etree import ElementTree
 
 import pytest
 
-from formsheet.engine.parts import PARTS
 from formsheet.page.index import Entry, library_page
 from formsheet.page.library import entries
-from formsheet.sheet.options import Options
 from tests.faults.test_hostile import HARM, hostile
+from tests.parts import part_files
 
 #: Text that is odd without being markup: what turns lines round, ends or hides them, never ends.
 ODD = (
@@ -36,7 +35,7 @@ def files(text: str) -> dict[str, bytes]:
     """The files of a lesson that says it everywhere, but for sheet and sound."""
     each = hostile(text)
     parts = ("text", "json", "notes", "page", "cards")
-    return {n: data for part in parts for n, data in PARTS[part](each, Options())}
+    return {n: data for part in parts for n, data in part_files(part, each).items()}
 
 
 class _Elements(HTMLParser):

@@ -132,7 +132,7 @@ def test_a_start_under_the_metronome_is_said() -> None:
     assert found.moves[0].easy_tempo < 40
     assert found.ladder[0] == 40
     assert slow_words(found) == (
-        "The hardest move (inside Run, bar 1) is easy only under 40 beats a minute: "
+        "The hardest move (inside Run, bar 1: `9b` to `2d`) is easy only under 40 beats a minute: "
         "begin it without a metronome."
     )
 
@@ -143,7 +143,8 @@ def test_a_start_that_the_lesson_sets_above_the_hardest_move_is_said() -> None:
     easy = found.moves[0].easy_tempo
     assert 96 <= easy < 100
     assert slow_words(found) == (
-        "The lesson starts at 100, but the hardest move (inside Run, bar 1) is easy only up to 96."
+        "The lesson starts at 100, but the hardest move (inside Run, bar 1: `2d` to `9b`) is easy "
+        "only up to 96."
     )
     assert slow_words(practice(over("I", music, tempo="120"))) == ""
     assert slow_words(practice(over("I", music, tempo="120", learn="50"))) == ""
@@ -254,9 +255,9 @@ def test_a_tune_of_rests_has_no_breath() -> None:
 
 def test_the_plan_of_a_demo_lesson() -> None:
     assert list(plan_words(of_demo("back-step-shuffle"))) == [
-        "Learn On the porch first: it fills 4 of the 12 bars and is easy at 80; then Boots on the "
+        "Learn On the porch first: it fills 4 of the 12 bars and is easy at 76; then Boots on the "
         "step, Down at the creek, Through the gate and The way home.",
-        "Then the 2 hardest moves, inside The way home (bars 11 and 12), from 63.",
+        "Then the hardest move, bar 11: `5b` to `4d` (inside The way home, with 1 more), from 60.",
         "Then the join Boots on the step -> Down at the creek (into bar 5), at full tempo.",
         "Then the whole tune at 60, 69, 76, 84 and 92 beats a minute.",
         "In the rest on beat 4 of bar 10 breathe out: the chest is fullest in bar 12.",
@@ -265,7 +266,7 @@ def test_the_plan_of_a_demo_lesson() -> None:
 
 def test_where_the_hardest_move_is_a_join_it_is_there_once() -> None:
     lines = list(plan_words(of_demo("mill-in-winter")))
-    assert lines[1] == "Then the hardest move, Iron band -> Thaw (into bar 7), from 44."
+    assert lines[1] == "Then the hardest move, bar 7: `123b` to `5d` (Iron band -> Thaw), from 42."
     assert not any("Then the join" in line for line in lines)
 
 
@@ -281,7 +282,8 @@ def test_a_lick_that_is_easy_only_under_the_metronome() -> None:
     first, second, *_ = plan_words(found)
     assert first == "Learn Run first: it fills all the bars and is easy under 40."
     assert second == (
-        "Then the 2 hardest moves, inside Run (bar 1), first without a metronome (under 40)."
+        "Then the hardest move, bar 1: `9b` to `2d` (inside Run, with 1 more), first without a "
+        "metronome (under 40)."
     )
 
 
@@ -308,31 +310,36 @@ def hard_line(*licks: str, **facts: str) -> str:
 def test_moves_of_like_hardness_are_named_together_three_places_at_most() -> None:
     """Three, for more are not kept in mind: our own choice."""
     assert hard_line(*[SLIDE] * 2) == (
-        "Then the hardest moves: inside B (bar 2), from 56; and inside A (bar 1), from 56."
+        "Then the hardest moves, bar 2: `2d` to `9b` (inside B), from 56; and bar 1: `2d` to `9b` "
+        "(inside A), from 56."
     )
     assert hard_line(*[SLIDE] * 3) == (
-        "Then the hardest moves: inside C (bar 3), from 54; inside B (bar 2), from 56; and "
-        "inside A (bar 1), from 56."
+        "Then the hardest moves, bar 3: `2d` to `9b` (inside C), from 54; bar 2: `2d` to `9b` "
+        "(inside B), from 54; and bar 1: `2d` to `9b` (inside A), from 54."
     )
     assert hard_line(*[SLIDE] * 4).count("inside ") == 3
 
 
 def test_a_move_that_is_a_step_of_the_ladder_easier_is_not_named_with_the_hardest() -> None:
-    assert hard_line(SLIDE, NEAR) == "Then the hardest move, inside A (bar 1), from 56."
+    assert (
+        hard_line(SLIDE, NEAR) == "Then the hardest move, bar 1: `2d` to `9b` (inside A), from 56."
+    )
 
 
 def test_hard_moves_of_one_bar_are_one_place() -> None:
     line = hard_line("e 2d 9b q - e 2d 9d q -", EASY)
-    assert line == "Then the 2 hardest moves, inside A (bar 1), from 56."
+    assert line == "Then the hardest move, bar 1: `2d` to `9b` (inside A, with 1 more), from 56."
     assert hard_line(SLIDE, "e 2d 9b q - e 2d 9d q -") == (
-        "Then the hardest moves: inside B (2 moves, bar 2), from 56; and inside A (bar 1), from 56."
+        "Then the hardest moves, bar 2: `2d` to `9b` (inside B, with 1 more), from 56; and bar 1: "
+        "`2d` to `9b` (inside A), from 56."
     )
 
 
 def test_a_place_that_alone_makes_the_tune_start_slow_is_practised_apart() -> None:
     assert hard_line(FAR, NEAR) == (
-        "Then the hardest move, inside A (bar 1), first without a metronome (under 40). Practise "
-        "it apart: without it the tune would start at 72, and there the rest may begin."
+        "Then the hardest move, bar 1: `2d` to `9b` (inside A), first without a metronome (under "
+        "40). Practise it apart: without it the tune would start at 69, and there the rest may "
+        "begin."
     )
     assert "apart" not in hard_line(FAR, FAR)
     assert "apart" not in hard_line(FAR, NEAR, learn="40")

@@ -2,10 +2,28 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction as F
 
 from formsheet.music.grouping import beams, second_beams, triplets
-from tests.sheet.gallery import marks
+from formsheet.sheet.view import HoleMark, Mark
+
+LENGTHS = {"w": F(4), "h": F(2), "q": F(1), "e": F(1, 2), "s": F(1, 4)}
+
+
+def marks(text: str) -> list[Mark]:
+    """Marks from a bar line on: values, then notes, rests (`-`) and holds (`=`)."""
+    made: list[Mark] = []
+    onset, value, dots, triplet = F(0), "q", 0, False
+    for word in text.split():
+        if found := re.fullmatch(r"([whqes])(\.*)(3?)", word):
+            value, dots, triplet = found[1], len(found[2]), bool(found[3])
+            continue
+        length = LENGTHS[value] * (2 - F(1, 2**dots)) * (F(2, 3) if triplet else 1)
+        tab = None if word in "-=" else HoleMark((int(word[0]),), word[1] == "d")
+        made.append(Mark(onset, length, value, dots, triplet, tab, hold=word == "="))
+        onset += length
+    return made
 
 
 def test_beams_keep_inside_a_quarter() -> None:

@@ -8,10 +8,9 @@ from pathlib import Path
 import pytest
 
 from formsheet.engine.library import renew_library
-from formsheet.engine.parts import PARTS
 from formsheet.page.library import entries
-from formsheet.sheet.options import Options
 from tests.helpers import examined, over
+from tests.parts import part_files
 
 TITLE = 'Kettle & "Lid" <song>'
 
@@ -19,7 +18,7 @@ TITLE = 'Kettle & "Lid" <song>'
 def made(out: Path, name: str, **facts: str) -> None:
     lesson = examined(over("I", "q 2d 3d 4d 5d", **facts))
     (out / name).mkdir(parents=True)
-    for file_name, data in PARTS["page"](lesson, Options()):
+    for file_name, data in part_files("page", lesson).items():
         (out / name / file_name).write_bytes(data)
 
 

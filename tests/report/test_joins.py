@@ -48,8 +48,8 @@ def test_the_whole_report() -> None:
         "No rest to breathe.",
         "",
         "To practise:",
-        "1. Learn Front porch first: it fills 2 of the 3 bars and is easy at 192; then Creek.",
-        "2. Then the hardest move, Front porch -> Creek (into bar 3), from 152.",
+        "1. Learn Front porch first: it fills 2 of the 3 bars and is easy at 184; then Creek.",
+        "2. Then the hardest move, bar 3: `2d` to `4b` (Front porch -> Creek), from 152.",
         "3. Then the whole tune at 152, 168, 184 and 208 beats a minute.",
         "4. There is no rest, and none is needed: the air lasts.",
     ]

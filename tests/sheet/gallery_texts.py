@@ -247,7 +247,8 @@ TEXTS = {
         title="Here and There",
     ).replace("\nplay\n", "\nplay x2\n"),
     "endings": lesson_text(
-        "lick porch on I\n  q 2d e 3d' 4d q 4d' e 2d -\nlick step on IV\n  q 4b e 5d 4d q. 4b e 5b\n"
+        "lick porch on I\n  q 2d e 3d' 4d q 4d' e 2d -\n"
+        "lick step on IV\n  q 4b e 5d 4d q. 4b e 5b\n"
         "lick gate on V\n  q 4d e 4d' 3d q 1d e 1d 1d\n"
         "lick close on I IV\n  q 2d e 3d 4d q 4b e 5d -\nlick shut on I V\n  h 2d q 4d e 1d -\n"
         "play\n  every I porch\n  every IV step\n  every V gate\n  bars 11-12 close, shut",
@@ -280,11 +281,12 @@ TEXTS = {
         bars=9, title="Nine Beasts",
     ),
     "right-to-left": _twelve(
-        _WALK.replace("Front porch", "רחוב הרציף").replace("Step down", "הגשר והנהר, הארוך מכולם בעיר"),
+        _WALK.replace("Front porch", "רחוב הרציף")
+        .replace("Step down", "הגשר והנהר, הארוך מכולם בעיר"),
         _WALK_PLAY, title="רחוב הרציף", say="שלום, and hello",
     ),
     "light-swing": _turns(
         {"crumbs": "e 4d 3d' 2d 4d 3d' 2d e 4d 4b"}, title="Crumbs", feel="swing 3:2",
     ),
-    "twenty-four": _turns({"walk": "q 2d e 3d 4d q 4b 5d"}, bars=24, title="Twice Round the Houses"),
+    "twenty-four": _turns({"walk": "q 2d e 3d 4d q 4b 5d"}, bars=24, title="Twice Round"),
 }  # fmt: skip

@@ -82,7 +82,11 @@ class Placed:
     @cached_property
     def lines(self) -> tuple[Shape, Shape]:
         """The upper and the lower line of the comb."""
-        level = [each for each in self.shapes if each.steps == "ml" and _level(each) and each.weight < 0.3 * MM]
+        level = [
+            each
+            for each in self.shapes
+            if each.steps == "ml" and _level(each) and each.weight < 0.3 * MM
+        ]
         longest = max(each.right - each.left for each in level)
         found = [each for each in level if longest - (each.right - each.left) < NEAR]
         one, other = sorted(found, key=lambda each: each.top)

@@ -15,13 +15,13 @@ from formsheet.judge.joins import find_joins
 from formsheet.page.page import page_html
 from formsheet.problems.drawing import drawn
 from formsheet.sheet.make_view import make_view
-from formsheet.sheet.options import Options
 from formsheet.sheet.view import Sheet
 from formsheet.sound.clips import clips_of
 from formsheet.sound.excerpts import lick_excerpts
 from formsheet.stages import Examined
 from formsheet.tune.passages import lick_passages
 from tests.helpers import examined, lesson_text, own_form, slugs_of, told, tune_of
+from tests.parts import part_files
 
 BARS = 6
 HOLES = ("2d", "3d", "4d", "5d")  # what the bars of the long lick play; the short one plays 1d
@@ -115,7 +115,7 @@ def test_all_its_bars_covered_in_the_last_time_is_nothing_to_tell() -> None:
 def test_every_part_is_made_of_a_lick_that_is_nowhere_whole(
     part: str, covered: tuple[int, int]
 ) -> None:
-    assert all(dict(PARTS[part](examined(text(2, 2, covered, 1)), Options())).values())
+    assert all(part_files(part, examined(text(2, 2, covered, 1))).values())
 
 
 @pytest.mark.parametrize("part", ["sheet", "page", "clips"])
@@ -126,7 +126,7 @@ def test_every_part_is_made_where_no_lick_is_whole(part: str) -> None:
     )
     found = examined(alone)
     assert made(found).cards == ()
-    assert all(dict(PARTS[part](found, Options())).values())
+    assert all(part_files(part, found).values())
 
 
 def test_a_lick_that_is_entered_late_bears_its_title_and_makes_a_join() -> None:

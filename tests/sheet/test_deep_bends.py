@@ -12,13 +12,12 @@ from formsheet.judge.joins import find_joins
 from formsheet.judge.words import move_words
 from formsheet.music.tab import Breath, Tab
 from formsheet.problems.drawing import drawn
-from formsheet.sheet.draw.key import key_sign
 from formsheet.sheet.make_view import make_view
-from formsheet.sheet.options import Options
 from formsheet.sheet.spoken import spoken_tab
 from formsheet.sheet.view_practice import move_row
 from formsheet.tune.lick_letters import LickLetters
 from tests.helpers import examined, lesson_text, own_form, tune_of
+from tests.parts import part_files
 
 
 def deep(level: str = "improver", bends: str = "q 3d'''' 2d h -") -> str:
@@ -70,23 +69,12 @@ def test_it_is_said_to_a_screen_reader(bend: int, said: str) -> None:
     assert spoken_tab(Tab((3,), Breath.DRAW, bend)) == said
 
 
-def test_the_key_of_the_sheet_has_each_depth() -> None:
+def test_the_legend_says_once_what_a_tick_is() -> None:
     found = examined(deep(bends="q 3d'''' 3d' e 3d''''''' 3d'' q -"))
     assert found.tune
     entries = make_view(found.tune, found.fits, "deep").key_entries
-    assert [(e.sign, e.words) for e in entries if e.sign.startswith("bend")] == [
-        ("bend1", "one tick: bend a half step down"),
-        ("bend2", "two ticks: bend a whole step down"),
-        ("bend4", "four ticks: bend 4 half steps down"),
-        ("bend7", "7 ticks: bend 7 half steps down"),
-    ]
-
-
-@pytest.mark.parametrize("depth", [1, 4, 9])
-def test_the_sign_in_the_key_has_as_many_ticks(depth: int) -> None:
-    sign = key_sign(f"bend{depth}")
-    assert sign
-    assert [word.text for run in sign.runs for word in run.words] == ["3", "'" * depth]
+    bends = [entry.words for entry in entries if entry.sign.startswith("bend")]
+    assert bends == ["bend, a half step a tick"]
 
 
 def test_the_key_of_the_text_has_each_depth() -> None:
@@ -101,7 +89,7 @@ def test_the_key_of_the_text_has_each_depth() -> None:
 
 @pytest.mark.parametrize("part", PARTS)
 def test_every_part_of_the_pack_is_made(part: str) -> None:
-    made = dict(PARTS[part](examined(deep()), Options()))
+    made = part_files(part, examined(deep()))
     assert made
     assert all(made.values())
     if part == "json":

@@ -7,12 +7,13 @@ from fractions import Fraction as F
 import pytest
 
 from formsheet.sheet.draw.canvas import Canvas, number
-from formsheet.sheet.draw.holes import NumberStyle, best_style, extent, fits
+from formsheet.sheet.draw.figures import KERN, draw_figure, room
+from formsheet.sheet.draw.measures import INSET
 from formsheet.sheet.draw.metrics import Font, covered, width
-from formsheet.sheet.draw.scale import INSET, bar_scale, part_scale
+from formsheet.sheet.draw.scale import bar_scale, part_scale
 from formsheet.sheet.draw.svg import svg
-from formsheet.sheet.draw.words import accidentals, place, rows
-from tests.sheet.gallery import marks
+from formsheet.sheet.draw.typeface import typeface
+from formsheet.sheet.draw.words import accidentals, fitted
 
 
 @pytest.mark.parametrize(
@@ -34,56 +35,9 @@ def test_accidentals(plain: str, printed: str) -> None:
     assert accidentals(plain) == printed
 
 
-def test_words_that_would_touch_take_another_row() -> None:
-    words = place([(10, "vibrato"), (14, "shake"), (40, "wah")], Font("italic", 9), 60)
-    assert [word.row for word in words] == [0, 1, 0]
-    assert rows(words) == 2
-
-
-def test_words_stay_inside_their_bar() -> None:
-    font = Font("regular", 9)
-    first, last = place([(1, "tucka"), (59, "tucka")], font, 60)
-    assert first.x >= 0.5
-    assert last.x + width("tucka", font) <= 59.5
-
-
 def test_width_is_the_sum_of_the_faces_own_advances() -> None:
     assert width("10", Font("regular", 72)) == pytest.approx((0.407 + 0.648) * 25.4)
     assert width("4", Font("bold", 12)) > width("4", Font("regular", 12))
-
-
-def test_extent_counts_both_figures_and_the_ticks() -> None:
-    style = NumberStyle(14)
-    plain, bent = marks("q 10b 10b''")
-    assert extent(bent, style)[1] == pytest.approx(
-        extent(plain, style)[1] + width("''", Font("regular", 14))
-    )
-    assert extent(bent, NumberStyle(14, roof=True))[1] == extent(plain, style)[1]
-
-
-def test_numbers_that_would_touch_do_not_fit() -> None:
-    scale = bar_scale(68.75, F(4))
-    row = marks("s " + "10b'' " * 16)
-    assert not fits(row, scale, NumberStyle(11, roof=True))
-    assert best_style(row, scale) is None
-    assert fits(row, bar_scale(137.5, F(4)), NumberStyle(11))
-
-
-def test_blow_and_draw_numbers_may_share_an_x() -> None:
-    scale = bar_scale(68.75, F(4))
-    turning = marks("s " + "10b 10d " * 8)
-    assert fits(turning, scale, NumberStyle(13))
-    assert not fits(marks("s " + "10b " * 16), scale, NumberStyle(13))
-
-
-def test_dense_bars_carry_their_ticks_over_the_number() -> None:
-    scale = bar_scale(68.75, F(4))
-    eighths, sixteenths = marks("e " + "3d'' " * 8), marks("s " + "3d'' " * 16)
-    plain, dense = best_style(eighths, scale), best_style(sixteenths, scale)
-    assert plain is not None
-    assert (plain.roof, plain.size >= 14) == (False, True)
-    assert dense is not None
-    assert (dense.roof, dense.size >= 11) == (True, True)
 
 
 def test_a_part_of_a_bar_has_the_scale_of_the_whole() -> None:
@@ -119,3 +73,47 @@ def test_coordinates_are_short() -> None:
 )
 def test_text_that_our_faces_cover(text: str, known: bool) -> None:
     assert covered(text, "regular") is known
+
+
+@pytest.mark.parametrize("hole", range(1, 10))
+def test_all_single_figures_have_the_same_room(hole: int) -> None:
+    assert room(hole) == room(1)
+    assert width(str(hole), Font("bold", 72)) / 25.4 <= room(hole) + 0.06
+
+
+def test_hole_10_is_kerned_and_its_figures_keep_their_shape() -> None:
+    """It takes less room than its two figures set apart, by their sides alone."""
+    canvas, font = Canvas(30, 20), Font("bold", 72)
+    draw_figure(canvas, 15, 15, 10, font)
+    (run,) = canvas.runs
+    assert [word.text for word in run.words] == ["1", "0"]
+    assert run.font == font
+    face = typeface("bold")
+    ink = []
+    for word in run.words:
+        glyph = face.font["glyf"][face.glyphs[word.text]]
+        ink.append((word.x + glyph.xMin / face.em * 25.4, word.x + glyph.xMax / face.em * 25.4))
+    assert ink[1][0] - ink[0][1] == pytest.approx(KERN * 25.4, abs=0.01)
+    assert (ink[0][0] + ink[1][1]) / 2 == pytest.approx(15, abs=0.01)
+    assert ink[1][1] - ink[0][0] == pytest.approx(room(10) * 25.4, abs=0.01)
+    assert room(10) < width("10", font) / 25.4
+
+
+def test_a_text_that_is_too_long_is_cut_between_words() -> None:
+    font = Font("italic", 11)
+    title = "Along the creek that nobody ever crosses by night or by day"
+    assert fitted(title, font, 300) == title
+    cut = fitted(title, font, 60)
+    assert width(cut, font) <= 60
+    assert cut.endswith("…")
+    assert title.startswith(cut[:-1] + " ")
+    assert fitted("m" * 100, font, 20).startswith("mmm")
+
+
+def test_words_that_are_read_leftwards_are_left_to_the_setter() -> None:
+    canvas = Canvas(20, 10)
+    canvas.text(1, 5, "רחוב", Font("italic", 10))
+    [text] = canvas.shaped
+    assert (text.text, text.x, text.font.face) == ("רחוב", 1, "regular")
+    assert ">רחוב</text>" in svg(canvas)
+    assert "רחוב" not in svg(canvas, whole=False)

@@ -13,8 +13,9 @@ from formsheet.sheet.options import AS_USUAL, Options
 from formsheet.sheet.typeset import sheet_pdf
 from formsheet.sheet.view import Sheet
 from tests.lessons import NAMES
+from tests.sheet.box_faults import cap_height
 from tests.sheet.demos import printed, sheet
-from tests.sheet.faults import Leaf, cap_height, leaf, leaf_faults, logged
+from tests.sheet.faults import Leaf, leaf, leaf_faults, logged
 from tests.sheet.gallery import GALLERY, SETTINGS, gallery_sheet, setting_pdf, sheet_over
 from tests.sheet.placed import Placed
 from tests.sheet.printed import MM, pdf
@@ -121,7 +122,8 @@ def test_bars_that_replace_others_stand_under_them(name: str) -> None:
             below[placed.bar.number] = placed
     for placed in changed:
         above = below[placed.bar.number]
-        assert (placed.page, placed.left) == (above.page, pytest.approx(above.left, abs=0.2))
+        assert placed.page == above.page
+        assert placed.left == pytest.approx(above.left, abs=0.2)
         assert placed.top > above.foot
 
 

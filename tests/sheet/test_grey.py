@@ -77,8 +77,9 @@ def rgb(parts: list[float]) -> Colour:
 
 @pytest.mark.parametrize("name", [*NAMES, *GALLERY])
 def test_all_ink_is_told_from_the_paper(name: str) -> None:
+    """White is the paper inside a box, and the figure of a filled one."""
     assert {kind for kind, _ in inks(name)} == {"text", "line"}
-    for kind, colour in inks(name):
+    for kind, colour in inks(name) - {("text", WHITE), ("line", WHITE)}:
         assert contrast(colour, WHITE) >= (TEXT_CONTRAST if kind == "text" else LINE_CONTRAST)
 
 

@@ -11,10 +11,10 @@ from pathlib import Path
 
 from formsheet.engine.parts import PARTS
 from formsheet.problems.drawing import drawn
-from formsheet.sheet.options import Options
 from formsheet.sound.clips import clips_of
 from formsheet.sound.midi import midi_bytes
 from tests.lessons import demo
+from tests.parts import part_files
 
 
 def files(name: str) -> Iterator[tuple[str, bytes]]:
@@ -22,9 +22,9 @@ def files(name: str) -> Iterator[tuple[str, bytes]]:
     found = demo(name)
     assert found.tune
     yield "said.txt", "\n".join(map(drawn, found.problems)).encode()
-    for part, make in PARTS.items():
+    for part in PARTS:
         if part != "clips":
-            yield from make(found, Options())
+            yield from part_files(part, found).items()
     for clip in clips_of(found.tune):
         tempo = float(clip.tempo)
         yield (

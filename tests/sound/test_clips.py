@@ -9,16 +9,15 @@ from io import BytesIO
 import pytest
 from soundfile import SoundFile
 
-from formsheet.engine.parts import PARTS
 from formsheet.file_names import file_names
 from formsheet.judge.joins import ALWAYS, find_joins
 from formsheet.judge.practice import practice_of
-from formsheet.sheet.options import Options
 from formsheet.sound.clips import JOIN_TIMES, LICK_TIMES, Clip, clip_files, clips_of
 from formsheet.sound.mix import AFTER, BEFORE
 from formsheet.tune.timeline import Tune
 from tests.helpers import examined, lesson_text, own_form, tune_of
 from tests.lessons import NAMES, demo
+from tests.parts import part_files
 from tests.sound.heard import cents_off, onset_near
 
 
@@ -156,7 +155,7 @@ def test_files_are_as_long_as_what_is_played_and_carry_their_title() -> None:
 
 def test_the_part_makes_every_clip_in_its_folder() -> None:
     text = lesson_text("lick run on I\n w 2d\nplay\n every I run", form=own_form("I"), tempo="120")
-    made = dict(PARTS["clips"](examined(text), Options()))
+    made = part_files("clips", examined(text))
     tune = tune_of(text)
     assert tune.lesson.facts.tempo == Fraction(120)
     wanted = {f"clips/{c.name}.{kind}" for c in clips_of(tune) for kind in ("wav", "mid")}

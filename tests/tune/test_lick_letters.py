@@ -6,7 +6,6 @@ turnarounds, then both again with a number.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -39,7 +38,7 @@ def with_licks(played: list[Lick | None], of_lesson: list[Lick]) -> Tune:
         bar._replace(slot=bar.slot._replace(lick=lick))
         for bar, lick in zip(tune.bars, played, strict=False)
     )
-    lesson = replace(tune.lesson, licks={lick.name: lick for lick in of_lesson})
+    lesson = tune.lesson._replace(licks={lick.name: lick for lick in of_lesson})
     return tune._replace(bars=bars, lesson=lesson)
 
 
@@ -47,7 +46,7 @@ def licks_of(kinds: str) -> list[Lick]:
     """Licks ("l") and turnarounds ("t") that differ in their names."""
     _, lick = material()
     return [
-        replace(lick, name=f"{kind}{number}", title=f"Lick {number}", turnaround=kind == "t")
+        lick._replace(name=f"{kind}{number}", title=f"Lick {number}", turnaround=kind == "t")
         for number, kind in enumerate(kinds)
     ]
 

@@ -42,6 +42,9 @@ WORD_GAP = 0.8
 BESIDE = 1.0  # between a note that reaches into the row of chords and what is written there
 OVER = 0.4  # between a note and the row of chords over it
 INTO = 0.75  # of that row: how far a note may reach into it
+DEGREE_ROW = 1.1  # em: height of the row of degrees
+DEGREE_BASE = 0.91  # em: from its top to the base line
+DEGREE_GAP = 0.8  # between two degrees, at least
 EMPTY = 0.45  # of a box's height: a lane in which nothing is played, where room is scarce
 
 
@@ -70,7 +73,7 @@ class BarPlan:
     head: HeadRow | None = None
     side_words: bool = False  # "blow" and "draw" stand upright at its left
     bracket: Bracket | None = None
-    texts: Mapping[Fraction, str] | None = None  # in place of the counts
+    degrees: Mapping[Fraction, str] | None = None  # onset -> the degree under the draw lane
     syllable_size: float = 11.0  # pt
 
     @cached_property
@@ -143,6 +146,7 @@ class Lanes:
     syllables: float  # top of the rows of syllables
     height: float
     rows: int = 0  # of syllables
+    degrees: float = 0.0  # top of the row of degrees
 
 
 def lanes_of(plans: Sequence[BarPlan], measures: Measures, *, tight: bool = False) -> Lanes:
@@ -171,8 +175,10 @@ def lanes_of(plans: Sequence[BarPlan], measures: Measures, *, tight: bool = Fals
     foot = comb + measures.comb
     end = foot + max(lower, *(reach for plan in plans for *_, reach in plan.reaches(True)), 0.0)
     rows = max((word.row + 1 for plan in plans for word in syllable_words(plan)), default=0)
+    under = end + rows * measures.syllables
+    row = DEGREE_ROW * degree_font(measures).mm if any(plan.degrees for plan in plans) else 0.0
     return Lanes(
-        bracket, comb - lane, comb, foot, foot + lower, end, end + rows * measures.syllables, rows
+        bracket, comb - lane, comb, foot, foot + lower, end, under + row, rows, degrees=under
     )
 
 
@@ -253,6 +259,44 @@ def _sized(plan: BarPlan, size: float) -> BarPlan:
     return replace(plan, syllable_size=size)
 
 
+# ---- Degrees -------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class DegreeWord:
+    """The degree of a note, its left end (mm), and its face: bold where the lick lands."""
+
+    text: str
+    x: float
+    font: Font
+
+
+def degree_font(measures: Measures, *, landing: bool = False) -> Font:
+    """The face of degrees, of the size of syllables."""
+    return Font("bold" if landing else "italic", measures.syllable)
+
+
+def degree_words(plan: BarPlan) -> list[DegreeWord]:
+    """The degrees of a bar under their notes, none touching the next."""
+    words: list[DegreeWord] = []
+    end = 0.2 - DEGREE_GAP
+    for note in plan.notes:
+        text = (plan.degrees or {}).get(note.onset)
+        if text and note.struck:
+            font = degree_font(plan.measures, landing=note.landing)
+            wide = width(text, font)
+            x = max(end + DEGREE_GAP, plan.middles[note.onset] - wide / 2)
+            words.append(DegreeWord(text, x, font))
+            end = x + wide
+    limit = plan.scale.width - 0.2
+    for at in range(len(words) - 1, -1, -1):  # the last ones give way at the bar line
+        word = words[at]
+        x = min(word.x, limit - width(word.text, word.font))
+        words[at] = replace(word, x=x)
+        limit = x - DEGREE_GAP
+    return words
+
+
 # ---- Drawing -------------------------------------------------------------------------------
 
 
@@ -266,8 +310,8 @@ def draw_bar(plan: BarPlan, lanes: Lanes) -> Canvas:
         draw_head(canvas, plan.items, plan.measures, lanes.head)
         draw_second(canvas, plan.second, lanes.head + plan.measures.head)
     if plan.side_words:
-        away = OUTSIDE if plan.opens_repeat else 0.0
-        draw_side_words(canvas, (lanes.blow, lanes.comb), (lanes.draw, lanes.foot), away)
+        heavy = OUTSIDE if plan.opens_repeat else 0.0
+        draw_side_words(canvas, (lanes.blow, lanes.comb), (lanes.draw, lanes.foot), heavy=heavy)
     comb = (lanes.comb, lanes.draw)
     if plan.opens_repeat:
         draw_opening(canvas, lanes.blow, lanes.foot, comb)
@@ -275,10 +319,7 @@ def draw_bar(plan: BarPlan, lanes: Lanes) -> Canvas:
         draw_left(canvas, lanes.blow, lanes.foot)
     if plan.closes != "none":
         draw_closing(canvas, plan.scale.width, lanes.blow, lanes.foot, plan.closes, comb)
-    draw_comb(
-        canvas, plan.bar, plan.notes, plan.middles, plan.scale, plan.measures, lanes.comb,
-        texts=plan.texts,
-    )  # fmt: skip
+    draw_comb(canvas, plan.bar, plan.notes, plan.middles, plan.scale, plan.measures, lanes.comb)
     for note, box in zip(plan.notes, plan.boxes, strict=True):
         base = lanes.draw if note.tab.draw else lanes.comb
         outer = draw_box(canvas, box, base, plan.measures, plan.look)
@@ -288,6 +329,9 @@ def draw_bar(plan: BarPlan, lanes: Lanes) -> Canvas:
     for word in syllable_words(plan):
         y = lanes.syllables + (word.row + 0.8) * plan.measures.syllables
         canvas.text(word.x, y, word.text, font)
+    for degree in degree_words(plan):
+        y = lanes.degrees + DEGREE_BASE * degree.font.mm
+        canvas.text(degree.x, y, degree.text, degree.font)
     return canvas
 
 

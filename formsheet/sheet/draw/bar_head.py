@@ -11,10 +11,10 @@ from dataclasses import dataclass, replace
 
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.measures import INSET, Measures
-from formsheet.sheet.draw.metrics import MM_PER_PT, Font, advance, width
+from formsheet.sheet.draw.metrics import MM_PER_PT, Font, width
 from formsheet.sheet.draw.note_box import circle
 from formsheet.sheet.draw.scale import Scale
-from formsheet.sheet.draw.words import accidentals
+from formsheet.sheet.draw.words import accidentals, fitted
 from formsheet.sheet.view import Bar, ChordMark
 
 AFTER_NUMBER = 1.5
@@ -190,7 +190,7 @@ def _title(title: str, left: float, right: float, measures: Measures) -> list[He
     if width(title, font) > room:
         if room < LEAST_ROOM:
             return []
-        title = _cut(title, font, room - width("…", font)) + "…"
+        title = fitted(title, font, room)
     return [_text(title, font, left)]
 
 
@@ -216,14 +216,3 @@ def draw_head(canvas: Canvas, items: Sequence[HeadItem], measures: Measures, top
         x = item.x + item.width / 2
         canvas.stroke(CIRCLE, circle(x, middle, item.width / 2 - CIRCLE / 2))
         canvas.text(x, middle + item.font.figure_height / 2, item.text, item.font, "middle")
-
-
-def _cut(text: str, font: Font, room: float) -> str:
-    """The part of a text that fits, in whole words if possible."""
-    fits = 0
-    for character in text:
-        room -= advance(character, font)
-        if room < 0:
-            break
-        fits += 1
-    return text[: fits + 1].rpartition(" ")[0] or text[:fits]

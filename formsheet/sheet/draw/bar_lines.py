@@ -9,8 +9,9 @@ PLAIN = 0.35
 THIN = 0.3
 THICK = 1.0  # the heavy stroke at the end of a tune, or of a repeat
 BETWEEN = 0.5  # between heavy and thin stroke
-DOT = 0.42  # radius of a repeat's dots
-DOTS = 0.95  # from the thin stroke to the middle of the dots
+DOT = 0.6  # radius of a repeat's dots
+DOTS = 1.0  # from the thin stroke to the middle of the dots
+REPEAT_ROOM = 1.8  # of a bar before a repeat sign, for its dots
 OUTSIDE = BETWEEN + THICK  # by which a heavy line stands outside its bar
 
 

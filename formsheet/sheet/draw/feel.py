@@ -36,7 +36,7 @@ def feel_sign(feel: str) -> Canvas:
     _pair(canvas, 1.2, 1.2 + APART)
     if feel == "straight":
         return canvas
-    canvas.text(8.2, FOOT + 0.6, "=", Font("regular", 10), "middle")
+    canvas.text(8.2, FOOT - 0.3, "=", Font("regular", 10), "middle")
     first = 11.0
     if feel == "swing":
         _note(canvas, first)

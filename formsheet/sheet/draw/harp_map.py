@@ -7,19 +7,23 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from formsheet.music.tunings import HOLES
 from formsheet.sheet.draw.canvas import BLACK, WHITE, Canvas
 from formsheet.sheet.draw.look import Look
 from formsheet.sheet.draw.metrics import Font, width
-from formsheet.sheet.draw.note_box import Box, circle, draw_frame, draw_ticks
+from formsheet.sheet.draw.note_box import SLANT, Box, circle, draw_frame, draw_ticks
 from formsheet.sheet.draw.words import accidentals
 from formsheet.sheet.view import HoleMark, HoleNote, HoleUse
 
 LINE = 0.25  # of the comb
 TOOTH = 1.2
-WHITE_GAP = 0.6  # between two boxes
 LEAST_NOTE = 9.0  # pt, of a long name behind many ticks
 RING = 0.4
 WORD_GAP = 1.0
+CELL = 8.7  # width of a hole, at 10.5 pt and less
+INSIDE = 0.35, 0.4  # from the sides of a cell to its box
+EDGE = 0.6  # from the side of a box to what stands in it
+SIGN_GAP = 0.45  # from ticks or ring to the name
 
 
 class HarpMap:
@@ -27,16 +31,21 @@ class HarpMap:
 
     def __init__(self, room: float, text: float) -> None:
         self.note = Font("bold", text)
-        self.bent = Font("regular", text - 0.5)
+        self.bent = Font("regular", max(LEAST_NOTE, text - 0.5))
         self.hole = Font("bold", text + 0.5)
-        self.word = Font("regular", text - 0.5)
+        self.word = Font("regular", max(LEAST_NOTE, text - 0.5))
         share = text / 10.5
         self.words = width("draw", self.word) + WORD_GAP
-        self.cell = min((room - self.words - 0.4) / 10, 8.6 * share)
-        self.box = 6.0 * share
-        self.comb = 5.8 * share
-        self.bend = 5.0 * share
-        self.tick = (1.7 * share, 1.1 * share, 0.55 * share)  # height, pitch, stroke
+        self.cell = min((room - self.words - 0.4) / HOLES, max(CELL, CELL * share))
+        self.box = 5.6 * share
+        self.comb = 5.4 * share
+        self.bend = 4.8 * share
+        self.tick = (1.7 * share, 1.05 * share, 0.55 * share)  # height, pitch, stroke
+
+    @property
+    def width(self) -> float:
+        """Its width."""
+        return self.cell * HOLES + self.words + 0.4
 
     def draw(self, holes: Sequence[HoleUse], look: Look) -> Canvas:
         """Draw the map."""
@@ -72,7 +81,7 @@ class HarpMap:
         outer = near + down * high
         ink = BLACK
         if note.used:
-            box = Box(left + 0.35, left + self.cell - WHITE_GAP + 0.2, HoleMark((1,), note.draw))
+            box = Box(left + INSIDE[0], left + self.cell - INSIDE[1], HoleMark((1,), note.draw))
             draw_frame(canvas, box, near, outer, look)
             ink = WHITE if look.filled(note.draw) else look.ink(note.draw)
         self._content(canvas, note, left, (near + outer) / 2, ink)
@@ -82,25 +91,28 @@ class HarpMap:
     ) -> None:
         name = accidentals(note.name)
         high, pitch, stroke = self.tick
-        sign = note.bend * pitch + 0.5 if note.bend else 2.2 * RING + high if note.overbend else 0.0
-        face = self.note.face if note.used else self.bent.face
-        size = self.note.size if note.used else self.bent.size
-        room = self.cell - 1.4 - sign
-        wide = width(name, Font(face, size))
-        if wide > room:
-            size = max(LEAST_NOTE, size * room / wide)
-            wide = width(name, Font(face, size))
-        if note.bend and wide > room:
-            pitch = max(0.5, (self.cell - 1.0 - wide) / note.bend)
-            stroke, sign = min(stroke, 0.6 * pitch), note.bend * pitch + 0.3
-        font = Font(face, size, ink)
-        x = left + (self.cell - sign - wide) / 2
-        y = middle + font.figure_height / 2
+        used = self.note if note.used else self.bent
+        font = Font(used.face, used.size, ink)
+        near, far = INSIDE
+        room = self.cell - near - far - 2 * EDGE
+        sign = 0.0
+        if note.overbend:
+            sign = high + RING
+        elif note.bend:
+            sign = (note.bend - 1) * pitch + stroke + SLANT * high
+        gap = SIGN_GAP if sign else 0.0
+        if sign + gap + width(name, font) > room:
+            font = Font(font.face, min(font.size, max(LEAST_NOTE, 0.9 * self.bent.size)), ink)
+        over = sign + gap + width(name, font) - room
+        if over > 0 and note.bend > 1:
+            less = min(over / (note.bend - 1), pitch - 1.5 * stroke)
+            pitch, sign = pitch - less, sign - less * (note.bend - 1)
+        x = left + near + EDGE + (room - sign - gap - width(name, font)) / 2
         if note.bend:
-            draw_ticks(canvas, x, middle - 0.2, note.bend, (high, pitch, stroke), ink)
+            draw_ticks(canvas, x, middle, note.bend, (high, pitch, stroke), ink)
         elif note.overbend:
-            canvas.stroke(RING, circle(x + high / 2, middle, high / 2), ink)
-        canvas.text(x + sign, y, name, font)
+            canvas.stroke(RING, circle(x + sign / 2, middle, high / 2), ink)
+        canvas.text(x + sign + gap, middle + font.figure_height / 2, name, font)
 
 
 def _side(hole: HoleUse, drawn: bool) -> list[HoleNote]:

@@ -82,7 +82,7 @@ def entry_sign(entry: KeyEntry, look: Look) -> Canvas | None:
         draw_sign(canvas, entry.text, 0.2, SIGN / 2, UNIT)
         return canvas
     makers = {
-        "bend": _ticks, "overblow": _ring, "overdraw": _ring, "overbend": _ring,
+        "length": _long, "bend": _ticks, "overblow": _ring, "overdraw": _ring, "overbend": _ring,
         "block": _hollow, "split": _filled, "landing": _tooth, "torn": _torn_edge,
     }  # fmt: skip
     return makers[entry.sign]() if entry.sign in makers else None
@@ -90,10 +90,19 @@ def entry_sign(entry: KeyEntry, look: Look) -> Canvas | None:
 
 def _boxed(tab: HoleMark, look: Look) -> Canvas:
     em = look.marks.beside
-    wide = 5.6 + em * Font("bold", _SMALL.hole).mm
+    wide = 3.9 + em * Font("bold", _SMALL.hole).mm
     canvas = Canvas(wide + 0.4, SIGN)
     base = 0.2 if tab.draw else SIGN - 0.2
     draw_box(canvas, Box(0.2, wide, tab), base, _SMALL, look)
+    return canvas
+
+
+def _long() -> Canvas:
+    """A long box beside a short one."""
+    canvas = Canvas(11.0, SIGN)
+    tab = HoleMark((4,), draw=False)
+    draw_box(canvas, Box(0.2, 6.4, tab), SIGN - 0.2, _SMALL, Look())
+    draw_box(canvas, Box(7.0, 10.7, tab), SIGN - 0.2, _SMALL, Look())
     return canvas
 
 

@@ -39,6 +39,8 @@ class Measures:
     beam_step: float  # from one beam to the next
     circle: float  # diameter of the circle round the letter of a lick
     sign: float  # height of the row of technique signs
+    square: float = 0.0  # least side of the squares of a chord
+    three: float = 7.5  # pt: the 3 of a triplet
     crowded: float = 20.5  # pt: a figure is made no smaller for the white at its sides
 
     @property
@@ -80,8 +82,9 @@ LARGE_DENSE = replace(
     beam_step=1.25, sign=4.2,
 )  # fmt: skip
 BACK = replace(
-    WIDE, hole=17, box=5.6, stack=10, stack_box=8.0, comb=5.4, head=0.0, sag=1.5, tick=1.1,
-    tick_pitch=0.9, tick_stroke=0.46, white=0.6, pad=0.5, count=9.5, part=9.5, numeral=11,
+    WIDE, hole=15.5, box=5.0, stack=12.5, stack_box=8.8, square=1.3, three=9, comb=4.9, head=0.0,
+    sag=2.1, tick=1.5,
+    tick_pitch=1.15, tick_stroke=0.58, white=0.6, pad=0.5, count=9.5, part=9.5, numeral=11,
     letter=10, number=8, title=9, syllable=9, beam=0.5, beam_step=0.8, circle=4.6, sign=2.2,
 )  # fmt: skip
 

@@ -266,11 +266,12 @@ def _stack(
     high = measures.stack_box
     top = base if tab.draw else base - high
     between = tab.holes[-1] - tab.holes[0] - 1
-    side = SQUARE * font.mm if between else 0.0
+    side = max(measures.square, SQUARE * font.mm) if between else 0.0
     white = (high - 2 * font.figure_height - side) / (4 if between else 3)
     draw_figure(canvas, middle, top + white + font.figure_height, tab.holes[-1], font)
     draw_figure(canvas, middle, top + high - white, tab.holes[0], font)
-    x = middle - _squares_em(tab) * font.mm / 2
+    step = side + BETWEEN * font.mm
+    x = middle - (between * step - BETWEEN * font.mm) / 2
     y = top + (high - side) / 2
     for _ in range(between):
         if tab.split:
@@ -283,7 +284,7 @@ def _stack(
                 f"M{_point(x + edge, y + edge)}v{inner}h{inner}v-{inner}z",
                 ink,
             )
-        x += side + BETWEEN * font.mm
+        x += step
 
 
 def _sagging(
@@ -293,7 +294,7 @@ def _sagging(
     tab = box.tab
     down = 1 if tab.draw else -1
     inner = base + down * (measures.stack_box if stacked(tab) else measures.box)
-    middle = inner + down * (measures.sag - 0.7) / 2 - down * 0.15
+    middle = inner + down * (measures.sag / 2 + 0.1)
     if tab.overbend:
         radius = measures.tick * 0.5
         x = left + radius + 0.3

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from formsheet.sheet.options import PageSize
 
+LOOSE_HEAD = 6.0  # height of the head of a later study page
 FOOTER = 9.2  # from the lower edge to the base line of the footer
 
 

@@ -6,7 +6,7 @@ Lengths are millimetres.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.metrics import MM_PER_PT, Font, width
@@ -46,12 +46,20 @@ class TickSizes:
         return max(self.circle, width(letter, self.font) + 1.7)
 
 
-def tick_sizes(text: float, tempos: Sequence[str]) -> TickSizes:
-    """The sizes beside texts of `text` pt; the longest tempo decides on the pitch."""
+def tick_sizes(text: float, tempos: Sequence[str], row: float = 9.0) -> TickSizes:
+    """The sizes beside texts of `text` pt in rows of a height (mm).
+
+    The longest tempo decides on the pitch.
+    """
     share = text / 10.5
     font = Font("regular", max(LEAST, text - 1))
     longest = max((width(tempo, font) for tempo in tempos), default=0.0)
-    return TickSizes(text, max(6.4 * share, longest + 1.3), 3.7 * share, 4.6 * share)
+    return TickSizes(
+        text,
+        max(6.2 * share, longest + 1.3),
+        min(3.7 * share, row - 0.6),
+        min(4.6 * share, row - 0.3),
+    )
 
 
 def draw_letters(letters: Sequence[str], sizes: TickSizes) -> Canvas:
@@ -99,17 +107,23 @@ def letters_words(letters: Sequence[str]) -> str:
     return " to ".join(letters)
 
 
-def draw_tempos(tempos: Sequence[str], sizes: TickSizes) -> Canvas:
-    """The tempos over the columns of boxes."""
+def draw_tempos(tempos: Sequence[str], sizes: TickSizes, words: Sequence[str]) -> Canvas:
+    """The tempos over the columns of boxes, and above them the first words that have room."""
     font = sizes.tempo
-    canvas = Canvas(sizes.pitch * len(tempos), sizes.text * 0.42)
+    line = sizes.text * 0.42
+    canvas = Canvas(sizes.pitch * len(tempos), 2 * line)
+    said = replace(font, face="italic")
+    inner = (sizes.pitch - sizes.box) / 2
+    what = next((each for each in words if width(each, said) <= canvas.width - inner), "")
+    if what:
+        canvas.text(canvas.width - inner, line - 0.8, what, said, "end")
     for at, tempo in enumerate(tempos):
         canvas.text((at + 0.5) * sizes.pitch, canvas.height - 0.8, tempo, font, "middle")
     return canvas
 
 
 def draw_boxes(tempos: Sequence[str], start: float, sizes: TickSizes) -> Canvas:
-    """A box for each tempo from `start` (beats a minute) on; the last in any case."""
+    """A box for each tempo from the one at or below `start` (beats a minute) on."""
     canvas = Canvas(sizes.pitch * len(tempos), sizes.box + WEIGHT)
     half, side = WEIGHT / 2, sizes.box
     for at in range(len(tempos)):
@@ -120,6 +134,6 @@ def draw_boxes(tempos: Sequence[str], start: float, sizes: TickSizes) -> Canvas:
 
 
 def boxed(tempos: Sequence[str], start: float) -> tuple[str, ...]:
-    """The tempos to tick: from the first that is not below `start` on, the last in any case."""
-    at = next((i for i, tempo in enumerate(tempos) if float(tempo) >= start - 0.01), None)
-    return tuple(tempos[-1:] if at is None else tempos[at:])
+    """The tempos to tick: from the largest that is not above `start` on; all if all are above."""
+    at = sum(float(tempo) <= start + 0.01 for tempo in tempos)
+    return tuple(tempos[max(0, at - 1) :])

@@ -21,9 +21,9 @@ class Scale:
         return INSET + float(onset - self.start) * self.unit
 
 
-def bar_scale(width: float, length: Fraction) -> Scale:
-    """The scale of a whole bar of a given width."""
-    return Scale(width, (width - INSET) / float(length))
+def bar_scale(width: float, length: Fraction, end: float = 0.0) -> Scale:
+    """The scale of a whole bar of a given width; `end`: what a sign at its end takes of it."""
+    return Scale(width, (width - INSET - end) / float(length))
 
 
 def part_scale(unit: float, start: Fraction, length: Fraction) -> Scale:

@@ -8,23 +8,30 @@ from formsheet.sheet.draw.typeface import typeface
 
 FACE = Font("regular", 9.0)
 LEAST = 7.0  # pt, in a low lane
+BESIDE_HEAVY = 8.0  # pt, beside a heavy line
+CLEAR_OF_HEAVY = 0.45
 RIGHT = 1.75  # mm from the words to the bar line: 8 mm stay free at the edge of the page
 
 
 def draw_side_words(
-    canvas: Canvas, blow: tuple[float, float], draw: tuple[float, float], away: float = 0.0
+    canvas: Canvas,
+    blow: tuple[float, float],
+    draw: tuple[float, float],
+    *,
+    heavy: float = 0.0,
 ) -> None:
     """Draw both words, read upwards, in the middle of their lanes (tops and feet in mm).
 
-    `away`: how much further than usual from the bar line.
+    `heavy`: by how much a heavy line stands out from the bar line; then they are smaller.
     """
+    right = max(RIGHT, heavy + CLEAR_OF_HEAVY)
     for word, (top, foot) in (("blow", blow), ("draw", draw)):
-        size = FACE.size
-        if width(word, FACE) > foot - top:
-            size = max(LEAST, size * (foot - top) / width(word, FACE))
+        size = BESIDE_HEAVY if heavy else FACE.size
+        if width(word, Font("regular", size)) > foot - top:
+            size = max(LEAST, FACE.size * (foot - top) / width(word, FACE))
         font = Font("regular", size)
         start = (top + foot) / 2 + width(word, font) / 2
-        canvas.fill(upright(word, -RIGHT - away, start, font))
+        canvas.fill(upright(word, -right, start, font))
 
 
 def upright(text: str, x: float, start: float, font: Font) -> str:

@@ -23,7 +23,7 @@ from formsheet.sheet.draw.bar import (
     upper_ink,
 )
 from formsheet.sheet.draw.bar_head import HeadRow, head_places, title_fits
-from formsheet.sheet.draw.bar_lines import OUTSIDE
+from formsheet.sheet.draw.bar_lines import OUTSIDE, REPEAT_ROOM
 from formsheet.sheet.draw.canvas import Canvas
 from formsheet.sheet.draw.figures import ONE_FIGURE
 from formsheet.sheet.draw.look import Look
@@ -35,10 +35,10 @@ from formsheet.sheet.draw.scale import bar_scale, part_scale
 from formsheet.sheet.view import Bar, Chorus, HoleMark
 
 ACROSS = 4  # bars a line, as players count a form
-LEAST_PAD, MOST_PAD = 0.35, 1.4
+LEAST_PAD, MOST_PAD = 0.8, 1.4
 BEFORE_REPEAT = OUTSIDE + 0.9  # from the box of a pick-up to the line at which a repeat begins
 WIDER = 1.4  # a lone dense bar may be so many times as wide as the others
-STACK_SHARE = 0.7  # of other figures: those of chords may be so much smaller
+STACK_SHARE = 0.85  # of other figures: those of chords may be so much smaller
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +49,8 @@ class Row:
     column: int  # of the first bar, from 0
     starts_line: bool  # a line of the form begins here
     bracket: tuple[str, int, int] | None = None  # words, first and last bar under it
+    bracket_goes_on: bool = False  # in the next row
+    bracket_comes_on: bool = False  # from the row before
     instead: bool = False  # it stands under the bars that it replaces
 
 
@@ -227,7 +229,11 @@ class Division:
             bracket = None
             if covered:
                 bracket = (words, covered[0] - first, covered[-1] - first)
-            yield Row(tuple(bars[first:end]), 0, starts, bracket)
+            yield Row(
+                tuple(bars[first:end]), 0, starts, bracket,
+                bracket_goes_on=bool(covered) and covered[-1] + 1 in replaced,
+                bracket_comes_on=bool(covered) and covered[0] - 1 in replaced,
+            )  # fmt: skip
 
     def _instead(self, changed: Chorus) -> Iterator[Row]:
         bars = dict(zip(changed.places, (b for line in changed.lines for b in line), strict=True))
@@ -243,7 +249,10 @@ class Division:
             for run in runs:
                 row = tuple(bars[at] for at in run)
                 bracket = (words, 0, len(row) - 1)
-                yield Row(row, run[0] - first, starts, bracket, instead=True)
+                yield Row(
+                    row, run[0] - first, starts, bracket, instead=True,
+                    bracket_goes_on=run[-1] + 1 in bars, bracket_comes_on=run[0] - 1 in bars,
+                )  # fmt: skip
 
     def widths(self, at: int, measures: Measures, least: float) -> tuple[float, ...] | None:
         """The widths of the bars of row `at` with figures of `least` pt; None if impossible."""
@@ -348,7 +357,7 @@ def systems(
         for at, (bar, width) in enumerate(zip(row.bars, widths, strict=True)):
             closes = _closes(division, row, at)
             opens = chorus.opens_repeat and number == 0 and at == 0
-            scale = bar_scale(width, bar.length)
+            scale = bar_scale(width, bar.length, REPEAT_ROOM if closes == "repeat" else 0.0)
             head = HeadRow(bar, chord_at, circle_at, bar.first_time)
             if measures.box >= MID.box and not title_fits(head, scale, measures):
                 head = replace(head, title_below=True)
@@ -391,7 +400,8 @@ def _bracket(row: Row, at: int) -> Bracket | None:
     words, first, last = row.bracket
     if not first <= at <= last:
         return None
-    return Bracket(words if at == first else "", at == first, at == last)
+    begins, ends = at == first and not row.bracket_comes_on, at == last and not row.bracket_goes_on
+    return Bracket(words if begins else "", begins, ends)
 
 
 def _closes(division: Division, row: Row, at: int) -> str:
