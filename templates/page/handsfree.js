@@ -88,7 +88,7 @@ class HandsFree {
     const element = new Audio(`data:audio/wav;base64,${btoa(letters)}`);
     element.loop = true;
     // Stopped from outside: a call, or a headset that is unplugged.
-    element.addEventListener("pause", () => this.on && this.actions.stop());
+    element.addEventListener("pause", () => this.on && element.paused && this.actions.stop());
     return element;
   }
 }

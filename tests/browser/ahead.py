@@ -128,7 +128,9 @@ def main(names: Iterable[str]) -> int:
                     least = min(each.beats for each in seen)
                     late += least < LEAST
                     size = f"{width} x {height}"
-                    print(f"{name:28}{size:>11}{percent:>6}%{len(seen):>6}{least:>21.1f}", flush=True)
+                    print(
+                        f"{name:28}{size:>11}{percent:>6}%{len(seen):>6}{least:>21.1f}", flush=True
+                    )
                     context.close()
         chromium.close()
     print(f"{late} of them under {LEAST:g} beats")

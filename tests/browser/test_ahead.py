@@ -15,7 +15,9 @@ from tests.helpers import over
 
 MOST_DOCK = 0.15  # of the height: as asked for
 DENSE = "s [ 10d 9d 10d 9d ]x4"
-TWICE = over("I | IV | V | I", " | ".join([DENSE, "q 2d 3d 4d -", "q 2d - - 4b", "w 2d"]), tempo="120")
+TWICE = over(
+    "I | IV | V | I", " | ".join([DENSE, "q 2d 3d 4d -", "q 2d - - 4b", "w 2d"]), tempo="120"
+)
 TWICE = TWICE.replace("play\n", "play x2\n").replace("tempo 120", "tempo 120\nlevel any")
 
 
@@ -43,7 +45,9 @@ def test_a_chorus_that_is_printed_once_is_ready_the_second_time(
     opened: Opener, width: int, height: int
 ) -> None:
     text = over("I | IV | V | I | I | IV", " | ".join(["q 2d 3d 4d -"] * 6), tempo="120")
-    window = opened(text.replace("play\n", "play x2\n"), viewport={"width": width, "height": height})
+    window = opened(
+        text.replace("play\n", "play x2\n"), viewport={"width": width, "height": height}
+    )
     assert least(window, 100, 4 * 13 * 0.5) >= LEAST
 
 
@@ -125,7 +129,9 @@ def test_bars_stand_large_one_a_line_on_a_phone(opened: Opener) -> None:
         assert box["width"] >= 360
 
 
-@pytest.mark.parametrize(("width", "height"), [*SIZES, (360, 740), (375, 667), (1920, 1080), (768, 1024)])
+@pytest.mark.parametrize(
+    ("width", "height"), [*SIZES, (360, 740), (375, 667), (1920, 1080), (768, 1024)]
+)
 def test_the_player_takes_little_of_the_height(opened: Opener, width: int, height: int) -> None:
     window = opened(FAST, viewport={"width": width, "height": height})
     assert _dock(window) <= MOST_DOCK * height
