@@ -22,16 +22,13 @@ from playwright.sync_api import Browser, Page
 
 from formsheet.music.pitch import hertz
 from formsheet.resources import resource
-from tests.helpers import tune_of
 from tests.browser.test_page import TUNE
+from tests.helpers import tune_of
 
 RATE = 44100
 HARMONICA, BASS, PIANO = 22, 32, 0  # General MIDI programs, from 0
-FONTS = [
-    path
-    for path in map(Path, ("/usr/share/sounds/sf2/FluidR3_GM.sf2", "/usr/share/sounds/sf2/TimGM6mb.sf2"))
-    if path.exists()
-]  # fmt: skip
+_FOLDER = Path("/usr/share/sounds/sf2")
+FONTS = [each for each in (_FOLDER / "FluidR3_GM.sf2", _FOLDER / "TimGM6mb.sf2") if each.exists()]
 sampled = pytest.mark.skipif(
     not FONTS or not shutil.which("fluidsynth"), reason="needs fluidsynth and a sound font"
 )
@@ -133,10 +130,8 @@ def performed(folder: Path, font: Path, notes: Sequence[Played], program: int) -
     track.append(mido.MetaMessage("end_of_track", time=1000))
     midi, wav = folder / "notes.mid", folder / "notes.wav"
     file.save(midi)
-    subprocess.run(
-        ["fluidsynth", "-ni", "-q", "-R", "0", "-C", "0", "-g", "0.6", "-r", str(RATE), "-F", wav, font, midi],
-        check=True, capture_output=True,
-    )  # fmt: skip
+    plain = ["-ni", "-q", "-R", "0", "-C", "0", "-g", "0.6", "-r", str(RATE)]  # no room, no chorus
+    subprocess.run(["fluidsynth", *plain, "-F", wav, font, midi], check=True, capture_output=True)
     samples, rate = soundfile.read(wav, dtype="float32")
     assert rate == RATE
     return samples.mean(axis=1) if samples.ndim > 1 else samples
