@@ -2,11 +2,11 @@
 // at a share of the tune's; #tune and #bars-3-6 likewise.
 
 function asked(hash) {
-  let text;
+  let text = hash.replace(/^#/, "");
   try {
-    text = decodeURIComponent(hash.replace(/^#/, ""));
+    text = decodeURIComponent(text);
   } catch {
-    return null; // not well formed
+    // "80%" as it is typed: not encoded
   }
   const found = /^(.+?)(?:@(\d+(?:\.\d+)?)(bpm|%))?$/.exec(text.trim());
   if (!found) return null;

@@ -44,11 +44,9 @@ def test_a_link_opens_a_lick_at_a_tempo(
 def test_a_link_works_as_the_page_opens(opened: Opener) -> None:
     window = opened(TUNE)
     window.page.goto("about:blank")
-    window.address += "#creek@60bpm"
-    window.page.goto(window.address)
+    window.page.goto(f"{window.address}#creek@60bpm")
     assert window.text("#what option:checked") == "B, Creek"
     assert window.text("#tempo-words") == "60 · 50%"
-    window.address = window.address.split("#")[0]
 
 
 @pytest.mark.parametrize("hash_", ["#nothing", "#%E0%A4", "#porch@fast", "#bars-9-2", "#bars-1-99"])
