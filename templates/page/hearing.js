@@ -89,8 +89,10 @@ function judged(hearing, due, reeds) {
   if (due.bend && Math.abs(cents) < 100 * due.bend + 60) {
     return { verdict: cents > 0 ? "shallow" : "deep", cents, late };
   }
-  const other = reeds.find((each) => Math.abs(each[1] - midi) < 0.5 && each[1] !== due.midi[0]);
-  if (Math.abs(cents) > 60 && other) return { verdict: "other", other: other[0], cents, late };
+  const others = reeds.filter((each) => Math.abs(each[1] - midi) < 0.5 && each[1] !== due.midi[0]);
+  if (Math.abs(cents) > 60 && others.length) {
+    return { verdict: "other", other: others.map((each) => each[0]).join(" or "), cents, late };
+  }
   return { verdict: cents > 0 ? "sharp" : "flat", cents, late };
 }
 
