@@ -15,6 +15,9 @@ _PRINT = (
     "it is: tests/sheet/test_geometry.py, tests/sheet/faults.py"
 )
 
+_AMOUNT = "how much of it is printed, the most important first: to be looked at"
+_WORDS = "words for numbers: a fact of the language"
+
 _SAME_NUMBERS = "the end of a range: its numbers stay the same"
 
 #: Name of a constant -> why a step of it need not be seen.
@@ -114,10 +117,18 @@ NOT_LIMITS: dict[str, str] = {
     "sheet.draw.side_words.LEAST": _PRINT,
     "sheet.draw.systems.LEAST_PAD": _PRINT,
     "sheet.draw.systems.MOST_PAD": _PRINT,
-    "sheet.study.LEAST": _PRINT,
-    "sheet.study.LEAST_COLUMN": _PRINT,
-    "sheet.study.LEAST_SLOT": _PRINT,
+    "sheet.study_page.LEAST": _PRINT,
+    "sheet.study_page.LEAST_COLUMN": _PRINT,
+    "sheet.study_page.LEAST_SLOT": _PRINT,
     "sheet.study.MOST_GAP": _PRINT,
+    "sheet.study_table.MOST_TITLE": _PRINT,
+    "sheet.draw.lick_cards.LONGEST_WORD": _PRINT,
+    "sheet.view_mind.MOST": _AMOUNT,
+    "sheet.view_mind._MOST_BENT": _AMOUNT,
+    "sheet.view_mind._MOST_FOUND": _AMOUNT,
+    "sheet.view_practice.MOST_JOINS": _AMOUNT,
+    "tune.chorus_words._ORDINALS": _WORDS,
+    "tune.chorus_words._TIMES": _WORDS,
     "sheet.view_practice._OCTAVE": _INTERVAL,
 }
 

@@ -108,7 +108,7 @@ def page_faults(page: Page, options: Options) -> Iterator[str]:
         if shape.thin < (THINNEST - 0.005) * MM:
             yield f"a line of {shape.thin / MM:.2f} mm at {place_of(shape)}"
     for char in page.chars:
-        if abs(char.stretch - 1) > 0.001:
+        if abs(char.stretch - 1) > 0.002:
             yield f"{char.text!r} is stretched by {char.stretch:.3f} at {place_of(char)}"
         if char.advance and abs(char.end - char.start - char.advance) > 0.02 * MM:
             yield f"{char.text!r} has not the width of its face at {place_of(char)}"

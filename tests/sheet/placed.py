@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
+from formsheet.sheet.draw.systems import BEFORE_REPEAT
 from formsheet.sheet.view import Bar, Chorus, HoleMark, Sheet
 from tests.sheet.printed import MM, Char, Page, Shape
 from tests.sheet.tags import Tag, Tagged
@@ -137,7 +138,9 @@ class Placed:
         if len(self.teeth) > 1:
             beats = (self.teeth[-1] - self.teeth[0]) / (len(self.teeth) - 1)
             return beats / float(self.bar.beat)
-        return (self.right - self.teeth[0]) / float(self.bar.length - self.start)
+        opens = self.bar.number == 0 and self.chorus.opens_repeat
+        right = self.right - (BEFORE_REPEAT * MM if opens else 0.0)  # clear of the heavy line
+        return (right - self.teeth[0]) / float(self.bar.length - self.start)
 
     def x(self, onset: Fraction) -> float:
         """The place of a moment on the grid of the teeth."""

@@ -49,7 +49,6 @@ def shifted(by: float) -> Any:
         (comb, "BEAM_GAP", -2.0, "eight", "meets a shape"),
         (comb, "LANDING", (2.1, 0.4), "eight", "thick teeth for"),
         (bar, "SIGN_GAP", -2.0, "techniques", "touches it"),
-        (bar, "BETWEEN_SIGNS", -4.0, "techniques", "runs into the next"),
     ],
 )  # fmt: skip
 def test_a_size_that_is_wrong_is_named(

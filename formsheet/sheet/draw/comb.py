@@ -206,6 +206,9 @@ def _triplets(
         taken = [span for mark in marks for span in _taken(mark, middles, ends, scale, measures)]
         silent = [each for each in ends if marks[0].onset < each < end and each not in struck]
         taken += [(2 * middles[each] - ends[each], ends[each]) for each in silent]
+        beats = (bar.beat * i for i in range(int(bar.length / bar.beat)))
+        teeth = [scale.x(beat) for beat in beats if marks[0].onset < beat < end]
+        taken += [(x - LEAST_BESIDE, x + LEAST_BESIDE) for x in teeth]
         spaces = [(one[1], two[0]) for one, two in pairwise(sorted(taken))]
         wide = [space for space in spaces if space[1] - space[0] >= 2 * half]
         widest = max((right - left for left, right in spaces), default=0.0)

@@ -192,11 +192,15 @@ class FrontLayout:
         return None
 
     def _several(self, block: Block, first: bool, before: HoleMark | None) -> list[FrontPage]:
-        """A chorus on as few pages as possible, as large as they allow."""
+        """A chorus on as few pages as possible, as large as they allow.
+
+        Best it stands on one page, with the bars of its last times on the next.
+        """
         found = [
             pages for each in self.tries if (pages := self._broken(block, each, first, before))
         ]
-        return min(found, key=len)
+        whole = [pages for pages in found if not pages[0].broken]
+        return min(whole or found, key=len)
 
     def _broken(
         self, block: Block, each: Try, first: bool, before: HoleMark | None
@@ -214,11 +218,8 @@ class FrontLayout:
         if instead:
             joined = [*pages[-1], *instead]
             room = rooms[0] if len(pages) == 1 else rooms[1]
-            together = [] if self.large else _divided([*own, *instead], rooms, last=len(own) - 1)
             if _lines_height(joined) <= room and not self.large:
                 pages[-1] = joined
-            elif len(together) == 2 and len(pages) == 1:  # an ending is not alone on its page
-                pages, broken = together, True
             else:
                 pages += _divided(instead, [later, later])
         made = []
@@ -283,13 +284,10 @@ def _placed(
     return FrontPage(tuple(made), tuple(lines), each.measures, each.roomy)
 
 
-def _divided(
-    lines: Sequence[System], rooms: Sequence[float], last: int | None = None
-) -> list[list[System]]:
+def _divided(lines: Sequence[System], rooms: Sequence[float]) -> list[list[System]]:
     """Lines page by page: on two pages broken at a line of the form, in the middle if possible.
 
-    `rooms`: the depth of the first page and of the others; `last`: the last line that may begin
-    the second page.
+    `rooms`: the depth of the first page and of the others.
     """
     first, later = rooms
     if _lines_height(lines) <= first:
@@ -297,9 +295,7 @@ def _divided(
     breaks = [
         at
         for at in range(1, len(lines))
-        if _lines_height(lines[:at]) <= first
-        and _lines_height(lines[at:]) <= later
-        and (last is None or at <= last)
+        if _lines_height(lines[:at]) <= first and _lines_height(lines[at:]) <= later
     ]
     if breaks:
         at = min(

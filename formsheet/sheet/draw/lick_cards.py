@@ -29,7 +29,7 @@ from formsheet.sheet.draw.page_head import line_count
 from formsheet.sheet.draw.paragraphs import balanced
 from formsheet.sheet.draw.scale import bar_scale, part_scale
 from formsheet.sheet.draw.systems import Image, last_tab, pickup_share
-from formsheet.sheet.draw.words import accidentals
+from formsheet.sheet.draw.words import accidentals, fitted
 from formsheet.sheet.view import Card, HoleMark
 
 USUAL = 2  # units of a card
@@ -55,6 +55,9 @@ def scaled(measures: Measures, share: float) -> Measures:
     return Measures(
         **{each.name: getattr(measures, each.name) * share for each in fields(Measures)}
     )
+
+
+LONGEST_WORD = 60.0  # in the title of a card
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,6 +193,12 @@ class CardRow:
     below: float  # white above the tips
 
 
+def _short_words(title: str, setting: Setting) -> str:
+    """A title whose words fit beside the letter of a narrow card; longer ones are cut."""
+    font, most = Font("bold", 1.14 * setting.text), LONGEST_WORD * setting.share
+    return " ".join(fitted(word, font, most) for word in title.split())
+
+
 def card_rows(cards: Sequence[Card], setting: Setting) -> list[CardRow]:
     """All cards in their order, in rows that take the least of the page.
 
@@ -197,6 +206,7 @@ def card_rows(cards: Sequence[Card], setting: Setting) -> list[CardRow]:
     """
     if not cards:
         return []
+    cards = [replace(card, title=_short_words(card.title, setting)) for card in cards]
     shapes = [_shapes(card, setting) for card in cards]
     narrow = [each for each in (2, 3, 4, 6) if each < setting.units]
     grids = [

@@ -54,11 +54,13 @@ WIDE = Measures(
     tick=2.2, tick_pitch=1.8, tick_stroke=0.95, white=1.0, pad=1.0, count=13, part=11,
     numeral=15, letter=12.5, number=11, title=11, syllable=11, beam=0.8, beam_step=1.1, circle=5.4,
     sign=3.4,
+    crowded=25.2,
 )  # fmt: skip
 MID = replace(
     WIDE, hole=22, box=8.0, stack=15, stack_box=11.9, comb=6.4, sag=2.9, tick=2.1, tick_pitch=1.65,
     tick_stroke=0.86, white=0.6, pad=0.5, count=12, part=10.5, numeral=14, letter=12,
     circle=5.2, sign=3.0,
+    crowded=20.5,
 )  # fmt: skip
 DENSE = replace(
     MID, hole=21, box=6.4, stack=15, stack_box=11.7, comb=6.0, head=5.6, sag=2.7, tick=1.95,
@@ -86,6 +88,7 @@ BACK = replace(
     sag=2.1, tick=1.5,
     tick_pitch=1.15, tick_stroke=0.58, white=0.6, pad=0.5, count=9.5, part=9.5, numeral=11,
     letter=10, number=8, title=9, syllable=9, beam=0.5, beam_step=0.8, circle=4.6, sign=2.2,
+    crowded=20.5,
 )  # fmt: skip
 
 #: Of a screen, drawn as a page (screen_layout.py): no word is smaller than 8.7 pt, 55 px there.

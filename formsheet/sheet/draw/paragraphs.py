@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from formsheet.sheet.draw.metrics import Font, width
@@ -30,13 +30,24 @@ def balanced(text: str, font: Font, room: float) -> tuple[str, ...]:
 def broken(pieces: Sequence[str], font: Font, room: float) -> list[str]:
     """Pieces of text, which stay whole, in lines of at most `room` mm."""
     lines: list[str] = []
-    for piece in pieces:
+    for piece in (part for each in pieces for part in _parts(each, font, room)):
         longer = f"{lines[-1]} {piece}" if lines else piece
         if lines and width(longer, font) <= room * SLACK:
             lines[-1] = longer
         else:
             lines.append(piece)
     return lines or [""]
+
+
+def _parts(piece: str, font: Font, room: float) -> Iterator[str]:
+    """A piece, cut where it is longer than a line."""
+    part = ""
+    for character in piece if width(piece, font) > room * SLACK else ():
+        if part and width(part + character, font) > room * SLACK:
+            yield part
+            part = ""
+        part += character
+    yield part or piece
 
 
 def lines_needed(text: str, font: Font, room: float) -> int:

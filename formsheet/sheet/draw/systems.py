@@ -258,7 +258,11 @@ class Division:
         """The widths of the bars of row `at` with figures of `least` pt; None if impossible."""
         first, bars = self._first_bars[at], len(self.rows[at].bars)
         needed = self.demands[first : first + bars]
-        sizes = [self._size(each, self.width, measures) for each in needed]
+        end = self._end(at)
+        sizes = [
+            self._size(each, self.width, measures, end if bar + 1 == bars else 0.0)
+            for bar, each in enumerate(needed)
+        ]
         small = [bar for bar, size in enumerate(sizes) if size < least]
         if not small:
             return (self.width,) * bars
@@ -268,13 +272,21 @@ class Division:
         rest = (bars * self.width - wide) / (bars - 1)
         widths = tuple(wide if bar == small[0] else rest for bar in range(bars))
         fits = all(
-            self._size(each, width, measures) >= least
-            for each, width in zip(needed, widths, strict=True)
+            self._size(each, width, measures, end if bar + 1 == bars else 0.0) >= least
+            for bar, (each, width) in enumerate(zip(needed, widths, strict=True))
         )
         return widths if fits else None
 
-    def _size(self, needed: Sequence[Demand], width: float, measures: Measures) -> float:
-        return hole_size(needed, (width - INSET) / self.length, measures)
+    def _end(self, at: int) -> float:
+        """What a sign at the end of row `at` takes of its last bar."""
+        row = self.rows[at]
+        repeats = self.chorus.ending == "repeat" and row.bars[-1] is self.last
+        return REPEAT_ROOM if repeats else 0.0
+
+    def _size(
+        self, needed: Sequence[Demand], width: float, measures: Measures, end: float = 0.0
+    ) -> float:
+        return hole_size(needed, (width - INSET - end) / self.length, measures)
 
     @cached_property
     def length(self) -> float:
@@ -301,9 +313,11 @@ class Division:
         found = [measures.hole]
         for at, row in enumerate(self.rows):
             widths = self.widths(at, measures, least) or (self.width,) * len(row.bars)
-            first = self._first_bars[at]
+            first, last = self._first_bars[at], len(row.bars) - 1
             found += (
-                self._size(self.demands[first + bar], width, measures)
+                self._size(
+                    self.demands[first + bar], width, measures, self._end(at) if bar == last else 0
+                )
                 for bar, width in enumerate(widths)
             )
         return min(found)
