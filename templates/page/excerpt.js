@@ -34,8 +34,10 @@ function countedBars(lesson, excerpt, bars) {
 
 // One time round as a run of events from beat `from` to beat `to`. `counted`: bars of clicks
 // before it; `returns`: the next time round follows without a count, so its pick-up is heard,
-// unless it is played only once.
-function roundOf(lesson, excerpt, { counted, leads, loops, returns }) {
+// unless it is played only once. `voiced`: whether the harmonica sounds, and in the next time
+// round (`nextVoiced`).
+function roundOf(lesson, excerpt, round) {
+  const { counted, leads, loops, returns, voiced = true, nextVoiced = true } = round;
   const { beats } = lesson.facts;
   const clicks = Array.from({ length: counted }, (_, bar) =>
     lesson.sound.count.map((click) => ({
@@ -47,11 +49,13 @@ function roundOf(lesson, excerpt, { counted, leads, loops, returns }) {
   const to = excerpt.end + (loops ? excerpt.rest : 0);
   const period = to - excerpt.start;
   const isLead = (event) => event.start < excerpt.start - NEAR;
-  const events = excerpt.events.filter((event) => leads || !isLead(event));
+  const events = excerpt.events
+    .filter((event) => leads || !isLead(event))
+    .map((event) => (voiced || event.voice !== "guide" ? event : { ...event, silent: true }));
   const next = returns
     ? excerpt.events
         .filter((event) => isLead(event) && !event.once)
-        .map((note) => ({ ...note, start: note.start + period }))
+        .map((note) => ({ ...note, start: note.start + period, silent: !nextVoiced, place: note.start }))
     : [];
   return {
     from: excerpt.start - Math.max(counted * beats, leads ? excerpt.lead : 0),
