@@ -77,5 +77,5 @@ def _reed_power(midi: int, draw: bool) -> float:
     import numpy as np
 
     strengths = partials(midi, draw, 1.0)
-    weights = weight(hertz(midi) * np.arange(1, len(strengths) + 1))
+    weights = weight(np.arange(1.0, len(strengths) + 1, dtype=np.float64) * hertz(midi))
     return float(level(midi) ** 2 * np.sum(strengths**2 / 2 * weights))

@@ -134,7 +134,8 @@ def performed(folder: Path, font: Path, notes: Sequence[Played], program: int) -
     subprocess.run(["fluidsynth", *plain, "-F", wav, font, midi], check=True, capture_output=True)
     samples, rate = soundfile.read(wav, dtype="float32")
     assert rate == RATE
-    return samples.mean(axis=1) if samples.ndim > 1 else samples
+    found: Samples = samples.mean(axis=1) if samples.ndim > 1 else samples
+    return found
 
 
 def loudness(samples: Samples) -> float:
@@ -245,7 +246,7 @@ def test_four_clicks_give_the_latency(ear: Page, latency: float) -> None:
 def share_right(ear: Page, samples: Samples, notes: Sequence[Played]) -> float:
     """The share of notes that are heard right."""
     found = heard(ear, samples, due_of(notes))
-    return sum(each["verdict"] == "right" for each in found) / len(found)
+    return [each["verdict"] for each in found].count("right") / len(found)
 
 
 @sampled

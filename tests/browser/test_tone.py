@@ -74,7 +74,8 @@ def partials(samples: Samples, midi: int) -> Samples:
     power = np.abs(np.fft.rfft(piece * np.hanning(len(piece)))) ** 2
     at = np.fft.rfftfreq(len(piece), 1 / RATE)
     found = np.array([power[np.abs(at / hertz(midi) - n) < 0.2].sum() for n in range(1, 9)])
-    return 10 * np.log10(found / found.max())
+    decibels: Samples = 10 * np.log10(found / found.max())
+    return decibels
 
 
 @pytest.mark.parametrize("draw", [False, True])
