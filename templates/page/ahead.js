@@ -28,9 +28,9 @@ class Ahead {
     return -1;
   }
 
-  // Bar `index` sounds, or is the first to sound: have it and what follows in view. `covered`:
-  // CSS pixels at the foot of the window that the player takes.
-  show(index, wish, covered) {
+  // Bar `index` sounds, or is the first to sound: have it and what follows in view, above the dock.
+  // Called for each frame: heights are asked for only when something else is to be shown.
+  show(index, wish, dock) {
     const { sheet } = this;
     const row = sheet.rowOf(index);
     const next = this.beyond(index, wish);
@@ -38,7 +38,7 @@ class Ahead {
     if (seen === this.seen) return;
     this.clear();
     this.seen = seen;
-    const room = window.innerHeight - covered;
+    const room = window.innerHeight - dock.offsetHeight;
     let boxes = [sheet.boxOf(row)];
     if (next >= 0) {
       const after = sheet.boxOf(sheet.rowOf(next));

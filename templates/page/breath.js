@@ -48,16 +48,13 @@ class BreathSign {
     const { bars } = this.lesson;
     const index = Math.max(0, bars.findLastIndex((bar) => bar.start <= note.start + 1e-6));
     const { cell } = bars[index];
-    const { half, share } = this.sheet.spot(index, note.start);
+    const spot = this.sheet.spot(index, note.start);
     this.copies = document.querySelectorAll(".again").length;
     const copies = document.querySelectorAll(`.again [data-copy="${cell}"]`);
+    const arrow = note.breath === "blow" ? "↑" : "↓";
     for (const bar of [this.sheet.cells[cell], ...copies]) {
-      const sign = document.createElement("span");
-      sign.className = share > 0.7 ? "turning left" : "turning";
-      sign.textContent = `${note.breath === "blow" ? "↑" : "↓"} ${note.breath}`;
-      sign.style.setProperty("--place", `${(share * 100).toFixed(2)}%`);
-      bar.querySelectorAll(".part")[half].append(sign);
-      this.signs.push(sign);
+      this.signs.push(
+        this.sheet.sign(bar, spot, "turning", note.breath, `${arrow} ${note.breath}`, arrow));
     }
   }
 

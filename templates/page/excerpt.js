@@ -3,7 +3,8 @@
 const NEAR = 1e-6; // beats
 
 // The notes of bars `first` to `last` (indices, both counted), with the pick-up that leads in;
-// the pick-up of what follows is not part of them. Where the end leaves no room for the
+// the pick-up of what follows is not part of them. `opens`: the bar in which the pick-up stands,
+// else `first`. Where the end leaves no room for the
 // pick-up of the next time round, a bar of rest is added (`rest`, in beats).
 function excerptOf(lesson, first, last) {
   const { sound, bars, facts } = lesson;
@@ -21,7 +22,8 @@ function excerptOf(lesson, first, last) {
   const rest = wanted > NEAR ? Math.ceil((wanted - NEAR) / facts.beats) * facts.beats : 0;
   const band = [...sound.band, ...sound.clicks].filter(within);
   const events = [...guide, ...band].sort((one, other) => one.start - other.start);
-  return { first, last, start, end, lead, rest, events };
+  const opens = Math.max(0, bars.findLastIndex((bar) => bar.start <= start - lead + NEAR));
+  return { first, last, opens, start, end, lead, rest, events };
 }
 
 // How many bars are counted for a wish of `bars`: the pick-up is played in the last of them, and

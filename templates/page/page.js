@@ -70,13 +70,14 @@ function onKey(event) {
   // A control that has the focus keeps the keys that it understands itself.
   const own = event.target.closest("select, input, textarea, summary, button:not(.bar)");
   const shifted = event.shiftKey && !own?.matches("select, input");
+  const letters = plain(event) && !own?.matches("select"); // which looks for entries by letters
   if (event.key === "Escape") player.stop();
   else if (event.key === " " && (!own || own.type === "range")) toggle();
   else if (shifted && event.key === "ArrowUp") nudge(1);
   else if (shifted && event.key === "ArrowDown") nudge(-1);
   else if (event.shiftKey && event.key === "Home") playWhole();
-  else if (event.key === "n" && !own && plain(event)) nextLick(1);
-  else if (event.key === "f" && !own && plain(event)) setFull(byId("full").ariaPressed !== "true");
+  else if (event.key === "n" && letters) nextLick(1);
+  else if (event.key === "f" && letters) setFull(byId("full").ariaPressed !== "true");
   else return;
   event.preventDefault();
 }

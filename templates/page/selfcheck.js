@@ -187,8 +187,7 @@ const selfCheck = new SelfCheck(lesson, player, {
 
 function showVerdict(found, event) {
   check.all += 1;
-  const right = found.verdict === "right" || found.verdict === "heard";
-  if (right) check.right += 1;
+  if (["right", "heard"].includes(found.verdict)) check.right += 1;
   byId("check-words").textContent = `Right: ${check.right} of ${check.all}`;
   const place = event.place ?? event.start; // a pick-up of the next time round stands at its own
   const index = Math.max(0, lesson.bars.findLastIndex((bar) => bar.start <= place + NEAR));
@@ -197,20 +196,22 @@ function showVerdict(found, event) {
   item.textContent = `${number ? `Bar ${number}` : "Pick-up"}, ${verdictWords(found, event, selfCheck.calibrated)}`;
   byId("check-list").prepend(item);
   while (byId("check-list").children.length > LISTED) byId("check-list").lastChild.remove();
-  signVerdict(found, place, index, right);
+  signVerdict(found, event, place, index);
 }
 
-// At the note in the sheet: good, or by how many cents too high or too low.
-function signVerdict(found, place, index, right) {
+// At the note in the sheet: good, or what was heard, or by how many cents too high or too low.
+function signVerdict(found, event, place, index) {
   check.signs.get(place)?.remove();
-  const { half, share } = sheet.spot(index, place);
-  const sign = document.createElement("span");
-  sign.className = right ? "verdict right" : "verdict";
+  const cell = sheet.cells[lesson.bars[index].cell];
+  const spot = sheet.spot(index, place);
+  if (["right", "heard"].includes(found.verdict)) {
+    check.signs.set(place, sheet.sign(cell, spot, "verdict right", event.breath, "good", "✓"));
+    return;
+  }
   const cents = Math.round(found.cents ?? 0);
-  sign.textContent = right ? "good" : found.other ?? (found.cents === null ? "–" : `${cents > 0 ? "+" : "−"}${Math.abs(cents)}`);
-  sign.style.setProperty("--place", `${(share * 100).toFixed(2)}%`);
-  sheet.cells[lesson.bars[index].cell].querySelectorAll(".part")[half].append(sign);
-  check.signs.set(place, sign);
+  const off = `${cents > 0 ? "+" : "−"}${Math.abs(cents)}`;
+  const words = found.other ?? (found.cents === null ? "–" : off);
+  check.signs.set(place, sheet.sign(cell, spot, "verdict", event.breath, words, "×"));
 }
 
 function clearVerdicts() {

@@ -183,14 +183,29 @@ class Sheet {
   }
 
   // The place of a beat in a drawing that plays bar `index`: the part of it (from 0, where it is
-  // broken in two), and how far along that, 0 to 1.
+  // broken in two), how far along that, and how wide the note is there: shares of it, 0 to 1.
   spot(index, beat) {
     const { cell, moments } = this.lesson.bars[index];
     const at = Math.max(0, moments.findLastIndex((moment) => moment[0] <= beat + 1e-6));
     const folds = this.cells[cell].folds ?? [[0, 1]];
     const half = Math.max(0, folds.findLastIndex(([left]) => left <= moments[at][1]));
     const [left, length] = folds[half];
-    return { half, share: (moments[at][1] - left) / length };
+    const x = moments[at][1];
+    const till = Math.min(moments[at + 1]?.[1] ?? 1, left + length);
+    return { half, share: (x - left) / length, wide: (till - x) / length };
+  }
+
+  // Put a sign to a note, on the side of the comb that its breath leaves free: `long` where that
+  // is no wider than the note, else `short`.
+  sign(cell, { half, share, wide }, kind, breath, long, short) {
+    const sign = document.createElement("span");
+    sign.className = `${kind} at-${breath}`;
+    sign.textContent = long;
+    sign.style.setProperty("--place", `${(share * 100).toFixed(2)}%`);
+    const part = cell.querySelectorAll(".part")[half];
+    part.append(sign);
+    if (sign.offsetWidth > wide * part.offsetWidth) sign.textContent = short;
+    return sign;
   }
 
   // Whether a note sounds at a beat.

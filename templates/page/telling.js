@@ -1,5 +1,8 @@
 // What is shown and announced while it plays.
 
+const SHORT_BAR = 2; // beats: of so short a bar alone, the next would come into view too late
+const STEP_EARLY = 0.15; // beats before such a bar ends at which what follows it comes into view
+
 function tell(words) {
   byId("live").textContent = words;
 }
@@ -13,8 +16,8 @@ function showPlaying() {
     cancelAnimationFrame(state.frame);
     state.frame = requestAnimationFrame(showPlace);
     ahead.clear();
-    state.sounding = player.wish.excerpt.first;
-    if (settings.follow) keepAhead(player.wish.excerpt.first);
+    state.sounding = player.wish.excerpt.opens;
+    if (settings.follow) keepAhead(state.sounding);
     alone.begin();
     selfCheck.begin();
     handsFree.begin(state.place.name, document.title);
@@ -53,15 +56,23 @@ function showPlace() {
   const index = sheet.mark(silent ? null : sounded, !calm.matches);
   if (counting) showCount(beat - starts);
   else showBar(index, place.answer);
-  state.sounding = silent ? excerpt.first : index;
+  state.sounding = silent ? excerpt.opens : readBar(sounded, index, excerpt);
   if (settings.follow) keepAhead(state.sounding);
   breath.show(beat, player.wish);
+}
+
+// The bar (index) that is read while bar `index` sounds: that one, and soon enough the next.
+function readBar(beat, index, excerpt) {
+  if (lesson.facts.beats > SHORT_BAR) return index;
+  const soon = beat + STEP_EARLY;
+  if (soon < excerpt.end) return Math.max(index, lesson.bars.findLastIndex((bar) => bar.start <= soon));
+  return player.goesOn() ? excerpt.first : index;
 }
 
 // The bar that sounds, or will, and the line after it are in view.
 function keepAhead(index) {
   const wish = { ...player.wish, loops: player.goesOn() };
-  ahead.show(index, wish, byId("dock").offsetHeight);
+  ahead.show(index, wish, byId("dock"));
 }
 
 function showCount(beat) {

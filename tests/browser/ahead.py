@@ -23,7 +23,7 @@ from tests.lessons import NAMES, demo
 
 WATCHING = (Path(__file__).parent / "watching.js").read_text(encoding="utf-8")
 LEAST = 2.0  # beats: own choice, for eyes that read a metre away
-TICK = 0.1  # seconds between two looks
+TICK = 0.05  # seconds between two looks
 #: Phones upright and held sideways, a laptop, and a sideways phone at 200 per cent.
 SIZES = ((320, 568), (390, 844), (844, 390), (1280, 720), (422, 195))
 TEMPOS = (40, 100, 120)  # per cent

@@ -321,7 +321,7 @@ def test_tab_reaches_everything(opened: Opener) -> None:
     window.page.evaluate("document.activeElement.blur(); window.scrollTo(0, 0)")
     wanted = set(
         window.page.evaluate(
-            "[...document.querySelectorAll('button, select, input')]"
+            "[...document.querySelectorAll(':is(button, select, input):enabled')]"
             ".filter(e => e.tabIndex >= 0 && e.checkVisibility())"
             ".map(e => e.id || e.getAttribute('aria-label') || e.textContent)"
         )

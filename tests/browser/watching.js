@@ -12,5 +12,5 @@
       if (inside && box.height > 20) whole.add(Number(bar.dataset.copy ?? bar.dataset.bar));
     }
     window.watched.push([window.listened.currentTime, [...whole]]);
-  }, 100);
+  }, 50);
 }
