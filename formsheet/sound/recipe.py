@@ -67,7 +67,7 @@ class Recipe:
     closed: float = 420.0  # and at brightness 0
     dull: float = 0.8  # brightness at the start of a note
     opening: float = 0.06  # seconds in which a note becomes bright
-    slower: float = 0.25  # octaves of attack time for each octave by which a note is lower
+    slower: float = 0.35  # octaves of attack time for each octave by which a note is lower
     softer: float = 2.0  # decibels an octave by which higher notes are softer: they carry further
     middle: int = 67  # MIDI note that `slower` and `softer` leave unchanged
     beating: float = 1.0  # cents by which neighbouring reeds of a chord are out, up and down

@@ -65,6 +65,7 @@ SHAPES: dict[str, Shape] = {
     "wah": Shape(
         loudness=(Point(0.45), Point(1.0, 0.16), Point(1.0, -0.14, 1.0), Point(0.5, 0.0, 1.0)),
         brightness=(Point(0.05), Point(1.0, 0.2), Point(1.0, -0.2, 1.0), Point(0.1, 0.0, 1.0)),
+        attack=0.015,
     ),
     # The note and the hole above it alternate.
     "shake": Shape(turns=10.0),

@@ -219,16 +219,16 @@ def test_the_band_alone_plays_three_choruses_and_ends_once(choruses: int, played
 
 
 def test_a_lick_that_has_moved_is_the_same_sound_and_one_that_has_changed_is_not() -> None:
-    lick = 'lick a "Porch" on I\n w 2d\n'
+    lick = 'lick a "Porch" on I\n [ e 2d 3d ]x4\n'
     one = tune_of(
-        lesson_text(f"{lick}play\n bar 1 a\n bar 2 rest", form=own_form("I | I"), tempo="120")
+        lesson_text(f"{lick}play\n bar 1 a\n bar 2 rest", form=own_form("I | I"), tempo="160")
     )
     moved = tune_of(
-        lesson_text(f"{lick}play\n bar 1 rest\n bar 2 a", form=own_form("I | I"), tempo="120")
+        lesson_text(f"{lick}play\n bar 1 rest\n bar 2 a", form=own_form("I | I"), tempo="160")
     )
     other = tune_of(
         lesson_text(f"{lick}play\n bar 1 a\n bar 2 rest".replace("2d", "2d'"),
-                    form=own_form("I | I"), tempo="120")
+                    form=own_form("I | I"), tempo="160")
     )  # fmt: skip
     texts = [contents(clip(tune, "lick-a-full"), tune) for tune in (one, moved, other)]
     assert texts[0] == texts[1] != texts[2]
