@@ -8,6 +8,10 @@ const START = 0.12; // seconds from the press to the first sound
 const FADE = 0.02; // seconds
 const RING = 0.6; // seconds after the end, for the decay of drums
 const LATE = 0.06; // seconds: events later than this, after a stall, are skipped
+// Seconds between two questions for the latency of the output, which are dear: the sound waits for
+// the answer. It is 0 until the output runs.
+const LATENCY_EVERY = 5;
+const LATENCY_FIRST = 0.5;
 const COUNT_LEVEL = 0.4; // least level of the count-in, however low the clicks are set
 
 class Player {
@@ -22,6 +26,8 @@ class Player {
     this.slowest = this.tempo; // since the time round began
     this.moved = { guide: 0, band: 0 }; // semitones, for another harp
     this.context = null;
+    this.latency = 0; // of the output, in seconds
+    this.asked = -LATENCY_EVERY; // when it was asked for
     this.stretches = [];
   }
 
@@ -212,7 +218,12 @@ class Player {
 
   // The moment of the audio clock that is heard now.
   heard() {
-    return this.context.currentTime - (this.context.outputLatency || 0);
+    const { currentTime } = this.context;
+    if (currentTime >= this.asked + (this.latency ? LATENCY_EVERY : LATENCY_FIRST)) {
+      this.latency = this.context.outputLatency || 0;
+      this.asked = currentTime;
+    }
+    return currentTime - this.latency;
   }
 
   // What is heard now: the beat, the first beat after the count-in, whether it is the student's

@@ -32,7 +32,6 @@ SETTINGS: Mapping[str, str | int | bool] = {
     "network.captive-portal-service.enabled": False,
     "network.connectivity-service.enabled": False,
     "remote.prefs.recommended": True,
-    "media.cubeb.sandbox": False,  # else it may wait for a sound server for ever
 }
 
 
@@ -124,7 +123,7 @@ class Firefox:
         self.send("WebDriver:ElementClick", id=self.element(selector)[ELEMENT])
 
     def point(self, kind: str, *selectors: str) -> None:
-        """Press the middle of an element with a "mouse" or a finger ("touch"); drag it to others."""
+        """Press the middle of an element with a "mouse" or a finger ("touch"), or drag it on."""
         actions: list[dict[str, object]] = []
         for selector in selectors:
             move = {"type": "pointerMove", "x": 0, "y": 0, "duration": 100}
