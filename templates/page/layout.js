@@ -4,6 +4,7 @@
 const CAPTION = 26; // CSS pixels: what stands over a copy of the next line
 const TRIES = 7; // halvings of the width in search of the widest that fits
 const LEAST_SHARE = 0.2; // of the width: bars are not made smaller than that
+const LEAST_WHOLE = 2.4; // CSS pixels a millimetre: smaller, the figures of holes cannot be read
 const TIGHT = 200; // CSS pixels: narrower bars have no room for a title
 
 // The rows of bars as they stand: top and bottom in CSS pixels of the document, and which bars
@@ -22,12 +23,11 @@ function rowsOf(cells) {
   return rows;
 }
 
-// The height that any two rows take that may follow each other, the last and the first too.
+// The height that any two rows take that may follow each other, the last and the first too: where
+// they stand apart, or a heading between them, a copy of the second stands below the first.
 function heightOfTwo(rows) {
   const heights = rows.map((row) => row.bottom - row.top).sort((one, other) => other - one);
-  if (heights.length < 2) return heights[0] ?? 0;
-  const neighbours = rows.slice(1).map((row, at) => row.bottom - rows[at].top);
-  return Math.max(heights[0] + heights[1] + CAPTION, ...neighbours);
+  return heights.length < 2 ? heights[0] ?? 0 : heights[0] + heights[1] + CAPTION;
 }
 
 // The height of the tallest chorus: the rows between two headings.
@@ -62,7 +62,7 @@ function layOut(sheet, room, asked, whole) {
   let [across, wide, folds] = [best.across, best.wide, best.folds];
   if (whole) {
     const all = widest(tried, fits, heightOfChorus, asked ? [first] : [4, 2], width);
-    if (all.fits) [across, wide, folds] = [all.across, all.wide, all.folds];
+    if (all.fits && all.scale >= LEAST_WHOLE) [across, wide, folds] = [all.across, all.wide, all.folds];
   }
   tried(across, wide, folds);
 }
