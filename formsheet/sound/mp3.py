@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from formsheet.sound.samples import Samples
 
 _FULL_SCALE = 32_767
-_VARIABLE, _QUALITY, _EFFORT = 4, 4, 5  # LAME: `--vbr-new`, -V 4, -q 5
+_VARIABLE, _QUALITY, _EFFORT = 4, 6, 5  # LAME: `--vbr-new`, -V 6, -q 5
 #: Frames of ID3 by INFO name.
 _FRAMES = {TITLE: b"TIT2", ARTIST: b"TPE1", ALBUM: b"TALB", RIGHTS: b"TCOP", DATE: b"TYER",
            SOFTWARE: b"TSSE"}  # fmt: skip

@@ -9,6 +9,7 @@ from io import BytesIO
 import pytest
 from soundfile import SoundFile
 
+from formsheet.engine.parts import PARTS
 from formsheet.file_names import file_names
 from formsheet.judge.joins import ALWAYS, find_joins
 from formsheet.judge.practice import practice_of
@@ -233,3 +234,9 @@ def test_a_lick_that_has_moved_is_the_same_sound_and_one_that_has_changed_is_not
     texts = [contents(clip(tune, "lick-a-full"), tune) for tune in (one, moved, other)]
     assert texts[0] == texts[1] != texts[2]
     assert len({contents(clip(one, name), one) for name in ("lick-a-slow", "lick-a-full")}) == 2
+
+
+def test_a_pack_is_8_megabytes_at_most() -> None:
+    """The job's own bound, by the largest of the demos: slow, so that its clips are long."""
+    parts = [part_files(part, demo("slow-barge")) for part in PARTS]
+    assert sum(len(content) for files in parts for content in files.values()) < 8_000_000

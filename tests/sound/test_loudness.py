@@ -103,7 +103,7 @@ def test_what_would_have_to_be_limited_by_more_than_3_decibels_is_softer_instead
     samples = np.zeros(3 * RATE)
     samples[RATE : RATE + 200] = np.hanning(200)
     found = mastered(samples)
-    assert true_peak(found) == pytest.approx(10 ** (-1.5 / 20), abs=0.01)
+    assert true_peak(found) == pytest.approx(10 ** (-2 / 20), abs=0.01)
     assert loudness(found) < LUFS - 1
     shape = np.abs(found[RATE : RATE + 200])
     assert 20 * np.log10(shape.max() / shape[60]) < 20 * np.log10(1 / np.hanning(200)[60])
@@ -123,10 +123,12 @@ def test_every_clip_is_at_one_loudness_and_its_peaks_are_held(name: str) -> None
         assert true_peak(samples) <= TRUE_PEAK, clip.name
 
 
-def test_peaks_of_an_mp3_are_held_too() -> None:
-    tune = tune_of("last-tram-but-one")
+@pytest.mark.parametrize("name", ["last-tram-but-one", "back-step-shuffle"])
+def test_peaks_of_an_mp3_are_held_too(name: str) -> None:
+    """Encoding makes peaks up to 1 dB higher: the second demo has the worst of all."""
+    tune = tune_of(name)
     for which in ("tune-with-band", "band-alone-full"):
-        with SoundFile(BytesIO(clip_sound(clips("last-tram-but-one")[which], tune))) as file:
+        with SoundFile(BytesIO(clip_sound(clips(name)[which], tune))) as file:
             heard = file.read()
         assert true_peak(heard) <= TRUE_PEAK
         assert meter(heard) == pytest.approx(LUFS, abs=NEAR + SOFTER)
