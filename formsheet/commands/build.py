@@ -47,7 +47,7 @@ OUT = Option("--out", "folder for the handouts", value="DIR", default="handouts"
 #: The options that change what the files of a handout contain.
 LOOK = (
     Option("--page", "paper size", choices=("A4", "Letter"), read=str.capitalize, default="A4"),
-    Option("--compressed", "clips as MP3 instead of WAV: a tenth of the size, and slower to make"),
+    Option("--wav", "clips as WAV instead of MP3, for editing: ten times the size"),
     Option("--portrait", "upright paper"),
     Option(
         "--marks",
@@ -100,7 +100,7 @@ def chosen(arguments: argparse.Namespace) -> Options:
         light=arguments.light,
         colours=named_colours(arguments.colours),
         large=arguments.large,
-        compressed=arguments.compressed,
+        wav=arguments.wav,
     )
 
 
@@ -174,7 +174,7 @@ def _instead(words: str, word: str) -> str:
 
 
 def parts_meant(words: str) -> Sequence[str] | None:
-    """The value of `--only` that is meant, and the option that makes MP3 files of the clips.
+    """The value of `--only` that is meant, and the option that makes WAV files of the clips.
 
     A part may be named by the ending of its files; None where one is not known.
     """
@@ -182,8 +182,8 @@ def parts_meant(words: str) -> Sequence[str] | None:
     parts = [ENDINGS.get(each, each) for each in named]
     if not parts or not set(parts) <= set(PARTS):
         return None
-    compressed = ["--compressed"] if "mp3" in named else []
-    return [",".join(dict.fromkeys(parts)), *compressed]
+    as_wav = ["--wav"] if "wav" in named else []
+    return [",".join(dict.fromkeys(parts)), *as_wav]
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
 #: What a text means: the words to write for it on the command line, its value first, then what else
-#: that needs ("--compressed"); None where it means no value.
+#: that needs ("--wav"); None where it means no value.
 Meaning = Callable[[str], Sequence[str] | None]
 
 #: What a value is called that is a file or a folder.

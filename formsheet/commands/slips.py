@@ -44,7 +44,7 @@ _OTHER_OPTIONS = {
     "page-size": ("--page",), "output": ("--out",), "o": ("--out",), "to": ("--out",),
     "folder": ("--out",), "big": ("--large",), "large-print": ("--large",),
     "upright": ("--portrait",), "vertical": ("--portrait",), "part": ("--only",),
-    "parts": ("--only",), "mp3": ("--compressed",), "compress": ("--compressed",),
+    "parts": ("--only",), "wave": ("--wav",), "uncompressed": ("--wav",),
     "style": ("--marks",), "symbols": ("--marks",), "toner": ("--light",), "ink": ("--light",),
     "color": ("--colours",), "colors": ("--colours",), "colour": ("--colours",),
     "rebuild": ("--again",), "force": ("--again",), "overwrite": ("--force",),

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from formsheet.engine.record import UNSURE, Basis, Record, Seen
+from formsheet.engine.record import UNSURE, Basis, PartRecord, Record, Seen
 from formsheet.engine.stamps import Stamp, digest, digest_of, settled, stamp
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
@@ -92,6 +92,13 @@ def _as_made(target: Target, part: str, record: Record) -> tuple[bool, bool]:
         if not same:
             return False, True
     return True, all_sure
+
+
+def is_as_made(folder: str, name: str, part: PartRecord, noted_ns: int) -> bool:
+    """Whether a file of a part is unchanged since it was made."""
+    path = os.path.join(folder, name)
+    seen = part.files.get(name)
+    return bool(seen and seen[0]) and _same(path, part.files[name], stamp(path), noted_ns)[0]
 
 
 def _same(path: str, seen: Seen, now: Stamp | None, noted_ns: int) -> tuple[bool, bool]:

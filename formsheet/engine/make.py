@@ -9,9 +9,9 @@ from pathlib import Path
 
 from filelock import FileLock
 
-from formsheet.engine.current import noted, part_key, state
+from formsheet.engine.current import is_as_made, noted, part_key, state
 from formsheet.engine.event import Event, Outcome
-from formsheet.engine.parts import PARTS, Notice
+from formsheet.engine.parts import PARTS, Notice, Piece
 from formsheet.engine.place import (
     LOCK,
     Asides,
@@ -22,6 +22,7 @@ from formsheet.engine.place import (
     write_record,
 )
 from formsheet.engine.record import Basis, PartRecord, Record, Seen, read_record
+from formsheet.engine.stamps import digest_of
 from formsheet.engine.taken import basis_of, inputs_now
 from formsheet.engine.target import Target
 from formsheet.engine.tool import Tool
@@ -51,7 +52,8 @@ def make(target: Target, tool: Tool, *, started_ns: int, again: bool = False) ->
             if not parts:
                 return Event(target, Outcome.CURRENT, each.problems)
             basis = basis_of(each, target, shelves, started_ns)
-            files, notices = _make_parts(replace(target, parts=parts), each, record, tool, basis)
+            stale = replace(target, parts=parts)
+            files, notices = _make_parts(stale, each, record, tool, basis, again=again)
     except OSError as caught:
         if is_new:
             remove_unborn(target.folder)
@@ -78,24 +80,34 @@ def _stale(
 
 
 def _make_parts(
-    target: Target, each: Examined, record: Record, tool: Tool, basis: Basis
+    target: Target, each: Examined, record: Record, tool: Tool, basis: Basis, *, again: bool
 ) -> tuple[list[Path], list[str]]:
     """Make parts as temporary files, then move all into place; the record is written twice.
 
-    Returns the files and what to say about them.
+    Returns the files and what to say about them. A piece that was made from the same before is
+    left in its place, unless all is made `again`.
 
     Before the move it lists the new names (see `_note_intent`), afterwards it is complete.
     """
     sweep(target.folder)
     made: dict[str, list[str]] = {}
+    pieces: dict[str, dict[str, str]] = {}
     notices: list[str] = []
     with Asides(target.folder) as asides:
         for part in target.parts:
-            made[part] = []
+            made[part], pieces[part] = [], {}
+            before = record.parts.get(part, PartRecord())
             for found in PARTS[part](each, target.options):
                 if isinstance(found, Notice):
                     notices.append(found.words)
                     continue
+                if isinstance(found, Piece):
+                    key = digest_of(tool.digest, found.key)
+                    pieces[part][found.name] = key
+                    if not again and _is_kept(target, found.name, key, before, record):
+                        made[part].append(found.name)
+                        continue
+                    found = (found.name, found.make())
                 name, data = found
                 asides.add(name, data)
                 made[part].append(name)
@@ -110,13 +122,20 @@ def _make_parts(
     key = part_key(target, tool.digest, basis)
     for part, names in made.items():
         files = noted((name, str(target.folder / name)) for name in names)
-        record.parts[part] = PartRecord(key, files)
+        record.parts[part] = PartRecord(key, files, pieces[part])
     done = replace(
         record, choices=target.choices, tool_seen=tool.seen, tool=tool.digest, key=key,
         inputs=basis.inputs, taken=basis.taken,
     )  # fmt: skip
     write_record(target.folder, done)
     return placed, notices
+
+
+def _is_kept(target: Target, name: str, key: str, before: PartRecord, record: Record) -> bool:
+    """Whether a piece lies in its place as it was made, from the same as now."""
+    if before.pieces.get(name) != key:
+        return False
+    return is_as_made(str(target.folder), name, before, record.noted_ns)
 
 
 def _note_intent(folder: Path, record: Record, made: dict[str, list[str]]) -> None:

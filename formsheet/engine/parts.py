@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, TypeAlias
 
 from formsheet.sheet.options import Options
@@ -22,7 +23,16 @@ class Notice:
     words: str
 
 
-Part: TypeAlias = "Callable[[Examined, Options], Iterator[Made | Notice]]"
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A file that takes long to make: it is kept where the same went into it the last time."""
+
+    name: str  # as in `Made`
+    key: str  # equal if, by the same tool, the content is equal
+    make: Callable[[], bytes]
+
+
+Part: TypeAlias = "Callable[[Examined, Options], Iterator[Made | Piece | Notice]]"
 
 
 def sheet(examined: Examined, options: Options) -> Iterator[Made | Notice]:
@@ -72,14 +82,17 @@ def page(examined: Examined, options: Options) -> Iterator[Made]:
     yield "page.html", page_html(examined.tune, view, look_of(options))
 
 
-def clips(examined: Examined, options: Options) -> Iterator[Made]:
+def clips(examined: Examined, options: Options) -> Iterator[Made | Piece]:
     """The sound of the lesson: licks, joins and the tune."""
-    from formsheet.sound.clips import clip_files, clips_of
+    from formsheet.sound.clips import clip_midi, clip_sound, clips_of, contents
 
-    assert examined.tune
-    for clip in clips_of(examined.tune):
-        for name, data in clip_files(clip, examined.tune, compressed=options.compressed):
-            yield f"clips/{name}", data
+    tune = examined.tune
+    assert tune
+    kind = "wav" if options.wav else "mp3"
+    for clip in clips_of(tune):
+        made = partial(clip_sound, clip, tune, wav=options.wav)
+        yield Piece(f"clips/{clip.name}.{kind}", f"{kind} {contents(clip, tune)}", made)
+        yield f"clips/{clip.name}.mid", clip_midi(clip, tune)
 
 
 def cards(examined: Examined, options: Options) -> Iterator[Made]:

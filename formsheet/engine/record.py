@@ -15,7 +15,7 @@ from typing import Any
 from formsheet.engine.stamps import Stamp
 
 RECORD = ".formsheet.json"
-_LAYOUT = 2  # version of the record; records of other versions are ignored
+_LAYOUT = 3  # version of the record; records of other versions are ignored
 
 #: Hash and stamp of a file when it was read; both None: it did not exist.
 Seen = tuple[str | None, Stamp | None]
@@ -30,6 +30,7 @@ class PartRecord:
 
     key: str = ""  # empty: not finished
     files: dict[str, Seen] = field(default_factory=dict)
+    pieces: dict[str, str] = field(default_factory=dict)  # by file: the hash of what went into it
 
 
 @dataclass
@@ -87,7 +88,7 @@ def read_record(folder: str | Path) -> Record:
 
 def _record(data: dict[str, Any], noted_ns: int) -> Record:
     parts = {
-        str(name): PartRecord(str(part["key"]), _files(part["files"]))
+        str(name): PartRecord(str(part["key"]), _files(part["files"]), _texts(part["pieces"]))
         for name, part in data["parts"].items()
     }
     texts = {name: str(data[name]) for name in ("lesson", "choices", "tool_seen", "tool", "key")}
@@ -108,6 +109,10 @@ def _taken(data: dict[str, Any]) -> dict[str, TakenRecord]:
 
 def _files(data: dict[str, Any]) -> dict[str, Seen]:
     return {name: (seen[0], _stamp(seen[1])) for name, seen in data.items()}
+
+
+def _texts(data: dict[str, Any]) -> dict[str, str]:
+    return {name: str(text) for name, text in data.items()}
 
 
 def _stamp(data: Any) -> Stamp | None:

@@ -57,10 +57,14 @@ def json_in_html(value: object) -> str:
 
 
 def policy(style: str, script: str = "") -> str:
-    """A Content Security Policy (W3C) that allows only this style and script."""
+    """A Content Security Policy (W3C) that allows only this style and script.
+
+    A page with a script may also play what it has made itself: the silence for media keys.
+    """
+    media = "media-src data:; " if script else ""
     scripts = f"script-src {_digest(script)}; " if script else ""
     return (
-        f"default-src 'none'; {scripts}style-src {_digest(style)}; font-src data:; "
+        f"default-src 'none'; {scripts}style-src {_digest(style)}; font-src data:; {media}"
         "base-uri 'none'; form-action 'none'"
     )
 

@@ -32,17 +32,29 @@ COUNTS = (0, 1, 2, 4)  # bars of count-in to choose from, besides the lesson's o
 STYLES = ("page/page.css",)
 #: In order of dependency.
 SCRIPTS = (
+    "page/limiter.js",
     "page/tone.js",
     "page/band.js",
     "page/excerpt.js",
     "page/player.js",
     "page/keep.js",
+    "page/layout.js",
     "page/sheet.js",
+    "page/ahead.js",
+    "page/breath.js",
+    "page/range.js",
+    "page/alone.js",
+    "page/handsfree.js",
+    "page/progress.js",
     "page/joins.js",
     "page/desk.js",
+    "page/pitch.js",
+    "page/hearing.js",
+    "page/selfcheck.js",
     "page/choice.js",
     "page/pace.js",
     "page/telling.js",
+    "page/address.js",
     "page/page.js",
 )
 
@@ -121,7 +133,7 @@ def _data(
     """All data for the script."""
     several = len(sheet.choruses) > 1
     return {
-        "id": _identity(sheet),
+        "id": _identity(tune, sheet),
         "facts": facts_data(tune, sheet.ladder[0]),
         "bars": bars_data(tune, choruses),
         "cells": cells_data(choruses),
@@ -158,9 +170,10 @@ def _data(
     }
 
 
-def _identity(sheet: Sheet) -> str:
+def _identity(tune: Tune, sheet: Sheet) -> str:
     """The key under which a browser stores the student's state for this lesson."""
-    return sha256(f"{sheet.file_name}\n{sheet.title}".encode()).hexdigest()[:12]
+    named = (sheet.file_name, sheet.title, tune.lesson.facts.teacher)
+    return sha256("\n".join(named).encode()).hexdigest()[:12]
 
 
 def _join_entry(tune: Tune, join: PlayedMove, letters: LickLetters, look: Look) -> JoinEntry:

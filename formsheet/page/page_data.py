@@ -11,11 +11,12 @@ from dataclasses import asdict
 from typing import Any
 
 from formsheet.page.page_score import Cell, PageChorus
-from formsheet.sheet.spoken import spoken_around
+from formsheet.sheet.spoken import spoken_around, spoken_tab
 from formsheet.sound.backing import backing_events
+from formsheet.sound.balance import band_gain
 from formsheet.sound.count_in import click_events
 from formsheet.sound.events import Event, guide_events
-from formsheet.sound.reed import RECIPE
+from formsheet.sound.recipe import RECIPE
 from formsheet.sound.shapes import PLAIN, SHAPES
 from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.swing_times import SwingTimes
@@ -23,7 +24,8 @@ from formsheet.tune.timeline import Tune
 
 Data = dict[str, Any]  # for JSON
 
-_USUAL = {"loudness": 1.0, "technique": "", "neighbour": (), "bar": -1, "once": False}
+_USUAL = {"loudness": 1.0, "technique": "", "neighbour": (), "bar": -1, "once": False,
+          "draw": False, "slide": 0.0}  # fmt: skip
 
 
 def facts_data(tune: Tune, start: str) -> Data:
@@ -38,20 +40,27 @@ def facts_data(tune: Tune, start: str) -> Data:
 
 
 def sound_data(tune: Tune) -> Data:
-    """All sound: events by voice, in order of time; the recipe of the reed and the shapes."""
+    """All sound: events by voice, in order of time; the recipe of the reed and the shapes.
+
+    `reeds` names every single note of the harp, for the self-check: its tab in words, its pitch.
+    """
     meter = tune.lesson.facts.meter
     bars = sum(1 for bar in tune.bars if bar.number)
     guide = guide_events(tune)
     used = {event.technique for event in guide} - {""}
     return {
         "guide": [
-            _event(event) | {"home": note.home}
+            _event(event)
+            | {"home": note.home, "breath": note.tab.breath.word, "tab": spoken_tab(note.tab)}
+            | ({"bend": note.tab.bend} if note.tab.bend else {})
             for event, note in zip(guide, tune.notes, strict=True)
         ],
         "band": [_event(event) for event in backing_events(tune)],
         "clicks": [_event(event) for event in click_events(meter, bars)],
         "count": [_event(event) for event in click_events(meter, 1)],
+        "reeds": [(spoken_tab(tab), midi) for tab, midi in tune.lesson.facts.harp.single_notes()],
         "reed": asdict(RECIPE),
+        "balance": round(band_gain(tune), 4),
         "plain": asdict(PLAIN),
         "shapes": {name: asdict(SHAPES[name]) for name in sorted(used)},
     }

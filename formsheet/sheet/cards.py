@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from io import BytesIO
 
 from formsheet.file_names import file_names
 from formsheet.sheet.draw.look import PLAIN_LOOK, Look
@@ -19,6 +20,7 @@ from formsheet.sheet.view import Sheet
 FOLDER = "cards/"
 GROUNDS: dict[Ground, str] = {"clear": "", "solid": "-solid"}  # and the ends of their file names
 LOWER = "lower"  # in the names of lower thirds
+_MOST_COLOURS = 256  # of a palette: PNG (ISO/IEC 15948), colour type 3
 
 
 def card_files(sheet: Sheet, look: Look = PLAIN_LOOK) -> Iterator[tuple[str, bytes]]:
@@ -54,4 +56,22 @@ def png(svg: str) -> bytes:
     from resvg_py import svg_to_bytes
 
     # System fonts are searched only if the sheet's typefaces lack a character.
-    return bytes(svg_to_bytes(svg_string=svg, skip_system_fonts="<text" not in svg))
+    return _indexed(bytes(svg_to_bytes(svg_string=svg, skip_system_fonts="<text" not in svg)))
+
+
+def _indexed(png: bytes) -> bytes:
+    """The same picture with a palette, half as large; as it was with more than 256 colours."""
+    import numpy as np
+    from PIL import Image
+
+    picture = Image.open(BytesIO(png)).convert("RGBA")
+    found = picture.getcolors(_MOST_COLOURS)
+    if found is None:
+        return png
+    palette = np.unique(np.array([colour for _, colour in found], np.uint8).view("<u4"))
+    places = np.searchsorted(palette, np.asarray(picture).view("<u4")[..., 0])
+    indexed = Image.fromarray(places.astype(np.uint8), "P")
+    indexed.putpalette(palette.view(np.uint8).tobytes(), "RGBA")
+    out = BytesIO()
+    indexed.save(out, "PNG")
+    return out.getvalue()

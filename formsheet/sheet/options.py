@@ -20,7 +20,7 @@ class Options:
     """The options of one build; all of them affect the contents of the files."""
 
     page_size: PageSize = "A4"
-    compressed: bool = False  # clips as MP3 instead of WAV
+    wav: bool = False  # clips as WAV instead of MP3
     marks: MarkStyle = BOXES
     light: bool = False  # draw boxes are white with a black foot: saves toner
     large: bool = False  # large print, for weak eyes

@@ -1,1 +1,1 @@
-"""The tune as sound: one list of events, from which MIDI and WAV are made."""
+"""The tune as sound: one list of events, from which MIDI, MP3 and WAV are made."""

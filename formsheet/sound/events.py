@@ -10,10 +10,15 @@ from dataclasses import dataclass
 from typing import Literal
 
 from formsheet.music.harp import Harp
-from formsheet.music.tab import shaken
+from formsheet.music.tab import Breath, Tab, shaken
 from formsheet.tune.timeline import Note, Tune
 
 SHAKE = "shake"
+
+#: Cents by which a bend starts above its pitch, for each half step of its depth, and an overbend
+#: below it: the mouth is nearly there before the reed speaks. Common practice, no source; the
+#: numbers are our own choice.
+BEND_SLIDE, OVERBEND_SLIDE = 55.0, -45.0
 
 Voice = Literal["guide", "bass", "chord", "drum", "click"]
 
@@ -32,6 +37,8 @@ class Event:
     bar: int = -1  # index of the tune's bar in which it starts; -1: none (a count-in)
     once: bool = False  # of a pick-up that is not repeated when the excerpt loops
     neighbour: tuple[int, ...] = ()  # of a shake: the pitches that `midi` alternates with
+    draw: bool = False  # of a guide note: drawn, not blown
+    slide: float = 0.0  # of a bend or overbend: cents from its pitch to where it comes from
 
 
 def guide_events(tune: Tune, notes: Iterable[Note] | None = None) -> tuple[Event, ...]:
@@ -55,9 +62,15 @@ def guide_events(tune: Tune, notes: Iterable[Note] | None = None) -> tuple[Event
                 bar=note.bar,
                 once=note.played.once,
                 neighbour=neighbour,
+                draw=note.tab.breath is Breath.DRAW,
+                slide=_slide(note.tab),
             )
         )
     return tuple(events)
+
+
+def _slide(tab: Tab) -> float:
+    return OVERBEND_SLIDE if tab.overbend else BEND_SLIDE * tab.bend
 
 
 def _by_turns(note: Note, harp: Harp) -> tuple[tuple[int, ...], tuple[int, ...]]:

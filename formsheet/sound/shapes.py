@@ -47,17 +47,16 @@ class Shape:
     wave: Wave | None = None
     turns: float = 0.0  # of a shake: changes of hole a second
     sounds: float = 1.0  # share of the note's length that sounds, 0 to 1
-    attack: float = 0.014  # seconds from silence to full
+    attack: float = 0.02  # seconds from silence to full, for the middle note of the recipe
     release: float = 0.03  # seconds from full to silence, at the end of the sounding part
     puff: float = 0.0  # noise of tongue or breath at the start, as a share of the tone
 
 
-#: A note without a technique: it swells as the reed starts, then the breath fades; a long note
-#: wavers slightly, in loudness only. Common practice, no source.
+#: A note without a technique: it swells as the reed starts, then the breath fades. Common practice,
+#: no source.
 PLAIN = Shape(
-    loudness=(Point(0.88), Point(1.06, 0.1), Point(0.98, 0.4), Point(0.84, 0.0, 1.0)),
-    brightness=(Point(0.85), Point(1.0, 0.12), Point(0.85, 0.0, 1.0)),
-    wave=Wave(4.4, loudness=0.03, after=0.5, growth=0.6),
+    loudness=(Point(0.86), Point(1.05, 0.06), Point(0.98, 0.4), Point(0.84, 0.0, 1.0)),
+    brightness=(Point(1.0), Point(0.97, 0.0, 1.0)),
 )
 
 #: By the word in braces; every word of `vocabulary.techniques.TECHNIQUES` has an entry.
@@ -66,6 +65,7 @@ SHAPES: dict[str, Shape] = {
     "wah": Shape(
         loudness=(Point(0.45), Point(1.0, 0.16), Point(1.0, -0.14, 1.0), Point(0.5, 0.0, 1.0)),
         brightness=(Point(0.05), Point(1.0, 0.2), Point(1.0, -0.2, 1.0), Point(0.1, 0.0, 1.0)),
+        attack=0.015,
     ),
     # The note and the hole above it alternate.
     "shake": Shape(turns=10.0),
@@ -81,7 +81,7 @@ SHAPES: dict[str, Shape] = {
     "flutter": Shape(wave=Wave(7.0, loudness=0.42, after=0.04, growth=0.08)),
     # The tongue strikes and frees the note: sharp and at once loud.
     "slap": Shape(
-        loudness=(Point(1.3), Point(1.25, 0.03), Point(1.0, 0.12)), attack=0.005, puff=0.5
+        loudness=(Point(1.3), Point(1.25, 0.03), Point(1.0, 0.12)), attack=0.005, puff=0.4
     ),
     # The tongue draws off the chord and goes back on: a push, then it closes early.
     "pull": Shape(

@@ -16,6 +16,7 @@ from formsheet.sound.samples import edges, moments
 if TYPE_CHECKING:
     from formsheet.sound.samples import Samples
 
+_SPREAD = 1.2  # radians; times n squared the phase of partial n: lowers the peaks
 _DAMPED = 0.04  # seconds of the fade at the end of a note
 
 
@@ -56,5 +57,9 @@ def _ringing(string: String, midi: int, count: int) -> Samples:
     tone = np.zeros(count)
     for number, strength in enumerate(string.partials, start=1):
         fading = string.fading + string.faster * (number - 1)
-        tone += strength * np.exp(-at * fading) * np.sin(2 * np.pi * number * hertz(midi) * at)
+        tone += (
+            strength
+            * np.exp(-at * fading)
+            * np.sin(2 * np.pi * number * hertz(midi) * at + _SPREAD * number * number)
+        )
     return np.asarray(tone * edges(count, string.attack, 0.0))

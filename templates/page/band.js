@@ -13,15 +13,20 @@ const CLICK_HERTZ = { 76: 1500, 77: 1000 }; // accented, plain
 const CLICK_SECONDS = 0.045;
 const CLICK_LEVEL = 0.6;
 
-// Play an event of the band or a click into `out`; gives the nodes that sound.
-function playBand(context, out, event, when, seconds, semitones) {
-  const loudness = event.loudness ?? 1;
+// Levels of the voices, so that each is as loud beside the guide as it is in the clips.
+const BAND_LEVELS = { bass: 0.42, chord: 0.267, drum: 0.43 };
+
+// Play an event of the band or a click into `out`; gives the nodes that sound. `balance` is the
+// gain of the band in this lesson.
+function playBand(context, out, event, when, seconds, semitones, balance = 1) {
+  const loudness = (event.loudness ?? 1) * (BAND_LEVELS[event.voice] ?? 1) * balance;
   if (event.voice === "drum") return playDrum(context, out, DRUMS[event.midi[0]], loudness, when);
-  if (event.voice === "click") return playClick(context, out, event.midi[0], loudness, when);
+  if (event.voice === "click") {
+    return playClick(context, out, event.midi[0], event.loudness ?? 1, when);
+  }
   const bass = event.voice === "bass";
   return event.midi.map((midi) => {
-    const level = loudness * (bass ? 0.42 : 0.075);
-    return pluck(context, out, midi + semitones, level, when, seconds, bass);
+    return pluck(context, out, midi + semitones, loudness, when, seconds, bass);
   });
 }
 

@@ -32,26 +32,29 @@ function barsName(first, last) {
   return `Bars ${from.number}${since} to ${to.number}${chorus}`;
 }
 
-function chooseBars(first, last) {
-  const open = sheet.anchor !== null;
+// A tap or a drag plays; a handle or a key changes what plays, if it does.
+function chooseBars(first, last, how) {
   setLoop(true);
-  choose({ first, last, kind: "bars", name: barsName(first, last) }, { open });
+  const plays = how === "tap" || how === "drag";
+  choose({ first, last, kind: "bars", name: barsName(first, last) }, { plays });
   tell(`${barsName(first, last)}, round and round`);
 }
 
-function choose(place, { open = false } = {}) {
+function choose(place, { plays = false } = {}) {
   state.place = place;
   const number = places.indexOf(place);
   byId("what").querySelector("[value=range]")?.remove();
   if (number < 0) byId("what").append(new Option(place.name, "range"));
   byId("what").value = number < 0 ? "range" : number;
-  sheet.show(place.kind === "tune" ? null : place, open);
+  sheet.show(place.kind === "tune" ? null : place);
+  const cells = [place.first, place.last].map((index) => lesson.bars[index].cell);
+  range.show(place.kind === "bars" ? cells : null);
   joins.choose(place.kind === "join" ? place.number : null);
   if (place.kind === "join") setTempo(joins.tempo(place.number));
   else if (place.kind === "lick") setTempo(lickTempo(place));
   else setPercent(mine.percent);
   showPractice();
-  if (player.playing) start();
+  if (plays || player.playing) start();
 }
 
 function start() {
@@ -60,6 +63,7 @@ function start() {
     loops: mine.loops,
     countIn: Number(mine.countIn),
     countAgain: settings.countAgain,
+    answers: settings.answers,
   });
 }
 
@@ -68,4 +72,12 @@ function playPlace(place) {
   choose(place);
   if (place.kind !== "tune") setLoop(true);
   start();
+}
+
+// On to the next lick (`by`: 1) or back (-1), as from a headset; from elsewhere, to the first.
+function nextLick(by) {
+  const licks = places.filter((place) => place.kind === "lick");
+  if (!licks.length) return;
+  const at = licks.indexOf(state.place);
+  playPlace(licks[at < 0 ? 0 : (at + by + licks.length) % licks.length]);
 }

@@ -3,7 +3,8 @@
 const NEAR = 1e-6; // beats
 
 // The notes of bars `first` to `last` (indices, both counted), with the pick-up that leads in;
-// the pick-up of what follows is not part of them. Where the end leaves no room for the
+// the pick-up of what follows is not part of them. `opens`: the bar in which the pick-up stands,
+// else `first`. Where the end leaves no room for the
 // pick-up of the next time round, a bar of rest is added (`rest`, in beats).
 function excerptOf(lesson, first, last) {
   const { sound, bars, facts } = lesson;
@@ -21,7 +22,8 @@ function excerptOf(lesson, first, last) {
   const rest = wanted > NEAR ? Math.ceil((wanted - NEAR) / facts.beats) * facts.beats : 0;
   const band = [...sound.band, ...sound.clicks].filter(within);
   const events = [...guide, ...band].sort((one, other) => one.start - other.start);
-  return { first, last, start, end, lead, rest, events };
+  const opens = Math.max(0, bars.findLastIndex((bar) => bar.start <= start - lead + NEAR));
+  return { first, last, opens, start, end, lead, rest, events };
 }
 
 // How many bars are counted for a wish of `bars`: the pick-up is played in the last of them, and
@@ -34,8 +36,10 @@ function countedBars(lesson, excerpt, bars) {
 
 // One time round as a run of events from beat `from` to beat `to`. `counted`: bars of clicks
 // before it; `returns`: the next time round follows without a count, so its pick-up is heard,
-// unless it is played only once.
-function roundOf(lesson, excerpt, { counted, leads, loops, returns }) {
+// unless it is played only once. `voiced`: whether the harmonica sounds, and in the next time
+// round (`nextVoiced`).
+function roundOf(lesson, excerpt, round) {
+  const { counted, leads, loops, returns, voiced = true, nextVoiced = true } = round;
   const { beats } = lesson.facts;
   const clicks = Array.from({ length: counted }, (_, bar) =>
     lesson.sound.count.map((click) => ({
@@ -47,11 +51,13 @@ function roundOf(lesson, excerpt, { counted, leads, loops, returns }) {
   const to = excerpt.end + (loops ? excerpt.rest : 0);
   const period = to - excerpt.start;
   const isLead = (event) => event.start < excerpt.start - NEAR;
-  const events = excerpt.events.filter((event) => leads || !isLead(event));
+  const events = excerpt.events
+    .filter((event) => leads || !isLead(event))
+    .map((event) => (voiced || event.voice !== "guide" ? event : { ...event, silent: true }));
   const next = returns
     ? excerpt.events
         .filter((event) => isLead(event) && !event.once)
-        .map((note) => ({ ...note, start: note.start + period }))
+        .map((note) => ({ ...note, start: note.start + period, silent: !nextVoiced, place: note.start }))
     : [];
   return {
     from: excerpt.start - Math.max(counted * beats, leads ? excerpt.lead : 0),

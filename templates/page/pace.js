@@ -43,16 +43,17 @@ function nudge(steps) {
 }
 
 function showPractice() {
-  const number = joins.current;
-  byId("practice").hidden = number === null;
-  if (number !== null) {
-    const { ladder } = lesson.joins[number];
-    const left = ladder.length - 1 - joins.step(number);
-    byId("practice-words").textContent = left
-      ? `At ${joins.tempo(number)}, on the way to ${ladder.at(-1)}`
-      : "At the tempo of the tune";
-  }
-  fitDock();
+  const practising = joins.current !== null;
+  byId("practice").hidden = !practising;
+  document.documentElement.classList.toggle("practising", practising);
+  if (!player.playing) showReady();
+}
+
+// Where the student is on the ladder of a join.
+function ladderWords(number) {
+  const { ladder } = lesson.joins[number];
+  const left = ladder.length - 1 - joins.step(number);
+  return left ? `At ${joins.tempo(number)}, on the way to ${ladder.at(-1)}` : "At the tempo of the tune";
 }
 
 function judge(by) {
@@ -64,4 +65,35 @@ function judge(by) {
   const tempo = `${joins.tempo(number)} beats a minute`;
   if (moved) tell(by > 0 ? `A step faster: ${tempo}` : `A step slower: ${tempo}`);
   else tell(by > 0 ? "That is the tempo of the tune. On to the next join." : `Stay at ${tempo}`);
+}
+
+// A time round is over; one of a lick counts as progress. By the student's wish the tempo goes up by itself after so many, on from
+// whatever tempo sounds; a call and its answer count as one.
+function roundOver(rounds) {
+  notePlayed();
+  const done = settings.answers ? rounds / 2 : rounds;
+  if (!Number.isInteger(done)) return;
+  const every = Number(settings.stepEvery);
+  if (every && done % every === 0) stepUp();
+}
+
+// A time round of a lick counts at the slowest tempo that it had.
+function notePlayed() {
+  if (state.place.kind === "lick") progress.note(state.place.key, player.slowest);
+}
+
+function stepUp() {
+  const number = joins.current;
+  if (number !== null) {
+    const rung = lesson.joins[number].ladder.findIndex((tempo) => tempo > player.tempo + NEAR);
+    if (rung < 0) return;
+    joins.move(number, rung - joins.step(number));
+    setTempo(joins.tempo(number));
+    remember();
+  } else {
+    const percent = percentOf(player.tempo);
+    if (percent >= 100) return;
+    setPercent(Math.min(100, percent + TEMPO_STEP));
+  }
+  tell(byId("tempo").getAttribute("aria-valuetext"));
 }

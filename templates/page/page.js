@@ -23,17 +23,37 @@ function remember() {
 }
 
 // The page leaves room at its foot for the player.
+// Where a short phone has one row for it, what is touched seldom stands in the panel.
 function fitDock() {
+  const short = matchMedia("(max-width: 36rem) and (max-height: 43rem), (max-height: 20rem)").matches;
+  byId("dock").classList.toggle("short", short);
+  const [row, panel] = [document.querySelector(".dock .main"), byId("panel")];
+  const home = short ? panel : row;
+  for (const id of ["slide", "loop"]) {
+    if (byId(id).parentElement !== home) home.append(byId(id));
+  }
   document.body.style.setProperty("--dock", `${byId("dock").offsetHeight}px`);
 }
 
 function fitAcross() {
-  const asked = Number(settings.across);
-  const width = byId("sheet").clientWidth;
-  const across = asked || sheet.most(width);
-  document.documentElement.dataset.across = across;
-  sheet.fit(across, width);
   fitDock();
+  const room = window.innerHeight - byId("dock").offsetHeight;
+  ahead.clear();
+  breath.clear();
+  clearVerdicts();
+  layOut(sheet, room, Number(settings.across), document.documentElement.classList.contains("full"));
+  range.stand();
+  if (player.playing && settings.follow) keepAhead(state.sounding);
+}
+
+// The bars alone, as large as all of a chorus can be.
+function setFull(on) {
+  document.documentElement.classList.toggle("full", on);
+  byId("full").setAttribute("aria-pressed", String(on));
+  fitAcross();
+  if (!on) return;
+  window.scrollTo(0, 0);
+  tell("Full view. F or the button leads back.");
 }
 
 function setPaper(paper) {
@@ -48,15 +68,22 @@ function toggle() {
 
 function onKey(event) {
   // A control that has the focus keeps the keys that it understands itself.
-  const own = event.target.closest("select, input, button:not(.bar)");
+  const own = event.target.closest("select, input, textarea, summary, button:not(.bar)");
   const shifted = event.shiftKey && !own?.matches("select, input");
+  const letters = plain(event) && !own?.matches("select"); // which looks for entries by letters
   if (event.key === "Escape") player.stop();
-  else if (event.key === " " && !own) toggle();
+  else if (event.key === " " && (!own || own.type === "range")) toggle();
   else if (shifted && event.key === "ArrowUp") nudge(1);
   else if (shifted && event.key === "ArrowDown") nudge(-1);
   else if (event.shiftKey && event.key === "Home") playWhole();
+  else if (event.key === "n" && letters) nextLick(1);
+  else if (event.key === "f" && letters) setFull(byId("full").ariaPressed !== "true");
   else return;
   event.preventDefault();
+}
+
+function plain(event) {
+  return !(event.ctrlKey || event.metaKey || event.altKey);
 }
 
 function playWhole() {
@@ -76,9 +103,9 @@ function bind(id, value, event, changed) {
 }
 
 function levels() {
-  return Object.fromEntries(
-    ["guide", "band", "clicks"].map((name) => [name, settings[name] / 100]),
-  );
+  const muted = selfCheck.on && settings.checkWith === "clicks" ? ["guide", "band"] : [];
+  return Object.fromEntries(["guide", "band", "clicks"].map((name) =>
+    [name, muted.includes(name) ? 0 : settings[name] / 100]));
 }
 
 function bindSettings() {
@@ -96,6 +123,12 @@ function bindSettings() {
     settings.countAgain = on;
     if (player.playing) player.wish.countAgain = on;
   });
+  bind("answers", settings.answers, "change", (on) => {
+    settings.answers = on;
+    if (player.playing) start();
+    else showReady();
+  });
+  bind("step-every", settings.stepEvery, "change", (value) => { settings.stepEvery = Number(value); });
   bind("follow", settings.follow, "change", (on) => { settings.follow = on; });
   bind("across", settings.across, "change", (value) => { settings.across = value; fitAcross(); });
   bind("paper", settings.paper, "change", (value) => { settings.paper = value; setPaper(value); });
@@ -114,6 +147,7 @@ function bindControls() {
     byId("more").setAttribute("aria-expanded", String(open));
     fitDock();
   });
+  byId("full").addEventListener("click", () => setFull(byId("full").ariaPressed !== "true"));
   byId("what").addEventListener("change", ({ target }) => {
     const place = places[target.value];
     if (!place) return;
@@ -135,16 +169,36 @@ function bindControls() {
       button.addEventListener("click", () => playPlace(listed[button.dataset[name]]));
     }
   }
+  byId("save-progress").addEventListener("click", () => progress.save());
+  byId("clear-progress").addEventListener("click", () => {
+    byId("clear-progress").hidden = true;
+    byId("clearing").hidden = false;
+    byId("clear-no").focus();
+  });
+  for (const [id, clears] of [["clear-yes", true], ["clear-no", false]]) {
+    byId(id).addEventListener("click", () => {
+      if (clears) progress.clear();
+      byId("clearing").hidden = true;
+      byId("clear-progress").hidden = false;
+      byId(clears ? "licks-title" : "clear-progress").focus();
+      tell(clears ? "Progress cleared" : "Progress kept");
+    });
+  }
   document.addEventListener("keydown", onKey);
+  window.addEventListener("hashchange", openAddress);
   window.addEventListener("resize", fitAcross);
   document.addEventListener("visibilitychange", () => {
-    if (player.playing) player.look();
+    if (!player.playing) return;
+    player.look();
+    handsFree.light();
   });
 }
 
+document.documentElement.classList.add("runs");
 fillPlaces();
 bindSettings();
 bindControls();
+bindCheck();
 setPaper(settings.paper);
 player.setLevels(levels());
 setHarp(mine.harp);
@@ -153,3 +207,5 @@ choose(places[0]);
 setPercent(mine.percent);
 setLoop(whole);
 fitAcross();
+progress.show();
+openAddress();

@@ -8,17 +8,26 @@ const START = 0.12; // seconds from the press to the first sound
 const FADE = 0.02; // seconds
 const RING = 0.6; // seconds after the end, for the decay of drums
 const LATE = 0.06; // seconds: events later than this, after a stall, are skipped
+// Seconds between two questions for the latency of the output, which are dear: the sound waits for
+// the answer. It is 0 until the output runs.
+const LATENCY_EVERY = 5;
+const LATENCY_FIRST = 0.5;
 const COUNT_LEVEL = 0.4; // least level of the count-in, however low the clicks are set
 
 class Player {
-  // `callbacks`: the functions `begun` and `ended`.
+  // `callbacks`: the functions `begun` and `ended`; `again`: a time round is over (how many are),
+  // the next is about to be handed on, and its tempo may be set; `over`: the last one is; `due`: a
+  // note of the guide (the event, its moment, its seconds), sounded or not.
   constructor(lesson, callbacks) {
     this.lesson = lesson;
     this.callbacks = callbacks;
     this.levels = { guide: 0.8, band: 0.5, clicks: 0.3 };
     this.tempo = lesson.facts.tempo;
+    this.slowest = this.tempo; // since the time round began
     this.moved = { guide: 0, band: 0 }; // semitones, for another harp
     this.context = null;
+    this.latency = 0; // of the output, in seconds
+    this.asked = -LATENCY_EVERY; // when it was asked for
     this.stretches = [];
   }
 
@@ -26,17 +35,19 @@ class Player {
     return this.stretches.length > 0;
   }
 
-  // `wish`: the excerpt, whether it loops, bars of count-in, whether each round is counted in.
+  // `wish`: the excerpt, whether it loops, bars of count-in, whether each round is counted in, and
+  // whether every second time round is the student's (`answers`: the band alone).
   play(wish) {
     this.halt();
     this.wake();
     this.wish = wish;
     this.take = this.openTake();
+    this.round = 0;
     const counted = countedBars(this.lesson, wish.excerpt, wish.countIn);
     this.begin(this.context.currentTime + START, counted, true);
     this.timer = setInterval(() => this.tick(), TICK);
-    this.tick();
     this.callbacks.begun();
+    this.tick();
   }
 
   stop() {
@@ -61,11 +72,7 @@ class Player {
   wake() {
     if (!this.context) {
       this.context = new AudioContext({ latencyHint: "interactive" });
-      const soften = this.context.createDynamicsCompressor();
-      soften.threshold.value = -9;
-      soften.ratio.value = 8;
-      soften.connect(this.context.destination);
-      this.out = soften;
+      this.out = limiter(this.context);
     }
     if (this.context.state !== "running") this.context.resume();
   }
@@ -97,6 +104,7 @@ class Player {
   // A new tempo holds from where the look ahead has come to.
   setTempo(tempo) {
     this.tempo = tempo;
+    this.slowest = Math.min(this.slowest, tempo);
     const last = this.stretches.at(-1);
     if (!last || last.done >= last.to) return;
     if (last.done === last.from) {
@@ -109,13 +117,17 @@ class Player {
   }
 
   begin(time, counted, leads) {
-    const { excerpt, loops, countAgain } = this.wish;
+    const { excerpt, countAgain, answers } = this.wish;
+    const loops = this.goesOn();
     const round = roundOf(this.lesson, excerpt, {
       counted,
       leads,
       loops,
       returns: loops && !countAgain,
+      voiced: !answers || this.round % 2 === 0,
+      nextVoiced: !answers || this.round % 2 === 1,
     });
+    this.slowest = this.tempo; // in this time round
     this.stretches.push({
       ...round,
       time,
@@ -123,7 +135,13 @@ class Player {
       done: round.from,
       next: 0,
       starts: excerpt.start,
+      answer: Boolean(answers) && this.round % 2 === 1,
     });
+  }
+
+  // Whether another time round follows the one that is at hand: a call has its answer.
+  goesOn() {
+    return this.wish.loops || (Boolean(this.wish.answers) && this.round % 2 === 0);
   }
 
   // The page is seen again, or not: look ahead at once, and as far as that asks.
@@ -141,11 +159,16 @@ class Player {
       if (upTo > last.done) this.schedule(last, upTo);
       if (last.done < last.to) break;
       const end = timeOf(last, last.to);
-      if (!this.wish.loops) {
-        if (now > end + RING) this.stop();
+      if (!this.goesOn()) {
+        if (now > end + RING) {
+          this.callbacks.over();
+          this.stop();
+        }
         return;
       }
       if (end >= until) break;
+      this.round += 1;
+      this.callbacks.again(this.round);
       const again = this.wish.countAgain;
       const counted = again ? countedBars(this.lesson, this.wish.excerpt, this.wish.countIn) : 0;
       this.begin(end, counted, again);
@@ -172,12 +195,14 @@ class Player {
     const { sound } = this.lesson;
     let nodes;
     if (event.voice === "guide") {
+      this.callbacks.due(event, when, seconds);
+      if (event.silent) return;
       const shape = sound.shapes[event.technique] ?? sound.plain;
       nodes = playReed(context, mixer.guide, event, sound.reed, shape, when, seconds, moved.guide);
     } else {
       const into = { click: mixer.clicks, count: mixer.count }[event.voice] ?? mixer.band;
       const played = event.voice === "count" ? { ...event, voice: "click" } : event;
-      nodes = playBand(context, into, played, when, seconds, moved.band);
+      nodes = playBand(context, into, played, when, seconds, moved.band, sound.balance);
     }
     for (const node of nodes) {
       sounding.add(node);
@@ -193,17 +218,23 @@ class Player {
 
   // The moment of the audio clock that is heard now.
   heard() {
-    return this.context.currentTime - (this.context.outputLatency || 0);
+    const { currentTime } = this.context;
+    if (currentTime >= this.asked + (this.latency ? LATENCY_EVERY : LATENCY_FIRST)) {
+      this.latency = this.context.outputLatency || 0;
+      this.asked = currentTime;
+    }
+    return currentTime - this.latency;
   }
 
-  // What is heard now: the beat, and the first beat after the count-in. Null before and after.
+  // What is heard now: the beat, the first beat after the count-in, whether it is the student's
+  // turn. Null before and after.
   place() {
     if (!this.playing) return null;
     const heard = this.heard();
     const stretch = this.stretches.findLast((each) => each.time <= heard);
     if (!stretch) return null;
     const beat = beatOf(stretch, heard);
-    return beat > stretch.to ? null : { beat, starts: stretch.starts };
+    return beat > stretch.to ? null : { beat, starts: stretch.starts, answer: stretch.answer };
   }
 }
 

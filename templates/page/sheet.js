@@ -3,14 +3,13 @@
 const LEAST_BAR = 230; // CSS pixels: room for a chord, a letter and a few letters of a title
 
 class Sheet {
-  // `chosen`: called with the indices of the first and last bar that the student chose.
-  constructor(lesson, root, chosen) {
+  constructor(lesson, root) {
     this.lesson = lesson;
     this.root = root;
-    this.chosen = chosen;
     this.cells = [...root.querySelectorAll(".bar")];
     this.across = 1;
-    this.anchor = null; // the bar of a first tap
+    this.version = 0; // of the layout
+    this.standing = null;
     this.cursor = document.createElement("span");
     this.cursor.className = "cursor";
     // For each drawing, the bars of the tune (indices) that are played from it.
@@ -19,7 +18,6 @@ class Sheet {
     this.focused = this.cells.findIndex((_, cell) => this.choosable(cell));
     if (this.cells[this.focused]) this.cells[this.focused].tabIndex = 0;
     this.cells.forEach((cell, number) => {
-      cell.addEventListener("click", () => this.tap(number));
       cell.addEventListener("focus", () => this.rove(number));
     });
     root.addEventListener("keydown", (event) => this.key(event));
@@ -35,16 +33,24 @@ class Sheet {
   }
 
   // Show so many bars side by side in a width: of each drawing what its line needs, and in two
-  // halves where the whole would be too small.
-  fit(across, width) {
+  // halves (`folds`) where the whole would be too small. Gives CSS pixels a millimetre of the
+  // smallest drawing.
+  fit(across, width, folds) {
     this.across = across;
+    this.version += 1;
+    this.standing = null;
+    let smallest = Infinity;
     this.cells.forEach((cell, number) => {
       const { width: wide, least, fold, windows } = this.lesson.cells[number];
       const [top, high] = windows[across];
-      const parts = fold && across === 1 && width < least ? [[0, fold], [fold, wide - fold]] : [[0, wide]];
+      const halves = folds && fold && across === 1 && width < least;
+      const parts = halves ? [[0, fold], [fold, wide - fold]] : [[0, wide]];
       const ink = cell.querySelector(".ink");
       const scale = Math.min(least / wide, width / Math.max(fold, wide - fold));
-      cell.classList.toggle("folded", parts.length > 1);
+      if (this.choosable(number)) {
+        smallest = Math.min(smallest, halves ? scale : width / across / wide);
+      }
+      cell.classList.toggle("folded", halves);
       const shown = [...ink.querySelectorAll(".part")];
       if (shown.length > parts.length) shown.pop().remove();
       else if (shown.length < parts.length) {
@@ -56,13 +62,35 @@ class Sheet {
       }
       shown.forEach((part, at) => {
         const [left, length] = parts[at];
-        const lip = parts.length > 1 ? 0.2 : 0; // half a bar line
+        const lip = halves ? 0.2 : 0; // half a bar line
         part.querySelector("svg").setAttribute(
           "viewBox", `${left - (at ? 0 : lip)} ${top} ${length + lip} ${high}`);
-        part.style.width = parts.length > 1 ? `${scale * length}px` : "";
+        part.style.width = halves ? `${scale * length}px` : "";
       });
       cell.folds = parts.map(([left, length]) => [left / wide, length / wide]);
     });
+    return smallest;
+  }
+
+  // The rows of bars as they stand in the document, measured once for each layout.
+  get rows() {
+    this.standing ??= rowsOf(this.cells);
+    return this.standing;
+  }
+
+  // The row in which a bar (index) stands.
+  rowOf(index) {
+    const { cell } = this.lesson.bars[index];
+    return this.rows.findIndex((row) => row.numbers.includes(cell));
+  }
+
+  // Where a row stands in the window now.
+  boxOf(row) {
+    const boxes = this.rows[row].numbers.map((each) => this.cells[each].getBoundingClientRect());
+    return {
+      top: Math.min(...boxes.map((box) => box.top)),
+      bottom: Math.max(...boxes.map((box) => box.bottom)),
+    };
   }
 
   // A pick-up bar before the tune is part of bar 1.
@@ -70,24 +98,18 @@ class Sheet {
     return this.lesson.bars[this.played[cell][0]].number > 0;
   }
 
-  tap(number) {
-    if (!this.choosable(number)) return;
-    const first = this.anchor ?? number;
-    this.anchor = this.anchor === null ? number : null;
-    const [from, to] = first <= number ? [first, number] : [number, first];
-    this.chosen(this.played[from][0], this.played[to][0]);
+  // Show the bars of a place.
+  show(place) {
+    this.tint((number) => place !== null && this.choosable(number) &&
+      this.played[number].some((index) => index >= place.first && index <= place.last));
   }
 
-  // Show the bars of a place; `open`: a second tap may still widen the choice.
-  show(place, open) {
-    if (!open) this.anchor = null;
+  // Show which bars (their numbers on the page) are played.
+  tint(inside) {
     this.cells.forEach((cell, number) => {
-      const inside =
-        place !== null &&
-        this.choosable(number) &&
-        this.played[number].some((index) => index >= place.first && index <= place.last);
-      cell.classList.toggle("within", inside);
-      cell.setAttribute("aria-pressed", String(inside));
+      const within = inside(number);
+      cell.classList.toggle("within", within);
+      cell.setAttribute("aria-pressed", String(within));
     });
   }
 
@@ -98,6 +120,7 @@ class Sheet {
   }
 
   key(event) {
+    if (!event.target.matches(".bar")) return;
     if (event.shiftKey || event.ctrlKey || event.metaKey || event.altKey) return;
     const step = { ArrowLeft: -1, ArrowRight: 1, ArrowUp: -this.across, ArrowDown: this.across };
     const edge = { Home: 0, End: this.cells.length - 1 };
@@ -118,7 +141,7 @@ class Sheet {
     this.cells.forEach((cell, number) => {
       const { before, chords, after } = this.lesson.spoken[number];
       const named = chords.map((numeral) => harp.spoken[numeral]).join(", then ");
-      cell.setAttribute("aria-label", before + named + after);
+      cell.querySelector("[data-spoken]").textContent = before + named + after;
     });
   }
 
@@ -159,21 +182,36 @@ class Sheet {
     this.cursor.classList.toggle("rests", !this.struck(beat));
   }
 
+  // The place of a beat in a drawing that plays bar `index`: the part of it (from 0, where it is
+  // broken in two), how far along that, and how wide the note is there: shares of it, 0 to 1.
+  spot(index, beat) {
+    const { cell, moments } = this.lesson.bars[index];
+    const at = Math.max(0, moments.findLastIndex((moment) => moment[0] <= beat + 1e-6));
+    const folds = this.cells[cell].folds ?? [[0, 1]];
+    const half = Math.max(0, folds.findLastIndex(([left]) => left <= moments[at][1]));
+    const [left, length] = folds[half];
+    const x = moments[at][1];
+    const till = Math.min(moments[at + 1]?.[1] ?? 1, left + length);
+    return { half, share: (x - left) / length, wide: (till - x) / length };
+  }
+
+  // Put a sign to a note, on the side of the comb that its breath leaves free: `long` where that
+  // is no wider than the note, else `short`.
+  sign(cell, { half, share, wide }, kind, breath, long, short) {
+    const sign = document.createElement("span");
+    sign.className = `${kind} at-${breath}`;
+    sign.textContent = long;
+    sign.style.setProperty("--place", `${(share * 100).toFixed(2)}%`);
+    const part = cell.querySelectorAll(".part")[half];
+    part.append(sign);
+    if (sign.offsetWidth > wide * part.offsetWidth) sign.textContent = short;
+    return sign;
+  }
+
   // Whether a note sounds at a beat.
   struck(beat) {
     return this.lesson.sound.guide.some(
       (note) => note.start <= beat + 1e-6 && beat < note.start + note.length,
     );
-  }
-
-  // Bring the marked bar into view, above what covers the foot of the window.
-  reveal(covered, gently) {
-    if (!this.marked || this.marked === this.revealed) return;
-    this.revealed = this.marked;
-    const box = this.marked.getBoundingClientRect();
-    const room = window.innerHeight - covered;
-    if (box.top >= 0 && box.bottom <= room) return;
-    const top = window.scrollY + box.top - Math.max(0, (room - box.height) / 3);
-    window.scrollTo({ top, behavior: gently ? "smooth" : "auto" });
   }
 }

@@ -65,7 +65,9 @@ class Window:
             self.complaints.append(message.text)
 
     def _watch(self, request: Request) -> None:
-        if request.url != self.address and not request.url.startswith("data:font/"):
+        if request.url != self.address and not request.url.startswith(
+            ("data:font/", "data:audio/")
+        ):
             self.complaints.append(f"asked for {request.url[:80]}")
 
     @contextmanager

@@ -57,7 +57,7 @@ def _typed(text: str) -> list[str]:
          'recast lessons/kitchen.lesson porch --on "V IV"'),
         ("new kitchen --feel shuffle", "new kitchen --feel swing"),
         ("build lessons --only sheet, clips", "build lessons --only sheet,clips"),
-        ("watch --only mp3", "watch --only clips --compressed"),
+        ("watch --only wav", "watch --only clips --wav"),
         ("bulid --help", "build --help"),
     ],
 )  # fmt: skip

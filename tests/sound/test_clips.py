@@ -9,10 +9,22 @@ from io import BytesIO
 import pytest
 from soundfile import SoundFile
 
+from formsheet.engine.parts import PARTS
 from formsheet.file_names import file_names
 from formsheet.judge.joins import ALWAYS, find_joins
 from formsheet.judge.practice import practice_of
-from formsheet.sound.clips import JOIN_TIMES, LICK_TIMES, Clip, clip_files, clips_of
+from formsheet.sheet.options import Options
+from formsheet.sound.clips import (
+    JOIN_TIMES,
+    LICK_TIMES,
+    Clip,
+    clip_midi,
+    clip_samples,
+    clip_sound,
+    clips_of,
+    contents,
+)
+from formsheet.sound.grooves import CRASH
 from formsheet.sound.mix import AFTER, BEFORE
 from formsheet.tune.timeline import Tune
 from tests.helpers import examined, lesson_text, own_form, tune_of
@@ -38,10 +50,18 @@ def test_a_lesson_has_each_lick_twice_and_the_tune_with_and_without_its_band() -
              "join-4-gate-to-home", "join-5-creek-to-porch"]  # fmt: skip
     found = clips_of(demo_tune("back-step-shuffle"))
     names = [clip.name for clip in found]
-    assert names == ["band-alone", *loops, *licks, "tune-slow", "tune-full", "tune-with-band"]
+    assert names == [
+        "band-alone-slow",
+        "band-alone-full",
+        *loops,
+        *licks,
+        "tune-slow",
+        "tune-full",
+        "tune-with-band",
+    ]
     words = [f"inside turnaround T, The way home, bar {bar}" for bar in (11, 12)]
-    assert [clip.words for clip in found[1:3]] == words
-    assert [clip.tempo for clip in found[1:6]] == [63, 66, 92, 92, 92]
+    assert [clip.words for clip in found[2:4]] == words
+    assert [clip.tempo for clip in found[2:7]] == [63, 66, 92, 92, 92]
 
 
 def test_a_move_inside_a_lick_of_one_bar_is_practised_with_the_lick() -> None:
@@ -119,7 +139,7 @@ def test_a_tune_at_its_slowest_has_no_slow_clips() -> None:
         lesson_text("lick run on I\n w 2d\nplay\n every I run", form=own_form("I"), tempo="40")
     )
     assert [c.name for c in clips_of(tune)] == [
-        "band-alone", "lick-run-full", "tune-full", "tune-with-band",
+        "band-alone-full", "lick-run-full", "tune-full", "tune-with-band",
     ]  # fmt: skip
 
 
@@ -144,40 +164,79 @@ def test_names_that_would_be_one_file_are_kept_apart() -> None:
 def test_files_are_as_long_as_what_is_played_and_carry_their_title() -> None:
     tune = demo_tune("slow-barge")
     found = clip(tune, "lick-flood-slow")
-    files = dict(clip_files(found, tune))
-    assert list(files) == ["lick-flood-slow.wav", "lick-flood-slow.mid"]
-    with wave.open(BytesIO(files["lick-flood-slow.wav"])) as file:
+    sound, midi = clip_sound(found, tune, wav=True), clip_midi(found, tune)
+    with wave.open(BytesIO(sound)) as file:
         seconds = file.getnframes() / file.getframerate()
     assert seconds == pytest.approx(BEFORE + found.taken.beats * 60 / 40 + AFTER, abs=0.01)
-    for data in files.values():
+    for data in (sound, midi):
         assert b"Slow Barge, Low Water: lick A, Flood (40 beats a minute)" in data
 
 
-def test_the_part_makes_every_clip_in_its_folder() -> None:
+@pytest.mark.parametrize(("options", "kind"), [(Options(), "mp3"), (Options(wav=True), "wav")])
+def test_the_part_makes_every_clip_in_its_folder(options: Options, kind: str) -> None:
     text = lesson_text("lick run on I\n w 2d\nplay\n every I run", form=own_form("I"), tempo="120")
-    made = part_files("clips", examined(text))
+    made = part_files("clips", examined(text), options)
     tune = tune_of(text)
     assert tune.lesson.facts.tempo == Fraction(120)
-    wanted = {f"clips/{c.name}.{kind}" for c in clips_of(tune) for kind in ("wav", "mid")}
+    wanted = {f"clips/{c.name}.{each}" for c in clips_of(tune) for each in (kind, "mid")}
     assert set(made) == wanted
     assert all(made.values())
 
 
-def test_compressed_clips_are_small_and_still_in_time_and_in_tune() -> None:
+def test_mp3_is_small_of_the_same_length_in_time_and_in_tune() -> None:
     tune = demo_tune("back-step-shuffle")
     found = clip(tune, "lick-porch-full")
-    files = dict(clip_files(found, tune, compressed=True))
-    plain = dict(clip_files(found, tune))
-    small, large = files["lick-porch-full.mp3"], plain["lick-porch-full.wav"]
+    small, large = clip_sound(found, tune), clip_sound(found, tune, wav=True)
     assert len(small) * 7 < len(large)
-    assert small == dict(clip_files(found, tune, compressed=True))["lick-porch-full.mp3"]
+    assert small == clip_sound(found, tune)
     with SoundFile(BytesIO(small)) as file:
         assert (file.title, file.samplerate) == (
             "Back Step Shuffle: lick A, On the porch (92 beats a minute)",
             44_100,
         )
         heard = file.read()
+    assert len(heard) == len(clip_samples(found))
     first = next(event for event in found.taken.events if event.voice == "guide")
     start = BEFORE + first.start * 60 / 92
     assert onset_near(heard, start) == pytest.approx(start, abs=0.005)
     assert abs(cents_off(heard, first.midi[0], start + 0.1, start + 0.5)) < 3
+
+
+@pytest.mark.parametrize(("choruses", "played"), [(1, 3), (2, 3), (3, 3), (4, 4)])
+def test_the_band_alone_plays_three_choruses_and_ends_once(choruses: int, played: int) -> None:
+    """Each chorus goes on into the next; only the last has the ending of the last time."""
+    text = lesson_text(
+        "lick run on I\n w 2d\nlick turn on V\n w 1d\n"
+        f"play x{choruses}\n every I run\n every V turn\n last time ending I\n"
+        " last time bar 2 run",
+        form=own_form("I | V"),
+        tempo="40",
+    )
+    found = clip(tune_of(text), "band-alone-full")
+    assert found.taken.beats == 4 + played * 2 * 4
+    crashes = [e.start for e in found.taken.events if e.midi == (CRASH,)]
+    assert crashes == [4 + 8 * number for number in range(1, played)] + [4 + 8 * played - 4]
+    assert {event.voice for event in found.taken.events} == {"click", "bass", "chord", "drum"}
+
+
+def test_a_lick_that_has_moved_is_the_same_sound_and_one_that_has_changed_is_not() -> None:
+    lick = 'lick a "Porch" on I\n [ e 2d 3d ]x4\n'
+    one = tune_of(
+        lesson_text(f"{lick}play\n bar 1 a\n bar 2 rest", form=own_form("I | I"), tempo="160")
+    )
+    moved = tune_of(
+        lesson_text(f"{lick}play\n bar 1 rest\n bar 2 a", form=own_form("I | I"), tempo="160")
+    )
+    other = tune_of(
+        lesson_text(f"{lick}play\n bar 1 a\n bar 2 rest".replace("2d", "2d'"),
+                    form=own_form("I | I"), tempo="160")
+    )  # fmt: skip
+    texts = [contents(clip(tune, "lick-a-full"), tune) for tune in (one, moved, other)]
+    assert texts[0] == texts[1] != texts[2]
+    assert len({contents(clip(one, name), one) for name in ("lick-a-slow", "lick-a-full")}) == 2
+
+
+def test_a_pack_is_8_megabytes_at_most() -> None:
+    """The job's own bound, by the largest of the demos: slow, so that its clips are long."""
+    parts = [part_files(part, demo("slow-barge")) for part in PARTS]
+    assert sum(len(content) for files in parts for content in files.values()) < 8_000_000
