@@ -1,0 +1,130 @@
+"""When each note is struck, by short spectra; and the same pitch struck again.
+
+A reed struck again is a short dip in its own partials. The change between spectra (the usual way
+for plucked strings) does not show it: reeds start softly.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cached_property
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from formsheet.hearing.spectra import RATE, Floats, Samples
+from formsheet.music.pitch import hertz
+
+_WINDOW, _HOP = 512, 64  # samples: 23 ms every 3 ms
+STEP_S = _HOP / RATE
+_BIN = RATE / _WINDOW
+_PARTIALS = 8
+_HIGHEST = 6000.0  # hertz
+_APART = 1.5  # bins: partials nearer than this are not told apart
+_AROUND = 0.07  # seconds on both sides in which a boundary is sought
+_RISEN = 0.25  # of its power: then a note that follows silence has begun
+_BESIDE = 0.04  # seconds on both sides of a dip
+_INSIDE = 0.045  # seconds from a note's start and end in which no dip counts
+DIP_DB = 4.0  # a deeper one is a new attack
+SHALLOW_DB = 2.5  # a deeper one is a doubt
+
+
+class Dip(NamedTuple):
+    """A short dip inside a note."""
+
+    at: float  # seconds: when the note is back
+    depth: float  # decibels
+
+
+class ShortSpectra:
+    """The power in short windows, for times rather than for pitches."""
+
+    def __init__(self, samples: Samples, tuning: float) -> None:
+        self._samples = np.pad(np.asarray(samples, dtype=np.float32), _WINDOW // 2)
+        self._tuning = tuning
+
+    @cached_property
+    def _window(self) -> Floats:
+        return np.hanning(_WINDOW + 1)[:-1].astype(np.float32)
+
+    def power(self, first: int, last: int) -> Floats:
+        """Power spectra of the steps `first` to `last` (of `STEP_S`)."""
+        first = max(0, first)
+        views = np.lib.stride_tricks.sliding_window_view(self._samples, _WINDOW)[::_HOP]
+        return np.abs(np.fft.rfft(views[first:last] * self._window, axis=1)) ** 2
+
+    def bins(self, midi: Sequence[int]) -> set[int]:
+        """The bins of the partials of some pitches."""
+        found = set()
+        for pitch in midi:
+            lowest = hertz(pitch + self._tuning / 100)
+            for number in range(1, _PARTIALS + 1):
+                if number * lowest < _HIGHEST:
+                    found.add(round(number * lowest / _BIN))
+        return found
+
+    def envelope(self, power: Floats, midi: Sequence[int], without: Sequence[int] = ()) -> Any:
+        """The power of some pitches, without what they share with others."""
+        own, other = self.bins(midi), self.bins(without)
+        clear = [each for each in own if all(abs(each - it) > _APART for it in other)]
+        return power[:, sorted(clear or own)].sum(axis=1)
+
+
+def boundary(
+    short: ShortSpectra, at: float, before: Sequence[int], after: Sequence[int],
+    earliest: float, latest: float,
+) -> float:  # fmt: skip
+    """When one note gives way to the next near a time; `before` is empty after a silence."""
+    first = round(max(earliest, at - _AROUND) / STEP_S)
+    last = round(min(latest, at + _AROUND) / STEP_S)
+    if last - first < 3:
+        return at
+    power = short.power(first, last)
+    new = short.envelope(power, after, before)
+    top = int(np.argmax(new))
+    if new[top] <= 0:
+        return at
+    if not before:
+        under = np.flatnonzero(new[: top + 1] < _RISEN * new[top])
+        return (first + (under[-1] + 1 if len(under) else 0)) * STEP_S
+    old = short.envelope(power, before, after)
+    ratio = new / new[top] - old / max(float(old.max()), 1e-12)
+    over = np.flatnonzero(ratio[: top + 1] < 0)
+    return (first + (over[-1] + 1 if len(over) else 0)) * STEP_S
+
+
+def dips(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> list[Dip]:
+    """The dips inside a note, all deeper than `SHALLOW_DB`."""
+    first, last = round(start / STEP_S), round(end / STEP_S)
+    beside, inside = round(_BESIDE / STEP_S), round(_INSIDE / STEP_S)
+    if last - first <= 2 * inside:
+        return []
+    power = short.power(first, last)
+    level = 10 * np.log10(short.envelope(power, midi) + 1e-12)
+    count = len(level)
+    left = _running_most(level, beside)
+    right = _running_most(level[::-1], beside)[::-1]
+    depth = np.minimum(left, right) - level
+    found: list[Dip] = []
+    at = inside
+    while at < count - inside:
+        if depth[at] < SHALLOW_DB:
+            at += 1
+            continue
+        stop = at
+        while stop < count - inside and depth[stop] >= SHALLOW_DB:
+            stop += 1
+        lowest = at + int(np.argmax(depth[at:stop]))
+        back = lowest
+        while back < count - 1 and level[back] < right[lowest] - 6 and level[back + 1] >= level[back]:
+            back += 1
+        found.append(Dip(start + back * STEP_S, float(depth[lowest])))
+        at = stop + 1
+    return found
+
+
+def _running_most(level: NDArray[Any], reach: int) -> NDArray[Any]:
+    """The most of each value and those before it, within reach."""
+    padded = np.concatenate([np.full(reach, -np.inf), level])
+    return np.asarray(np.lib.stride_tricks.sliding_window_view(padded, reach + 1).max(axis=1))

@@ -1,0 +1,101 @@
+"""How badly each action explains each spectrum: a small least squares for each, without negatives.
+
+A fit over all reeds at once would explain a chord by reeds that no mouth can reach together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import combinations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from formsheet.hearing.actions import Action
+from formsheet.hearing.partials import SLOPES, template
+from formsheet.hearing.spectra import Floats
+
+STEP_CENTS = 25  # of the pitches that are tried
+A_NOTE = 0.04  # cost of each reed beside the residual
+NO_PITCH = 0.75  # a residual that is as good as none
+_OVERBEND = 0.04  # they are rare
+#: Cost of a pitch that is off by so many steps of `STEP_CENTS`: of a natural note, of a bend.
+_OFF_NATURAL = {-1: 0.015, 0: 0.0, 1: 0.015}
+_OFF_BENT = {-2: 0.02, -1: 0.0, 0: 0.0, 1: 0.0, 2: 0.02}
+_SWEEPS = 12  # of the coordinate descent for chords
+
+
+class Residuals:
+    """The share of each spectrum that a single note leaves unexplained, by pitch."""
+
+    def __init__(self, rows: Floats, lowest: int, highest: int, tuning: float) -> None:
+        self.tuning = round(tuning)  # cents above A4 = 440 Hz
+        self.first = lowest * 100 - 100  # nominal cents of the first column
+        self.cents = np.arange(self.first, highest * 100 + 101, STEP_CENTS)
+        self.values = _single_residuals(rows, self.cents + self.tuning)
+
+    def column(self, midi: float) -> int:
+        """The column of a nominal pitch."""
+        return round((midi * 100 - self.first) / STEP_CENTS)
+
+    def around(self, midi: int, off: dict[int, float]) -> Floats:
+        """The least residual at a pitch and beside it, with what each step aside costs."""
+        centre = self.column(midi)
+        return np.min(
+            [self.values[:, centre + step] + np.float32(cost) for step, cost in off.items()], axis=0
+        )
+
+    def between(self, low: int, high: int) -> Floats:
+        """The least residual of all pitches between two."""
+        return np.asarray(self.values[:, self.column(low) : self.column(high) + 1].min(axis=1))
+
+
+def costs(residuals: Residuals, rows: Floats, actions: Sequence[Action]) -> Floats:
+    """The cost of each action in each frame: residual, and something for each reed."""
+    found = np.empty((len(rows), len(actions)), dtype=np.float32)
+    for at, action in enumerate(actions):
+        if action.single:
+            off = _OFF_BENT if action.bent or action.overbend else _OFF_NATURAL
+            left = residuals.around(action.midi[0], off)
+            found[:, at] = left + A_NOTE + (_OVERBEND if action.overbend else 0.0)
+        else:
+            left = _chord_residual(rows, [midi * 100 + residuals.tuning for midi in action.midi])
+            found[:, at] = left + A_NOTE * len(action.midi)
+    return found
+
+
+def _single_residuals(rows: Floats, cents: NDArray[np.int_]) -> Floats:
+    """Exact: of the few templates of a pitch each selection is tried."""
+    shapes = np.stack([[template(int(at), slope) for slope in SLOPES] for at in cents])
+    fits = rows @ shapes.reshape(-1, shapes.shape[-1]).T
+    fits = fits.reshape(len(rows), len(cents), len(SLOPES))
+    gram = np.einsum("pib,pjb->pij", shapes, shapes)
+    best = np.zeros(fits.shape[:2], dtype=np.float32)
+    for size in range(1, len(SLOPES) + 1):
+        for chosen in combinations(range(len(SLOPES)), size):
+            picked = list(chosen)
+            inverse = np.linalg.inv(gram[:, picked][:, :, picked]).astype(np.float32)
+            part = fits[:, :, picked]
+            weights = np.einsum("tpi,pij->tpj", part, inverse)
+            gain = np.einsum("tpi,tpi->tp", weights, part)
+            np.maximum(best, np.where((weights >= 0).all(axis=2), gain, 0), out=best)
+    return np.asarray(1 - best)
+
+
+def _chord_residual(rows: Floats, cents: Sequence[int]) -> Floats:
+    shapes = np.stack([template(at, slope) for at in cents for slope in SLOPES[::2]])
+    gram = shapes @ shapes.T
+    fits = rows @ shapes.T
+    weights = np.zeros_like(fits)
+    for _ in range(_SWEEPS):
+        for at in range(len(shapes)):
+            rest = fits[:, at] - weights @ gram[at] + weights[:, at] * gram[at, at]
+            weights[:, at] = np.maximum(rest / gram[at, at], 0)
+    explained = 2 * np.einsum("ti,ti->t", weights, fits)
+    explained -= np.einsum("ti,ij,tj->t", weights, gram, weights)
+    return np.asarray(1 - explained, dtype=np.float32)
+
+
+def glide_costs(residuals: Residuals, action: Action) -> Floats:
+    """The cost of a bend that is on its way from its reed."""
+    return residuals.between(action.midi[0], action.reed) + np.float32(A_NOTE)

@@ -1,0 +1,160 @@
+"""From samples and actions to notes in seconds."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, field, replace
+from enum import Enum
+
+import numpy as np
+
+from formsheet.hearing.actions import Action
+from formsheet.hearing.attacks import DIP_DB, Dip, ShortSpectra, boundary, dips
+from formsheet.hearing.decoding import FRAME_S, SILENCE, Segment, decoded, doubled
+from formsheet.hearing.evidence import NO_PITCH, Residuals, costs, glide_costs
+from formsheet.hearing.intonation import cents_off, tuning_of
+from formsheet.hearing.spectra import Floats, Samples, resampled, spectra
+
+_CLOSE = 0.03  # mean cost by which a second-best action is still possible
+_AT_A_TIME = 3750  # spectra: a minute
+
+
+class Doubt(Enum):
+    """What is not sure about a note."""
+
+    PITCH = "pitch"  # another pitch is nearly as likely
+    OCTAVE = "octave"  # an octave split is heard as its lower note
+    AGAIN = "again"  # perhaps struck twice
+    ONCE = "once"  # perhaps one note with the one before
+    PLACE = "place"  # the same pitch is in another hole
+    ATTACK = "attack"  # it lies between two places of the grid
+    LENGTH = "length"  # it ends between two places of the grid
+    SHORT = "short"  # so short that it may be no note
+
+
+@dataclass(frozen=True)
+class HeardNote:
+    """A note as it was heard. Times are in seconds from the start of the recording."""
+
+    action: Action
+    start: float
+    end: float
+    cents: float | None = None  # above its pitch, the recording's tuning left out; None: unclear
+    second: Action | None = None  # what else it may be
+    dip: float = 0.0  # decibels of the dip before it, if it is the same pitch struck again
+    shallow: tuple[float, ...] = ()  # seconds of dips inside it that are not deep enough
+    shake: Action | None = None  # it alternates with this one
+    doubts: frozenset[Doubt] = field(default_factory=frozenset)
+
+    @property
+    def midi(self) -> tuple[int, ...]:
+        """Its pitches."""
+        return self.action.midi
+
+
+@dataclass(frozen=True)
+class Listening:
+    """A recording with all that is worked out once."""
+
+    samples: Floats  # at `spectra.RATE`
+    rows: Floats
+    loudness: Floats
+    tuning: float  # cents above A4 = 440 Hz
+
+    @property
+    def seconds(self) -> float:
+        """Its length."""
+        return len(self.samples) / 22_050
+
+
+def listen(samples: Samples, rate: int) -> Listening:
+    """Spectra and tuning of mono samples from -1 to 1."""
+    plain = resampled(samples, rate)
+    heard = spectra(plain)
+    return Listening(plain, heard.rows, heard.loudness, tuning_of(heard))
+
+
+def notes_of(
+    heard: Listening, actions: Sequence[Action], *, ignore: Collection[tuple[float, float]] = ()
+) -> list[HeardNote]:
+    """The notes of a recording; in the times `ignore` (seconds) nothing is heard."""
+    lowest = min(action.midi[0] for action in actions) - 1
+    highest = max(max(action.midi[-1], action.reed) for action in actions) + 1
+    residuals = Residuals(heard.rows, lowest, highest, heard.tuning)
+    each = costs(residuals, heard.rows, actions)
+    silence = np.full(len(each), NO_PITCH, dtype=np.float32)
+    for start, end in ignore:
+        first, last = round(start / FRAME_S / 2), round(end / FRAME_S / 2)
+        each[first:last] = 1.0
+    glides = {
+        at: doubled(glide_costs(residuals, action))
+        for at, action in enumerate(actions)
+        if action.bent
+    }
+    frames = doubled(each)
+    segments = decoded(frames, doubled(silence), glides, len(actions))
+    short = ShortSpectra(heard.samples, heard.tuning)
+    notes = _timed(segments, actions, short, heard.seconds)
+    notes = [part for note in notes for part in _struck(note, short)]
+    return [_weighed(note, residuals, frames, actions) for note in notes]
+
+
+def _timed(
+    segments: Sequence[Segment], actions: Sequence[Action], short: ShortSpectra, seconds: float
+) -> list[HeardNote]:
+    """The segments that sound, their boundaries by short spectra."""
+    edges = [segments[0].start * FRAME_S] if segments else []
+    for before, after in zip(segments, segments[1:], strict=False):
+        old = actions[before.action].midi if before.action != SILENCE else ()
+        new = actions[after.action].midi if after.action != SILENCE else ()
+        at = after.start * FRAME_S
+        middles = ((before.start + before.end) * FRAME_S / 2, (after.start + after.end) * FRAME_S / 2)
+        if not new:
+            edges.append(at)
+            continue
+        reeds = (actions[after.action].reed,) if actions[after.action].bent else ()
+        edges.append(boundary(short, at, old, (*new, *(r for r in reeds if (r,) != old)), *middles))
+    edges.append(min(seconds, segments[-1].end * FRAME_S) if segments else 0.0)
+    return [
+        HeardNote(actions[each.action], start, max(end, start + FRAME_S))
+        for each, start, end in zip(segments, edges, edges[1:], strict=False)
+        if each.action != SILENCE
+    ]
+
+
+def _struck(note: HeardNote, short: ShortSpectra) -> list[HeardNote]:
+    """A note, or several where it is struck again."""
+    found = dips(short, note.midi, note.start, note.end)
+    deep = [dip for dip in found if dip.depth >= DIP_DB]
+    shallow = tuple(dip.at for dip in found if dip.depth < DIP_DB)
+    parts = []
+    starts = [Dip(note.start, 0.0), *deep]
+    for at, dip in enumerate(starts):
+        end = starts[at + 1].at if at + 1 < len(starts) else note.end
+        inside = tuple(each for each in shallow if dip.at < each < end)
+        parts.append(replace(note, start=dip.at, end=end, dip=dip.depth, shallow=inside))
+    return parts
+
+
+def _weighed(
+    note: HeardNote, residuals: Residuals, frames: Floats, actions: Sequence[Action]
+) -> HeardNote:
+    """A note with its cents and what else it may be."""
+    first, last = round(note.start / FRAME_S), max(round(note.end / FRAME_S), 1)
+    middle = frames[first + (last - first) // 3 : last] if last - first > 3 else frames[first:last]
+    doubts: set[Doubt] = set()
+    second = None
+    if len(middle):
+        means = middle.mean(axis=0)
+        order = np.argsort(means)
+        own = next(at for at, action in enumerate(actions) if action is note.action)
+        other = int(order[0]) if order[0] != own else int(order[1]) if len(order) > 1 else own
+        if other != own and means[other] < means[own] + _CLOSE:
+            second = actions[other]
+            doubts.add(Doubt.PITCH)
+    if note.shallow:
+        doubts.add(Doubt.AGAIN)
+    if note.dip and note.dip < DIP_DB + 2:
+        doubts.add(Doubt.ONCE)
+    cents = cents_off(residuals, note.midi[0], first // 2, last // 2) if note.action.single else None
+    return replace(note, cents=cents, second=second, doubts=frozenset(doubts))
