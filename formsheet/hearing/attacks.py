@@ -16,16 +16,21 @@ from numpy.typing import NDArray
 from formsheet.hearing.spectra import RATE, Floats, Samples
 from formsheet.music.pitch import hertz
 
-_WINDOW, _HOP = 512, 64  # samples: 23 ms every 3 ms
+_WINDOW, _HOP = 512, 88  # samples: 23 ms every 4 ms, half a frame of the decoding
 STEP_S = _HOP / RATE
 _BIN = RATE / _WINDOW
 _PARTIALS = 8
 _HIGHEST = 6000.0  # hertz
+_HIGHEST_BIN = 140  # of what is looked at for dips of all that sounds
+_BLOCK = 2048  # steps
 _APART = 1.5  # bins: partials nearer than this are not told apart
 _AROUND = 0.07  # seconds on both sides in which a boundary is sought
-_RISEN = 0.25  # of its power: then a note that follows silence has begun
+_RISEN = 0.06  # of its power: then a note that follows silence has begun
+_FALLEN = 0.1  # of its power: then a note has ended
+_TAIL = 0.25  # seconds before its end in which a note's power is measured
 _BESIDE = 0.04  # seconds on both sides of a dip
 _INSIDE = 0.045  # seconds from a note's start and end in which no dip counts
+_SPEAKS = 0.012  # seconds from the breath to a reed's tone, as far as it is heard here
 DIP_DB = 4.0  # a deeper one is a new attack
 SHALLOW_DB = 2.5  # a deeper one is a doubt
 
@@ -71,6 +76,25 @@ class ShortSpectra:
         return power[:, sorted(clear or own)].sum(axis=1)
 
 
+    def dips(self) -> Floats:
+        """Decibels by which all that sounds dips, at each step: it comes back on both sides."""
+        count = (len(self._samples) - _WINDOW) // _HOP + 1
+        power = np.concatenate(
+            [self.power(at, at + _BLOCK)[:, 2:_HIGHEST_BIN] for at in range(0, max(1, count), _BLOCK)]
+        )
+        floor = np.percentile(power[::4], 10, axis=0).astype(np.float32)
+        total = np.maximum(power - 3 * floor, 0).sum(axis=1)
+        least = 1e-4 * float(np.percentile(total, 90)) + 1e-12
+        return _depths(10 * np.log10(total + least))
+
+
+def _depths(level: NDArray[Any]) -> NDArray[Any]:
+    """How far each level (decibels) lies under what is within `_BESIDE` on both sides of it."""
+    reach = round(_BESIDE / STEP_S)
+    left, right = _running_most(level, reach), _running_most(level[::-1], reach)[::-1]
+    return np.asarray(np.minimum(left, right) - level)
+
+
 def boundary(
     short: ShortSpectra, at: float, before: Sequence[int], after: Sequence[int],
     earliest: float, latest: float,
@@ -87,15 +111,25 @@ def boundary(
         return at
     if not before:
         under = np.flatnonzero(new[: top + 1] < _RISEN * new[top])
-        return (first + (under[-1] + 1 if len(under) else 0)) * STEP_S
+        return (first + (under[-1] + 1 if len(under) else 0)) * STEP_S - _SPEAKS
     old = short.envelope(power, before, after)
     ratio = new / new[top] - old / max(float(old.max()), 1e-12)
     over = np.flatnonzero(ratio[: top + 1] < 0)
-    return (first + (over[-1] + 1 if len(over) else 0)) * STEP_S
+    return (first + (over[-1] + 1 if len(over) else 0)) * STEP_S - _SPEAKS
+
+
+def last_of(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> float:
+    """When a note that a silence follows has died away; it is heard from `start` to `end`."""
+    first, last = round(max(start, end - _TAIL) / STEP_S), round((end + _AROUND) / STEP_S)
+    level = short.envelope(short.power(first, last), midi)
+    if len(level) < 2:
+        return end
+    over = np.flatnonzero(level > _FALLEN * float(level.max()))
+    return float((first + over[-1] + 1) * STEP_S)
 
 
 def dips(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> list[Dip]:
-    """The dips inside a note, all deeper than `SHALLOW_DB`."""
+    """The dips inside a note, all deeper than `SHALLOW_DB`; `midi` are all pitches that it has."""
     first, last = round(start / STEP_S), round(end / STEP_S)
     beside, inside = round(_BESIDE / STEP_S), round(_INSIDE / STEP_S)
     if last - first <= 2 * inside:
@@ -103,9 +137,8 @@ def dips(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> 
     power = short.power(first, last)
     level = 10 * np.log10(short.envelope(power, midi) + 1e-12)
     count = len(level)
-    left = _running_most(level, beside)
+    depth = _depths(level)
     right = _running_most(level[::-1], beside)[::-1]
-    depth = np.minimum(left, right) - level
     found: list[Dip] = []
     at = inside
     while at < count - inside:
@@ -119,7 +152,7 @@ def dips(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> 
         back = lowest
         while back < count - 1 and level[back] < right[lowest] - 6 and level[back + 1] >= level[back]:
             back += 1
-        found.append(Dip(start + back * STEP_S, float(depth[lowest])))
+        found.append(Dip(start + back * STEP_S - _SPEAKS, float(depth[lowest])))
         at = stop + 1
     return found
 

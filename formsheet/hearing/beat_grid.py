@@ -38,8 +38,8 @@ class _Mode(NamedTuple):
 
 _SIMPLE = (
     _Mode((F(0), F(1, 2)), 0.0, swings=True),
-    _Mode((F(0), F(1, 4), F(1, 2), F(3, 4)), 1.5),
-    _Mode((F(0), F(1, 3), F(2, 3)), 1.2),
+    _Mode((F(0), F(1, 4), F(1, 2), F(3, 4)), 2.5),
+    _Mode((F(0), F(1, 3), F(2, 3)), 1.5),
 )
 _COMPOUND = (
     _Mode((F(0), F(1, 3), F(2, 3)), 0.0),

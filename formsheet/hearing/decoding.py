@@ -7,17 +7,22 @@ do. Frames are 8 ms: two to a spectrum.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
+from formsheet.hearing.attacks import DIP_DB
 from formsheet.hearing.spectra import HOP, RATE, Floats
 
 FRAME_S = HOP / RATE / 2
 _SHORTEST = 6  # frames
-_CHANGE = 1.6  # cost of each segment
+_CHANGE = 2.0  # cost of each segment
+_STRUCK = 1.6  # less where all that sounds dips, as where a note is struck
+_DEEP_DB = 6.0  # as deep a dip is a sure one
+_DIP_REACH = 3  # frames
 #: How long a bend may take to arrive, in frames, and what it costs.
-_GLIDES = ((6, 0.3), (12, 0.6), (18, 1.0))
+_GLIDES = ((6, 0.1), (12, 0.2), (18, 0.4))
 SILENCE = -1
 
 
@@ -39,13 +44,31 @@ def doubled(costs: Floats) -> Floats:
     return rows
 
 
+def change_costs(depths: NDArray[Any], frames: int) -> NDArray[Any]:
+    """What it costs to begin a segment at each frame; `depths` in decibels, two to a frame."""
+    reach = 2 * _DIP_REACH
+    padded = np.pad(depths, (reach, reach + 2 * frames))[: 2 * frames + 2 * reach + 1]
+    near = np.lib.stride_tricks.sliding_window_view(padded, 2 * reach + 1).max(axis=1)
+    return np.asarray(_CHANGE - _STRUCK * np.clip(near[::2][: frames + 1] / _DEEP_DB, 0, 1))
+
+
+def dip_costs(depths: NDArray[Any], frames: int) -> NDArray[Any]:
+    """What it costs a bend to be on its way through each frame: something at a deep dip."""
+    padded = np.pad(depths, (1, 2 * frames + 1))
+    top = (padded[1:-1] >= padded[:-2]) & (padded[1:-1] > padded[2:]) & (padded[1:-1] > DIP_DB)
+    costs = np.where(top[: 2 * frames : 2] | top[1 : 2 * frames + 1 : 2], _STRUCK, 0.0)
+    return np.asarray(costs)
+
+
 def decoded(
-    costs: Floats, silence: Floats, glides: dict[int, Floats], actions: int
+    costs: Floats, silence: Floats, glides: dict[int, Floats], change: NDArray[Any]
 ) -> list[Segment]:
     """The segments, silences included, that cost least together.
 
-    `costs` is frames by actions; `glides` has the cost of a bend under way, by its action.
+    `costs` is frames by actions; `glides` has the cost of a bend under way, by its action;
+    `change` what it costs to begin a segment at a frame.
     """
+    actions = costs.shape[1]
     frames = len(costs)
     states = np.concatenate([costs, silence[:, None]], axis=1)
     sums = np.concatenate([np.zeros((1, actions + 1)), np.cumsum(states, axis=0, dtype=float)])
@@ -67,7 +90,7 @@ def decoded(
         value += states[t - 1]
         first = t - _SHORTEST
         if first >= 0 and np.isfinite(best[first]):
-            new = best[first] + _CHANGE + sums[t] - sums[first]
+            new = best[first] + change[first] + sums[t] - sums[first]
             better = new < value
             value = np.where(better, new, value)
             start[better] = first
@@ -76,7 +99,7 @@ def decoded(
             first = t - length - _SHORTEST
             if first < 0 or not len(bent) or not np.isfinite(best[first]):
                 continue
-            new = best[first] + _CHANGE + price + bent_sums[first + length] - bent_sums[first]
+            new = best[first] + change[first] + price + bent_sums[first + length] - bent_sums[first]
             new = new + sums[t, bent] - sums[first + length, bent]
             better = new < value[bent]
             which = bent[better]
@@ -90,8 +113,8 @@ def decoded(
 
 
 def _traced(
-    frames: int, ends: np.ndarray, begun: np.ndarray, arrived: np.ndarray, sums: np.ndarray
-) -> list[Segment]:  # type: ignore[type-arg]
+    frames: int, ends: NDArray[Any], begun: NDArray[Any], arrived: NDArray[Any], sums: NDArray[Any]
+) -> list[Segment]:
     segments: list[Segment] = []
     t = frames
     while t > 0:

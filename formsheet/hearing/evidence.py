@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from formsheet.hearing.actions import Action
-from formsheet.hearing.partials import SLOPES, template
+from formsheet.hearing.partials import SLOPES, templates
 from formsheet.hearing.spectra import Floats
 
 STEP_CENTS = 25  # of the pitches that are tried
@@ -20,8 +20,8 @@ A_NOTE = 0.04  # cost of each reed beside the residual
 NO_PITCH = 0.75  # a residual that is as good as none
 _OVERBEND = 0.04  # they are rare
 #: Cost of a pitch that is off by so many steps of `STEP_CENTS`: of a natural note, of a bend.
-_OFF_NATURAL = {-1: 0.015, 0: 0.0, 1: 0.015}
-_OFF_BENT = {-2: 0.02, -1: 0.0, 0: 0.0, 1: 0.0, 2: 0.02}
+_OFF_NATURAL = {-2: 0.03, -1: 0.005, 0: 0.0, 1: 0.005, 2: 0.03}
+_OFF_BENT = {-2: 0.03, -1: 0.005, 0: 0.0, 1: 0.005, 2: 0.03}
 _SWEEPS = 12  # of the coordinate descent for chords
 
 
@@ -66,7 +66,7 @@ def costs(residuals: Residuals, rows: Floats, actions: Sequence[Action]) -> Floa
 
 def _single_residuals(rows: Floats, cents: NDArray[np.int_]) -> Floats:
     """Exact: of the few templates of a pitch each selection is tried."""
-    shapes = np.stack([[template(int(at), slope) for slope in SLOPES] for at in cents])
+    shapes = templates(cents)
     fits = rows @ shapes.reshape(-1, shapes.shape[-1]).T
     fits = fits.reshape(len(rows), len(cents), len(SLOPES))
     gram = np.einsum("pib,pjb->pij", shapes, shapes)
@@ -83,7 +83,7 @@ def _single_residuals(rows: Floats, cents: NDArray[np.int_]) -> Floats:
 
 
 def _chord_residual(rows: Floats, cents: Sequence[int]) -> Floats:
-    shapes = np.stack([template(at, slope) for at in cents for slope in SLOPES[::2]])
+    shapes = templates(np.array(cents))[:, ::2].reshape(2 * len(cents), -1)
     gram = shapes @ shapes.T
     fits = rows @ shapes.T
     weights = np.zeros_like(fits)

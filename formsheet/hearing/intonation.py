@@ -11,6 +11,7 @@ from formsheet.hearing.spectra import Floats, Spectra
 _EVERY = 3  # spectra: tuning needs no more
 _CLEAR = 0.5  # residual of a spectrum that has a pitch
 _WIDTH = 8.0  # cents: of the bell with which pitches are gathered
+_USUAL = 25.0  # cents: most harps are tuned as near to A = 440
 _SEMITONE = 100  # cents
 _MOST_FRAMES = 4000
 
@@ -30,6 +31,7 @@ def tuning_of(heard: Spectra) -> float:
     tried = np.arange(-50, 50, 1.0)
     away = (off[None, :] - tried[:, None] + 50) % _SEMITONE - 50
     heaps = (np.exp(-0.5 * (away / _WIDTH) ** 2) * weights).sum(axis=1)
+    heaps *= np.exp(-0.5 * (tried / _USUAL) ** 2)
     return float(tried[int(np.argmax(heaps))])
 
 

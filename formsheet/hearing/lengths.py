@@ -10,8 +10,9 @@ from formsheet.hearing.beat_grid import Grid
 from formsheet.music.swing import Feel
 
 F = Fraction
-_CLEAR_GAP = 0.3  # beats
-_CLEAR_GAP_S = 0.13  # seconds
+_CLEAR_GAP = 0.18  # beats
+_CLEAR_GAP_S = 0.09  # seconds
+_LET_GO = 0.08  # of a note's length: it is let go so much before it ends on paper
 _UNSURE = 0.12  # beats: nearer than this to the border a length is a doubt
 
 
@@ -30,13 +31,14 @@ def endings(
     for at, (start, end) in enumerate(zip(starts, ends, strict=True)):
         following = starts[at + 1] if at + 1 < len(starts) else None
         sounds = grid.place(end)
+        sounds += _LET_GO * max(0.0, sounds - _sounding(start, feel, compound))
         places = _places(start, following, int(sounds) + 2, compound)
         nearest = min(places, key=lambda place: abs(_sounding(place, feel, compound) - sounds))
         if following is None:
             found.append(Ending(nearest, _border(sounds, nearest, places, feel, compound)))
             continue
-        gap = _sounding(following, feel, compound) - sounds
-        clear = min(gap - _CLEAR_GAP, gap * grid.beat - _CLEAR_GAP_S)
+        gap = _sounding(following, feel, compound) - grid.place(end)
+        clear = min(gap - _CLEAR_GAP, gap - _CLEAR_GAP_S / grid.beat)
         if clear < 0 or nearest >= following:
             found.append(Ending(following, clear > -_UNSURE))
         else:

@@ -9,14 +9,14 @@ from enum import Enum
 import numpy as np
 
 from formsheet.hearing.actions import Action
-from formsheet.hearing.attacks import DIP_DB, Dip, ShortSpectra, boundary, dips
-from formsheet.hearing.decoding import FRAME_S, SILENCE, Segment, decoded, doubled
+from formsheet.hearing.attacks import DIP_DB, Dip, ShortSpectra, boundary, dips, last_of
+from formsheet.hearing.decoding import FRAME_S, SILENCE, Segment, change_costs, decoded, dip_costs, doubled
 from formsheet.hearing.evidence import NO_PITCH, Residuals, costs, glide_costs
 from formsheet.hearing.intonation import cents_off, tuning_of
 from formsheet.hearing.spectra import Floats, Samples, resampled, spectra
 
 _CLOSE = 0.03  # mean cost by which a second-best action is still possible
-_AT_A_TIME = 3750  # spectra: a minute
+_ARRIVING_S = 0.13  # seconds that a note may take to arrive
 
 
 class Doubt(Enum):
@@ -86,16 +86,19 @@ def notes_of(
     for start, end in ignore:
         first, last = round(start / FRAME_S / 2), round(end / FRAME_S / 2)
         each[first:last] = 1.0
+    frames = doubled(each)
+    short = ShortSpectra(heard.samples, heard.tuning)
+    depths = short.dips()
+    crossing = dip_costs(depths, len(frames)).astype(np.float32)
     glides = {
-        at: doubled(glide_costs(residuals, action))
+        at: doubled(glide_costs(residuals, action)) + crossing
         for at, action in enumerate(actions)
         if action.bent
     }
-    frames = doubled(each)
-    segments = decoded(frames, doubled(silence), glides, len(actions))
-    short = ShortSpectra(heard.samples, heard.tuning)
+    change = change_costs(depths, len(frames))
+    segments = decoded(frames, doubled(silence), glides, change)
     notes = _timed(segments, actions, short, heard.seconds)
-    notes = [part for note in notes for part in _struck(note, short)]
+    notes = _arrived([part for note in notes for part in _struck(note, short)])
     return [_weighed(note, residuals, frames, actions) for note in notes]
 
 
@@ -110,7 +113,7 @@ def _timed(
         at = after.start * FRAME_S
         middles = ((before.start + before.end) * FRAME_S / 2, (after.start + after.end) * FRAME_S / 2)
         if not new:
-            edges.append(at)
+            edges.append(last_of(short, old, before.start * FRAME_S, at))
             continue
         reeds = (actions[after.action].reed,) if actions[after.action].bent else ()
         edges.append(boundary(short, at, old, (*new, *(r for r in reeds if (r,) != old)), *middles))
@@ -124,7 +127,8 @@ def _timed(
 
 def _struck(note: HeardNote, short: ShortSpectra) -> list[HeardNote]:
     """A note, or several where it is struck again."""
-    found = dips(short, note.midi, note.start, note.end)
+    pitches = (*note.midi, *range(note.midi[0] + 1, note.action.reed + 1))
+    found = dips(short, pitches, note.start, note.end)
     deep = [dip for dip in found if dip.depth >= DIP_DB]
     shallow = tuple(dip.at for dip in found if dip.depth < DIP_DB)
     parts = []
@@ -134,6 +138,28 @@ def _struck(note: HeardNote, short: ShortSpectra) -> list[HeardNote]:
         inside = tuple(each for each in shallow if dip.at < each < end)
         parts.append(replace(note, start=dip.at, end=end, dip=dip.depth, shallow=inside))
     return parts
+
+
+def _arrived(notes: Sequence[HeardNote]) -> list[HeardNote]:
+    """The notes, where one that begins was taken for the one before struck again.
+
+    Its dip is there, and none where its pitch is heard at last: as in a bend on its way, or while
+    the note before dies away.
+    """
+    found: list[HeardNote] = []
+    for note in notes:
+        before = found[-1] if found else None
+        if (
+            before
+            and before.dip
+            and not note.dip
+            and before.end - before.start < _ARRIVING_S
+            and note.start - before.end < FRAME_S
+        ):
+            found[-1] = replace(note, start=before.start)
+        else:
+            found.append(note)
+    return found
 
 
 def _weighed(

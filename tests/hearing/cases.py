@@ -57,7 +57,7 @@ def takes(licks: Sequence[MadeLick], *, human: bool, clicks: bool = True) -> lis
     names = list(FONTS)
     for number, lick in enumerate(licks):
         highest = max(midi for note in lick.notes for midi in note.midi) + 2
-        usable = [font for font in names if highest <= SILENT_ABOVE[font]] or names[:1]
+        usable = [font for font in names if highest <= SILENT_ABOVE[font]] or names[-1:]
         by_font[usable[number % len(usable)]].append((number, lick))
     for font, numbered in by_font.items():
         if not numbered:
