@@ -22,6 +22,10 @@ _BIN = RATE / _WINDOW
 _PARTIALS = 8
 _HIGHEST = 6000.0  # hertz
 _HIGHEST_BIN = 140  # of what is looked at for dips of all that sounds
+_FLOOR = 1e-3  # of the loudest partial's power: what is softer is not looked at
+_MOST_WEIGHT = 20.0  # decibels: of one partial in the mean of all
+_ABOVE_FLOOR = 10.0  # decibels over the noise from which on a partial counts
+_ACTIVE = 0.1  # seconds on both sides in which a partial sounds
 _BLOCK = 2048  # steps
 _APART = 1.5  # bins: partials nearer than this are not told apart
 _AROUND = 0.07  # seconds on both sides in which a boundary is sought
@@ -71,10 +75,26 @@ class ShortSpectra:
 
     def envelope(self, power: Floats, midi: Sequence[int], without: Sequence[int] = ()) -> Any:
         """The power of some pitches, without what they share with others."""
+        return power[:, self._clear(midi, without)].sum(axis=1)
+
+    def level(self, power: Floats, midi: Sequence[int]) -> Any:
+        """Decibels of some pitches, the mean of their partials.
+
+        In a room each partial of a steady tone comes and goes; all at once only if it is struck.
+        """
+        part = power[:, self._clear(midi, ())]
+        part = (part[:, :] + np.pad(part, ((1, 0), (0, 0)))[:-1]) / 2
+        means = part.mean(axis=0)
+        least = _FLOOR * float(means.max(initial=0.0)) + 1e-12
+        weights = np.clip(10 * np.log10(np.maximum(means, 1e-20) / least), 0, _MOST_WEIGHT)
+        if not weights.any():
+            return np.zeros(len(part))
+        return (10 * np.log10(part + least / 3)) @ weights / weights.sum()
+
+    def _clear(self, midi: Sequence[int], without: Sequence[int]) -> list[int]:
         own, other = self.bins(midi), self.bins(without)
         clear = [each for each in own if all(abs(each - it) > _APART for it in other)]
-        return power[:, sorted(clear or own)].sum(axis=1)
-
+        return sorted(clear or own)
 
     def dips(self) -> Floats:
         """Decibels by which all that sounds dips, at each step: it comes back on both sides."""
@@ -86,6 +106,15 @@ class ShortSpectra:
         total = np.maximum(power - 3 * floor, 0).sum(axis=1)
         least = 1e-4 * float(np.percentile(total, 90)) + 1e-12
         return _depths(10 * np.log10(total + least))
+
+
+def _mean_around(power: Floats, reach: int) -> Floats:
+    """The mean of each column over `reach` rows on both sides."""
+    sums = np.concatenate([np.zeros((1, power.shape[1])), np.cumsum(power, axis=0, dtype=float)])
+    rows = np.arange(len(power))
+    first, last = np.maximum(rows - reach, 0), np.minimum(rows + reach + 1, len(power))
+    means = (sums[last] - sums[first]) / (last - first)[:, None]
+    return np.maximum(means, 1e-20).astype(np.float32)
 
 
 def _depths(level: NDArray[Any]) -> NDArray[Any]:
@@ -135,7 +164,7 @@ def dips(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> 
     if last - first <= 2 * inside:
         return []
     power = short.power(first, last)
-    level = 10 * np.log10(short.envelope(power, midi) + 1e-12)
+    level = short.level(power, midi)
     count = len(level)
     depth = _depths(level)
     right = _running_most(level[::-1], beside)[::-1]

@@ -25,7 +25,12 @@ _ALIKE = 0.22  # correlation, 0 to 1, of what may be a click
 _SURE = 0.4  # mean correlation of a whole count-in
 _NEAR_S = 0.02  # seconds by which a click may be off
 _SLOWEST_S, _FASTEST_S = 3.0, 0.2  # seconds a beat: 20 to 300 beats a minute
+_BAND = (1200.0, 4500.0)  # hertz: of the clicks
+_BEFORE_S = 0.16  # seconds by which a room may make a click late
+_RISEN = 0.4
 _MOST_BARS = 4
+_MOST_PEAKS = 40
+_TOP = 20  # samples around a peak in which it is as like the sound as it gets
 _RING_S = 0.05  # seconds in which a click covers what is played
 _LENGTH_S = 0.06  # seconds of the click that are compared
 
@@ -61,8 +66,8 @@ def found_count_in(samples: Floats, tempo: float | None, meter: Meter | None) ->
     `tempo` in beats a minute and `meter` where they are known.
     """
     part = samples[: round(_WITHIN_S * RATE)]
-    alike = {drum: _alike(part, drum) for drum in (ACCENT, CLICK)}
-    accents, others = _peaks(alike[ACCENT]), _peaks(alike[CLICK])
+    filtered = {drum: _filtered(part, drum) for drum in (ACCENT, CLICK)}
+    accents, others = filtered[ACCENT].peaks(), filtered[CLICK].peaks()
     beats_a_bar = [meter.beats] if meter else sorted({each.beats for each in METERS.values()})
     best: tuple[float, CountIn] | None = None
     for accent in accents:
@@ -73,45 +78,99 @@ def found_count_in(samples: Floats, tempo: float | None, meter: Meter | None) ->
             periods = sorted({gap for gap in gaps if _FASTEST_S <= gap <= _SLOWEST_S})[:12]
         for period in periods:
             for beats in beats_a_bar:
-                found = _chain(alike, accent, period, beats, bool(tempo))
+                found = _chain(filtered, accent, period, beats, bool(tempo))
                 if found and (best is None or found[0] > best[0]):
                     best = found
-    return best[1] if best else None
+    if not best:
+        return None
+    found = best[1]
+    late = _late(part, [found.first + at * found.beat for at in range(found.clicks)])
+    return found._replace(first=found.first - late)
 
 
-def _alike(samples: Floats, drum: int) -> NDArray[Any]:
-    """The correlation of each place with the sound, 0 to 1."""
+def _late(samples: Floats, moments: Sequence[float]) -> float:
+    """Seconds by which the strongest sound of clicks comes after they begin: in a room it does."""
+    sounds = [_edge(resampled(struck(CLICK), SOUND_RATE), 0.0)]
+    envelope = _envelope(samples)
+    edges = [_first_risen(envelope, at) for at in moments]
+    late = [at - edge for at, edge in zip(moments, edges, strict=True)]
+    return float(np.median(late)) + sounds[0]
+
+
+def _edge(sound: Floats, at: float) -> float:
+    """When a sound alone rises, by the same measure."""
+    padded = np.concatenate([np.zeros(RATE // 4, dtype=np.float32), sound, np.zeros(RATE // 4)])
+    return _first_risen(_envelope(padded), at + 0.25) - 0.25
+
+
+def _envelope(samples: Floats) -> NDArray[Any]:
+    """The strength of the band in which clicks sound, at each sample."""
+    size = 1 << (len(samples) - 1).bit_length()
+    spectrum = np.fft.fft(samples, size)
+    hertz = np.fft.fftfreq(size, 1 / RATE)
+    low, high = _BAND
+    rise = np.clip((hertz - low * 0.8) / (low * 0.2), 0, 1)
+    fall = np.clip((high * 1.2 - hertz) / (high * 0.2), 0, 1)
+    return np.abs(np.fft.ifft(spectrum * rise * fall))[: len(samples)]
+
+
+def _first_risen(envelope: NDArray[Any], at: float) -> float:
+    """When the envelope first rises to a share of its most, shortly before a time or after it."""
+    first = max(0, round((at - _BEFORE_S) * RATE))
+    part = envelope[first : round((at + _NEAR_S) * RATE)]
+    if not len(part):
+        return at
+    return (first + int(np.argmax(part > _RISEN * part.max()))) / RATE
+
+
+class _Filtered(NamedTuple):
+    """The recording held against a sound, at each sample."""
+
+    strength: NDArray[Any]  # how strongly the sound is there
+    alike: NDArray[Any]  # how much what is there is like it, 0 to 1
+
+    def peaks(self) -> list[float]:
+        """The times at which the sound may be: the strongest places, a tenth of a second apart."""
+        found: list[float] = []
+        left = np.where(self.alike >= _ALIKE, self.strength, 0.0)
+        for _ in range(_MOST_PEAKS):
+            if not len(left):
+                break
+            at = int(np.argmax(left))
+            if left[at] <= 0:
+                break
+            found.append(at / RATE)
+            left[max(0, at - RATE // 10) : at + RATE // 10] = 0
+        return sorted(found)
+
+    def near(self, expected: float) -> tuple[float, float] | None:
+        """Time and likeness of the strongest place near a time."""
+        low = max(0, round((expected - _NEAR_S) * RATE))
+        part = self.strength[low : round((expected + _NEAR_S) * RATE)]
+        if not len(part):
+            return None
+        at = low + int(np.argmax(part))
+        return at / RATE, float(self.alike[max(0, at - _TOP) : at + _TOP].max())
+
+
+def _filtered(samples: Floats, drum: int) -> _Filtered:
+    """A room makes what follows a click like it too, but never as strong."""
     sound = resampled(struck(drum), SOUND_RATE)[: round(_LENGTH_S * RATE)]
     sound = sound / np.linalg.norm(sound)
     if len(samples) <= len(sound):
-        return np.zeros(0)
+        return _Filtered(np.zeros(0), np.zeros(0))
     size = 1 << (len(samples) + len(sound) - 1).bit_length()
     spectrum = np.fft.rfft(samples, size) * np.conj(np.fft.rfft(sound, size))
-    product = np.fft.irfft(spectrum, size)[: len(samples)]
+    strength = np.abs(np.fft.irfft(spectrum, size)[: len(samples)])
     sums = np.concatenate([[0.0], np.cumsum(samples.astype(float) ** 2)])
     ends = np.minimum(np.arange(len(samples)) + len(sound), len(samples))
     power = sums[ends] - sums[np.arange(len(samples))]
-    least = 1e-3 * float(power.max())
-    return np.abs(product) / np.sqrt(np.maximum(power, max(least, 1e-12)))
-
-
-def _peaks(alike: NDArray[Any]) -> list[float]:
-    """The times of the highest places, each the highest for a tenth of a second."""
-    found: list[float] = []
-    left = alike.copy()
-    for _ in range(40):
-        if not len(left):
-            break
-        at = int(np.argmax(left))
-        if left[at] < _ALIKE:
-            break
-        found.append(at / RATE)
-        left[max(0, at - RATE // 10) : at + RATE // 10] = 0
-    return sorted(found)
+    least = max(1e-3 * float(power.max()), 1e-12)
+    return _Filtered(strength, strength / np.sqrt(np.maximum(power, least)))
 
 
 def _chain(
-    alike: dict[int, NDArray[Any]], first: float, period: float, beats: int, known: bool
+    filtered: dict[int, _Filtered], first: float, period: float, beats: int, known: bool
 ) -> tuple[float, CountIn] | None:
     """The count-in that begins at an accent, with what speaks for it."""
     moments: list[float] = []
@@ -119,8 +178,8 @@ def _chain(
     step = period
     for number in range(beats * _MOST_BARS):
         expected = moments[-1] + step if moments else first
-        here = _strongest(alike[CLICK if number % beats else ACCENT], expected)
-        other = _strongest(alike[ACCENT if number % beats else CLICK], expected)
+        here = filtered[CLICK if number % beats else ACCENT].near(expected)
+        other = filtered[ACCENT if number % beats else CLICK].near(expected)
         if here is None or here[1] < _ALIKE or (other and other[1] > here[1]):
             break
         moments.append(here[0])
@@ -132,15 +191,6 @@ def _chain(
         return None
     beat, start = _line(moments[:clicks], period if known else None)
     return sum(scores[:clicks]) - 0.01 * beats, CountIn(start, beat, clicks, beats)
-
-
-def _strongest(alike: NDArray[Any], expected: float) -> tuple[float, float] | None:
-    low = max(0, round((expected - _NEAR_S) * RATE))
-    part = alike[low : round((expected + _NEAR_S) * RATE)]
-    if not len(part):
-        return None
-    at = int(np.argmax(part))
-    return (low + at) / RATE, float(part[at])
 
 
 def _line(moments: Sequence[float], beat: float | None) -> tuple[float, float]:

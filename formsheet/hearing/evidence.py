@@ -18,10 +18,11 @@ from formsheet.hearing.spectra import Floats
 STEP_CENTS = 25  # of the pitches that are tried
 A_NOTE = 0.04  # cost of each reed beside the residual
 NO_PITCH = 0.75  # a residual that is as good as none
-_OVERBEND = 0.04  # they are rare
+_OVERBEND = 0.06  # they are rare
 #: Cost of a pitch that is off by so many steps of `STEP_CENTS`: of a natural note, of a bend.
 _OFF_NATURAL = {-2: 0.03, -1: 0.005, 0: 0.0, 1: 0.005, 2: 0.03}
 _OFF_BENT = {-2: 0.03, -1: 0.005, 0: 0.0, 1: 0.005, 2: 0.03}
+_ALMOST_SAME = 2e-3  # high notes have few partials: their templates are nearly the same
 _SWEEPS = 12  # of the coordinate descent for chords
 
 
@@ -69,7 +70,7 @@ def _single_residuals(rows: Floats, cents: NDArray[np.int_]) -> Floats:
     shapes = templates(cents)
     fits = rows @ shapes.reshape(-1, shapes.shape[-1]).T
     fits = fits.reshape(len(rows), len(cents), len(SLOPES))
-    gram = np.einsum("pib,pjb->pij", shapes, shapes)
+    gram = np.einsum("pib,pjb->pij", shapes, shapes) + _ALMOST_SAME * np.eye(len(SLOPES))
     best = np.zeros(fits.shape[:2], dtype=np.float32)
     for size in range(1, len(SLOPES) + 1):
         for chosen in combinations(range(len(SLOPES)), size):

@@ -5,17 +5,21 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field, replace
 from enum import Enum
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from formsheet.hearing.actions import Action
-from formsheet.hearing.attacks import DIP_DB, Dip, ShortSpectra, boundary, dips, last_of
+from formsheet.hearing.attacks import DIP_DB, STEP_S, Dip, ShortSpectra, boundary, dips, last_of
 from formsheet.hearing.decoding import FRAME_S, SILENCE, Segment, change_costs, decoded, dip_costs, doubled
 from formsheet.hearing.evidence import NO_PITCH, Residuals, costs, glide_costs
 from formsheet.hearing.intonation import cents_off, tuning_of
 from formsheet.hearing.spectra import Floats, Samples, resampled, spectra
 
 _CLOSE = 0.03  # mean cost by which a second-best action is still possible
+_LEAST_ALL_DB = 2.0  # by which all that sounds dips where a note is struck
+_NEAR_S = 0.045  # seconds
 _ARRIVING_S = 0.13  # seconds that a note may take to arrive
 
 
@@ -98,7 +102,7 @@ def notes_of(
     change = change_costs(depths, len(frames))
     segments = decoded(frames, doubled(silence), glides, change)
     notes = _timed(segments, actions, short, heard.seconds)
-    notes = _arrived([part for note in notes for part in _struck(note, short)])
+    notes = _arrived([part for note in notes for part in _struck(note, short, depths)], depths)
     return [_weighed(note, residuals, frames, actions) for note in notes]
 
 
@@ -125,12 +129,14 @@ def _timed(
     ]
 
 
-def _struck(note: HeardNote, short: ShortSpectra) -> list[HeardNote]:
-    """A note, or several where it is struck again."""
+def _struck(note: HeardNote, short: ShortSpectra, depths: NDArray[Any]) -> list[HeardNote]:
+    """A note, or several where it is struck again: its partials dip, and all that sounds does."""
     pitches = (*note.midi, *range(note.midi[0] + 1, note.action.reed + 1))
     found = dips(short, pitches, note.start, note.end)
-    deep = [dip for dip in found if dip.depth >= DIP_DB]
-    shallow = tuple(dip.at for dip in found if dip.depth < DIP_DB)
+    deep = [
+        dip for dip in found if dip.depth >= DIP_DB and _dip_near(depths, dip.at) >= _LEAST_ALL_DB
+    ]
+    shallow = tuple(dip.at for dip in found if dip not in deep)
     parts = []
     starts = [Dip(note.start, 0.0), *deep]
     for at, dip in enumerate(starts):
@@ -140,7 +146,13 @@ def _struck(note: HeardNote, short: ShortSpectra) -> list[HeardNote]:
     return parts
 
 
-def _arrived(notes: Sequence[HeardNote]) -> list[HeardNote]:
+def _dip_near(depths: NDArray[Any], at: float) -> float:
+    """The deepest dip of all that sounds near a time, in decibels."""
+    first = max(0, round((at - _NEAR_S) / STEP_S))
+    return float(depths[first : round((at + _NEAR_S) / STEP_S) + 1].max(initial=0.0))
+
+
+def _arrived(notes: Sequence[HeardNote], depths: NDArray[Any]) -> list[HeardNote]:
     """The notes, where one that begins was taken for the one before struck again.
 
     Its dip is there, and none where its pitch is heard at last: as in a bend on its way, or while
@@ -155,6 +167,7 @@ def _arrived(notes: Sequence[HeardNote]) -> list[HeardNote]:
             and not note.dip
             and before.end - before.start < _ARRIVING_S
             and note.start - before.end < FRAME_S
+            and _dip_near(depths, note.start) < _LEAST_ALL_DB
         ):
             found[-1] = replace(note, start=before.start)
         else:
