@@ -32,11 +32,12 @@ _AROUND = 0.07  # seconds on both sides in which a boundary is sought
 _RISEN = 0.06  # of its power: then a note that follows silence has begun
 _FALLEN = 0.1  # of its power: then a note has ended
 _TAIL = 0.25  # seconds before its end in which a note's power is measured
+_OVER = 2.5  # times the power that is left of the note before
 _BESIDE = 0.04  # seconds on both sides of a dip
 _INSIDE = 0.045  # seconds from a note's start and end in which no dip counts
 _SPEAKS = 0.012  # seconds from the breath to a reed's tone, as far as it is heard here
 DIP_DB = 4.0  # a deeper one is a new attack
-SHALLOW_DB = 2.5  # a deeper one is a doubt
+SHALLOW_DB = 2.0  # a deeper one may be one if it is on the beat
 
 
 class Dip(NamedTuple):
@@ -141,10 +142,10 @@ def boundary(
     if not before:
         under = np.flatnonzero(new[: top + 1] < _RISEN * new[top])
         return (first + (under[-1] + 1 if len(under) else 0)) * STEP_S - _SPEAKS
-    old = short.envelope(power, before, after)
-    ratio = new / new[top] - old / max(float(old.max()), 1e-12)
-    over = np.flatnonzero(ratio[: top + 1] < 0)
-    return (first + (over[-1] + 1 if len(over) else 0)) * STEP_S - _SPEAKS
+    # In a room the note before rings on: what counts is that the new one rises over it.
+    still = float(np.percentile(new[: top + 1], 10))
+    under = np.flatnonzero(new[: top + 1] < max(_RISEN * new[top], _OVER * still))
+    return (first + (under[-1] + 1 if len(under) else 0)) * STEP_S - _SPEAKS
 
 
 def last_of(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> float:

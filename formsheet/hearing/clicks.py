@@ -28,6 +28,8 @@ _SLOWEST_S, _FASTEST_S = 3.0, 0.2  # seconds a beat: 20 to 300 beats a minute
 _BAND = (1200.0, 4500.0)  # hertz: of the clicks
 _BEFORE_S = 0.16  # seconds by which a room may make a click late
 _RISEN = 0.4
+_OVER_NOISE = 2.0
+_SMOOTH = 66  # samples: 3 ms
 _MOST_BARS = 4
 _MOST_PEAKS = 40
 _TOP = 20  # samples around a peak in which it is as like the sound as it gets
@@ -111,7 +113,9 @@ def _envelope(samples: Floats) -> NDArray[Any]:
     low, high = _BAND
     rise = np.clip((hertz - low * 0.8) / (low * 0.2), 0, 1)
     fall = np.clip((high * 1.2 - hertz) / (high * 0.2), 0, 1)
-    return np.abs(np.fft.ifft(spectrum * rise * fall))[: len(samples)]
+    strength = np.abs(np.fft.ifft(spectrum * rise * fall))[: len(samples)]
+    sums = np.concatenate([[0.0], np.cumsum(strength)])
+    return (sums[_SMOOTH:] - sums[:-_SMOOTH]) / _SMOOTH
 
 
 def _first_risen(envelope: NDArray[Any], at: float) -> float:
@@ -120,7 +124,8 @@ def _first_risen(envelope: NDArray[Any], at: float) -> float:
     part = envelope[first : round((at + _NEAR_S) * RATE)]
     if not len(part):
         return at
-    return (first + int(np.argmax(part > _RISEN * part.max()))) / RATE
+    risen = max(_RISEN * float(part.max()), _OVER_NOISE * float(np.median(part)))
+    return (first + int(np.argmax(part > risen))) / RATE if risen < part.max() else at
 
 
 class _Filtered(NamedTuple):

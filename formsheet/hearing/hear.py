@@ -12,6 +12,7 @@ from formsheet.hearing.clicks import CountIn, found_count_in
 from formsheet.hearing.holes import chosen_tabs
 from formsheet.hearing.lengths import endings
 from formsheet.hearing.notes import Doubt, HeardNote, Listening, listen, notes_of
+from formsheet.hearing.repeats import struck_again
 from formsheet.hearing.shakes import with_shakes
 from formsheet.hearing.spectra import Samples
 from formsheet.hearing.tempo import Tempo, feel_of, tempi_of, zero_of
@@ -103,6 +104,9 @@ def written(
         zero, beat, feel = best.grid.zero, best.beat, best.feel
         others = [each for each in others if each.cost < best.cost + 0.5][:2]
     feel = feel or feel_of(attacks, zero, beat, meter.compound, bool(count_in))
+    grid = fitted(attacks, zero, beat, feel, meter.compound, fixed=bool(count_in))
+    notes = struck_again(notes, grid, feel, meter.compound)
+    attacks = [note.start for note in notes]
     grid = fitted(attacks, zero, beat, feel, meter.compound, fixed=bool(count_in))
     if not count_in:
         grid = _from_first_beat(grid)

@@ -46,7 +46,7 @@ class HeardNote:
     cents: float | None = None  # above its pitch, the recording's tuning left out; None: unclear
     second: Action | None = None  # what else it may be
     dip: float = 0.0  # decibels of the dip before it, if it is the same pitch struck again
-    shallow: tuple[float, ...] = ()  # seconds of dips inside it that are not deep enough
+    dips: tuple[Dip, ...] = ()  # dips inside it that are not deep enough
     shake: Action | None = None  # it alternates with this one
     doubts: frozenset[Doubt] = field(default_factory=frozenset)
 
@@ -133,16 +133,14 @@ def _struck(note: HeardNote, short: ShortSpectra, depths: NDArray[Any]) -> list[
     """A note, or several where it is struck again: its partials dip, and all that sounds does."""
     pitches = (*note.midi, *range(note.midi[0] + 1, note.action.reed + 1))
     found = dips(short, pitches, note.start, note.end)
-    deep = [
-        dip for dip in found if dip.depth >= DIP_DB and _dip_near(depths, dip.at) >= _LEAST_ALL_DB
-    ]
-    shallow = tuple(dip.at for dip in found if dip not in deep)
+    found = [dip for dip in found if _dip_near(depths, dip.at) >= _LEAST_ALL_DB]
+    deep = [dip for dip in found if dip.depth >= DIP_DB]
     parts = []
     starts = [Dip(note.start, 0.0), *deep]
     for at, dip in enumerate(starts):
         end = starts[at + 1].at if at + 1 < len(starts) else note.end
-        inside = tuple(each for each in shallow if dip.at < each < end)
-        parts.append(replace(note, start=dip.at, end=end, dip=dip.depth, shallow=inside))
+        inside = tuple(each for each in found if dip.at < each.at < end and each not in deep)
+        parts.append(replace(note, start=dip.at, end=end, dip=dip.depth, dips=inside))
     return parts
 
 
@@ -191,9 +189,5 @@ def _weighed(
         if other != own and means[other] < means[own] + _CLOSE:
             second = actions[other]
             doubts.add(Doubt.PITCH)
-    if note.shallow:
-        doubts.add(Doubt.AGAIN)
-    if note.dip and note.dip < DIP_DB + 2:
-        doubts.add(Doubt.ONCE)
     cents = cents_off(residuals, note.midi[0], first // 2, last // 2) if note.action.single else None
     return replace(note, cents=cents, second=second, doubts=frozenset(doubts))

@@ -24,7 +24,7 @@ def with_shakes(notes: Sequence[HeardNote], harp: Harp) -> list[HeardNote]:
         if stop - at >= _FEWEST:
             other = notes[at + 1]
             found.append(replace(notes[at], end=notes[stop - 1].end, shake=other.action,
-                                 doubts=frozenset(), second=None, shallow=()))  # fmt: skip
+                                 doubts=frozenset(), second=None, dips=()))  # fmt: skip
             at = stop
         else:
             found.append(notes[at])
