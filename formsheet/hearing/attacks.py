@@ -24,8 +24,6 @@ _HIGHEST = 6000.0  # hertz
 _HIGHEST_BIN = 140  # of what is looked at for dips of all that sounds
 _FLOOR = 1e-3  # of the loudest partial's power: what is softer is not looked at
 _MOST_WEIGHT = 20.0  # decibels: of one partial in the mean of all
-_ABOVE_FLOOR = 10.0  # decibels over the noise from which on a partial counts
-_ACTIVE = 0.1  # seconds on both sides in which a partial sounds
 _BLOCK = 2048  # steps
 _APART = 1.5  # bins: partials nearer than this are not told apart
 _AROUND = 0.07  # seconds on both sides in which a boundary is sought
@@ -34,7 +32,7 @@ _FALLEN = 0.1  # of its power: then a note has ended
 _TAIL = 0.25  # seconds before its end in which a note's power is measured
 _OVER = 2.5  # times the power that is left of the note before
 _BESIDE = 0.04  # seconds on both sides of a dip
-_INSIDE = 0.045  # seconds from a note's start and end in which no dip counts
+_INSIDE = 0.06  # seconds from a note's start and end in which no dip counts
 _SPEAKS = 0.012  # seconds from the breath to a reed's tone, as far as it is heard here
 DIP_DB = 4.0  # a deeper one is a new attack
 SHALLOW_DB = 2.0  # a deeper one may be one if it is on the beat
@@ -78,7 +76,7 @@ class ShortSpectra:
         """The power of some pitches, without what they share with others."""
         return power[:, self._clear(midi, without)].sum(axis=1)
 
-    def level(self, power: Floats, midi: Sequence[int]) -> Any:
+    def partials(self, power: Floats, midi: Sequence[int]) -> Any:
         """Decibels of some pitches, the mean of their partials.
 
         In a room each partial of a steady tone comes and goes; all at once only if it is struck.
@@ -97,28 +95,19 @@ class ShortSpectra:
         clear = [each for each in own if all(abs(each - it) > _APART for it in other)]
         return sorted(clear or own)
 
-    def dips(self) -> Floats:
-        """Decibels by which all that sounds dips, at each step: it comes back on both sides."""
+    def level(self) -> NDArray[Any]:
+        """Decibels of all that sounds, over the noise and against the loudest, at each step."""
         count = (len(self._samples) - _WINDOW) // _HOP + 1
         power = np.concatenate(
             [self.power(at, at + _BLOCK)[:, 2:_HIGHEST_BIN] for at in range(0, max(1, count), _BLOCK)]
         )
         floor = np.percentile(power[::4], 10, axis=0).astype(np.float32)
         total = np.maximum(power - 3 * floor, 0).sum(axis=1)
-        least = 1e-4 * float(np.percentile(total, 90)) + 1e-12
-        return _depths(10 * np.log10(total + least))
+        loud = float(np.percentile(total, 90)) + 1e-12
+        return np.asarray(10 * np.log10(total / loud + 1e-4))
 
 
-def _mean_around(power: Floats, reach: int) -> Floats:
-    """The mean of each column over `reach` rows on both sides."""
-    sums = np.concatenate([np.zeros((1, power.shape[1])), np.cumsum(power, axis=0, dtype=float)])
-    rows = np.arange(len(power))
-    first, last = np.maximum(rows - reach, 0), np.minimum(rows + reach + 1, len(power))
-    means = (sums[last] - sums[first]) / (last - first)[:, None]
-    return np.maximum(means, 1e-20).astype(np.float32)
-
-
-def _depths(level: NDArray[Any]) -> NDArray[Any]:
+def depths(level: NDArray[Any]) -> NDArray[Any]:
     """How far each level (decibels) lies under what is within `_BESIDE` on both sides of it."""
     reach = round(_BESIDE / STEP_S)
     left, right = _running_most(level, reach), _running_most(level[::-1], reach)[::-1]
@@ -165,9 +154,9 @@ def dips(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> 
     if last - first <= 2 * inside:
         return []
     power = short.power(first, last)
-    level = short.level(power, midi)
+    level = short.partials(power, midi)
     count = len(level)
-    depth = _depths(level)
+    depth = depths(level)
     right = _running_most(level[::-1], beside)[::-1]
     found: list[Dip] = []
     at = inside
@@ -182,7 +171,11 @@ def dips(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> 
         back = lowest
         while back < count - 1 and level[back] < right[lowest] - 6 and level[back + 1] >= level[back]:
             back += 1
-        found.append(Dip(start + back * STEP_S - _SPEAKS, float(depth[lowest])))
+        dip = Dip(start + back * STEP_S - _SPEAKS, float(depth[lowest]))
+        if found and dip.at - found[-1].at < _INSIDE:
+            found[-1] = max(found[-1], dip, key=lambda each: each.depth)
+        else:
+            found.append(dip)
         at = stop + 1
     return found
 

@@ -19,6 +19,7 @@ from formsheet.music.swing import Feel
 F = Fraction
 _NOTE_SD = 0.022  # seconds: of a note against the one before
 _BEAT_SD = 0.055  # seconds: of a note against the beat
+_SIXTEENTHS_S, _HURRY = 0.65, 10.0  # in shorter beats (seconds) sixteenths cost more
 _ROUNDS = 4
 _CLEARLY = 2.0  # cost by which the second-best place must be worse
 _SQUEEZE = 1e6
@@ -137,7 +138,8 @@ def _placed(
     mode_of = np.array([place.mode for place in each] * 3)
     sounds = np.array([place.sounds for place in each] * 3)
     rank = np.array([float(place.written) for place in each] * 3)
-    mode_cost = np.array([mode.cost for mode in modes])[mode_of]
+    hurried = max(0.0, _SIXTEENTHS_S - grid.beat) * _HURRY
+    mode_cost = np.array([m.cost + (hurried if len(m.places) > 3 else 0) for m in modes])[mode_of]
     note_sd, beat_sd = _NOTE_SD, _BEAT_SD * (1.6 if wide else 1.0)
     columns = len(each)
     first_beats: list[int] = []

@@ -12,14 +12,19 @@ from numpy.typing import NDArray
 
 from formsheet.hearing.actions import Action
 from formsheet.hearing.attacks import DIP_DB, STEP_S, Dip, ShortSpectra, boundary, dips, last_of
+from formsheet.hearing.attacks import depths as depths_of
 from formsheet.hearing.decoding import FRAME_S, SILENCE, Segment, change_costs, decoded, dip_costs, doubled
 from formsheet.hearing.evidence import NO_PITCH, Residuals, costs, glide_costs
 from formsheet.hearing.intonation import cents_off, tuning_of
 from formsheet.hearing.spectra import Floats, Samples, resampled, spectra
 
+_BETTER = 0.06  # mean cost by which another action takes a piece of a note
 _CLOSE = 0.03  # mean cost by which a second-best action is still possible
+_LOUD_DB, _QUIET_DB = -16.0, -30.0  # against the loudest: what sounds, what is silence
+_STILL = 0.35  # cost of silence where it is still
 _LEAST_ALL_DB = 2.0  # by which all that sounds dips where a note is struck
 _NEAR_S = 0.045  # seconds
+_NO_NOTE_S = 0.08  # a shorter piece is no note between two
 _ARRIVING_S = 0.13  # seconds that a note may take to arrive
 
 
@@ -86,13 +91,13 @@ def notes_of(
     highest = max(max(action.midi[-1], action.reed) for action in actions) + 1
     residuals = Residuals(heard.rows, lowest, highest, heard.tuning)
     each = costs(residuals, heard.rows, actions)
-    silence = np.full(len(each), NO_PITCH, dtype=np.float32)
     for start, end in ignore:
         first, last = round(start / FRAME_S / 2), round(end / FRAME_S / 2)
         each[first:last] = 1.0
     frames = doubled(each)
     short = ShortSpectra(heard.samples, heard.tuning)
-    depths = short.dips()
+    level = short.level()
+    depths = depths_of(level)
     crossing = dip_costs(depths, len(frames)).astype(np.float32)
     glides = {
         at: doubled(glide_costs(residuals, action)) + crossing
@@ -100,10 +105,17 @@ def notes_of(
         if action.bent
     }
     change = change_costs(depths, len(frames))
-    segments = decoded(frames, doubled(silence), glides, change)
+    segments = decoded(frames, _silence(level, len(frames)), glides, change)
     notes = _timed(segments, actions, short, heard.seconds)
     notes = _arrived([part for note in notes for part in _struck(note, short, depths)], depths)
     return [_weighed(note, residuals, frames, actions) for note in notes]
+
+
+def _silence(level: NDArray[Any], frames: int) -> Floats:
+    """The cost of silence in each frame: less where it is quiet (`level` in decibels)."""
+    padded = np.pad(level, (0, max(0, 2 * frames - len(level))), mode="edge")[: 2 * frames : 2]
+    quiet = np.clip((_LOUD_DB - padded) / (_LOUD_DB - _QUIET_DB), 0, 1)
+    return np.asarray(NO_PITCH - (NO_PITCH - _STILL) * quiet, dtype=np.float32)
 
 
 def _timed(
@@ -144,10 +156,10 @@ def _struck(note: HeardNote, short: ShortSpectra, depths: NDArray[Any]) -> list[
     return parts
 
 
-def _dip_near(depths: NDArray[Any], at: float) -> float:
+def _dip_near(depths: NDArray[Any], at: float, reach: float = _NEAR_S) -> float:
     """The deepest dip of all that sounds near a time, in decibels."""
-    first = max(0, round((at - _NEAR_S) / STEP_S))
-    return float(depths[first : round((at + _NEAR_S) / STEP_S) + 1].max(initial=0.0))
+    first = max(0, round((at - reach) / STEP_S))
+    return float(depths[first : round((at + reach) / STEP_S) + 1].max(initial=0.0))
 
 
 def _arrived(notes: Sequence[HeardNote], depths: NDArray[Any]) -> list[HeardNote]:
@@ -163,9 +175,14 @@ def _arrived(notes: Sequence[HeardNote], depths: NDArray[Any]) -> list[HeardNote
             before
             and before.dip
             and not note.dip
-            and before.end - before.start < _ARRIVING_S
             and note.start - before.end < FRAME_S
-            and _dip_near(depths, note.start) < _LEAST_ALL_DB
+            and (
+                before.end - before.start < _NO_NOTE_S
+                or (
+                    before.end - before.start < _ARRIVING_S
+                    and _dip_near(depths, note.start, 0.025) < _LEAST_ALL_DB
+                )
+            )
         ):
             found[-1] = replace(note, start=before.start)
         else:
@@ -185,6 +202,9 @@ def _weighed(
         means = middle.mean(axis=0)
         order = np.argsort(means)
         own = next(at for at, action in enumerate(actions) if action is note.action)
+        best = int(order[0])
+        if means[best] < means[own] - _BETTER and actions[best].single:
+            note, own = replace(note, action=actions[best]), best
         other = int(order[0]) if order[0] != own else int(order[1]) if len(order) > 1 else own
         if other != own and means[other] < means[own] + _CLOSE:
             second = actions[other]

@@ -17,6 +17,7 @@ from formsheet.music.swing import Feel
 ON_GRID_DB = 2.8  # from which a dip on the grid is an attack
 OFF_GRID_DB = 7.0
 _ON_S, _OFF_S = 0.03, 0.055  # seconds from the grid: surely on it, surely off it
+_WAVES, _WAVERING_DB = 4, 2.0  # a note with so many dips wavers: they must be deeper
 _UNSURE_DB = 1.5  # decibels around what is asked: a doubt
 
 
@@ -27,7 +28,8 @@ def struck_again(
     places = [n / 3 for n in range(3)] if compound else [0.0, float(feel.share)]
     found: list[HeardNote] = []
     for whole in _wholes(notes):
-        deep = [dip for dip in whole.dips if dip.depth >= _asked(dip.at, grid, places)]
+        wavers = _WAVERING_DB if len(whole.dips) >= _WAVES else 0.0
+        deep = [dip for dip in whole.dips if dip.depth >= _asked(dip.at, grid, places) + wavers]
         starts = [Dip(whole.start, 0.0), *deep]
         for at, dip in enumerate(starts):
             end = starts[at + 1].at if at + 1 < len(starts) else whole.end

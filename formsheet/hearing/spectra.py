@@ -26,6 +26,8 @@ POWER = 0.4  # of the magnitudes
 _TIMES_FLOOR = 2.0  # what is under this many local medians is noise
 _FLOOR_STEP, _FLOOR_REACH = 16, 48  # bins
 _STEADY = 15.0  # percentile over time that counts as steady noise
+_RINGS, _RINGS_AFTER = np.float32(0.4), 5  # share of what sounded so many spectra before
+_FADES = np.float32(0.76)  # from one spectrum to the next: 60 dB in 0.4 s
 _QUIET = 0.2  # of the usual loudness (after `POWER`): what is softer hardly counts
 _BLOCK_S, _MARGIN_S = 20, 1  # of the resampling
 
@@ -75,13 +77,26 @@ def spectra(samples: Floats) -> Spectra:
     """The spectra of samples at `RATE`."""
     magnitudes = _magnitudes(samples)
     floor = np.maximum(_TIMES_FLOOR * _local_median(magnitudes), _steady(magnitudes))
-    rows = np.maximum(magnitudes - floor, 0.0) ** POWER
+    rows = np.maximum(magnitudes - floor - _ringing(magnitudes), 0.0) ** POWER
     lengths = np.sqrt(np.einsum("tb,tb->t", rows, rows))
     usual = float(np.percentile(lengths, 90)) if len(lengths) else 0.0
     if usual <= 0.0:
         return Spectra(rows, lengths)
     rows /= np.sqrt(lengths**2 + (_QUIET * usual) ** 2)[:, None]
     return Spectra(rows, lengths / np.float32(usual))
+
+
+def _ringing(magnitudes: Floats) -> Floats:
+    """What a room may still ring with, from what sounded a while ago.
+
+    It takes a share of a steady tone too, but from all its partials alike.
+    """
+    found = np.zeros_like(magnitudes)
+    last = np.zeros(magnitudes.shape[1], dtype=np.float32)
+    for at in range(_RINGS_AFTER, len(magnitudes)):
+        last = np.maximum(last * _FADES, magnitudes[at - _RINGS_AFTER] * _RINGS)
+        found[at] = last
+    return found
 
 
 def _magnitudes(samples: Floats) -> Floats:
