@@ -23,7 +23,8 @@ _PARTIALS = 8
 _HIGHEST = 6000.0  # hertz
 _HIGHEST_BIN = 140  # of what is looked at for dips of all that sounds
 _FLOOR = 1e-3  # of the loudest partial's power: what is softer is not looked at
-_MOST_WEIGHT = 20.0  # decibels: of one partial in the mean of all
+_CLEARLY = 4.0  # times that: what is louder counts
+_SHARE = 40.0  # per cent of the partials that may dip less
 _BLOCK = 2048  # steps
 _APART = 1.5  # bins: partials nearer than this are not told apart
 _AROUND = 0.07  # seconds on both sides in which a boundary is sought
@@ -76,19 +77,14 @@ class ShortSpectra:
         """The power of some pitches, without what they share with others."""
         return power[:, self._clear(midi, without)].sum(axis=1)
 
-    def partials(self, power: Floats, midi: Sequence[int]) -> Any:
-        """Decibels of some pitches, the mean of their partials.
-
-        In a room each partial of a steady tone comes and goes; all at once only if it is struck.
-        """
+    def partials(self, power: Floats, midi: Sequence[int]) -> NDArray[Any]:
+        """Decibels of the partials of some pitches that rise over the rest, a column each."""
         part = power[:, self._clear(midi, ())]
-        part = (part[:, :] + np.pad(part, ((1, 0), (0, 0)))[:-1]) / 2
+        part = (part + np.pad(part, ((1, 0), (0, 0)))[:-1]) / 2
         means = part.mean(axis=0)
         least = _FLOOR * float(means.max(initial=0.0)) + 1e-12
-        weights = np.clip(10 * np.log10(np.maximum(means, 1e-20) / least), 0, _MOST_WEIGHT)
-        if not weights.any():
-            return np.zeros(len(part))
-        return (10 * np.log10(part + least / 3)) @ weights / weights.sum()
+        kept = part[:, means > _CLEARLY * least]
+        return np.asarray(10 * np.log10(kept + least / 3))
 
     def _clear(self, midi: Sequence[int], without: Sequence[int]) -> list[int]:
         own, other = self.bins(midi), self.bins(without)
@@ -154,9 +150,14 @@ def dips(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> 
     if last - first <= 2 * inside:
         return []
     power = short.power(first, last)
-    level = short.partials(power, midi)
+    partials = short.partials(power, midi)
+    if not partials.shape[1]:
+        return []
+    level = partials.mean(axis=1)
     count = len(level)
-    depth = depths(level)
+    # In a room each partial of a wavering tone comes and goes; all at once only if it is struck.
+    each = np.stack([depths(column) for column in partials.T])
+    depth = np.percentile(each, _SHARE, axis=0)
     right = _running_most(level[::-1], beside)[::-1]
     found: list[Dip] = []
     at = inside
@@ -171,7 +172,7 @@ def dips(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> 
         back = lowest
         while back < count - 1 and level[back] < right[lowest] - 6 and level[back + 1] >= level[back]:
             back += 1
-        dip = Dip(start + back * STEP_S - _SPEAKS, float(depth[lowest]))
+        dip = Dip(start + back * STEP_S, float(depth[lowest]))
         if found and dip.at - found[-1].at < _INSIDE:
             found[-1] = max(found[-1], dip, key=lambda each: each.depth)
         else:

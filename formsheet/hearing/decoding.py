@@ -19,7 +19,7 @@ FRAME_S = HOP / RATE / 2
 _SHORTEST = 6  # frames
 _CHANGE = 2.0  # cost of each segment
 _STRUCK = 1.6  # less where all that sounds dips, as where a note is struck
-_DEEP_DB = 6.0  # as deep a dip is a sure one
+_DEEP_DB = 4.5  # as deep a dip is a sure one
 _DIP_REACH = 3  # frames
 #: How long a bend may take to arrive, in frames, and what it costs.
 _GLIDES = ((6, 0.1), (12, 0.2), (18, 0.4))

@@ -25,6 +25,7 @@ _STILL = 0.35  # cost of silence where it is still
 _LEAST_ALL_DB = 2.0  # by which all that sounds dips where a note is struck
 _NEAR_S = 0.045  # seconds
 _NO_NOTE_S = 0.08  # a shorter piece is no note between two
+_GLIDE_S = 0.125  # a bend may be so long on its way
 _ARRIVING_S = 0.13  # seconds that a note may take to arrive
 
 
@@ -108,7 +109,8 @@ def notes_of(
     segments = decoded(frames, _silence(level, len(frames)), glides, change)
     notes = _timed(segments, actions, short, heard.seconds)
     notes = _arrived([part for note in notes for part in _struck(note, short, depths)], depths)
-    return [_weighed(note, residuals, frames, actions) for note in notes]
+    notes = [_weighed(note, residuals, frames, actions) for note in notes]
+    return _glided(notes)
 
 
 def _silence(level: NDArray[Any], frames: int) -> Floats:
@@ -185,6 +187,25 @@ def _arrived(notes: Sequence[HeardNote], depths: NDArray[Any]) -> list[HeardNote
             )
         ):
             found[-1] = replace(note, start=before.start)
+        else:
+            found.append(note)
+    return found
+
+
+def _glided(notes: Sequence[HeardNote]) -> list[HeardNote]:
+    """The notes, where a bend on its way was taken for a short note of its own."""
+    found: list[HeardNote] = []
+    for note in notes:
+        before = found[-1] if found else None
+        if (
+            before
+            and note.action.bent
+            and before.action.single
+            and note.midi[0] < before.midi[0] <= note.action.reed
+            and before.end - before.start < _GLIDE_S
+            and note.start - before.end < FRAME_S
+        ):
+            found[-1] = replace(note, start=before.start, dip=0.0)
         else:
             found.append(note)
     return found
