@@ -24,6 +24,7 @@ _HIGHEST = 6000.0  # hertz
 _HIGHEST_BIN = 140  # of what is looked at for dips of all that sounds
 _FLOOR = 1e-3  # of the loudest partial's power: what is softer is not looked at
 _CLEARLY = 4.0  # times that: what is louder counts
+_OF_ALL = 0.7  # of the dip of all that sounds
 _SHARE = 40.0  # per cent of the partials that may dip less
 _BLOCK = 2048  # steps
 _APART = 1.5  # bins: partials nearer than this are not told apart
@@ -36,6 +37,7 @@ _BESIDE = 0.04  # seconds on both sides of a dip
 _INSIDE = 0.06  # seconds from a note's start and end in which no dip counts
 _SPEAKS = 0.012  # seconds from the breath to a reed's tone, as far as it is heard here
 DIP_DB = 4.0  # a deeper one is a new attack
+_CLEAR_DIP_DB = 3.0  # where all that sounds dips so far, a bend begins
 SHALLOW_DB = 2.0  # a deeper one may be one if it is on the beat
 
 
@@ -95,7 +97,10 @@ class ShortSpectra:
         """Decibels of all that sounds, over the noise and against the loudest, at each step."""
         count = (len(self._samples) - _WINDOW) // _HOP + 1
         power = np.concatenate(
-            [self.power(at, at + _BLOCK)[:, 2:_HIGHEST_BIN] for at in range(0, max(1, count), _BLOCK)]
+            [
+                self.power(at, at + _BLOCK)[:, 2:_HIGHEST_BIN]
+                for at in range(0, max(1, count), _BLOCK)
+            ]
         )
         floor = np.percentile(power[::4], 10, axis=0).astype(np.float32)
         total = np.maximum(power - 3 * floor, 0).sum(axis=1)
@@ -133,6 +138,15 @@ def boundary(
     return (first + (under[-1] + 1 if len(under) else 0)) * STEP_S - _SPEAKS
 
 
+def deepest(every: NDArray[Any], at: float) -> float | None:
+    """When all that sounds dips most near a time; None if it does not."""
+    first = max(0, round((at - _AROUND) / STEP_S))
+    part = every[first : round((at + _AROUND / 3) / STEP_S)]
+    if not len(part) or part.max() < _CLEAR_DIP_DB:
+        return None
+    return (first + int(np.argmax(part))) * STEP_S
+
+
 def last_of(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> float:
     """When a note that a silence follows has died away; it is heard from `start` to `end`."""
     first, last = round(max(start, end - _TAIL) / STEP_S), round((end + _AROUND) / STEP_S)
@@ -143,8 +157,13 @@ def last_of(short: ShortSpectra, midi: Sequence[int], start: float, end: float) 
     return float((first + over[-1] + 1) * STEP_S)
 
 
-def dips(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> list[Dip]:
-    """The dips inside a note, all deeper than `SHALLOW_DB`; `midi` are all pitches that it has."""
+def dips(
+    short: ShortSpectra, midi: Sequence[int], start: float, end: float, every: NDArray[Any]
+) -> list[Dip]:
+    """The dips inside a note, all deeper than `SHALLOW_DB`; `midi` are all pitches that it has.
+
+    `every` are the dips of all that sounds: a bend that begins at its reed is seen in them alone.
+    """
     first, last = round(start / STEP_S), round(end / STEP_S)
     beside, inside = round(_BESIDE / STEP_S), round(_INSIDE / STEP_S)
     if last - first <= 2 * inside:
@@ -158,6 +177,9 @@ def dips(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> 
     # In a room each partial of a wavering tone comes and goes; all at once only if it is struck.
     each = np.stack([depths(column) for column in partials.T])
     depth = np.percentile(each, _SHARE, axis=0)
+    if len(midi) > 1:
+        part = every[first : first + count]
+        depth = np.maximum(depth, _OF_ALL * np.pad(part, (0, count - len(part))))
     right = _running_most(level[::-1], beside)[::-1]
     found: list[Dip] = []
     at = inside
@@ -170,7 +192,9 @@ def dips(short: ShortSpectra, midi: Sequence[int], start: float, end: float) -> 
             stop += 1
         lowest = at + int(np.argmax(depth[at:stop]))
         back = lowest
-        while back < count - 1 and level[back] < right[lowest] - 6 and level[back + 1] >= level[back]:
+        while (
+            back < count - 1 and level[back] < right[lowest] - 6 and level[back + 1] >= level[back]
+        ):
             back += 1
         dip = Dip(start + back * STEP_S, float(depth[lowest]))
         if found and dip.at - found[-1].at < _INSIDE:

@@ -81,7 +81,9 @@ def fitted(
     """
     grid = Grid(zero, beat, 0.0, (), (), 0.0)
     for number in range(rounds):
-        places, unsure, cost = _placed(attacks, grid, feel, compound, wide=number == 0 and not fixed)
+        places, unsure, cost = _placed(
+            attacks, grid, feel, compound, wide=number == 0 and not fixed
+        )
         found = Grid(grid.zero, grid.beat, grid.drift, places, unsure, cost)
         if number and found.places == grid.places:
             return found
@@ -111,7 +113,9 @@ def _refitted(
     # Beat and drift are held near what was given, the zero too where it is known.
     rows = [np.ones_like(at), at, at * at]
     design = np.stack(rows, axis=1)
-    prior = np.diag([1 / 0.01 if zero is not None else 1 / 0.2, 1 / (0.03 * nominal), 1 / (0.003 * nominal)])
+    prior = np.diag(
+        [1 / 0.01 if zero is not None else 1 / 0.2, 1 / (0.03 * nominal), 1 / (0.003 * nominal)]
+    )
     goal = np.array([zero if zero is not None else grid.zero, nominal, 0.0])
     weights = 1 / 0.02
     left = np.concatenate([design * weights, prior])

@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from formsheet.hearing.notes import HeardNote
 from formsheet.hearing.spectra import RATE, Floats, resampled
 from formsheet.music.rhythm import METERS, Meter
 from formsheet.sound.count_in import ACCENT, CLICK, click_events
@@ -30,6 +31,8 @@ _BEFORE_S = 0.16  # seconds by which a room may make a click late
 _RISEN = 0.4
 _OVER_NOISE = 2.0
 _SMOOTH = 66  # samples: 3 ms
+_AT_END_S = 0.12  # seconds before the end of the count in which a first note may begin
+_SHORTEST_S = 0.09  # of a note of a pick-up
 _MOST_BARS = 4
 _MOST_PEAKS = 40
 _TOP = 20  # samples around a peak in which it is as like the sound as it gets
@@ -205,3 +208,24 @@ def _line(moments: Sequence[float], beat: float | None) -> tuple[float, float]:
         beat, start = (float(each) for each in np.polyfit(numbers, moments, 1))
         return beat, start
     return beat, float(np.median(np.asarray(moments) - numbers * beat))
+
+
+def after_count(notes: Sequence[HeardNote], count_in: CountIn) -> list[HeardNote]:
+    """The notes of the take: none of the count but a pick-up that leads into the first bar."""
+    kept: list[HeardNote] = []
+    bar = count_in.meter * count_in.beat
+    for note in reversed(notes):
+        if note.start >= count_in.end - _AT_END_S:
+            kept.append(note)
+            continue
+        follows = kept[-1].start if kept else count_in.end
+        in_bar = note.start >= count_in.end - bar + count_in.beat / 4
+        if (
+            in_bar
+            and follows - note.end < count_in.beat / 4
+            and note.end - note.start > _SHORTEST_S
+        ):
+            kept.append(note)
+        else:
+            break
+    return kept[::-1]

@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from formsheet.hearing.attacks import DIP_DB
+from formsheet.hearing.attacks import SHALLOW_DB
 from formsheet.hearing.spectra import HOP, RATE, Floats
 
 FRAME_S = HOP / RATE / 2
@@ -55,9 +55,10 @@ def change_costs(depths: NDArray[Any], frames: int) -> NDArray[Any]:
 def dip_costs(depths: NDArray[Any], frames: int) -> NDArray[Any]:
     """What it costs a bend to be on its way through each frame: something at a deep dip."""
     padded = np.pad(depths, (1, 2 * frames + 1))
-    top = (padded[1:-1] >= padded[:-2]) & (padded[1:-1] > padded[2:]) & (padded[1:-1] > DIP_DB)
-    costs = np.where(top[: 2 * frames : 2] | top[1 : 2 * frames + 1 : 2], _STRUCK, 0.0)
-    return np.asarray(costs)
+    here = padded[1:-1]
+    top = (here >= padded[:-2]) & (here > padded[2:]) & (here > SHALLOW_DB)
+    costs = np.where(top, _STRUCK * np.clip(here / _DEEP_DB, 0, 1), 0.0)
+    return np.maximum(costs[: 2 * frames : 2], costs[1 : 2 * frames + 1 : 2])
 
 
 def decoded(

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from formsheet.hearing.actions import actions_of
 from formsheet.hearing.beat_grid import Grid, fitted
-from formsheet.hearing.clicks import CountIn, found_count_in
+from formsheet.hearing.clicks import CountIn, after_count, found_count_in
 from formsheet.hearing.holes import chosen_tabs
 from formsheet.hearing.lengths import endings
 from formsheet.hearing.notes import Doubt, HeardNote, Listening, listen, notes_of
@@ -20,8 +20,6 @@ from formsheet.music.harp import Harp
 from formsheet.music.rhythm import METERS, Meter
 from formsheet.music.swing import STRAIGHT, Feel
 from formsheet.music.tab import Tab
-
-_AT_END_S = 0.12  # seconds before the end of the count in which a first note may begin
 
 
 @dataclass(frozen=True)
@@ -60,6 +58,12 @@ class Hearing:
         """Beats of the meter a minute."""
         return 60 / self.grid.beat
 
+    @property
+    def bars(self) -> int:
+        """The number of bars, at least 1, without the pick-up."""
+        end = self.notes[-1].end
+        return max(1, -int(-end // self.meter.beats))
+
 
 class NothingHeard(Exception):
     """Nothing that can be written down was heard; the message says what, and what to do."""
@@ -86,7 +90,7 @@ def written(
     ignore = count_in.covered if count_in else ()
     notes = notes_of(heard, actions_of(harp, chords), ignore=ignore)
     if count_in:
-        notes = _after_count(notes, count_in)
+        notes = after_count(notes, count_in)
     notes = with_shakes(notes, harp)
     if not notes:
         raise NothingHeard("no note of this harp was heard; is it the right harp?")
@@ -133,23 +137,6 @@ def _meter(count_in: CountIn | None) -> Meter:
     return METERS["4/4"]
 
 
-def _after_count(notes: Sequence[HeardNote], count_in: CountIn) -> list[HeardNote]:
-    """The notes of the take: none of the count but a pick-up that leads into the first bar."""
-    kept: list[HeardNote] = []
-    bar = count_in.meter * count_in.beat
-    for note in reversed(notes):
-        if note.start >= count_in.end - _AT_END_S:
-            kept.append(note)
-            continue
-        follows = kept[-1].start if kept else count_in.end
-        in_bar = note.start >= count_in.end - bar + count_in.beat / 4
-        if in_bar and follows - note.end < count_in.beat / 4 and note.end - note.start > 0.09:
-            kept.append(note)
-        else:
-            break
-    return kept[::-1]
-
-
 def _from_first_beat(grid: Grid) -> Grid:
     """The grid with its first bar at the first note; one off the beat is a pick-up."""
     first = -(-grid.places[0] // 1)
@@ -163,9 +150,7 @@ def _from_first_beat(grid: Grid) -> Grid:
     )
 
 
-def _on_grid(
-    notes: Sequence[HeardNote], grid: Grid, feel: Feel, meter: Meter
-) -> list[WrittenNote]:
+def _on_grid(notes: Sequence[HeardNote], grid: Grid, feel: Feel, meter: Meter) -> list[WrittenNote]:
     ends = endings(grid.places, [note.end for note in notes], grid, feel, meter.compound)
     tabs = chosen_tabs([note.action for note in notes])
     found = []
@@ -178,7 +163,5 @@ def _on_grid(
             doubts.add(Doubt.LENGTH)
         if other_place:
             doubts.add(Doubt.PLACE)
-        found.append(
-            WrittenNote(replace(note, doubts=frozenset(doubts)), tab, start, end.place)
-        )
+        found.append(WrittenNote(replace(note, doubts=frozenset(doubts)), tab, start, end.place))
     return found

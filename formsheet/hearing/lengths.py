@@ -47,7 +47,9 @@ def endings(
     return found
 
 
-def _places(start: Fraction, following: Fraction | None, last: int, compound: bool) -> list[Fraction]:
+def _places(
+    start: Fraction, following: Fraction | None, last: int, compound: bool
+) -> list[Fraction]:
     """The places where a note may end: halves of beats, thirds where the beat has three."""
     step = F(1, 3) if compound else F(1, 2)
     most = following if following is not None else Fraction(max(last, int(start) + 2))
@@ -73,7 +75,5 @@ def _border(
     sounds: float, nearest: Fraction, places: Sequence[Fraction], feel: Feel, compound: bool
 ) -> bool:
     off = abs(_sounding(nearest, feel, compound) - sounds)
-    others = [
-        abs(_sounding(each, feel, compound) - sounds) for each in places if each != nearest
-    ]
+    others = [abs(_sounding(each, feel, compound) - sounds) for each in places if each != nearest]
     return bool(others) and min(others) - off < 2 * _UNSURE

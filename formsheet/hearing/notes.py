@@ -11,9 +11,26 @@ import numpy as np
 from numpy.typing import NDArray
 
 from formsheet.hearing.actions import Action
-from formsheet.hearing.attacks import DIP_DB, STEP_S, Dip, ShortSpectra, boundary, dips, last_of
+from formsheet.hearing.attacks import (
+    DIP_DB,
+    STEP_S,
+    Dip,
+    ShortSpectra,
+    boundary,
+    deepest,
+    dips,
+    last_of,
+)
 from formsheet.hearing.attacks import depths as depths_of
-from formsheet.hearing.decoding import FRAME_S, SILENCE, Segment, change_costs, decoded, dip_costs, doubled
+from formsheet.hearing.decoding import (
+    FRAME_S,
+    SILENCE,
+    Segment,
+    change_costs,
+    decoded,
+    dip_costs,
+    doubled,
+)
 from formsheet.hearing.evidence import NO_PITCH, Residuals, costs, glide_costs
 from formsheet.hearing.intonation import cents_off, tuning_of
 from formsheet.hearing.spectra import Floats, Samples, resampled, spectra
@@ -84,10 +101,32 @@ def listen(samples: Samples, rate: int) -> Listening:
     return Listening(plain, heard.rows, heard.loudness, tuning_of(heard))
 
 
+@dataclass(frozen=True)
+class Heard:
+    """The notes of a recording, and the cost of each action in each frame."""
+
+    notes: tuple[HeardNote, ...]
+    frames: Floats
+    actions: tuple[Action, ...]
+
+    def cost(self, midi: tuple[int, ...], start: float, end: float) -> float:
+        """The mean cost of some pitches in a stretch of seconds; 1 where no action has them."""
+        at = next((at for at, action in enumerate(self.actions) if action.midi == midi), None)
+        part = self.frames[round(start / FRAME_S) : max(round(end / FRAME_S), 1)]
+        return float(part[:, at].mean()) if at is not None and len(part) else 1.0
+
+
 def notes_of(
     heard: Listening, actions: Sequence[Action], *, ignore: Collection[tuple[float, float]] = ()
 ) -> list[HeardNote]:
     """The notes of a recording; in the times `ignore` (seconds) nothing is heard."""
+    return list(weighed(heard, actions, ignore=ignore).notes)
+
+
+def weighed(
+    heard: Listening, actions: Sequence[Action], *, ignore: Collection[tuple[float, float]] = ()
+) -> Heard:
+    """As `notes_of`, with what each action costs in each frame."""
     lowest = min(action.midi[0] for action in actions) - 1
     highest = max(max(action.midi[-1], action.reed) for action in actions) + 1
     residuals = Residuals(heard.rows, lowest, highest, heard.tuning)
@@ -107,10 +146,10 @@ def notes_of(
     }
     change = change_costs(depths, len(frames))
     segments = decoded(frames, _silence(level, len(frames)), glides, change)
-    notes = _timed(segments, actions, short, heard.seconds)
+    notes = _timed(segments, actions, short, depths, heard.seconds)
     notes = _arrived([part for note in notes for part in _struck(note, short, depths)], depths)
     notes = [_weighed(note, residuals, frames, actions) for note in notes]
-    return _glided(notes)
+    return Heard(tuple(_glided(notes)), frames, tuple(actions))
 
 
 def _silence(level: NDArray[Any], frames: int) -> Floats:
@@ -121,17 +160,24 @@ def _silence(level: NDArray[Any], frames: int) -> Floats:
 
 
 def _timed(
-    segments: Sequence[Segment], actions: Sequence[Action], short: ShortSpectra, seconds: float
-) -> list[HeardNote]:
+    segments: Sequence[Segment], actions: Sequence[Action], short: ShortSpectra,
+    depths: NDArray[Any], seconds: float,
+) -> list[HeardNote]:  # fmt: skip
     """The segments that sound, their boundaries by short spectra."""
     edges = [segments[0].start * FRAME_S] if segments else []
     for before, after in zip(segments, segments[1:], strict=False):
         old = actions[before.action].midi if before.action != SILENCE else ()
         new = actions[after.action].midi if after.action != SILENCE else ()
         at = after.start * FRAME_S
-        middles = ((before.start + before.end) * FRAME_S / 2, (after.start + after.end) * FRAME_S / 2)
+        middles = (
+            (before.start + before.end) * FRAME_S / 2,
+            (after.start + after.end) * FRAME_S / 2,
+        )
         if not new:
             edges.append(last_of(short, old, before.start * FRAME_S, at))
+            continue
+        if old and actions[after.action].bent and (dip := deepest(depths, at)):
+            edges.append(min(max(dip, middles[0]), middles[1]))
             continue
         reeds = (actions[after.action].reed,) if actions[after.action].bent else ()
         edges.append(boundary(short, at, old, (*new, *(r for r in reeds if (r,) != old)), *middles))
@@ -146,7 +192,7 @@ def _timed(
 def _struck(note: HeardNote, short: ShortSpectra, depths: NDArray[Any]) -> list[HeardNote]:
     """A note, or several where it is struck again: its partials dip, and all that sounds does."""
     pitches = (*note.midi, *range(note.midi[0] + 1, note.action.reed + 1))
-    found = dips(short, pitches, note.start, note.end)
+    found = dips(short, pitches, note.start, note.end, depths)
     found = [dip for dip in found if _dip_near(depths, dip.at) >= _LEAST_ALL_DB]
     deep = [dip for dip in found if dip.depth >= DIP_DB]
     parts = []
@@ -230,5 +276,7 @@ def _weighed(
         if other != own and means[other] < means[own] + _CLOSE:
             second = actions[other]
             doubts.add(Doubt.PITCH)
-    cents = cents_off(residuals, note.midi[0], first // 2, last // 2) if note.action.single else None
+    cents = (
+        cents_off(residuals, note.midi[0], first // 2, last // 2) if note.action.single else None
+    )
     return replace(note, cents=cents, second=second, doubts=frozenset(doubts))

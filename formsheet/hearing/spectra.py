@@ -117,7 +117,9 @@ def _local_median(magnitudes: Floats) -> Floats:
     centres = np.arange(0, count, _FLOOR_STEP)
     medians = np.stack(
         [
-            np.median(magnitudes[:, max(0, at - _FLOOR_REACH // 2) : at + _FLOOR_REACH // 2], axis=1)
+            np.median(
+                magnitudes[:, max(0, at - _FLOOR_REACH // 2) : at + _FLOOR_REACH // 2], axis=1
+            )
             for at in centres
         ],
         axis=1,

@@ -6,14 +6,14 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from formsheet.arrange.rank import Layout
 from formsheet.arrange.shelf import shelf_lines
-from formsheet.hearing.as_lick import heard_facts, heard_lick
+from formsheet.hearing.as_lick import heard_facts, heard_lesson, heard_lick
 from formsheet.hearing.hear import Hearing, WrittenNote
 from formsheet.hearing.notes import Doubt
 from formsheet.language import tree as t
 from formsheet.language.made import NOWHERE
 from formsheet.language.writer import Row, rows_text
 from formsheet.language.written import note_text
-from formsheet.lesson.model import Lesson, Lick
+from formsheet.lesson.model import Lick
 from formsheet.lesson.writing import lick_lines, play_lines
 from formsheet.lesson.writing_facts import fact_lines
 from formsheet.music.key import song_key
@@ -59,13 +59,14 @@ def _tabs(tabs: Sequence[Tab]) -> str:
 # ---- The text ------------------------------------------------------------------------------
 
 
-def heard_text(hearing: Hearing, position: int, name: str, lesson: Lesson | None) -> str:
-    """The lick as a shelf, or the whole lesson; doubts are comments at their notes."""
+def heard_text(hearing: Hearing, position: int, name: str, *, lesson: bool) -> str:
+    """The lick as a shelf, or a whole lesson; doubts are comments at their notes."""
     lick, places = heard_lick(hearing, name)
     doubts = {(bar, at): words for bar, at, note in places if (words := doubt_words(note))}
     if lesson:
-        head: Sequence[t.Line] = fact_lines(lesson.facts)
-        tail = [line for play in lesson.plays for line in play_lines(play)]
+        whole = heard_lesson(hearing, position, lick)
+        head: Sequence[t.Line] = fact_lines(whole.facts)
+        tail = [line for play in whole.plays for line in play_lines(play)]
     else:
         head, tail = shelf_lines(heard_facts(hearing, position)), []
     rows = [Row(line) for line in head]
@@ -132,7 +133,9 @@ def _tuning_words(cents: float) -> str:
     hertz = 440 * 2 ** (cents / 1200)
     if abs(cents) < _TUNED:
         return "tuned to A = 440"
-    return f"tuned to A = {hertz:.0f} ({abs(cents):.0f} cents {'above' if cents > 0 else 'below'} 440)"
+    return (
+        f"tuned to A = {hertz:.0f} ({abs(cents):.0f} cents {'above' if cents > 0 else 'below'} 440)"
+    )
 
 
 def _tempo_words(hearing: Hearing) -> str:

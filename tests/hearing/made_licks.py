@@ -18,7 +18,22 @@ HARPS = ("low F", "G", "Ab", "A", "Bb", "B", "C", "Db", "D", "Eb", "E", "F", "F#
 
 _LOW = ["1b", "1d'", "1d", "2b", "2d''", "2d'", "2d", "3d'''", "3d''", "3d'", "3d", "4b", "4d'",
         "4d", "5b", "5d", "6b", "6d'", "6d"]  # fmt: skip
-_HIGH = ["6b", "6d", "7d", "7b", "8d", "8b'", "8b", "9d", "9b'", "9b", "10d", "10b''", "10b'", "10b"]
+_HIGH = [
+    "6b",
+    "6d",
+    "7d",
+    "7b",
+    "8d",
+    "8b'",
+    "8b",
+    "9d",
+    "9b'",
+    "9b",
+    "10d",
+    "10b''",
+    "10b'",
+    "10b",
+]
 _HOME = ("2d", "3d''", "4d", "4b", "6b", "1d", "5d", "3d'")
 _CHORDS = ["123d", "234d", "34d", "23d", "45d", "345d", "123b", "234b", "34b", "45b", "456b", "12b"]
 _SPLITS = ["14d", "14b", "25b", "36b", "47b", "58b", "69b"]
@@ -118,9 +133,7 @@ def made_lick(
     return MadeLick(seed, harp, found, feel, tempo, tuple(notes))
 
 
-def _rhythm(
-    random: Random, meter: Meter, bars: int, tempo: int
-) -> list[tuple[Fraction, Fraction]]:
+def _rhythm(random: Random, meter: Meter, bars: int, tempo: int) -> list[tuple[Fraction, Fraction]]:
     """Where notes begin and end; the first is on the first beat."""
     cells = _IN_TWELVE if meter.compound else _CELLS
     found: list[tuple[Fraction, Fraction]] = []

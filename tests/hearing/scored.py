@@ -32,15 +32,15 @@ class Score:
 
 def flat(notes: Sequence[tuple[float, float, Sequence[int]]]) -> tuple[np.ndarray, np.ndarray]:  # type: ignore[type-arg]
     """Intervals and pitches in hertz, one for each reed."""
-    rows = [(start, max(end, start + 0.01), hertz(midi)) for start, end, all_ in notes for midi in all_]
+    rows = [
+        (start, max(end, start + 0.01), hertz(midi)) for start, end, all_ in notes for midi in all_
+    ]
     if not rows:
         return np.zeros((0, 2)), np.zeros(0)
     return np.array([row[:2] for row in rows]), np.array([row[2] for row in rows])
 
 
-def score(
-    lick: MadeLick, played: Sequence[PlayedNote], hearing: Hearing, before: float
-) -> Score:
+def score(lick: MadeLick, played: Sequence[PlayedNote], hearing: Hearing, before: float) -> Score:
     """`before`: seconds in the recording to the first bar line."""
     from mir_eval.transcription import precision_recall_f1_overlap
 
