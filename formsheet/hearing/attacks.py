@@ -35,6 +35,7 @@ _TAIL = 0.25  # seconds before its end in which a note's power is measured
 _OVER = 2.5  # times the power that is left of the note before
 _BESIDE = 0.04  # seconds on both sides of a dip
 _INSIDE = 0.06  # seconds from a note's start and end in which no dip counts
+_BACK_DB = 6.0  # a note struck again is back when it is so near to its loudest
 _SPEAKS = 0.012  # seconds from the breath to a reed's tone, as far as it is heard here
 DIP_DB = 4.0  # a deeper one is a new attack
 _CLEAR_DIP_DB = 3.0  # where all that sounds dips so far, a bend begins
@@ -52,7 +53,7 @@ class ShortSpectra:
     """The power in short windows, for times rather than for pitches."""
 
     def __init__(self, samples: Samples, tuning: float) -> None:
-        self._samples = np.pad(np.asarray(samples, dtype=np.float32), _WINDOW // 2)
+        self._samples: Floats = np.pad(samples.astype(np.float32), _WINDOW // 2)
         self._tuning = tuning
 
     @cached_property
@@ -63,7 +64,8 @@ class ShortSpectra:
         """Power spectra of the steps `first` to `last` (of `STEP_S`)."""
         first = max(0, first)
         views = np.lib.stride_tricks.sliding_window_view(self._samples, _WINDOW)[::_HOP]
-        return np.abs(np.fft.rfft(views[first:last] * self._window, axis=1)) ** 2
+        found = np.abs(np.fft.rfft(views[first:last] * self._window, axis=1)) ** 2
+        return np.asarray(found, dtype=np.float32)
 
     def bins(self, midi: Sequence[int]) -> set[int]:
         """The bins of the partials of some pitches."""
@@ -82,7 +84,7 @@ class ShortSpectra:
     def partials(self, power: Floats, midi: Sequence[int]) -> NDArray[Any]:
         """Decibels of the partials of some pitches that rise over the rest, a column each."""
         part = power[:, self._clear(midi, ())]
-        part = (part + np.pad(part, ((1, 0), (0, 0)))[:-1]) / 2
+        part = np.asarray((part + np.pad(part, ((1, 0), (0, 0)))[:-1]) / 2, dtype=np.float32)
         means = part.mean(axis=0)
         least = _FLOOR * float(means.max(initial=0.0)) + 1e-12
         kept = part[:, means > _CLEARLY * least]
@@ -193,7 +195,9 @@ def dips(
         lowest = at + int(np.argmax(depth[at:stop]))
         back = lowest
         while (
-            back < count - 1 and level[back] < right[lowest] - 6 and level[back + 1] >= level[back]
+            back < count - 1
+            and level[back] < right[lowest] - _BACK_DB
+            and level[back + 1] >= level[back]
         ):
             back += 1
         dip = Dip(start + back * STEP_S, float(depth[lowest]))

@@ -19,6 +19,8 @@ from formsheet.music.swing import Feel
 F = Fraction
 _NOTE_SD = 0.022  # seconds: of a note against the one before
 _BEAT_SD = 0.055  # seconds: of a note against the beat
+_ZERO_SD, _LOOSE_ZERO_SD = 0.01, 0.2  # seconds: of a zero that is known, of one that is not
+_BEAT_SHARE, _DRIFT_SHARE = 0.03, 0.003  # of a beat: how far a take leaves its tempo
 _SIXTEENTHS_S, _HURRY = 0.65, 10.0  # in shorter beats (seconds) sixteenths cost more
 _ROUNDS = 4
 _CLEARLY = 2.0  # cost by which the second-best place must be worse
@@ -113,15 +115,15 @@ def _refitted(
     # Beat and drift are held near what was given, the zero too where it is known.
     rows = [np.ones_like(at), at, at * at]
     design = np.stack(rows, axis=1)
-    prior = np.diag(
-        [1 / 0.01 if zero is not None else 1 / 0.2, 1 / (0.03 * nominal), 1 / (0.003 * nominal)]
-    )
+    zero_sd = _ZERO_SD if zero is not None else _LOOSE_ZERO_SD
+    prior = np.diag([1 / zero_sd, 1 / (_BEAT_SHARE * nominal), 1 / (_DRIFT_SHARE * nominal)])
     goal = np.array([zero if zero is not None else grid.zero, nominal, 0.0])
-    weights = 1 / 0.02
+    weights = 1 / _NOTE_SD
     left = np.concatenate([design * weights, prior])
     right = np.concatenate([times * weights, prior @ goal])
     solved, *_ = np.linalg.lstsq(left, right, rcond=None)
-    return Grid(*(float(each) for each in solved), grid.places, grid.unsure, grid.cost)
+    found, its_beat, drift = (float(each) for each in solved)
+    return Grid(found, its_beat, drift, grid.places, grid.unsure, grid.cost)
 
 
 def _candidates(feel: Feel, compound: bool) -> list[_Place]:

@@ -88,9 +88,9 @@ def found_count_in(samples: Floats, tempo: float | None, meter: Meter | None) ->
                     best = found
     if not best:
         return None
-    found = best[1]
-    late = _late(part, [found.first + at * found.beat for at in range(found.clicks)])
-    return found._replace(first=found.first - late)
+    count = best[1]
+    late = _late(part, [count.first + at * count.beat for at in range(count.clicks)])
+    return count._replace(first=count.first - late)
 
 
 def _late(samples: Floats, moments: Sequence[float]) -> float:
@@ -118,7 +118,7 @@ def _envelope(samples: Floats) -> NDArray[Any]:
     fall = np.clip((high * 1.2 - hertz) / (high * 0.2), 0, 1)
     strength = np.abs(np.fft.ifft(spectrum * rise * fall))[: len(samples)]
     sums = np.concatenate([[0.0], np.cumsum(strength)])
-    return (sums[_SMOOTH:] - sums[:-_SMOOTH]) / _SMOOTH
+    return np.asarray((sums[_SMOOTH:] - sums[:-_SMOOTH]) / _SMOOTH)
 
 
 def _first_risen(envelope: NDArray[Any], at: float) -> float:

@@ -42,9 +42,8 @@ class Residuals:
     def around(self, midi: int, off: dict[int, float]) -> Floats:
         """The least residual at a pitch and beside it, with what each step aside costs."""
         centre = self.column(midi)
-        return np.min(
-            [self.values[:, centre + step] + np.float32(cost) for step, cost in off.items()], axis=0
-        )
+        columns = [self.values[:, centre + step] + np.float32(cost) for step, cost in off.items()]
+        return np.asarray(np.min(columns, axis=0))
 
     def between(self, low: int, high: int) -> Floats:
         """The least residual of all pitches between two."""

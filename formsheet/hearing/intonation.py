@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
+from numpy.typing import NDArray
 
 from formsheet.hearing.actions import HIGHEST, LOWEST
 from formsheet.hearing.evidence import STEP_CENTS, Residuals
@@ -35,7 +38,7 @@ def tuning_of(heard: Spectra) -> float:
     return float(tried[int(np.argmax(heaps))])
 
 
-def finest(values: Floats, first: int) -> tuple[np.ndarray, np.ndarray]:  # type: ignore[type-arg]
+def finest(values: Floats, first: int) -> tuple[NDArray[Any], NDArray[Any]]:
     """The best pitch in cents of each row of residuals, between the steps; and its residual."""
     at = np.clip(values.argmin(axis=1), 1, values.shape[1] - 2)
     rows = np.arange(len(values))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field, replace
 from enum import Enum
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -165,7 +166,7 @@ def _timed(
 ) -> list[HeardNote]:  # fmt: skip
     """The segments that sound, their boundaries by short spectra."""
     edges = [segments[0].start * FRAME_S] if segments else []
-    for before, after in zip(segments, segments[1:], strict=False):
+    for before, after in pairwise(segments):
         old = actions[before.action].midi if before.action != SILENCE else ()
         new = actions[after.action].midi if after.action != SILENCE else ()
         at = after.start * FRAME_S

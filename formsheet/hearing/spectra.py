@@ -114,14 +114,9 @@ def _magnitudes(samples: Floats) -> Floats:
 def _local_median(magnitudes: Floats) -> Floats:
     """The median of the bins around each bin, worked out every few bins."""
     count = magnitudes.shape[1]
-    centres = np.arange(0, count, _FLOOR_STEP)
+    centres, reach = np.arange(0, count, _FLOOR_STEP), _FLOOR_REACH // 2
     medians = np.stack(
-        [
-            np.median(
-                magnitudes[:, max(0, at - _FLOOR_REACH // 2) : at + _FLOOR_REACH // 2], axis=1
-            )
-            for at in centres
-        ],
+        [np.median(magnitudes[:, max(0, at - reach) : at + reach], axis=1) for at in centres],
         axis=1,
     )
     places = np.arange(count) / _FLOOR_STEP

@@ -18,6 +18,7 @@ _STEP = 1.025
 _USUAL, _SPREAD = 92.0, 0.45  # beats a minute, octaves
 _MOST_ATTACKS = 32  # notes that are looked at
 _A_BEAT = 0.25  # cost of each beat that a tempo makes of the notes
+_APART = 0.14  # octaves: nearer tempi are one
 _FIRST_PLACES = (0.0, 0.5)  # of the first note in its beat
 
 
@@ -64,9 +65,9 @@ def tempi_of(
                 found.append(Tempo(grid.beat, each, grid, _cost(grid, len(some), place)))
         per_minute *= _STEP
     best: list[Tempo] = []
-    for each in sorted(found, key=lambda tempo: tempo.cost):
-        if all(abs(log2(each.beat / other.beat)) > 0.14 for other in best):
-            best.append(each)
+    for tempo in sorted(found, key=lambda each: each.cost):
+        if all(abs(log2(tempo.beat / other.beat)) > _APART for other in best):
+            best.append(tempo)
     return best
 
 

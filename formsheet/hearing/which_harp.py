@@ -15,6 +15,10 @@ from formsheet.notes.keyfinding import found_key
 from formsheet.notes.melody import Tone
 
 _REGISTERS = ("", "low")
+#: Cost a note of a position other than 2nd, in units of `Cost.burden`: blues is played in 2nd
+#: position first, then in 3rd and 1st. Common practice, no source; the numbers are our own choice.
+_STRANGE = {2: 0.0, 1: 0.3, 3: 0.3, 12: 0.6, 4: 0.6, 5: 0.6}
+_RARE = 1.0
 _QUARTER_S = 0.6  # seconds: as `arrange.cost` has it, for the ease of moves
 _STEP = 16  # parts of a quarter
 _LEAST_S = 0.06  # a shorter note may be none
@@ -37,7 +41,15 @@ def layouts_of(
         for place, harp in harps_for(key.tonic, register, tuning)
         if position in (None, place)
     ]
-    return ranked([_line(notes)], harps, octaves=(0,)), key
+    found = ranked([_line(notes)], harps, octaves=(0,))
+    return sorted(found, key=_for_blues), key
+
+
+def _for_blues(layout: Layout) -> tuple[int, float]:
+    """A sort key, best first: what is missing, then how usual the position is, and bends."""
+    cost = layout.arranged.cost
+    strange = _STRANGE.get(layout.position, _RARE) * layout.arranged.notes
+    return cost.missing, cost.burden + strange
 
 
 def _tone(note: HeardNote) -> Tone:

@@ -26,7 +26,7 @@ def breath(samples: Array, seed: int) -> Array:
     step = RATE // 50
     power = np.array([np.mean(samples[at : at + step] ** 2) for at in range(0, len(samples), step)])
     level = np.interp(np.arange(len(samples)), np.arange(len(power)) * step, np.sqrt(power))
-    return samples + hiss * level * 10 ** (-18 / 20)
+    return np.asarray(samples + hiss * level * 10 ** (-18 / 20))
 
 
 def room(samples: Array, seed: int, *, seconds: float = 0.45, wet: float = 0.5) -> Array:
@@ -49,7 +49,7 @@ def phone(samples: Array) -> Array:
     """The band of a telephone, 300 to 3400 Hz (ITU-T G.712), loud parts pressed."""
     narrow = _band(samples, 300, 3400)
     most = np.max(np.abs(narrow)) or 1.0
-    return np.tanh(2 * narrow / most) / np.tanh(2.0) * most
+    return np.asarray(np.tanh(2 * narrow / most) / np.tanh(2.0) * most)
 
 
 def _band(samples: Array, low: float, high: float) -> Array:

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from formsheet.hearing.hear import Hearing, WrittenNote
 from formsheet.music.pitch import hertz
 from tests.hearing.made_licks import MadeLick, MadeNote
 from tests.hearing.performed import PlayedNote
+
+Array = NDArray[Any]
 
 
 @dataclass
@@ -30,7 +34,7 @@ class Score:
     off: list[float] = field(default_factory=list)  # seconds between struck and heard
 
 
-def flat(notes: Sequence[tuple[float, float, Sequence[int]]]) -> tuple[np.ndarray, np.ndarray]:  # type: ignore[type-arg]
+def flat(notes: Sequence[tuple[float, float, Sequence[int]]]) -> tuple[Array, Array]:
     """Intervals and pitches in hertz, one for each reed."""
     rows = [
         (start, max(end, start + 0.01), hertz(midi)) for start, end, all_ in notes for midi in all_
