@@ -101,7 +101,8 @@ def test_a_row_imports_only_from_rows_above_it() -> None:
 @pytest.mark.parametrize(
     ("library", "homes"),
     [("lark", "formsheet.language"), ("weasyprint", "formsheet.sheet"),
-     ("jinja2", "formsheet.sheet"), ("numpy", "formsheet.sound"), ("soundfile", "formsheet.sound"),
+     ("jinja2", "formsheet.sheet"), ("numpy", "formsheet.hearing formsheet.sound"),
+     ("soundfile", "formsheet.hearing formsheet.sound"),
      ("mido", "formsheet.notes formsheet.sound"), ("music21", "formsheet.notes"),
      ("resvg_py", "formsheet.sheet")],
 )  # fmt: skip

@@ -194,11 +194,8 @@ def dips(
             stop += 1
         lowest = at + int(np.argmax(depth[at:stop]))
         back = lowest
-        while (
-            back < count - 1
-            and level[back] < right[lowest] - _BACK_DB
-            and level[back + 1] >= level[back]
-        ):
+        full = right[lowest] - _BACK_DB
+        while back < count - 1 and level[back] < full and level[back + 1] >= level[back]:
             back += 1
         dip = Dip(start + back * STEP_S, float(depth[lowest]))
         if found and dip.at - found[-1].at < _INSIDE:

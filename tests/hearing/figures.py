@@ -51,7 +51,7 @@ def scores(found: Sequence[Take], *, chords: bool = False) -> list[Score]:
 
 def row(name: str, found: Sequence[Score]) -> str:
     """A line of the table."""
-    off = np.abs(np.concatenate([each.off for each in found if each.off] or [np.zeros(1)])) * 1000
+    off = np.abs([seconds for each in found for seconds in each.off] or [0.0]) * 1000
     wrong = sum(each.wrong for each in found)
     marked = sum(each.wrong_marked for each in found)
     heard, marks = sum(each.heard for each in found), sum(each.marked for each in found)
@@ -109,7 +109,8 @@ def main(count: int) -> None:
         print(
             f"{name:16}{np.median(off):9.0f}/{np.percentile(off, 95):.0f}"
             f"{each.sure / max(1, each.planted):16.3f} / {each.perhaps / max(1, each.planted):.3f}"
-            f"{each.false / max(1, each.licks):22.3f}, {each.false_perhaps / max(1, each.licks):.3f}"
+            f"{each.false / max(1, each.licks):22.3f} / "
+            f"{each.false_perhaps / max(1, each.licks):.3f}"
         )
 
 
