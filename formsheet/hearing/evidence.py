@@ -14,7 +14,9 @@ from numpy.typing import NDArray
 from formsheet.hearing.actions import Action
 from formsheet.hearing.partials import SLOPES, templates
 from formsheet.hearing.spectra import Floats
+from formsheet.music.pitch import OCTAVE
 
+_TUNED_BY = 5  # cents: templates are made for tunings so far apart, and kept
 STEP_CENTS = 25  # of the pitches that are tried
 A_NOTE = 0.04  # cost of each reed beside the residual
 NO_PITCH = 0.75  # a residual that is as good as none
@@ -23,6 +25,9 @@ _OVERBEND = 0.06  # they are rare
 _OFF_NATURAL = {-2: 0.03, -1: 0.005, 0: 0.0, 1: 0.005, 2: 0.03}
 _OFF_BENT = {-2: 0.03, -1: 0.005, 0: 0.0, 1: 0.005, 2: 0.03}
 _ALMOST_SAME = 2e-3  # high notes have few partials: their templates are nearly the same
+#: The upper note of an octave split only strengthens partials of the lower one: it is hardly told
+#: from a single note, and single notes are more.
+_OCTAVE_SPLIT = 0.05
 _SWEEPS = 12  # of the coordinate descent for chords
 
 
@@ -30,7 +35,8 @@ class Residuals:
     """The share of each spectrum that a single note leaves unexplained, by pitch."""
 
     def __init__(self, rows: Floats, lowest: int, highest: int, tuning: float) -> None:
-        self.tuning = round(tuning)  # cents above A4 = 440 Hz
+        self.tuning = _TUNED_BY * round(tuning / _TUNED_BY)  # cents above A4 = 440 Hz
+        self.beside = self.tuning - tuning  # cents by which that is off
         self.first = lowest * 100 - 100  # nominal cents of the first column
         self.cents = np.arange(self.first, highest * 100 + 101, STEP_CENTS)
         self.values = _single_residuals(rows, self.cents + self.tuning)
@@ -60,7 +66,8 @@ def costs(residuals: Residuals, rows: Floats, actions: Sequence[Action]) -> Floa
             found[:, at] = left + A_NOTE + (_OVERBEND if action.overbend else 0.0)
         else:
             left = _chord_residual(rows, [midi * 100 + residuals.tuning for midi in action.midi])
-            found[:, at] = left + A_NOTE * len(action.midi)
+            octave = len({midi % OCTAVE for midi in action.midi}) == 1
+            found[:, at] = left + A_NOTE * len(action.midi) + (_OCTAVE_SPLIT if octave else 0.0)
     return found
 
 

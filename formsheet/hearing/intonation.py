@@ -65,4 +65,4 @@ def cents_off(residuals: Residuals, midi: int, first: int, last: int) -> float |
     clear = left < _CLEAR
     if not clear.any():
         return None
-    return float(np.median(cents[clear])) - midi * 100
+    return float(np.median(cents[clear])) - midi * 100 + residuals.beside

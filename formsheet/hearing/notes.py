@@ -32,9 +32,10 @@ from formsheet.hearing.decoding import (
     dip_costs,
     doubled,
 )
-from formsheet.hearing.evidence import NO_PITCH, Residuals, costs, glide_costs
+from formsheet.hearing.evidence import A_NOTE, NO_PITCH, Residuals, costs, glide_costs
 from formsheet.hearing.intonation import cents_off, tuning_of
 from formsheet.hearing.spectra import Floats, Samples, resampled, spectra
+from formsheet.music.pitch import OCTAVE
 
 _BETTER = 0.06  # mean cost by which another action takes a piece of a note
 _CLOSE = 0.03  # mean cost by which a second-best action is still possible
@@ -239,6 +240,11 @@ def _arrived(notes: Sequence[HeardNote], depths: NDArray[Any]) -> list[HeardNote
     return found
 
 
+def _octave_on(split: tuple[int, ...], midi: tuple[int, ...]) -> bool:
+    """Whether the first is an octave split whose lower note is the second."""
+    return split[:1] == midi and split[1] - split[0] == OCTAVE
+
+
 def _glided(notes: Sequence[HeardNote]) -> list[HeardNote]:
     """The notes, where a bend on its way was taken for a short note of its own."""
     found: list[HeardNote] = []
@@ -277,6 +283,13 @@ def _weighed(
         if other != own and means[other] < means[own] + _CLOSE:
             second = actions[other]
             doubts.add(Doubt.PITCH)
+        splits = (
+            means[at]
+            for at, action in enumerate(actions)
+            if len(action.midi) == 2 and _octave_on(action.midi, actions[own].midi)
+        )
+        if min(splits, default=NO_PITCH) < means[own] + A_NOTE:
+            doubts.add(Doubt.OCTAVE)
     cents = (
         cents_off(residuals, note.midi[0], first // 2, last // 2) if note.action.single else None
     )

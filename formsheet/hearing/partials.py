@@ -24,7 +24,7 @@ def templates(cents: NDArray[np.int_]) -> Floats:
     return np.stack([_templates(int(each)) for each in cents])
 
 
-@lru_cache(maxsize=2048)
+@lru_cache(maxsize=4096)
 def _templates(cents: int) -> Floats:
     rows = np.zeros((len(SLOPES), LAST_BIN - FIRST_BIN))
     lowest = np.array([hertz((cents + blur) / 100) for blur in (-_BLUR_CENTS, 0.0, _BLUR_CENTS)])

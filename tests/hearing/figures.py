@@ -56,6 +56,7 @@ def row(name: str, found: Sequence[Score]) -> str:
     marked = sum(each.wrong_marked for each in found)
     heard, marks = sum(each.heard for each in found), sum(each.marked for each in found)
     chords, right = sum(each.chords for each in found), sum(each.chords_right for each in found)
+    splits, split = sum(each.splits for each in found), sum(each.splits_right for each in found)
     cells = [
         f"{np.mean([each.f for each in found]):.3f}",
         f"{np.mean([each.pitches for each in found]):.2f}",
@@ -65,6 +66,7 @@ def row(name: str, found: Sequence[Score]) -> str:
         f"{marked}/{wrong}" if wrong else "-",
         f"{marks / max(1, heard):.2f}",
         f"{right / chords:.3f} of {chords}" if chords else "-",
+        f"{split}/{splits}" if splits else "-",
     ]
     return f"{name:16}" + "".join(f"{cell:>13}" for cell in cells)
 
@@ -76,7 +78,7 @@ def main(count: int) -> None:
         print("install first:", " ".join(lacking))
         return
     heads = ("note F", "pitches", "+ attacks", "+ lengths", "off ms 50/95", "doubts/wrong",
-             "marked", "chords")  # fmt: skip
+             "marked", "chords", "octaves")  # fmt: skip
     print(f"{count} licks from seed {FIRST}")
     print(f"{'':16}" + "".join(f"{head:>13}" for head in heads))
     clean, human = both([made_lick(FIRST + at) for at in range(count)])

@@ -29,8 +29,10 @@ class Score:
     wrong_marked: int = 0  # of these: marked doubtful, or beside one that is
     marked: int = 0
     heard: int = 0
-    chords: int = 0  # notes of two or more reeds
+    chords: int = 0  # notes of two or more reeds, octave splits apart
     chords_right: int = 0
+    splits: int = 0  # octave splits
+    splits_right: int = 0
     off: list[float] = field(default_factory=list)  # seconds between struck and heard
 
 
@@ -68,9 +70,11 @@ def score(lick: MadeLick, played: Sequence[PlayedNote], hearing: Hearing, before
     by_written = {note.written: note for note in reversed(played)}
     for here, note in pairs:
         if here is not None and len(lick.notes[here].midi) > 1:
-            found.chords += 1
             right = note is not None and hearing.notes[note].heard.midi == lick.notes[here].midi
-            found.chords_right += right
+            if len({midi % 12 for midi in lick.notes[here].midi}) == 1:
+                found.splits, found.splits_right = found.splits + 1, found.splits_right + right
+            else:
+                found.chords, found.chords_right = found.chords + 1, found.chords_right + right
         if here is not None and note is not None:
             struck = by_written[here].start + before
             found.off.append(hearing.notes[note].heard.start - struck)
