@@ -21,7 +21,8 @@ _NOTE_SD = 0.022  # seconds: of a note against the one before
 _BEAT_SD = 0.055  # seconds: of a note against the beat
 _ZERO_SD, _LOOSE_ZERO_SD = 0.01, 0.2  # seconds: of a zero that is known, of one that is not
 _BEAT_SHARE, _DRIFT_SHARE = 0.03, 0.003  # of a beat: how far a take leaves its tempo
-_SIXTEENTHS_S, _HURRY = 0.65, 10.0  # in shorter beats (seconds) sixteenths cost more
+_SWUNG = 0.5  # what a beat in sixteenths costs more in swing
+_SIXTEENTHS_S, _HURRY = 0.65, 10.0  # ... and for each second that the beat is shorter
 _ROUNDS = 4
 _CLEARLY = 2.0  # cost by which the second-best place must be worse
 _SQUEEZE = 1e6
@@ -41,7 +42,7 @@ class _Mode(NamedTuple):
 
 _SIMPLE = (
     _Mode((F(0), F(1, 2)), 0.0, swings=True),
-    _Mode((F(0), F(1, 4), F(1, 2), F(3, 4)), 2.5),
+    _Mode((F(0), F(1, 4), F(1, 2), F(3, 4)), 2.0),
     _Mode((F(0), F(1, 3), F(2, 3)), 1.5),
 )
 _COMPOUND = (
@@ -144,7 +145,8 @@ def _placed(
     mode_of = np.array([place.mode for place in each] * 3)
     sounds = np.array([place.sounds for place in each] * 3)
     rank = np.array([float(place.written) for place in each] * 3)
-    hurried = max(0.0, _SIXTEENTHS_S - grid.beat) * _HURRY
+    # The last sixteenth of a beat lies near a swung eighth, and the more so the shorter the beat.
+    hurried = _SWUNG + max(0.0, _SIXTEENTHS_S - grid.beat) * _HURRY if feel.swings else 0.0
     mode_cost = np.array([m.cost + (hurried if len(m.places) > 3 else 0) for m in modes])[mode_of]
     note_sd, beat_sd = _NOTE_SD, _BEAT_SD * (1.6 if wide else 1.0)
     columns = len(each)
