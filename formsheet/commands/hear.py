@@ -23,7 +23,6 @@ from formsheet.commands.named import (
 )
 from formsheet.commands.output import OUTPUT, deliver, output_path
 from formsheet.lesson.facts import MOST_FORM_BARS
-from formsheet.music.key import position_of
 from formsheet.music.tunings import RICHTER
 from formsheet.vocabulary.facts import FEEL, METER, TEMPO
 
@@ -79,11 +78,10 @@ def _found(
     from formsheet.hearing.hear import NothingHeard
     from formsheet.hearing.which_harp import layouts_of
 
-    layouts, key = layouts_of(heard, position, tuning)
-    if not layouts or key is None:
+    layouts = layouts_of(heard, position, tuning)
+    if not layouts:
         raise NothingHeard("no note was heard; play nearer to the microphone, or louder")
-    best = layouts[0].harp
-    return best, position or position_of(best.key, key.tonic), layouts
+    return layouts[0].harp, layouts[0].position, layouts
 
 
 COMMAND = Command(

@@ -56,8 +56,8 @@ def heard_lick(hearing: Hearing, name: str) -> tuple[Lick, list[tuple[int, int, 
 
 def heard_facts(hearing: Hearing, position: int) -> Facts:
     """What is known of the lesson."""
-    tempo = Fraction(round(hearing.tempo)) if not hearing.tempo_given else None
-    tempo = tempo if tempo is not None else Fraction(round(60 / hearing.beat * 100), 100)
+    parts = 100 if hearing.tempo_given else 1
+    tempo = Fraction(round(hearing.tempo * parts), parts)
     return Facts(
         harp=hearing.harp,
         position=position,

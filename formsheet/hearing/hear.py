@@ -55,8 +55,9 @@ class Hearing:
 
     @property
     def tempo(self) -> float:
-        """Beats of the meter a minute."""
-        return 60 / self.grid.beat
+        """Beats of the meter a minute: as given or counted in, else as played."""
+        known = self.tempo_given or self.count_in
+        return 60 / (self.beat if known else self.grid.beat)
 
     @property
     def bars(self) -> int:

@@ -13,7 +13,7 @@ F = Fraction
 _CLEAR_GAP = 0.18  # beats
 _CLEAR_GAP_S = 0.09  # seconds
 _LET_GO = 0.08  # of a note's length: it is let go so much before it ends on paper
-_UNSURE = 0.12  # beats: nearer than this to the border a length is a doubt
+_UNSURE = 0.07  # beats: nearer than this to the border a length is a doubt
 
 
 class Ending(NamedTuple):

@@ -51,7 +51,8 @@ def test_without_a_harp(take: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert status == 0
     assert out.startswith("harp      A\nposition  2nd\n")
     assert "harps that can play it:" in err
-    assert "1.  A        2nd" in err
+    first = next(line for line in err.splitlines() if line.startswith("1. "))
+    assert first.split()[:3] == ["1.", "A", "2nd"]
 
 
 def test_doubts_are_comments_at_their_notes(
@@ -61,7 +62,7 @@ def test_doubts_are_comments_at_their_notes(
     notes = [("2d", 0.0, 1.0), ("4b", 1.0, 1.0), ("3b", 2.0, 1.0), ("4b", 3.0, 1.0)]
     soundfile.write(path, recording(notes), RATE)
     _, out, _ = run(capsys, "hear", str(path), "--harp", "A", "--tempo", "96")
-    assert "3b  # 3b: the same pitch is 2d\n" in out
+    assert "3b # 3b: the same pitch is 2d" in " ".join(out.split())
 
 
 def test_into_a_file(take: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -116,7 +116,7 @@ def test_no_count_in_in_playing() -> None:
 
 
 def test_the_harp_is_found_and_second_position_comes_first() -> None:
-    layouts, _ = layouts_of(listen(recording(count=False), RATE), None)
+    layouts = layouts_of(listen(recording(count=False), RATE), None)
     assert (layouts[0].harp.name, layouts[0].position) == ("A", 2)
 
 
