@@ -21,7 +21,7 @@ from formsheet.sound.mix import samples_of
 from formsheet.sound.samples import RATE as SOUND_RATE
 from formsheet.sound.takes import Take
 
-_WITHIN_S = 40.0  # seconds from the start in which a count-in is looked for
+_WITHIN_S = 30.0  # seconds from the start in which a count-in is looked for
 _ALIKE = 0.22  # correlation, 0 to 1, of what may be a click
 _SURE = 0.4  # mean correlation of a whole count-in
 _NEAR_S = 0.02  # seconds by which a click may be off

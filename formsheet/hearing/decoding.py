@@ -22,6 +22,7 @@ _STRUCK = 1.6  # less where all that sounds dips, as where a note is struck
 _DEEP_DB = 4.5  # as deep a dip is a sure one
 _DIP_REACH = 3  # frames
 #: How long a bend may take to arrive, in frames, and what it costs.
+_GLIDE_STEP = 2  # frames: bends arrive at every second one
 _GLIDES = ((6, 0.1), (12, 0.2), (18, 0.4))
 SILENCE = -1
 
@@ -96,7 +97,7 @@ def decoded(
             value = np.where(better, new, value)
             start[better] = first
             glide[better] = 0
-        for length, price in _GLIDES:
+        for length, price in _GLIDES if t % _GLIDE_STEP == 0 else ():
             first = t - length - _SHORTEST
             if first < 0 or not len(bent) or not np.isfinite(best[first]):
                 continue

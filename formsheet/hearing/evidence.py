@@ -74,18 +74,19 @@ def costs(residuals: Residuals, rows: Floats, actions: Sequence[Action]) -> Floa
 def _single_residuals(rows: Floats, cents: NDArray[np.int_]) -> Floats:
     """Exact: of the few templates of a pitch each selection is tried."""
     shapes = templates(cents)
-    fits = rows @ shapes.reshape(-1, shapes.shape[-1]).T
-    fits = fits.reshape(len(rows), len(cents), len(SLOPES))
     gram = np.einsum("pib,pjb->pij", shapes, shapes) + _ALMOST_SAME * np.eye(len(SLOPES))
-    best = np.zeros(fits.shape[:2], dtype=np.float32)
+    fits = [rows @ shapes[:, slope].T for slope in range(len(SLOPES))]
+    best = np.zeros_like(fits[0])
     for size in range(1, len(SLOPES) + 1):
         for chosen in combinations(range(len(SLOPES)), size):
             picked = list(chosen)
             inverse = np.linalg.inv(gram[:, picked][:, :, picked]).astype(np.float32)
-            part = fits[:, :, picked]
-            weights = np.einsum("tpi,pij->tpj", part, inverse)
-            gain = np.einsum("tpi,tpi->tp", weights, part)
-            np.maximum(best, np.where((weights >= 0).all(axis=2), gain, 0), out=best)
+            gain, allowed = np.zeros_like(best), np.ones(best.shape, dtype=bool)
+            for at, slope in enumerate(picked):  # sums written out: many times as fast as einsum
+                weight = sum(fits[each] * inverse[:, n, at] for n, each in enumerate(picked))
+                allowed &= weight >= 0
+                gain += weight * fits[slope]
+            np.maximum(best, np.where(allowed, gain, 0), out=best)
     return np.asarray(1 - best)
 
 
