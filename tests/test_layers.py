@@ -101,8 +101,9 @@ def test_a_row_imports_only_from_rows_above_it() -> None:
 @pytest.mark.parametrize(
     ("library", "homes"),
     [("lark", "formsheet.language"), ("weasyprint", "formsheet.sheet"),
-     ("jinja2", "formsheet.sheet"), ("numpy", "formsheet.sheet formsheet.sound"),
-     ("lameenc", "formsheet.sound"),
+     ("jinja2", "formsheet.sheet"), ("lameenc", "formsheet.sound"),
+     ("numpy", "formsheet.hearing formsheet.sheet formsheet.sound"),
+     ("soundfile", "formsheet.hearing"),
      ("mido", "formsheet.notes formsheet.sound"), ("music21", "formsheet.notes"),
      ("resvg_py", "formsheet.sheet")],
 )  # fmt: skip

@@ -25,10 +25,11 @@ _INLINE = re.compile(r"`(formsheet [^`]*)`")
 #: Where the README's own lesson and shelf stand, and under which names.
 _FILES = {"lesson": "kitchen.lesson", "licks": "turnarounds.licks"}
 
-#: Melodies that the README takes as given: what its own `build` has made before.
+#: Melodies and a recording that the README takes as given: what its own `build` has made before.
 _MELODIES = {
     "melody.mid": "handouts/kitchen/clips/tune-full.mid",
     "melody.musicxml": "handouts/kitchen/tune.musicxml",
+    "take.wav": "handouts/kitchen/clips/lick-porch-full.wav",
 }
 
 #: How the shown outputs begin, and what prints them.
@@ -46,6 +47,7 @@ _NOT_PRINTED = (
     "I7  G7\n",
     'form "Late tram"',
     "tuning ",
+    "lick porch on I\n",
 )
 
 

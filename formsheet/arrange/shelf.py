@@ -16,13 +16,18 @@ _KEPT = ("harp", "position", "meter")
 
 def shelf_text(facts: Facts, licks: Iterable[Lick]) -> str:
     """The text of a shelf, for pasting or for a file."""
+    lines = shelf_lines(facts)
+    for lick in licks:
+        lines += lick_lines(lick)
+    return lines_text(lines)
+
+
+def shelf_lines(facts: Facts) -> list[t.Line]:
+    """The lines of the facts that a shelf has."""
     kept = (*_KEPT, "feel") if facts.feel.swings else _KEPT
-    lines: list[t.Line] = [
+    return [
         line
         for line in fact_lines(facts)
         if not isinstance(line, t.Fact | t.FormLine | t.ChordLine)
         or (isinstance(line, t.Fact) and line.keyword.text in kept)
     ]
-    for lick in licks:
-        lines += lick_lines(lick)
-    return lines_text(lines)

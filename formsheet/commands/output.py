@@ -37,5 +37,10 @@ def deliver(text: str, path: Path | None) -> None:
     if path is None:
         print(text, end="")
         return
-    write_whole(path, text.encode("utf-8"))
+    deliver_bytes(text.encode("utf-8"), path)
+
+
+def deliver_bytes(data: bytes, path: Path) -> None:
+    """Write a file whole, and say so."""
+    write_whole(path, data)
     print(f"wrote {path}", file=sys.stderr)

@@ -17,7 +17,8 @@ DESCRIPTION = "From a plain-text harmonica lesson to a handout a student can lea
 #: In the order of the day: begin, look, understand, make. Each is a module in `commands/`, which is
 #: imported only when it is called or when help is asked for.
 COMMANDS = (
-    "new", "check", "show", "joins", "fit", "chords", "uses", "retab", "recast", "tab", "tidy",
+    "new", "check", "show", "joins", "fit", "chords", "uses", "retab", "recast", "tab", "hear",
+    "click", "tidy",
     "build", "watch", "explain", "completion", "reference", "help",
 )  # fmt: skip
 

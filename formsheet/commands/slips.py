@@ -36,6 +36,8 @@ _OTHER_COMMANDS = {
     "create": "new", "init": "new", "start": "new", "begin": "new", "preview": "watch",
     "serve": "watch", "live": "watch", "open": "watch", "transpose": "retab", "find": "uses",
     "search": "uses", "list": "uses", "import": "tab", "convert": "tab", "meaning": "explain",
+    "listen": "hear", "transcribe": "hear", "record": "hear", "metronome": "click",
+    "count": "click",
 }  # fmt: skip
 
 #: An option under another name: the first of these that the command has is meant.
