@@ -126,7 +126,9 @@ def _numbered(lines: Sequence[Line], found: Sequence[object]) -> Trouble | None:
     if len(numbers) < 2 or numbers != list(range(numbers[0], numbers[0] + len(numbers))):
         return None
     first = min(tab)
-    return Trouble(first, "are the numbers before the first bar lines numbers of lines? Remove them")
+    return Trouble(
+        first, "are the numbers before the first bar lines numbers of lines? Remove them"
+    )
 
 
 def _checked(found: _Try) -> _Try:
@@ -158,7 +160,11 @@ def _decided(tries: Sequence[_Try], asked: str | None) -> _Try:
     other = next((each for each in fitting if each.tabs != first.tabs), None)
     if other:
         line = next(
-            (a.line for a, b in zip(first.phrases, other.phrases, strict=False) if a.tabs != b.tabs),
+            (
+                a.line
+                for a, b in zip(first.phrases, other.phrases, strict=False)
+                if a.tabs != b.tabs
+            ),
             first.phrases[0].line,
         )
         raise NotesError(

@@ -10,7 +10,10 @@ from formsheet.notes.oldtab.layout import Line
 from formsheet.notes.oldtab.line import BAR, Phrase, Trouble, Words, line_of
 from formsheet.notes.oldtab.shorthands import DOWN, UP, row_of_holes
 
-_DRAWN = {**dict.fromkeys((*DOWN, "D", "d", "-"), True), **dict.fromkeys((*UP, "B", "b", "+"), False)}
+_DRAWN = {
+    **dict.fromkeys((*DOWN, "D", "d", "-"), True),
+    **dict.fromkeys((*UP, "B", "b", "+"), False),
+}
 
 
 def phrases_in_rows(lines: Sequence[Line]) -> list[Phrase | Words | Trouble]:
@@ -27,7 +30,9 @@ def phrases_in_rows(lines: Sequence[Line]) -> list[Phrase | Words | Trouble]:
         elif isinstance(holes, Trouble):
             found.append(holes)
         elif below is None or (breaths := _breaths(below)) is None:
-            found.append(Trouble(holes.line, "there is no row of arrows or letters below the holes"))
+            found.append(
+                Trouble(holes.line, "there is no row of arrows or letters below the holes")
+            )
         else:
             found.append(_joined(holes, breaths))
             at += 1

@@ -49,7 +49,9 @@ class Shorthand(NamedTuple):
 def holes_of(text: str) -> tuple[int, ...] | None:
     """The holes of a number such as "4", "123" or "910"; None if no mouth covers them."""
     holes = tuple(int(each) for each in re.findall(r"10|[1-9]", text))
-    if len(holes) > 1 and (list(holes) != sorted(set(holes)) or holes[-1] - holes[0] >= WIDEST_REACH):
+    if len(holes) > 1 and (
+        list(holes) != sorted(set(holes)) or holes[-1] - holes[0] >= WIDEST_REACH
+    ):
         return None
     return holes or None
 
