@@ -7,6 +7,7 @@ each; a change elsewhere goes to the nearest half.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -112,10 +113,8 @@ def own_form(name: str, bars: Sequence[FormBar]) -> Form:
 def _built_in(name: str) -> list[Form]:
     """The built-in forms with their own endings and at home; the one that is named first."""
     named = None
-    try:
+    with suppress(ValueError):
         named = named_form(name) if name else None
-    except ValueError:
-        pass
     return [*([named] if named else []), *FORMS.values()]
 
 

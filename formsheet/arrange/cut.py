@@ -10,13 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from formsheet.arrange.chorus import Choruses, whole_form
+from formsheet.arrange.chorus import Choruses
 from formsheet.arrange.melody import (
     asked,
-    home,
     joined,
     melody_facts,
-    melody_lick,
     melody_marks,
 )
 from formsheet.arrange.rank import Layout
@@ -84,24 +82,6 @@ def cut_lesson(melody: Melody, layout: Layout, key: Key, name: str, choruses: Ch
         key=key,
         licks=cutter.licks(),
         plays=tuple(plays),
-        end=NOWHERE,
-    )
-
-
-def whole_lesson(melody: Melody, layout: Layout, key: Key, name: str) -> Lesson:
-    """The melody as a lesson of one lick, with its own form that stays on I.
-
-    NotesError if it is longer than a form.
-    """
-    form = whole_form(((home(key),),) * melody.bars)
-    lick = melody_lick(melody, layout.arranged.laid[0], key, name)
-    placed = BarsPlaced(1, melody.bars, (Placed(name, False, None, NOWHERE),), False, NOWHERE)
-    return Lesson(
-        facts=melody_facts(melody, layout, form),
-        form=form,
-        key=key,
-        licks={name: lick},
-        plays=(Play("", 1, (), (placed,), NOWHERE),),
         end=NOWHERE,
     )
 

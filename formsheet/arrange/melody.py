@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from formsheet.arrange.choices import Choice
+from formsheet.arrange.chorus import AS_WRITTEN, own_form
 from formsheet.arrange.cost import Cost
 from formsheet.arrange.fallbacks import Kept
 from formsheet.arrange.octaves import Arranged
@@ -13,7 +14,18 @@ from formsheet.arrange.rank import Layout
 from formsheet.arrange.search import Laid
 from formsheet.arrange.sounds import Line, Sound
 from formsheet.language.made import NOWHERE
-from formsheet.lesson.model import AskedBar, Facts, Kind, Lick, LickBar, LickMark
+from formsheet.lesson.model import (
+    AskedBar,
+    BarsPlaced,
+    Facts,
+    Kind,
+    Lesson,
+    Lick,
+    LickBar,
+    LickMark,
+    Placed,
+    Play,
+)
 from formsheet.music.chord import Chord, parse_chord
 from formsheet.music.form import Form, FormBar
 from formsheet.music.harp import Harp
@@ -94,6 +106,21 @@ def melody_facts(melody: Melody, layout: Layout, form: Form | None = None) -> Fa
         meter=melody.meter,
         tempo=Fraction(round(min(max(tempo, Fraction(SLOWEST)), Fraction(FASTEST)))),
         feel=melody.feel,
+    )
+
+
+def melody_lesson(melody: Melody, layout: Layout, key: Key, name: str) -> Lesson:
+    """The melody as a lesson of one lick, with its own form that stays on I."""
+    form = own_form(AS_WRITTEN, ((home(key),),) * melody.bars)
+    lick = melody_lick(melody, layout.arranged.laid[0], key, name)
+    placed = BarsPlaced(1, melody.bars, (Placed(name, False, None, NOWHERE),), False, NOWHERE)
+    return Lesson(
+        facts=melody_facts(melody, layout, form),
+        form=form,
+        key=key,
+        licks={name: lick},
+        plays=(Play("", 1, (), (placed,), NOWHERE),),
+        end=NOWHERE,
     )
 
 

@@ -7,9 +7,16 @@ import sys
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from formsheet.arrange.chorus import Choruses, chord_bars, choruses_of, laid_over
-from formsheet.arrange.cut import cut_lesson, whole_lesson
-from formsheet.arrange.melody import melody_facts, melody_lick, melody_line, tabbed_layout
+from formsheet.arrange.chorus import Choruses, chord_bars, choruses_of, laid_over, whole_form
+from formsheet.arrange.cut import cut_lesson
+from formsheet.arrange.melody import (
+    home,
+    melody_facts,
+    melody_lesson,
+    melody_lick,
+    melody_line,
+    tabbed_layout,
+)
 from formsheet.arrange.octaves import MOST_OCTAVES, OCTAVE
 from formsheet.arrange.rank import Layout, harps_for, in_registers, ranked
 from formsheet.arrange.shelf import shelf_text
@@ -151,7 +158,8 @@ def _text(
     if arguments.lesson:
         choruses = _choruses(melody, chords, form or done.tonality.form, given=form is not None)
         if choruses is None:
-            return lesson_text(whole_lesson(melody, layout, key, arguments.name)), said
+            whole_form([(home(key),)] * melody.bars)
+            return lesson_text(melody_lesson(melody, layout, key, arguments.name)), said
         lesson = cut_lesson(melody, layout, key, arguments.name, choruses)
         return lesson_text(lesson), [*said, *choruses.said]
     over = form.bars if form else chords

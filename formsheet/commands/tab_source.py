@@ -45,7 +45,7 @@ def brought(arguments: argparse.Namespace) -> Brought:
         return _score(arguments, path, wanted)
     _only_for_scores(arguments)
     words = _text_of(path)
-    if not arguments.shorthand and _is_names(words):
+    if not (arguments.shorthand or arguments.rhythm) and _is_names(words):
         return Brought(_named(arguments, words, wanted))
     old = read_old_tab(words, arguments.shorthand, _columns(arguments))
     return Brought(old=old, meter=_meter(arguments), title=path.stem)
@@ -81,7 +81,7 @@ def _score(arguments: argparse.Namespace, path: Path, wanted: tuple[int, int] | 
 def _words(arguments: argparse.Namespace, wanted: tuple[int, int] | None) -> Brought:
     _only_for_scores(arguments)
     text = arguments.melody
-    if not arguments.shorthand:
+    if not (arguments.shorthand or arguments.rhythm):
         try:
             return Brought(_named(arguments, text, wanted))
         except NotesError:
@@ -92,8 +92,6 @@ def _words(arguments: argparse.Namespace, wanted: tuple[int, int] | None) -> Bro
 
 
 def _named(arguments: argparse.Namespace, text: str, wanted: tuple[int, int] | None) -> Melody:
-    if arguments.rhythm:
-        raise UsageError("--in is for old tab; notes in words have their values: q G4 e B4 D5")
     reading = read_names(text, arguments.meter or "4/4")
     melody = quantised(doubled(reading) if arguments.double else reading)
     return melody.part(*wanted) if wanted else melody

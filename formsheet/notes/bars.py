@@ -113,8 +113,8 @@ def _starts(
         bar = bars[at]
         if bar.length > full:
             raise NotesError(
-                f"bar {bar.number} has {mixed(bar.length)} quarters, and {meter} has {mixed(full)}: "
-                f"mend the score, or take other bars with --bars"
+                f"bar {bar.number} has {mixed(bar.length)} quarters; {meter} has {mixed(full)}: "
+                "mend the score, or take other bars with --bars"
             )
         starts.append(line)
         if _halves(bars, at, full):

@@ -117,7 +117,7 @@ def _key(tonic: int, minor: bool) -> Key:
 
 
 def is_blues_form(bars: Sequence[FormBar]) -> bool:
-    """Whether chords are those of a blues: a I and a IV with sevenths, or i and iv of twelve bars."""
+    """Whether chords are those of a blues: I and IV with sevenths, or i7 and iv7."""
     chords = {chord for bar in bars for chord in bar}
     sevenths = {chord.root for chord in chords if 10 in chord.tones}
     return {0, 5} <= sevenths and all(chord.root in (0, 2, 5, 7, 8, 9) for chord in chords)

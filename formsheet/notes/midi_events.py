@@ -87,10 +87,9 @@ def _tracks(path: Path, data: bytes) -> tuple[tuple[tuple[Event, ...], ...], boo
 
 def _events(chunk: bytes) -> tuple[tuple[Event, ...], bool]:
     """The events of a track; whether it could be read to its end."""
-    found = []
+    found: list[Event] = []
     try:
-        for event in _each_event(chunk):
-            found.append(event)
+        found.extend(_each_event(chunk))
     except (IndexError, ValueError):
         return tuple(found), False
     return tuple(found), True

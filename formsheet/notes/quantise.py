@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from formsheet.music.rhythm import Meter
 from formsheet.music.swing import STRAIGHT, Feel
+from formsheet.notes.bars import in_bars
 from formsheet.notes.melody import (
     MOST_BARS,
     MOST_NOTES,
@@ -52,6 +53,7 @@ class Grid:
 
 def quantised(reading: Reading) -> Melody:
     """The quantised melody; NotesError if it is too long or no note is left."""
+    reading = in_bars(reading)
     meter, said = written_meter(reading.meter)
     tones: Sequence[Tone] = reading.tones
     if len(tones) > MOST_NOTES:

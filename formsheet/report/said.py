@@ -40,7 +40,8 @@ SAID: dict[str, Callable[[Facts], str]] = {
     "named-part": lambda f: f"of {f['count']} parts that of the melody is used{_named(f)}",
     "highest-part": lambda f: f"of {f['count']} parts the highest is used{_named(f)}",
     "voices": lambda f: (
-        f"of {f['count']} voices one is followed; {_many(f['notes'], 'note')} of the others left out"
+        f"of {f['count']} voices one is followed; "
+        f"{_many(f['notes'], 'note')} of the others left out"
     ),
     "lower-notes": lambda f: f"{_many(f['count'], 'note')} below the melody left out",
     # Notes

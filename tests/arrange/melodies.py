@@ -10,6 +10,7 @@ import time
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from formsheet.arrange.melody import melody_facts, melody_lick, melody_line
@@ -20,9 +21,9 @@ from formsheet.lesson.model import Kind, Lick
 from formsheet.lesson.shelves import Shelves
 from formsheet.music.rhythm import Meter
 from formsheet.notes.keyfinding import found_key
-from formsheet.notes.melody import Melody, NotesError
+from formsheet.notes.melody import Melody, NotesError, Reading
 from formsheet.notes.quantise import quantised
-from formsheet.notes.score import score_reading
+from formsheet.notes.score import read_score
 from formsheet.source import Source
 from formsheet.stages import examine_any
 from tests.arrange.brute import playable
@@ -84,6 +85,14 @@ def lick_notes(lick: Lick, meter: Meter, pitches: list[int]) -> Notes:
     return [(pitch, start, end) for pitch, start, end in notes]
 
 
+def read(score: Any) -> Reading:
+    """A score as the library writes it, read by formsheet."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "tune.musicxml"
+        score.write("musicxml", path)
+        return read_score(path)
+
+
 def tried(path: Path) -> Tried:
     """One melody, checked note by note against the library's own reading of it."""
     from music21 import converter
@@ -91,7 +100,7 @@ def tried(path: Path) -> Tried:
     result = Tried(path.stem)
     score = converter.parse(path)
     try:
-        melody = quantised(score_reading(score, path.stem))
+        melody = quantised(read(score))
     except NotesError as caught:
         result.skipped = str(caught)
         return result

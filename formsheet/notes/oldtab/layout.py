@@ -126,10 +126,11 @@ def _in_order(lines: Sequence[Line], places: Sequence[int]) -> list[Line]:
 
 
 _KEY = r"(?P<key>[A-G](?:b|#|-flat|-sharp)?)"
+_NAMES = r"(?i:harp|harmonica|harmonika|diatonic)"
 _HARP = (
-    re.compile(rf"(?i:harp|harmonica|harmonika)\s*(?:(?i:in|key)\b|[:=])*\s*(?i:the key of)?\s*{_KEY}\b"),
-    re.compile(rf"(?i:\bthe|\bfor|\bon|\ban?|\bin|\bkey of)\s+{_KEY}[ -](?i:harp|harmonica|diatonic)\b"),
-    re.compile(rf"^\s*(?P<key>[B-G](?:b|#)?|A[b#])[ -](?i:harp|harmonica|diatonic)\b"),
+    re.compile(rf"{_NAMES}\s*(?:(?i:in|key)\b|[:=])*\s*(?i:the key of)?\s*{_KEY}\b"),
+    re.compile(rf"(?i:\bthe|\bfor|\bon|\ban?|\bin|\bkey of)\s+{_KEY}[ -]{_NAMES}\b"),
+    re.compile(r"^\s*(?P<key>[B-G](?:b|#)?|A[b#])[ -](?i:harp|harmonica|diatonic)\b"),
 )  # fmt: skip
 
 

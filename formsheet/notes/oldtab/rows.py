@@ -25,9 +25,7 @@ def phrases_in_rows(lines: Sequence[Line]) -> list[Phrase | Words | Trouble]:
         holes = line_of(written[at], row_of_holes, bare=True)
         below = written[at + 1] if at + 1 < len(written) else None
         at += 1
-        if isinstance(holes, Words):
-            found.append(holes)
-        elif isinstance(holes, Trouble):
+        if isinstance(holes, Words | Trouble):
             found.append(holes)
         elif below is None or (breaths := _breaths(below)) is None:
             found.append(
@@ -50,7 +48,8 @@ def _joined(holes: Phrase, breaths: Sequence[Breath]) -> Phrase | Trouble:
     if len(breaths) != len(holes.tabs):
         return Trouble(
             holes.line,
-            f"the row has {len(holes.tabs)} holes, and {len(breaths)} signs stand below it; which hole has none?",
+            f"the row has {len(holes.tabs)} holes, and {len(breaths)} signs stand below it; "
+            "which hole has none?",
             len(breaths),
             True,
         )

@@ -92,8 +92,8 @@ def _minus(text: str, at: int) -> Note | None:
     if found and found["sign"] == "-":
         if at and text[at - 1].isdigit() | (text[at - 1] in "'b"):
             raise Doubt(
-                f'"{_word_at(text, at)}": is the - a sign for draw or a hyphen? Put a space between '
-                "the notes, as in `4 -4`"
+                f'"{_word_at(text, at)}": is the - a sign for draw or a hyphen? Put a space '
+                "between the notes, as in `4 -4`"
             )
         return _one(_tab(found["holes"], True, found["bend"]), len(found[0]))
     if bare := _BARE.match(text, at):

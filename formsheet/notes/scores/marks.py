@@ -12,12 +12,18 @@ from formsheet.notes.scores.numbers import number, number_of, text_of, whole_of
 _SWING = re.compile(r"\b(swing|swung|shuffle)", re.IGNORECASE)
 _STRAIGHT = re.compile(r"\b(straight|even) ?(eighths|8ths|feel)?\b", re.IGNORECASE)
 _NO_SWING = re.compile(r"\b(no|not|without|don.t) (swing|swung|shuffle)", re.IGNORECASE)
-_UNITS = {"whole": 4, "half": 2, "quarter": 1, "eighth": Fraction(1, 2), "16th": Fraction(1, 4)}
+_UNITS: dict[str, Fraction] = {
+    "whole": Fraction(4),
+    "half": Fraction(2),
+    "quarter": Fraction(1),
+    "eighth": Fraction(1, 2),
+    "16th": Fraction(1, 4),
+}
 _SLOWEST, _FASTEST = 5, 1000  # quarters a minute that can be meant
 
 
 def feel_of(element: Element) -> Feel | None:
-    """The feel from here on: by the `swing` of a sound, a pair of notes in the tempo mark, words."""
+    """The feel from here on: by the `swing` of a sound, by notes in the tempo mark, by words."""
     for swing in element.iter("swing"):
         if swing.find("straight") is not None:
             return STRAIGHT
@@ -40,7 +46,7 @@ def tempo_of(element: Element) -> Fraction | None:
         if found and _SLOWEST <= found <= _FASTEST:
             return found.limit_denominator(100)
     for mark in element.findall("direction-type/metronome"):
-        unit = Fraction(_UNITS.get(text_of(mark, "beat-unit"), 0))
+        unit = _UNITS.get(text_of(mark, "beat-unit"), Fraction(0))
         dots = len(mark.findall("beat-unit-dot"))
         found = number_of(mark, "per-minute")
         if found and unit:

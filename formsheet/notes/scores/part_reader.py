@@ -19,7 +19,7 @@ from formsheet.notes.scores.chord_symbol import chord_symbol
 from formsheet.notes.scores.marks import feel_of, section_of, tempo_of
 from formsheet.notes.scores.numbers import number_of, text_of, whole_of
 
-#: Measures and notes of a part that are read at all; `--bars` may choose among them. Our own choice.
+#: Measures and notes of a part that are read at all; `--bars` chooses among them. Our own choice.
 MOST_MEASURES = 5 * MOST_BARS
 MOST_WRITTEN = 40_000
 _HIGHEST = 127
@@ -173,7 +173,7 @@ class _Walk:
             return
         if len(self.part.notes) >= MOST_WRITTEN:
             raise NotesError(
-                f"{self._name} has more than {MOST_WRITTEN} notes: export the harmonica's part alone"
+                f"{self._name} has more than {MOST_WRITTEN} notes in a part: export some bars alone"
             )
         ties = {
             each.get("type")

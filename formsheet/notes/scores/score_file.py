@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import zipfile
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from formsheet.notes.melody import NotesError
 
@@ -94,9 +94,9 @@ def _parsed(path: Path, data: bytes) -> Element:
 
     if b"<!ENTITY" in data or "<!ENTITY".encode("utf-16-le") in data:
         raise NotesError(f"{path} defines entities, which a score has no use for; {_AGAIN}")
-    parser = XMLPullParser(("start", "end"))
+    parser: Any = XMLPullParser(("start", "end"))
     depth = 0
-    root = None
+    root: Element | None = None
     try:
         for begin in range(0, len(data), 65_536):
             parser.feed(data[begin : begin + 65_536])
