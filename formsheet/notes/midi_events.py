@@ -16,7 +16,7 @@ from typing import NamedTuple
 from formsheet.notes.melody import NotesError
 
 #: Largest file that is read. A whole band over ten minutes has about 200 kB. Our own choice.
-MOST_BYTES = 1_000_000
+MOST_BYTES = 500_000
 MOST_TRACKS = 256
 _LONGEST_NUMBER = 4  # bytes of a number of variable length, by the standard
 

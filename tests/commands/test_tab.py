@@ -35,7 +35,7 @@ def test_a_plain_melody(capsys: pytest.CaptureFixture[str]) -> None:
         "  q 4b 5b 6b 6d  |  h 6b 5b  |  e 4d 4b 5b 4d  h 4b\n"
     )
     lines = err.splitlines()
-    assert lines[0] == "key of G, found from the notes; --key says otherwise"
+    assert lines[0] == "key of G, found from the notes (next best: B minor); --key says otherwise"
     assert lines[1] == "G harp, 1st position, key of G; sounds where it was"
     assert len(lines) == 9  # and a table of six
 

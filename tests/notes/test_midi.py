@@ -12,10 +12,11 @@ import pytest
 
 from formsheet.music.key import Key
 from formsheet.music.swing import STRAIGHT, SWING
+from formsheet.notes.bars import in_bars
 from formsheet.notes.melody import Melody, NotesError
 from formsheet.notes.midi import read_midi
 from formsheet.notes.quantise import quantised
-from tests.notes.midi_files import Note, midi_file
+from tests.notes.midi_files import TICKS, Note, midi_file
 
 SCALE: list[Note] = [(60 + step, step, step + 1) for step in (0, 2, 4, 5)]
 THIRD = Fraction(1, 3)
@@ -157,10 +158,12 @@ def test_a_meter_that_changes(tmp_path: Path) -> None:
 
     path = midi_file(tmp_path / "a.mid", SCALE)
     file = mido.MidiFile(path)
-    file.tracks[0].append(mido.MetaMessage("time_signature", numerator=3, denominator=4))
+    meter = mido.MetaMessage("time_signature", numerator=3, denominator=4, time=4 * TICKS)
+    file.tracks[0].append(meter)
     file.save(path)
-    with pytest.raises(NotesError, match="changes"):
-        read_midi(path)
+    with pytest.raises(NotesError, match="the meter changes in bar 2, from 4/4 to 3/4"):
+        quantised(read_midi(path))
+    assert len(in_bars(read_midi(path), (1, 1)).tones) == 2
 
 
 def test_what_stands_beside_swing_is_left_as_it_is(tmp_path: Path) -> None:
