@@ -107,13 +107,15 @@ class _Cutter:
         self._swings = melody.feel.swings
         bar = melody.meter.bar
         self._sections = {int(each.start // bar): each for each in melody.sections}
+        # A title stands beside its sign the first time only.
+        self._titles = {each.sign: each.title for each in melody.sections if each.title}
         self._found: dict[Shape, _Cut] = {}
         self._names: set[str] = set()
 
     def signs(self, begin: int, length: int) -> dict[int, tuple[str, str]]:
         """The signs of the source in a chorus: bar of the chorus -> sign and title."""
         return {
-            at - begin: (each.sign, each.title)
+            at - begin: (each.sign, self._titles.get(each.sign, ""))
             for at, each in self._sections.items()
             if begin <= at < begin + length
         }

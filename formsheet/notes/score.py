@@ -15,10 +15,10 @@ from formsheet.music import pitch
 from formsheet.music.harp import Harp
 from formsheet.music.key import Key, key_of_signature
 from formsheet.music.tab import Breath, Tab
-from formsheet.music.tunings import RICHTER, TUNINGS
+from formsheet.music.tunings import HOLES, RICHTER, TUNINGS, Tuning
 from formsheet.notes.melody import NotesError, Reading, Said, Tone
 from formsheet.notes.midi import names_a_harmonica
-from formsheet.notes.scores.numbers import text_of
+from formsheet.notes.scores.numbers import number, text_of
 from formsheet.notes.scores.part_reader import RawNote, RawPart, Voice, read_part
 from formsheet.notes.scores.score_file import SUFFIXES, score_root
 from formsheet.notes.voices import Part, chosen_part, top_line
@@ -51,7 +51,7 @@ def read_score(path: Path, part: str | None = None) -> Reading:
     root = score_root(path)
     listed = {each.get("id", ""): each for each in root.findall("part-list/score-part")}
     raw: list[tuple[Part, RawPart]] = []
-    for number, (name, measures) in enumerate(_parts(root)):
+    for place, (name, measures) in enumerate(_parts(root)):
         found = read_part(measures, str(path))
         if found.notes:
             score_part = listed.get(name)
@@ -61,7 +61,7 @@ def read_score(path: Path, part: str | None = None) -> Reading:
             )
             found.counts.update(said)
             raw.append(
-                (Part(title, tuple(tones), _harmonica(score_part, title), (number, 0)), found)
+                (Part(title, tuple(tones), _harmonica(score_part, title), (place, 0)), found)
             )
     if not raw:
         raise NotesError(f"{path} has no notes: export it with a melody")
@@ -212,12 +212,20 @@ def _own_harp(root: Element) -> tuple[Harp | None, int | None]:
     from formsheet.vocabulary.facts import HARP, POSITION
     from formsheet.vocabulary.option import value_of
 
-    tuning = TUNINGS.get(_field(root, "tuning") or RICHTER.name)
+    tuning = _tuning(_field(root, "tuning") or RICHTER.name, _field(root, "reeds"))
     harp = value_of(HARP, _field(root, "harp"))
     position = value_of(POSITION, _field(root, "position"))
     if not isinstance(harp, Harp) or not isinstance(position, int) or tuning is None:
         return None, None
     return Harp(harp.key, harp.register, tuning), position
+
+
+def _tuning(name: str, reeds: str) -> Tuning | None:
+    rows = [[number(word) for word in row.split()] for row in reeds.split("/")]
+    if reeds and all(len(row) == HOLES and None not in row for row in rows) and len(rows) == 2:
+        blow, draw = (tuple(int(reed or 0) for reed in row) for row in rows)
+        return Tuning(name, blow, draw)
+    return TUNINGS.get(name)
 
 
 def _said(part: RawPart, tempos: Sequence[Fraction]) -> Iterator[Said]:

@@ -113,6 +113,8 @@ def _meter(facts: Facts) -> str:
         "4/8": ", two bars as one",
         "3/8": ", two bars as one",
         "6/4": ", a bar as two",
+        "4/2": ", in half the values",
+        "3/2": ", in half the values",
     }
     return f"{facts['found']} is written as {facts['meter']}{more.get(facts['found'], '')}"
 

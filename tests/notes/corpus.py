@@ -15,6 +15,7 @@ import time
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import redirect_stderr, redirect_stdout
+from copy import deepcopy
 from dataclasses import dataclass, field
 from fractions import Fraction
 from io import StringIO
@@ -22,6 +23,8 @@ from multiprocessing import get_context
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any, NamedTuple
+
+from formsheet.notes.melody import scale_of
 
 FOLDERS = ("nottingham-dataset", "airdsAirs", "essenFolksong", "oneills1850", "bach")
 LONGEST_SECONDS = 5.0
@@ -47,7 +50,8 @@ class Tune:
     folder: str
     score: Any
     parts: list[list[Note]] = field(default_factory=list)
-    bar: Fraction = Fraction(4)  # of its first meter, in quarters
+    meter: str = "4/4"  # its first
+    bar: Fraction = Fraction(4)  # the length of that, in quarters
 
 
 @dataclass
@@ -96,49 +100,60 @@ def _tune(number: int, folder: str, score: Any) -> Tune:
     for part in score.parts:
         tune.parts.append(list(_notes(part)))
     for meter in score.parts[0].recurse().getElementsByClass("TimeSignature"):
+        tune.meter = meter.ratioString
         tune.bar = _exact(meter.barDuration.quarterLength)
         break
     return tune
 
 
-def _notes_of(part: Any) -> list[Any]:
+class Struck(NamedTuple):
+    """A note or chord of the library, ties joined, in quarters from the start of its part."""
+
+    midi: tuple[int, ...]
+    at: Fraction
+    end: Fraction
+
+
+def _notes_of(part: Any) -> list[Struck]:
     """The notes of a part; one that is tied to the same pitch before it is not struck."""
-    found: list[Any] = []
-    last: tuple[list[int], Fraction] = ([], Fraction(0))
+    found: list[Struck] = []
     for each in part.flatten().notes:
-        if each.duration.isGrace or not _pitches(each):
+        pitches = _pitches(each)
+        if each.duration.isGrace or not pitches:
             continue
         at = _exact(each.offset)
+        end = at + _exact(each.duration.quarterLength)
         tied = each.tie is not None and each.tie.type in ("stop", "continue")
-        if not (tied and last == (_pitches(each), at)):
-            found.append(each)
-        last = _pitches(each), at + _exact(each.duration.quarterLength)
+        if tied and found and (found[-1].midi, found[-1].end) == (pitches, at):
+            found[-1] = found[-1]._replace(end=end)
+        else:
+            found.append(Struck(pitches, at, end))
     return found
 
 
 def _plain_score(score: Any) -> Any:
     """The notes, meter and key alone: the library plays repeats and chord symbols out in MIDI."""
-    from music21 import meter, stream
+    from music21 import chord, meter, stream
 
     made = stream.Score()
     for part in score.parts:
         line = stream.Part()
         for kind in ("TimeSignature", "KeySignature"):
             for each in part.recurse().getElementsByClass(kind):
-                line.insert(each.getOffsetInHierarchy(part), each)
-        for each in part.flatten().notes:
-            if _pitches(each) and not each.duration.isGrace:
-                line.insert(each.offset, each)
+                line.insert(each.getOffsetInHierarchy(part), deepcopy(each))
+        for struck in _notes_of(part):
+            length = struck.end - struck.at
+            line.insert(struck.at, chord.Chord(list(struck.midi), quarterLength=length))
         if not line.getElementsByClass(meter.TimeSignature):
             line.insert(0, meter.TimeSignature("4/4"))
         made.insert(0, line)
     return made
 
 
-def _pitches(note: Any) -> list[int]:
+def _pitches(note: Any) -> tuple[int, ...]:
     if "Harmony" in note.classes:
-        return []
-    return [pitch.midi for pitch in note.pitches]
+        return ()
+    return tuple(sorted({pitch.midi for pitch in note.pitches}))
 
 
 def _exact(number: Any) -> Fraction:
@@ -149,11 +164,10 @@ def _notes(part: Any) -> Iterator[Note]:
     measures = list(part.getElementsByClass("Measure"))
     bars = [(_exact(m.offset), _exact(m.highestTime), _exact(m.barDuration.quarterLength))
             for m in measures]  # fmt: skip
-    for note in _notes_of(part):
-        at = _exact(note.offset)
-        before = [bar for bar in bars if bar[0] <= at]
+    for struck in _notes_of(part):
+        before = [bar for bar in bars if bar[0] <= struck.at]
         start, length, whole = before[-1] if before else (Fraction(0), Fraction(0), Fraction(0))
-        yield Note(max(_pitches(note)), at, at - start, length == whole)
+        yield Note(max(struck.midi), struck.at, struck.at - start, length == whole)
 
 
 # ---- Trying --------------------------------------------------------------------------------
@@ -226,16 +240,16 @@ def _run(path: Path, answer: Any) -> None:
 
 def _wrong(tune: Tune, found: Found, bar: Fraction, kind: str) -> str:
     """What is not as the library has it; "" where all is."""
-    ways = [_differs(part, found, tune.bar, bar, kind) for part in tune.parts if part]
+    ways = [_differs(part, found, tune, bar, kind) for part in tune.parts if part]
     return "" if "" in ways else min(ways, key=len)
 
 
-def _differs(part: list[Note], found: Found, bar: Fraction, ours: Fraction, kind: str) -> str:
+def _differs(part: list[Note], found: Found, tune: Tune, ours: Fraction, kind: str) -> str:
     if [note.midi for note in part] != [midi for midi, _ in found]:
         lost = len(part) - len(found)
         return f"{lost} notes fewer" if lost else "other pitches"
-    scale = Fraction(2, 3) if bar == Fraction(9, 2) and ours == 3 else Fraction(1)
-    line = min(bar * scale, ours)
+    scale = scale_of(tune.meter)
+    line = min(tune.bar * scale, ours)
     if kind == "mid":
         shift = found[0][1] - part[0].at * scale
         off = [abs(at - shift - note.at * scale) for note, (_, at) in zip(part, found, strict=True)]
