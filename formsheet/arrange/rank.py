@@ -19,9 +19,10 @@ RARE = 0.5
 POSITIONS = range(1, 13)
 
 #: For a blues: second position first, then third, first, and only then the rest. Common practice,
-#: no source. A position that lacks more than this share of the notes comes after those that do not.
+#: no source. A position that lacks more than this share of the notes comes after those that do not;
+#: what it lacks is named, and an overblow may give it. Our own choice.
 BLUES_ORDER = (2, 3, 1)
-BLUES_LACKING = 0.05
+BLUES_LACKING = 0.25
 
 #: Keys of harps that are made an octave lower or higher than the usual ones. Common practice, no
 #: source.

@@ -30,12 +30,18 @@ _ROOT, _TONE, _OTHER = 3.0, 2.0, 1.5
 #: Weights of the notes of the scale, by half steps above the key note; the minor one has no 3.
 _SCALE = {0: 4.0, 3: 2.0, 4: 1.5, 5: 1.2, 6: 0.5, 7: 2.0, 9: 0.7, 10: 2.0, 2: 0.5}
 _MINOR_SCALE = {0: 3.0, 3: 2.5, 5: 1.5, 6: 0.5, 7: 2.0, 10: 2.0, 2: 0.5, 8: 0.5}
+#: Half steps above the key note of the minor pentatonic with the blue fifth. Twelve bars of nothing
+#: else are a blues in its key, and not in the major key with the same notes: how much that speaks
+#: for it, as a logarithm.
+_PENTATONIC = frozenset({0, 3, 5, 6, 7, 10})
+_TOLD_BY = frozenset({0, 3, 7, 10})
+_TOLD = 8.0
 #: A long note counts as this many quarters at most.
 _LONGEST = 2.0
 #: Ending on the key note, or on the root of V that leads back, as a factor.
 _ENDS_HOME, _ENDS_AWAY = 3.0, 1.3
-#: How much likelier the minor form must be where a form with sevenths goes too, as a logarithm.
-_CLEARLY_MINOR = 3.0
+#: How much rarer the minor form is than those with sevenths, as a logarithm.
+_MINOR_IS_RARER = 4.0
 
 Weights = Mapping[int, float]
 
@@ -55,12 +61,14 @@ def blues_keys(tones: Sequence[Tone], bar: Fraction) -> list[BluesKey]:
     bars = -int(-tones[-1].end // bar)
     if not bars or bars % _BARS or bars > _MOST_CHORUSES * _BARS:
         return []
+    placed = [_placed(tone, bar) for tone in tones]
     found = []
     for tonic in range(12):
-        tried = [(_likely(tones, bar, tonic, FORMS[name]), FORMS[name]) for name in _TRIED]
-        major = max((pair for pair in tried if not pair[1].minor), key=lambda pair: pair[0])
-        minor = max((pair for pair in tried if pair[1].minor), key=lambda pair: pair[0])
-        likely, form = minor if minor[0] > major[0] + _CLEARLY_MINOR else major
+        forms = [FORMS[name] for name in _TRIED]
+        tried = [
+            (_likely(placed, tonic, form) - _MINOR_IS_RARER * form.minor, form) for form in forms
+        ]
+        likely, form = max(tried, key=lambda pair: pair[0])
         found.append(BluesKey(_key(tonic, form.minor), form, likely))
     return sorted(found, key=lambda each: -each.likely)
 
@@ -70,16 +78,31 @@ def weight(tone: Tone) -> float:
     return min(float(tone.end - tone.start), _LONGEST)
 
 
-def _likely(tones: Sequence[Tone], bar: Fraction, tonic: int, form: Form) -> float:
+class _Placed(NamedTuple):
+    """A note in its chorus."""
+
+    midi: tuple[int, ...]
+    bar: int  # of the chorus, from 0
+    part: float  # of the bar
+    weight: float  # of each of its pitches, in quarters
+
+
+def _placed(tone: Tone, bar: Fraction) -> _Placed:
+    number, at = divmod(max(tone.start, Fraction(0)), bar)
+    return _Placed(tone.midi, int(number) % _BARS, float(at / bar), weight(tone) / len(tone.midi))
+
+
+def _likely(placed: Sequence[_Placed], tonic: int, form: Form) -> float:
     total = 0.0
-    for tone in tones:
-        number, at = divmod(max(tone.start, Fraction(0)), bar)
-        chords = form.bars[int(number) % len(form.bars)]
-        chord = chords[int(at * len(chords) / bar)]
-        shares = _shares(chord, form.minor)
+    for tone in placed:
+        chords = form.bars[tone.bar]
+        shares = _shares(chords[int(tone.part * len(chords))], form.minor)
         for midi in tone.midi:
-            total += weight(tone) / len(tone.midi) * math.log(shares[(midi - tonic) % 12])
-    last = (tones[-1].midi[0] - tonic) % 12
+            total += tone.weight * shares[(midi - tonic) % 12]
+    steps = {(midi - tonic) % 12 for tone in placed for midi in tone.midi}
+    if _TOLD_BY <= steps <= _PENTATONIC:
+        total += _TOLD
+    last = (placed[-1].midi[0] - tonic) % 12
     return total + math.log({0: _ENDS_HOME, 7: _ENDS_AWAY}.get(last, 1.0))
 
 
@@ -87,7 +110,7 @@ _KNOWN: dict[tuple[Chord, bool], list[float]] = {}
 
 
 def _shares(chord: Chord, minor: bool) -> list[float]:
-    """The probability of each note, by half steps above the key note."""
+    """The logarithm of the probability of each note, by half steps above the key note."""
     known = _KNOWN.get((chord, minor))
     if known is None:
         tones = {
@@ -96,7 +119,7 @@ def _shares(chord: Chord, minor: bool) -> list[float]:
         }
         scale = _MINOR_SCALE if minor else _SCALE
         known = [
-            _OF_CHORD * _part(tones, step) + _OF_SCALE * _part(scale, step) + _OF_ANY / 12
+            math.log(_OF_CHORD * _part(tones, step) + _OF_SCALE * _part(scale, step) + _OF_ANY / 12)
             for step in range(12)
         ]
         _KNOWN[chord, minor] = known

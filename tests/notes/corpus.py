@@ -87,7 +87,7 @@ def _scores(folder: str) -> Iterator[tuple[str, Any]]:
     for path in sorted(map(str, corpus.getComposer(folder))):
         if not path.endswith((".abc", ".mxl", ".xml")):
             continue
-        parsed = converter.parse(path)
+        parsed: Any = converter.parse(path)
         for score in parsed.scores if hasattr(parsed, "scores") else [parsed]:
             if any(_notes_of(part) for part in score.parts):
                 yield folder, score
@@ -133,8 +133,10 @@ def _notes_of(part: Any) -> list[Struck]:
 
 def _plain_score(score: Any) -> Any:
     """The notes, meter and key alone: the library plays repeats and chord symbols out in MIDI."""
-    from music21 import chord, meter, stream
+    import music21
 
+    library: Any = music21
+    chord, meter, stream = library.chord, library.meter, library.stream
     made = stream.Score()
     for part in score.parts:
         line = stream.Part()
