@@ -13,7 +13,7 @@ from formsheet.music.rhythm import METERS, Meter
 from formsheet.notes.bars import doubled, in_bars
 from formsheet.notes.melody import Melody, NotesError
 from formsheet.notes.midi import read_midi
-from formsheet.notes.names import midi_of, read_names
+from formsheet.notes.names import midi_of, read_names, with_plain_names
 from formsheet.notes.oldtab.layout import MOST_CHARACTERS
 from formsheet.notes.oldtab.reading import OldTab, read_old_tab
 from formsheet.notes.quantise import quantised
@@ -107,7 +107,8 @@ def _is_names(text: str) -> bool:
 
 
 def _names_in(text: str) -> int:
-    """How many of its words are names of notes that cannot be draw or blow."""
+    """How many of its words are names of notes, in any language, that cannot be draw or blow."""
+    text = with_plain_names(text)
     found = 0
     for word in re.split(r"[\s+|]+", text):
         try:

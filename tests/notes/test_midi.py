@@ -211,7 +211,8 @@ def test_a_bend_that_leads_to_a_note_is_said(until: int, midi: int, tmp_path: Pa
 
 @pytest.mark.parametrize(
     ("name", "program", "taken"),
-    [("Harmonica", 0, True), ("Blues harp", 0, True), ("Harp", 46, False), ("Harpsichord", 6, False),
+    [("Harmonica", 0, True), ("Blues harp", 0, True), ("Harp", 46, False),
+     ("Harpsichord", 6, False),
      ("", 22, True)],
 )  # fmt: skip
 def test_names_of_tracks_and_programs(name: str, program: int, taken: bool, tmp_path: Path) -> None:
