@@ -152,6 +152,8 @@ def _marks(melody: Melody, bar: Sequence[Piece], laid: Laid, begin: Fraction) ->
             span=NOWHERE,
             tab=laid.choices[piece.tone].tab if piece.kind is Kind.NOTE else None,
             swings=_swings(melody, begin + piece.onset),
+            technique=melody.tones[piece.tone].technique if piece.kind is Kind.NOTE else "",
+            syllable=melody.tones[piece.tone].syllable if piece.kind is Kind.NOTE else "",
         )
         for piece in bar
     )

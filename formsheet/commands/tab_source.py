@@ -9,6 +9,7 @@ from pathlib import Path
 
 from formsheet.commands.files import UsageError
 from formsheet.commands.named import named_meter
+from formsheet.music import pitch
 from formsheet.music.rhythm import METERS, Meter
 from formsheet.notes.bars import doubled, in_bars
 from formsheet.notes.melody import Melody, NotesError
@@ -81,6 +82,11 @@ def _score(arguments: argparse.Namespace, path: Path, wanted: tuple[int, int] | 
 def _words(arguments: argparse.Namespace, wanted: tuple[int, int] | None) -> Brought:
     _only_for_scores(arguments)
     text = arguments.melody
+    if not arguments.shorthand and re.fullmatch(r"[\s|]*[BD]\d[\sBD\d|]*", text):
+        raise NotesError(
+            f'"{text[:40]}": is this blow and draw, or the notes B and D? Write --shorthand '
+            'letters-first for the first, a value before them for the others: "q B4 D5"'
+        )
     if not (arguments.shorthand or arguments.rhythm):
         try:
             return Brought(_named(arguments, text, wanted))
@@ -108,8 +114,7 @@ def _is_names(text: str) -> bool:
 
 def _names_in(text: str) -> int:
     """How many of its words are names of notes, in any language, that cannot be draw or blow."""
-    text = with_plain_names(text)
-    found = 0
+    found = int(with_plain_names(text) != pitch.plain_signs(text))
     for word in re.split(r"[\s+|]+", text):
         try:
             midi_of(word)

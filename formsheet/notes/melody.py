@@ -34,6 +34,8 @@ class Tone:
     start: Fraction
     end: Fraction
     tab: Tab | None = None  # how it is played, where the source says so
+    technique: str = ""
+    syllable: str = ""
 
 
 @dataclass(frozen=True, slots=True)

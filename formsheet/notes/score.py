@@ -39,7 +39,7 @@ _FULL = 0.5
 _TAB = re.compile(r"(?P<holes>(?:10|[1-9](?!0))+)(?P<over>o?)(?P<breath>[bd])(?P<bend>'{0,3})")
 
 #: What is counted in a part, and is a remark.
-_COUNTED = ("graces", "cues", "unpitched", "no-pitch", "quarter-tones", "lyrics", "chords-unread",
+COUNTED = ("graces", "cues", "unpitched", "no-pitch", "quarter-tones", "lyrics", "chords-unread",
             "chords-plain")  # fmt: skip
 
 
@@ -73,6 +73,11 @@ def read_score(path: Path, part: str | None = None) -> Reading:
     line, dropped = top_line(chosen.tones)
     key, signature = _key(found)
     harp, position = _own_harp(root) if all(tone.tab for tone in line) else (None, None)
+    if harp:
+        remarks.append(Said("own-score"))
+    else:
+        line, more = _without_techniques(line)
+        dropped += more
     return Reading(
         tones=tuple(line),
         meter=found.bars[0].meter,
@@ -141,7 +146,10 @@ def _line(part: RawPart) -> tuple[list[Tone], dict[str, int]]:
             last = tones[-1]
             tones[-1] = replace(last, midi=tuple(sorted({*last.midi, note.midi})))
         else:
-            tones.append(Tone((note.midi,), note.start, note.end, _tab(note.tab)))
+            tab = _tab(note.tab)
+            tones.append(
+                Tone((note.midi,), note.start, note.end, tab, note.technique, note.syllable)
+            )
     ties = {(note.midi, note.start) for note in voices[chosen] if note.tied}
     return _joined(tones, ties), counts
 
@@ -167,6 +175,13 @@ def _joined(tones: Sequence[Tone], ties: set[tuple[int, Fraction]]) -> list[Tone
         else:
             joined.append(tone)
     return joined
+
+
+def _without_techniques(tones: Sequence[Tone]) -> tuple[list[Tone], list[Said]]:
+    """The notes without articulations, which say how another instrument plays them."""
+    count = sum(bool(tone.technique) for tone in tones)
+    plain = [replace(tone, technique="", syllable="") for tone in tones]
+    return plain, [Said("articulations", {"count": count})] if count else []
 
 
 def _tab(text: str) -> Tab | None:
@@ -233,7 +248,7 @@ def _said(part: RawPart, tempos: Sequence[Fraction]) -> Iterator[Said]:
         yield Said("transposed", {"steps": part.steps, "several": part.several_steps})
     if "voices" in part.counts:
         yield Said("voices", {"count": part.counts["voices"], "notes": part.counts["other-voices"]})
-    for kind in _COUNTED:
+    for kind in COUNTED:
         if count := part.counts.get(kind):
             yield Said(kind, {"count": count})
     if "repeats" in part.counts or "endings" in part.counts:

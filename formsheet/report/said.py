@@ -55,6 +55,11 @@ SAID: dict[str, Callable[[Facts], str]] = {
     "no-pitch": _left_out("note that no instrument has", "notes that no instrument has"),
     "quarter-tones": lambda f: f"{_many(f['count'], 'quarter-tone')} taken as the note below",
     "lyrics": _left_out("syllable of lyrics", "syllables of lyrics"),
+    "articulations": _left_out("sign of articulation", "signs of articulation"),
+    "own-score": lambda f: (
+        "a score of formsheet: tab, harp, form and licks are as they were; tips, texts and `!` "
+        "are not in it"
+    ),
     "bends": lambda f: f"{_many(f['count'], 'note')} bent by the file: read as they sound",
     "bends-lost": lambda f: (
         f"{_many(f['count'], 'pitch bend')} inside a note left out; write them as techniques"

@@ -160,6 +160,7 @@ def test_encodings(capsys: pytest.CaptureFixture[str], encoding: str, tmp_path: 
         (("-4 4", "--columns", "x"), '"x" is not a number of columns'),
         (("-4 4", "--part", "2"), "--part is for MIDI and MusicXML files"),
         (("gone.txt",), "file not found: gone.txt"),
+        (("B4 D4 B4",), "is this blow and draw, or the notes B and D?"),
     ],
 )
 def test_old_tab_asks(

@@ -274,7 +274,7 @@ def _differs(part: list[Note], found: Found, tune: Tune, ours: Fraction, kind: s
 def main() -> int:
     """Try them, and print what was found; ends with 1 if anything is wrong."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 600
-    share, shares = (int(each) for each in (*sys.argv[2:4], 1, 1)[:2])
+    share, shares = (int(each) for each in [*sys.argv[2:4], "1", "1"][:2])
     done: list[Done] = []
     with TemporaryDirectory() as folder:
         for tune in tunes(count):

@@ -34,7 +34,13 @@ def test_a_demo_comes_back(name: str, tmp_path: Path, capsys: pytest.CaptureFixt
 
 def notes(tune: Tune) -> list[tuple[object, ...]]:
     return [
-        (note.played.mark.tab, tune.bars[note.bar].start + note.onset, note.duration)
+        (
+            note.played.mark.tab,
+            note.played.mark.technique,
+            note.played.mark.syllable,
+            tune.bars[note.bar].start + note.onset,
+            note.duration,
+        )
         for note in tune.notes
     ]
 

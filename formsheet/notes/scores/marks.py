@@ -8,6 +8,7 @@ from xml.etree.ElementTree import Element
 
 from formsheet.music.swing import STRAIGHT, SWING, Feel
 from formsheet.notes.scores.numbers import number, number_of, text_of, whole_of
+from formsheet.vocabulary.techniques import TECHNIQUES
 
 _SWING = re.compile(r"\b(swing|swung|shuffle)", re.IGNORECASE)
 _STRAIGHT = re.compile(r"\b(straight|even) ?(eighths|8ths|feel)?\b", re.IGNORECASE)
@@ -54,6 +55,25 @@ def tempo_of(element: Element) -> Fraction | None:
             if _SLOWEST <= quarters <= _FASTEST:
                 return quarters.limit_denominator(100)
     return None
+
+
+#: Articulations of MusicXML 4.0, and the techniques that they are here.
+_ARTICULATIONS = {"accent": "accent", "staccato": "short", "scoop": "scoop"}
+
+
+def articulation_of(note: Element) -> str:
+    """The technique that the articulation of a note is; "" without one."""
+    signs = [sign.tag for each in note.findall("notations/articulations") for sign in each]
+    return next((_ARTICULATIONS[sign] for sign in signs if sign in _ARTICULATIONS), "")
+
+
+def technique_of(element: Element) -> str:
+    """A technique in slanted words above the next note, as our own scores have it."""
+    for words in element.findall("direction-type/words"):
+        text = (words.text or "").strip()
+        if words.get("font-style") == "italic" and text in TECHNIQUES:
+            return text
+    return ""
 
 
 def section_of(element: Element) -> tuple[str, str] | None:

@@ -16,7 +16,13 @@ from formsheet.music import pitch
 from formsheet.music.swing import Feel
 from formsheet.notes.melody import MOST_BARS, NotesError, Section, Symbol, WrittenBar
 from formsheet.notes.scores.chord_symbol import chord_symbol
-from formsheet.notes.scores.marks import feel_of, section_of, tempo_of
+from formsheet.notes.scores.marks import (
+    articulation_of,
+    feel_of,
+    section_of,
+    technique_of,
+    tempo_of,
+)
 from formsheet.notes.scores.numbers import number_of, text_of, whole_of
 
 #: Measures and notes of a part that are read at all; `--bars` chooses among them. Our own choice.
@@ -37,6 +43,8 @@ class RawNote(NamedTuple):
     chord: bool  # sounds with the note before
     tied: bool  # goes on from a note before
     tab: str  # from a line of lyrics named `tab`
+    technique: str = ""
+    syllable: str = ""  # from a line of lyrics named `syllable`
 
 
 @dataclass
@@ -77,6 +85,7 @@ class _Walk:
         self._at = Fraction(0)
         self._reach = Fraction(0)  # how far the measure goes
         self._last = Fraction(0)  # where the last note began, for chords
+        self._technique = ""  # in words before the next note
 
     def take(self, measure: Element) -> None:
         if len(self.part.bars) >= MOST_MEASURES:
@@ -180,15 +189,16 @@ class _Walk:
             for each in (*element.findall("tie"), *element.findall("notations/tied"))
         }
         voice = (whole_of(element, "staff") or 1, text_of(element, "voice") or "1")
-        tab = ""
-        for lyric in element.findall("lyric"):
-            if lyric.get("name") == "tab":
-                tab = text_of(lyric, "text")
-            elif lyric.get("name") != "syllable":
+        lines = {each.get("name", ""): text_of(each, "text") for each in element.findall("lyric")}
+        tab, syllable = lines.get("tab", ""), lines.get("syllable", "")
+        for name in lines:
+            if name not in ("tab", "syllable"):
                 self.part.count("lyrics")
-        self.part.notes.append(
-            RawNote(midi, start, start + length, voice, chord, "stop" in ties, tab)
-        )  # fmt: skip
+        technique = self._technique or articulation_of(element)
+        self._technique = ""
+        end, tied = start + length, "stop" in ties
+        found = RawNote(midi, start, end, voice, chord, tied, tab, technique, syllable)
+        self.part.notes.append(found)
 
     def _midi(self, written: Element) -> int | None:
         step, octave = text_of(written, "step"), whole_of(written, "octave")
@@ -219,6 +229,7 @@ class _Walk:
             self.part.feels.append((self._at, feel))
         if tempo := tempo_of(element):
             self.part.tempos.append(tempo)
+        self._technique = technique_of(element) or self._technique
         if found := section_of(element):
             self.part.sections.append(Section(self._at, *found))
 
