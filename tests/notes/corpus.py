@@ -15,7 +15,7 @@ import resource
 import sys
 import time
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import redirect_stderr, redirect_stdout
 from copy import deepcopy
 from dataclasses import dataclass, field
@@ -70,9 +70,9 @@ class Done:
     lost: int = 0  # notes that are said to be too short
 
 
-def tunes(count: int) -> Iterator[Tune]:
+def tunes(count: int, folders: Sequence[str] = FOLDERS) -> Iterator[Tune]:
     """The first tunes of each folder in turn, so many in all."""
-    sources = [_scores(folder) for folder in FOLDERS]
+    sources = [_scores(folder) for folder in folders]
     number = 0
     while sources and number < count:
         for source in list(sources):
