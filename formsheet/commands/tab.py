@@ -44,8 +44,8 @@ from formsheet.music.key import position_of, song_key
 from formsheet.music.tunings import RICHTER
 from formsheet.notes.melody import Melody, NotesError, Said
 from formsheet.notes.names import read_names, with_plain_names
-from formsheet.notes.oldtab.rhythm import tab_melody
 from formsheet.notes.oldtab.shorthands import NAMES
+from formsheet.notes.oldtab.timing import tab_melody
 from formsheet.report.tab import tab_report
 from formsheet.vocabulary.facts import FORM, METER
 

@@ -101,6 +101,9 @@ SAID: dict[str, Callable[[Facts], str]] = {
     "columns": lambda f: f"{f['count']} columns, read one after another; --columns 1 reads across",
     "words": lambda f: f"left out as words: {_lines(f['lines'])}",
     "signs-left-out": lambda f: f"left out: {_signs(f['signs'])}",
+    "bracket-runs": lambda f: (
+        f"{_lines(f['lines'])}: notes in one bracket are played one after another; (45) is a chord"
+    ),
     "lines-again": lambda f: f"{_lines(f['lines'])} written out as often as it says",
     "bar-lines": lambda f: "its bar lines are left out: the rhythm has other bars",
     "no-rhythm": lambda f: (

@@ -30,6 +30,10 @@ QUESTIONS = [
     ("4↑ 4↓\n(4)↑ -5", "no note of this shorthand"),
     ("<4 -4 5", "no note of this shorthand"),
     ("-4 4 5#", "no note of this shorthand"),
+    ("-4 4* 5", "no note of this shorthand"),
+    ("1,2,3 -4 5", "do they join a chord"),
+    ("-2 -3 4 5\n1 2 3 4", "is this a count"),
+    ("-3/ 4", "no note of this shorthand"),
 ]
 
 
@@ -76,10 +80,33 @@ def test_the_harp_that_it_names(text: str, harp: str) -> None:
 
 
 def test_what_is_left_out_is_said() -> None:
-    said = {s.kind: s.facts for s in read_old_tab("Title\n-4~ 4* 4 x2\nla la la la").said}
+    said = {s.kind: s.facts for s in read_old_tab("Title\n-4~ 4! [G7] 4 x2\nla la la la").said}
     assert said["words"]["lines"] == [1, 3]
-    assert said["signs-left-out"]["signs"] == {"~": 1, "*": 1}
+    assert said["signs-left-out"]["signs"] == {"~": 1, "!": 1, "[G7]": 1}
     assert said["lines-again"]["lines"] == [2]
+
+
+READ = [
+    ("4+ 4- 5+ 5-", "signs", "4b 4d 5b 5d"),
+    ("4 out, 4 in, 5 out", "letters", "4b 4d 5b"),
+    ("4Z 4B 5Z", "letters", "4d 4b 5d"),
+    ("(2)(3)'4(4)", "brackets", "2d 3d' 4b 4d"),
+    ("6o -4 5", "minus", "6ob 4d 5b"),
+    ("4 (4 5) 6", "brackets", "4b 4d 5d 6b"),
+    ("Intro: -2 -3' 4", "minus", "2d 3d' 4b"),
+    ("Verse 2\n-2 -3' 4\nTempo 89\n4/4 time", "minus", "2d 3d' 4b"),
+    ("(1,2,3) -4 5", "minus", "123b 4d 5b"),
+    ("❹ 4 ❺ 5", "circles", "4d 4b 5d 5b"),
+    ("4⬆️ 4⬇️ 5⬆️", "arrows", "4b 4d 5b"),
+    ("G7      C7\n-2 -3' 4\n", "minus", "2d 3d' 4b"),
+]
+
+
+@pytest.mark.parametrize(("text", "shorthand", "marks"), READ)
+def test_other_habits(text: str, shorthand: str, marks: str) -> None:
+    found = read_old_tab(text)
+    tabs = " ".join(str(tab) for phrase in found.phrases for tab in phrase.tabs)
+    assert (found.shorthand, tabs) == (shorthand, marks)
 
 
 @pytest.mark.parametrize(("characters", "lines"), [(100_001, 1), (10, 2001)])

@@ -13,7 +13,14 @@ from formsheet.notes.oldtab.shorthands import Doubt, Note, Reader
 #: A bar line: `|`, `||`, `|:`, or a slash between spaces.
 BAR = re.compile(r":?\|[|:]*|(?<!\S)/{1,2}(?!\S)")
 #: Signs that say how a note is played or how long: held, shaken, stressed. They are left out.
-_SIGNS = re.compile(r"~+|\*+|!+|\.+|…|_+|-{2,}(?=\s|$)|>+")
+_SIGNS = re.compile(r"~+|!+|\.+|…|_+|-{2,}(?=\s|$)|>+")
+#: The name of a chord in brackets, over or between the notes.
+_CHORD_NAME = re.compile(r"[(\[][A-G][b#]?(?:m|maj|min|dim|sus|add|\d)*[)\]]")
+#: A line that may be a count of the beats, and commas that may join a chord.
+_COUNT = re.compile(r"\s*(?:1\s+2\s+3(?:\s+4)?\s*)+")
+_COMMAS = re.compile(r"\d,\d")
+#: Words before the notes of a line: "Intro: -2 -3 4".
+_HEADING = re.compile(r"\s*[A-Za-z][\w ']{0,24}:\s+(?=\S)")
 _SPACE = re.compile(r"[\s,;]+")
 #: At the end of a line: how often it is played.
 _TIMES = re.compile(r"\s\(?(?:[xX×]\s?(?P<after>[2-9])|(?P<before>[2-9])\s?[xX×])\)?\s*$")
@@ -60,6 +67,12 @@ def line_of(line: Line, reader: Reader, bare: bool) -> Phrase | Words | Trouble:
     if bare and label and "|" not in label[0] and re.search(r"\d", line.text[label.end() :]):
         says = f'"{label[0].strip()}" begins the line: is it the number of the line? Remove it'
         return Trouble(line.number, says, len(line.text.split()), True)
+    if bare and _COUNT.fullmatch(text):
+        says = f'"{text.strip()}": is this a count, or are these notes? Remove it, or add bar lines'
+        return Trouble(line.number, says, len(text.split()), True)
+    heading = _HEADING.match(text)
+    if heading and not _read(heading[0].split(":")[0].split()[-1], reader):
+        text = text[heading.end() :]
     found = _TIMES.search(text)
     times = int(found["after"] or found["before"]) if found else 1
     try:
@@ -81,6 +94,10 @@ def _phrase(line: Line, text: str, reader: Reader, times: int) -> Phrase | Words
     barred = tells = False
     left_out: Counter[str] = Counter()
     at = 0
+    if _COMMAS.search(re.sub(r"[(\[].*?[)\]]", "", text)) and reader(text.lstrip(), 0):
+        raise Doubt(
+            "commas without spaces: do they join a chord? Write (123) for a chord, 1 2 3 for a run"
+        )
     while at < len(text):
         if space := _SPACE.match(text, at):
             at = space.end()
@@ -90,6 +107,9 @@ def _phrase(line: Line, text: str, reader: Reader, times: int) -> Phrase | Words
         elif note := reader(text, at):
             bars[-1] += note.tabs
             tells, at = tells or note.tells, at + note.length
+        elif name := _CHORD_NAME.match(text, at):
+            left_out[name[0]] += 1
+            at = name.end()
         elif sign := _SIGNS.match(text, at):
             left_out[sign[0][0]] += 1
             at = sign.end()
@@ -112,7 +132,7 @@ def _not_all_tab(line: Line, text: str, reader: Reader, unread: str) -> Words | 
     notes = [_read(word, reader) for word in words]
     read = [note for note in notes if note]
     letters = [word for word in words if re.match(r"\W*[A-Za-z]{2}", word)]
-    if not read or (len(letters) > len(read) and not notes[0]):
+    if not read or (len(letters) >= len(read) and not notes[0]):
         return Words(line.number)
     says = f'"{unread}" is no note of this shorthand'
     return Trouble(line.number, says, len(read), any(note.tells for note in read))
@@ -124,5 +144,5 @@ def _read(word: str, reader: Reader) -> Note | None:
         note = reader(word, 0)
     except Doubt:
         return None
-    whole = note and re.fullmatch(r"[~*!.…_,;-]*", word[note.length :])
+    whole = note and re.fullmatch(r"[~!.…_,;-]*", word[note.length :])
     return note if whole else None

@@ -27,6 +27,8 @@ _LEGEND = re.compile(
     r"(?P<sign>[↑↓^+]|(?<![A-Za-z])[vV-]|\(\s*\)|\[\s*\]|[Cc]ircle[ds]?|[Bb]rackets?)\s*(?:[=:]|is|are|means)+"
     r"\s*(?P<word>blow|draw|exhale|inhale|out|in)\b"
 )  # fmt: skip
+#: Several draw notes in one bracket.
+_RUN = re.compile(r"[(\[]\s*\d[\d'b]*[\s,]+\d")
 _DRAW_SIGNS = re.compile(r"[↓vV-]|[(\[]|[CcBb]")
 
 
@@ -86,7 +88,7 @@ def read_old_tab(text: str, shorthand: str | None = None, columns: int | None = 
     ]
     tries = [_checked(each) for each in tries]
     found = _decided(tries, shorthand)
-    said = list(_said(found, page.columns, turned))
+    said = _said(found, page.columns, turned, lines)
     return OldTab(found.name, found.signs, found.phrases, harp_named(lines), tuple(said))
 
 
@@ -225,7 +227,12 @@ def _turned(found: _Try) -> _Try:
 # ---- Saying --------------------------------------------------------------------------------
 
 
-def _said(found: _Try, columns: int, turned: bool) -> list[Said]:
+def _said(found: _Try, columns: int, turned: bool, lines: Sequence[Line]) -> list[Said]:
+    tab = {phrase.line for phrase in found.phrases}
+    brackets = found.name == "brackets"
+    runs = [
+        each.number for each in lines if brackets and each.number in tab and _RUN.search(each.text)
+    ]
     said = [Said("shorthand", {"name": found.name, "signs": found.signs, "turned": turned})]
     if columns > 1:
         said.append(Said("columns", {"count": columns}))
@@ -236,6 +243,8 @@ def _said(found: _Try, columns: int, turned: bool) -> list[Said]:
         left_out.update(dict(phrase.left_out))
     if left_out:
         said.append(Said("signs-left-out", {"signs": dict(left_out)}))
+    if runs:
+        said.append(Said("bracket-runs", {"lines": runs}))
     if again := [phrase.line for phrase in found.phrases if phrase.times > 1]:
         said.append(Said("lines-again", {"lines": again}))
     return said

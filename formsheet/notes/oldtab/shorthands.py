@@ -18,7 +18,7 @@ HOLES = r"(?:[1-9](?!0))*(?:10|[1-9](?!0))"
 #: A bend: one tick or b for each half step; a double quote is two ticks.
 BEND = r"(?:\"'?|'{1,3}|b{1,3}(?![a-z]))?"
 _OPEN, _CLOSE = r"[(\[]", r"[)\]]"
-_DRAW_WORDS, _BLOW_WORDS = ("draw", "inhale"), ("blow", "exhale")
+_DRAW_WORDS, _BLOW_WORDS = ("draw", "inhale", "in"), ("blow", "exhale", "out")
 _WORDS = "|".join((*_DRAW_WORDS, *_BLOW_WORDS))
 
 
@@ -75,16 +75,25 @@ def _one(tab: Tab | None, length: int, tells: bool = True) -> Note | None:
 
 # ---- Signs ---------------------------------------------------------------------------------
 
-_SIGNED = re.compile(rf"(?P<sign>[+-])(?P<holes>{HOLES})(?P<bend>{BEND})(?!\d)")
-_BARE = re.compile(rf"(?P<holes>{HOLES})(?P<bend>{BEND})(?!\d)")
+_OVER = r"(?P<over>o(?![A-Za-z]))?"
+_SIGNED = re.compile(rf"(?P<sign>[+-])(?P<holes>{HOLES}){_OVER}(?P<bend>{BEND})(?!\d)")
+_SIGN_LAST = re.compile(rf"(?P<holes>{HOLES}){_OVER}(?P<bend>{BEND})(?P<sign>[+-])(?![+-])")
+_BARE = re.compile(rf"(?P<holes>{HOLES}){_OVER}(?P<bend>{BEND})(?!\d)")
 _BRACKET = re.compile(rf"{_OPEN}\s*(?P<inside>[^()\[\]]*?)\s*{_CLOSE}(?P<bend>{BEND})")
 
 
 def _signs(text: str, at: int) -> Note | None:
     if found := _SIGNED.match(text, at):
-        tab = _tab(found["holes"], found["sign"] == "-", found["bend"])
+        tab = _tab(found["holes"], found["sign"] == "-", found["bend"], bool(found["over"]))
         return _one(tab, len(found[0]), found["sign"] == "+")
     return _chord(text, at, _signs)
+
+
+def _signs_last(text: str, at: int) -> Note | None:
+    if found := _SIGN_LAST.match(text, at):
+        tab = _tab(found["holes"], found["sign"] == "-", found["bend"], bool(found["over"]))
+        return _one(tab, len(found[0]))
+    return _chord(text, at, _signs_last)
 
 
 def _minus(text: str, at: int) -> Note | None:
@@ -95,10 +104,9 @@ def _minus(text: str, at: int) -> Note | None:
                 f'"{_word_at(text, at)}": is the - a sign for draw or a hyphen? Put a space '
                 "between the notes, as in `4 -4`"
             )
-        return _one(_tab(found["holes"], True, found["bend"]), len(found[0]))
-    if bare := _BARE.match(text, at):
-        return _one(_tab(bare["holes"], False, bare["bend"]), len(bare[0]), False)
-    return _chord(text, at, _minus)
+        tab = _tab(found["holes"], True, found["bend"], bool(found["over"]))
+        return _one(tab, len(found[0]))
+    return _blown(text, at) or _chord(text, at, _minus)
 
 
 def _chord(text: str, at: int, inner: Reader) -> Note | None:
@@ -153,10 +161,10 @@ def _word_at(text: str, at: int) -> str:
 
 _LETTER = re.compile(
     rf"(?P<group>{_OPEN}(?:{HOLES}\s*)+{_CLOSE}|{HOLES})(?P<early>[\"']{{0,3}})"
-    rf"(?:(?P<over>[oO])?(?P<letter>[dDbB])|\s?(?P<word>(?i:{_WORDS})))(?P<bend>{BEND})(?![A-Za-z\d])"
+    rf"(?:(?P<over>[oO])?(?P<letter>[dDbBzZ])|\s?(?P<word>(?i:{_WORDS})))(?P<bend>{BEND})(?![A-Za-z\d])"
 )
 _LETTER_FIRST = re.compile(
-    rf"(?:(?P<over>[oO])?(?P<letter>[dDbB])|(?P<word>(?i:{_WORDS}))\s?)"
+    rf"(?:(?P<over>[oO])?(?P<letter>[dDbBzZ])|(?P<word>(?i:{_WORDS}))\s?)"
     rf"(?P<group>{_OPEN}(?:{HOLES}\s*)+{_CLOSE}|{HOLES})(?P<bend>{BEND})(?![A-Za-z\d])"
 )
 
@@ -166,7 +174,7 @@ def _lettered(pattern: re.Pattern[str]) -> Reader:
         found = pattern.match(text, at)
         if not found or (at and text[at - 1].isalpha()):
             return None
-        draw = (found["letter"] or found["word"]).casefold() in ("d", *_DRAW_WORDS)
+        draw = (found["letter"] or found["word"]).casefold() in ("d", "z", *_DRAW_WORDS)
         bend = found["bend"] + (found.groupdict().get("early") or "")
         holes = re.sub(r"\D", "", found["group"])
         return _one(_tab(holes, draw, bend, bool(found["over"])), len(found[0]))
@@ -215,7 +223,10 @@ def _brackets(text: str, at: int) -> Note | None:
 
 def _blown(text: str, at: int) -> Note | None:
     found = _BARE.match(text, at)
-    return _one(_tab(found["holes"], False, found["bend"]), len(found[0]), False) if found else None
+    if not found:
+        return None
+    tab = _tab(found["holes"], False, found["bend"], bool(found["over"]))
+    return _one(tab, len(found[0]), False)
 
 
 _CIRCLED = {chr(0x2460 + number): str(number + 1) for number in range(10)}
@@ -242,6 +253,7 @@ SHORTHANDS: Sequence[Shorthand] = (
     Shorthand("arrows", "4↓ draw, 4↑ blow", _arrowed(_ARROW_LAST), False),
     Shorthand("arrows", "↓4 draw, ↑4 blow", _arrowed(_ARROW_FIRST), False),
     Shorthand("signs", "-4 draw, +4 blow", _signs, False),
+    Shorthand("signs", "4- draw, 4+ blow", _signs_last, False),
     Shorthand("circles", "④ draw, 4 blow", _circles, True),
     Shorthand("minus", "-4 draw, 4 blow", _minus, True),
     Shorthand("brackets", "(4) draw, 4 blow", _brackets, True),
