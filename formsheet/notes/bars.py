@@ -8,6 +8,7 @@ decided first, so that nothing outside them is ever refused.
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -44,14 +45,14 @@ def in_bars(reading: Reading, wanted: tuple[int, int] | None = None) -> Reading:
     """
     if not reading.bars:
         return reading
-    bars = _chosen(reading.bars, wanted)
+    bars = _parts_of_bars(_chosen(reading.bars, wanted))
     meter = _meter(bars)
     if len(bars) > MOST_BARS:
         raise NotesError(
             f"the file has {len(bars)} bars; {MOST_BARS} at most are read: take a part, such as "
             f"--bars {_number(bars[0])}-{_number(bars[0]) + 99}"
         )
-    starts, said = _starts(bars, meter, bars[0] is reading.bars[0])
+    starts, said = _starts(bars, meter, bars[0].start == reading.bars[0].start)
     return _moved(reading, bars, starts, meter, said)
 
 
@@ -73,6 +74,27 @@ def _chosen(bars: Sequence[WrittenBar], wanted: tuple[int, int] | None) -> Seque
     if begin == 1 and _number(bars[0]) == 0 and first == 1:
         begin = 0  # the pick-up belongs to bar 1
     return bars[begin : inside[-1] + 1]
+
+
+def _parts_of_bars(bars: Sequence[WrittenBar]) -> list[WrittenBar]:
+    """The bars; parts of a bar that have a shorter meter of their own are given that of the others.
+
+    That is a pick-up, a last bar, and two parts that make one bar.
+    """
+    counts = Counter(bar.meter for bar in bars)
+    main = max(counts, key=lambda meter: counts[meter])
+    full = meter_length(main)
+    found = list(bars)
+    last = len(bars) - 1
+    for at, bar in enumerate(bars):
+        if bar.meter == main or bar.length >= full:
+            continue
+        before = at and found[at - 1].length + bar.length == full
+        after = at < last and bar.length + bars[at + 1].length == full
+        if at in (0, last) or before or after:
+            second = bool(before) and found[at - 1].length < full
+            found[at] = bar._replace(meter=main, implicit=bar.implicit or second)
+    return found
 
 
 def _meter(bars: Sequence[WrittenBar]) -> str:

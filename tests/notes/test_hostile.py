@@ -186,7 +186,8 @@ def many_notes(path: Path) -> None:
 
 
 def changing(path: Path) -> None:
-    score(path, [attributes() + notes(FOUR), notes(FOUR), attributes("3/4") + notes("G4:3")])
+    score(path, [attributes() + notes(FOUR), notes(FOUR), attributes("3/4") + notes("G4:3"),
+                 notes("B4:3")])  # fmt: skip
 
 
 def five_four(path: Path) -> None:

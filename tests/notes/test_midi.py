@@ -158,10 +158,10 @@ def test_a_meter_that_changes(tmp_path: Path) -> None:
 
     path = midi_file(tmp_path / "a.mid", SCALE)
     file = mido.MidiFile(path)
-    meter = mido.MetaMessage("time_signature", numerator=3, denominator=4, time=4 * TICKS)
+    meter = mido.MetaMessage("time_signature", numerator=5, denominator=4, time=4 * TICKS)
     file.tracks[0].append(meter)
     file.save(path)
-    with pytest.raises(NotesError, match="the meter changes in bar 2, from 4/4 to 3/4"):
+    with pytest.raises(NotesError, match="the meter changes in bar 2, from 4/4 to 5/4"):
         quantised(read_midi(path))
     assert len(in_bars(read_midi(path), (1, 1)).tones) == 2
 

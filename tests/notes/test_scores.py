@@ -169,6 +169,21 @@ def test_a_short_bar_is_filled_and_said(path: Path) -> None:
     assert said(found)["short-bars"] == {"numbers": ["2"]}
 
 
+@pytest.mark.parametrize(
+    ("meters", "places"),
+    [
+        (("1/4", "4/4", "4/4"), [-1, 0, 4]),
+        (("4/4", "4/4", "3/4"), [0, 4, 8]),
+        (("4/4", "3/4", "1/4", "4/4", "4/4"), [0, 4, 7, 8, 12]),
+    ],
+)
+def test_a_part_of_a_bar_in_a_meter_of_its_own(
+    meters: tuple[str, ...], places: list[int], path: Path
+) -> None:
+    measures = [attributes(each) + notes(f"G4:{each[0]}") for each in meters]
+    assert starts(quantised(read_score(score(path, measures)))) == places
+
+
 def test_a_pickup_and_its_last_bar(path: Path) -> None:
     measures = [attributes() + notes("D5"), notes(FOUR), notes("G4:3")]
     found = quantised(read_score(score(path, measures, first=0)))
