@@ -92,8 +92,7 @@ def _parts_of_bars(bars: Sequence[WrittenBar]) -> list[WrittenBar]:
         before = at and found[at - 1].length + bar.length == full
         after = at < last and bar.length + bars[at + 1].length == full
         if at in (0, last) or before or after:
-            second = bool(before) and found[at - 1].length < full
-            found[at] = bar._replace(meter=main, implicit=bar.implicit or second)
+            found[at] = bar._replace(meter=main)
     return found
 
 
@@ -150,13 +149,10 @@ def _starts(
 
 
 def _halves(bars: Sequence[WrittenBar], at: int, full: Fraction) -> bool:
-    """Whether a bar and the next are one bar, written in two parts."""
+    """Whether a bar and the next are one bar, written in two parts, as round a repeat."""
     if at + 1 >= len(bars) or not 0 < bars[at].length < full:
         return False
-    following = bars[at + 1]
-    return (following.implicit or following.number == bars[at].number) and (
-        bars[at].length + following.length == full
-    )
+    return bars[at].length + bars[at + 1].length == full
 
 
 def _moved(

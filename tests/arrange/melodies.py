@@ -85,22 +85,23 @@ def lick_notes(lick: Lick, meter: Meter, pitches: list[int]) -> Notes:
     return [(pitch, start, end) for pitch, start, end in notes]
 
 
-def read(score: Any) -> Reading:
-    """A score as the library writes it, read by formsheet."""
+def written(tune: Path) -> tuple[Reading, Any]:
+    """A tune as MusicXML, read by formsheet and by the library, which fills bars as it writes."""
+    from music21 import converter
+
+    score: Any = converter.parse(tune)
     with TemporaryDirectory() as folder:
         path = Path(folder) / "tune.musicxml"
         score.write("musicxml", path)
-        return read_score(path)
+        return read_score(path), converter.parse(path, forceSource=True)
 
 
 def tried(path: Path) -> Tried:
     """One melody, checked note by note against the library's own reading of it."""
-    from music21 import converter
-
     result = Tried(path.stem)
-    score = converter.parse(path)
     try:
-        melody = quantised(read(score))
+        reading, score = written(path)
+        melody = quantised(reading)
     except NotesError as caught:
         result.skipped = str(caught)
         return result
