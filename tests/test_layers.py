@@ -103,8 +103,7 @@ def test_a_row_imports_only_from_rows_above_it() -> None:
     [("lark", "formsheet.language"), ("weasyprint", "formsheet.sheet"),
      ("jinja2", "formsheet.sheet"), ("lameenc", "formsheet.sound"),
      ("numpy", "formsheet.hearing formsheet.sheet formsheet.sound"),
-     ("soundfile", "formsheet.hearing"),
-     ("mido", "formsheet.notes formsheet.sound"), ("music21", "formsheet.notes"),
+     ("soundfile", "formsheet.hearing"), ("mido", "formsheet.sound"),
      ("resvg_py", "formsheet.sheet")],
 )  # fmt: skip
 def test_library_is_imported_where_it_belongs(library: str, homes: str) -> None:

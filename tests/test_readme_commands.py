@@ -32,6 +32,9 @@ _MELODIES = {
     "take.wav": "handouts/kitchen/clips/lick-porch-full.wav",
 }
 
+#: Old tab that the README takes as given.
+_OLD_TAB = ("old.txt", "-2 -3' 4 -4' 4 -3' -2\nrain on the gate\n")
+
 #: How the shown outputs begin, and what prints them.
 _SHOWN = {
     "Front porch (porch), written on I": "formsheet fit kitchen.lesson porch",
@@ -110,6 +113,8 @@ def ran(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Ran]:
     """Every command with what it came to, the first time that the README shows it."""
     folder = tmp_path_factory.mktemp("readme")
     shutil.copytree(ROOT / "lessons", folder / "lessons")
+    name, tab = _OLD_TAB
+    (folder / name).write_text(tab, encoding="utf-8")
     found: dict[str, Ran] = {}
     for what, text in STEPS:
         if what != "run":

@@ -18,6 +18,17 @@ FAMILIAR = {1: 0.0, 2: 0.0, 3: 0.0, 4: 0.2, 5: 0.2, 12: 0.2}
 RARE = 0.5
 POSITIONS = range(1, 13)
 
+#: For a blues: second position first, then third, first, and only then the rest. Common practice,
+#: no source. A position that lacks more than this share of the notes comes after those that do not;
+#: what it lacks is named, and an overblow may give it. Our own choice.
+BLUES_ORDER = (2, 3, 1)
+BLUES_LACKING = 0.25
+
+#: Keys of harps that are made an octave lower or higher than the usual ones. Common practice, no
+#: source.
+LOW_KEYS = ("C", "Db", "D", "Eb", "E", "F", "F#")
+HIGH_KEYS = ("G", "A")
+
 #: Cost of an octave of distance from a written melody: small, since it has no register of its own
 #: on a harp; enough to decide between two equally easy ones.
 PAPER_OCTAVE = 0.1
@@ -41,10 +52,28 @@ class Layout:
         strange = FAMILIAR.get(position, RARE) * self.arranged.notes
         return lacking, weight + strange, strain, position
 
+    @property
+    def blues_rank(self) -> tuple[bool, int, bool, float, float, int]:
+        """A sort key for a blues, the best first."""
+        lacking = self.arranged.missing > BLUES_LACKING * self.arranged.notes
+        order = BLUES_ORDER.index(self.position) if self.position in BLUES_ORDER else 9
+        return lacking, order, *self.rank
+
 
 def harps_for(tonic: str, register: str = "", tuning: Tuning = RICHTER) -> list[tuple[int, Harp]]:
     """Each position in which a key can be played, with its harp."""
     return [(each, Harp(harp_key(tonic, each), register, tuning)) for each in POSITIONS]
+
+
+def in_registers(harps: Iterable[tuple[int, Harp]]) -> list[tuple[int, Harp]]:
+    """The harps, and those of them that are made an octave lower or higher."""
+    found = []
+    for position, harp in harps:
+        found.append((position, harp))
+        for register, keys in (("low", LOW_KEYS), ("high", HIGH_KEYS)):
+            if not harp.register and harp.key in keys:
+                found.append((position, harp._replace(register=register)))
+    return found
 
 
 def ranked(
@@ -54,8 +83,9 @@ def ranked(
     overbends: bool = False,
     octave_cost: float = PAPER_OCTAVE,
     octaves: Iterable[int] = range(-MOST_OCTAVES, MOST_OCTAVES + 1),
+    blues: bool = False,
 ) -> list[Layout]:
-    """The lines on each harp, best first."""
+    """The lines on each harp, best first; for a blues by the order of its positions."""
     octaves = tuple(octaves)
     found = [
         Layout(
@@ -65,4 +95,6 @@ def ranked(
         )
         for position, harp in harps
     ]
-    return sorted(found, key=lambda layout: layout.rank)
+    return sorted(
+        found, key=lambda each: (each.blues_rank if blues else each.rank, each.harp.register)
+    )

@@ -213,7 +213,7 @@ class _Line:
         return True
 
     def _is_option(self, name: str) -> bool:
-        if _NUMBER.fullmatch(name) or name == "-":
+        if _NUMBER.fullmatch(name) or name == "-" or " " in name:  # old tab: "-4 4 -5"
             return False
         if name.startswith("-"):
             return True

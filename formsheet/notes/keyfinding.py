@@ -8,15 +8,21 @@ written key in 89 %, the listeners' ratings of Krumhansl and Kessler (1982) in 8
 four bars of a sample of 125, in 84 % and 77 %.
 
 The profiles have no blue notes. So a melody that has only notes of a blues scale and ends on its
-key note is recognised first, by its notes.
+key note is recognised first, by its notes, and so is one of twelve bars (or twice twelve, ...) that
+goes with the chords of a blues better than with any profile (`blueskey.py`).
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from fractions import Fraction
 from statistics import correlation
+from typing import NamedTuple
 
+from formsheet.music.form import Form
 from formsheet.music.key import Key, key_of_signature
+from formsheet.notes.blueskey import BluesKey, blues_keys, weight
 from formsheet.notes.melody import Tone
 
 #: The share of segments of music in which a pitch class occurs, from the key note up.
@@ -32,6 +38,19 @@ _BESIDE = frozenset({2, 4, 9})
 
 _SIGNATURES = range(-5, 7)  # five flats to six sharps
 _KEYS = tuple(key_of_signature(sharps, minor) for sharps in _SIGNATURES for minor in (False, True))
+
+#: How much likelier the notes must be as a blues than by a profile, as a logarithm for each quarter
+#: that sounds. Below 0, since twelve bars speak for a blues themselves. Our own choice.
+_CLEARLY_BLUES = -0.12
+
+
+class KeysFound(NamedTuple):
+    """The key that fits best, the one that fits next best, and the form if it is a blues."""
+
+    best: Key
+    second: Key
+    form: Form | None = None
+    blues: bool = False
 
 
 def sounding_time(tones: Sequence[Tone]) -> list[float]:
@@ -51,6 +70,41 @@ def found_key(tones: Sequence[Tone], signature: int | None = None) -> Key:
         return blues
     keys = [key for key in _KEYS if signature is None or key.signature == signature] or _KEYS
     return max(keys, key=lambda key: _fit(times, key))
+
+
+def found_keys(
+    tones: Sequence[Tone], signature: int | None = None, bar: Fraction | None = None
+) -> KeysFound:
+    """The two keys that fit best; `bar` is the length of a bar in quarters, if it is known."""
+    times = sounding_time(tones)
+    keys = sorted(_KEYS, key=lambda key: -_fit(times, key))
+    blues = blues_keys(tones, bar) if bar else []
+    if blues and _is_blues(tones, blues[0]):
+        best = blues[0]
+        after = [each.key for each in blues[1:2]] + keys
+        second = next(key for key in after if key.pitch_class != best.key.pitch_class)
+        return KeysFound(best.key, second, best.form, True)
+    key = found_key(tones, signature)
+    by_scale = signature is None and _blues_key(tones) == key
+    second = next(each for each in keys if each != key)
+    return KeysFound(key, second, None, by_scale)
+
+
+def _is_blues(tones: Sequence[Tone], found: BluesKey) -> bool:
+    """Whether the notes are likelier as a blues than in any key by its profile."""
+    total = sum(map(weight, tones))
+    best = max(_likely(tones, key) for key in _KEYS)
+    return found.likely - best > _CLEARLY_BLUES * total
+
+
+def _likely(tones: Sequence[Tone], key: Key) -> float:
+    profile = MINOR if key.minor else MAJOR
+    whole = sum(profile)
+    return sum(
+        weight(tone) / len(tone.midi) * math.log(profile[(midi - key.pitch_class) % 12] / whole)
+        for tone in tones
+        for midi in tone.midi
+    )
 
 
 def _blues_key(tones: Sequence[Tone]) -> Key | None:

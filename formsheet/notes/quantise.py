@@ -8,12 +8,22 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from formsheet.music.rhythm import Meter
-from formsheet.music.swing import STRAIGHT
-from formsheet.notes.melody import Melody, NotesError, Reading, Said, Tone, written_meter
+from formsheet.music.swing import STRAIGHT, Feel
+from formsheet.notes.bars import in_bars
+from formsheet.notes.melody import (
+    MOST_BARS,
+    MOST_NOTES,
+    Melody,
+    NotesError,
+    Reading,
+    Said,
+    Tone,
+    written_meter,
+)
 from formsheet.notes.swung import Swung, found_swing
 
 _QUARTER = Fraction(1)
@@ -25,7 +35,6 @@ _EARLY = Fraction(1, 12)
 _LET_GO = Fraction(1, 4)
 #: How much nearer than sixteenths a triplet must be in a performance, in quarters a note.
 _CLEARLY = Fraction(1, 48)
-_MOST_BARS = 800
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +53,18 @@ class Grid:
 
 def quantised(reading: Reading) -> Melody:
     """The quantised melody; NotesError if it is too long or no note is left."""
+    reading = in_bars(reading)
     meter, said = written_meter(reading.meter)
     tones: Sequence[Tone] = reading.tones
+    if len(tones) > MOST_NOTES:
+        raise NotesError(
+            f"the melody has {len(tones)} notes; {MOST_NOTES} at most are set to tab: take a part, "
+            "such as --bars 1-24"
+        )
+    if tones[-1].end - tones[0].start > MOST_BARS * meter.bar:
+        raise NotesError(
+            f"the melody is longer than {MOST_BARS} bars: take a part, such as --bars 1-24"
+        )
     if reading.played:
         tones, silent = _begun(tones, meter)
         said += silent
@@ -55,18 +74,37 @@ def quantised(reading: Reading) -> Melody:
         tones = [_evened(tone, swung) for tone in tones]
     grid = _grid(tones, meter, reading.played)
     placed = _placed(tones, grid, reading.played)
-    if placed[-1].end > _MOST_BARS * meter.bar:
-        raise NotesError(f"the melody is longer than {_MOST_BARS} bars")
+    feel, feels = _feels(reading, swung)
     return Melody(
         tones=tuple(placed),
         meter=meter,
-        feel=swung.feel if swung else STRAIGHT,
+        feel=feel,
         title=reading.title,
         key=reading.key,
         signature=reading.signature,
         tempo=reading.tempo / meter.beat if reading.tempo else None,
         said=(*reading.said, *said, *_told(tones, placed, grid)),
+        chords=reading.chords,
+        feels=feels,
+        sections=reading.sections,
+        harp=reading.harp,
+        position=reading.position,
+        form=reading.form,
     )
+
+
+def _feels(reading: Reading, swung: Swung | None) -> tuple[Feel, tuple[tuple[Fraction, Feel], ...]]:
+    """The feel at the start, and where it changes."""
+    if swung:
+        return swung.feel, ()
+    feel = STRAIGHT
+    later: list[tuple[Fraction, Feel]] = []
+    for at, each in sorted(reading.feels, key=lambda pair: pair[0]):
+        if at <= max(Fraction(0), reading.tones[0].start):
+            feel = each
+        elif each != (later[-1][1] if later else feel):
+            later.append((at, each))
+    return feel, tuple(later)
 
 
 def _begun(tones: Sequence[Tone], meter: Meter) -> tuple[Sequence[Tone], list[Said]]:
@@ -75,12 +113,12 @@ def _begun(tones: Sequence[Tone], meter: Meter) -> tuple[Sequence[Tone], list[Sa
     if not empty:
         return tones, []
     shift = empty * meter.bar
-    moved = [Tone(t.midi, t.start - shift, t.end - shift) for t in tones]
+    moved = [replace(t, start=t.start - shift, end=t.end - shift) for t in tones]
     return moved, [Said("empty-bars", {"count": empty})]
 
 
 def _evened(tone: Tone, swung: Swung) -> Tone:
-    return Tone(tone.midi, swung.even(tone.start), swung.even(tone.end))
+    return replace(tone, start=swung.even(tone.start), end=swung.even(tone.end))
 
 
 def _grid(tones: Sequence[Tone], meter: Meter, played: bool) -> Grid:
@@ -130,9 +168,9 @@ def _placed(tones: Sequence[Tone], grid: Grid, played: bool) -> list[Tone]:
             end = start + _EVEN
         if placed and placed[-1].start == start:
             if tone.end - tone.start > tones[index - 1].end - tones[index - 1].start:
-                placed[-1] = Tone(tone.midi, start, end)
+                placed[-1] = replace(tone, start=start, end=end)
             continue
-        placed.append(Tone(tone.midi, start, end))
+        placed.append(replace(tone, start=start, end=end))
     return placed
 
 

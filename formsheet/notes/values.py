@@ -58,6 +58,15 @@ def pieces(melody: Melody) -> tuple[list[Piece], list[list[Piece]]]:
     return pickup, bars[1:]
 
 
+def rest_pieces(meter: Meter) -> list[Piece]:
+    """A bar of rest in values."""
+    found, at = [], Fraction(0)
+    for value in _values(Fraction(0), meter.bar, [], meter, rest=True):
+        found.append(Piece(Kind.REST, at, value))
+        at += value.length
+    return found
+
+
 def _bar_pieces(melody: Melody, begin: Fraction) -> list[Piece]:
     stretches = list(_stretches(melody, begin))
     zones = _zones(stretches, melody.meter)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from fractions import Fraction
-from typing import Any
+from collections.abc import Iterator, Sequence
 
 from formsheet.arrange.cost import FIRST_HIGH_HOLE
 from formsheet.arrange.offers import missing_notes
-from formsheet.arrange.rank import Layout
+from formsheet.arrange.rank import HIGH_KEYS, LOW_KEYS, Layout
+from formsheet.arrange.tonality import Tonality
 from formsheet.music.key import Key, position_name
 from formsheet.notes.melody import Melody, Said
 from formsheet.report.retab import (
@@ -19,68 +18,47 @@ from formsheet.report.retab import (
     replaced_words,
     steps_words,
 )
+from formsheet.report.said import said_words
 from formsheet.report.table import aligned
-from formsheet.vocabulary.facts import feel_text
 
 _MOST_LAYOUTS = 6  # the best of twelve
 _MOST_MISSING = 12  # notes listed one by one
 
-Facts = Mapping[str, Any]
-
-
-def _many(count: int, one: str, many: str | None = None) -> str:
-    return f"{count} {one if count == 1 else many or one + 's'}"
-
-
-#: The remarks on a reading, by kind (`notes.melody.Said`).
-SAID: dict[str, Callable[[Facts], str]] = {
-    "meter": lambda f: f"{f['found']} is written as {f['meter']}",
-    "no-meter": lambda f: "the file has no meter; 4/4 is used",
-    "harmonica-part": lambda f: f"of {f['count']} parts the harmonica's is used{_named(f)}",
-    "highest-part": lambda f: f"of {f['count']} parts the highest is used{_named(f)}",
-    "voices": lambda f: f"where a bar has {f['count']} voices the highest is used",
-    "lower-notes": lambda f: f"{_many(f['count'], 'note')} below the melody left out",
-    "graces": lambda f: f"{_many(f['count'], 'grace note')} left out",
-    "repeats": lambda f: "repeats are not played out: each bar is written once",
-    "empty-bars": lambda f: f"{_many(f['count'], 'empty bar')} at the start left out",
-    "swing": lambda f: (
-        f"off-beats come late in {_many(f['beats'], 'beat')}: read as feel {feel_text(f['feel'])}"
-    ),
-    "onsets": lambda f: (
-        f"{f['count']} of {_many(f['of'], 'onset')} rounded, "
-        f"by {_part(f['most'])} of a quarter at most"
-    ),
-    "lengths": lambda f: (
-        f"{_many(f['count'], 'note length')} rounded, by {_part(f['most'])} of a quarter at most"
-    ),
-    "too-short": lambda f: f"{_many(f['count'], 'note')} too short for the language left out",
-    "triplets": lambda f: f"triplets in {_many(f['count'], 'quarter')}",
+#: Where the key is from, by `Tonality.why`.
+KEYS: dict[str, str] = {
+    "asked": "as asked",
+    "file": "as the file says",
+    "chords": "by its chords, which are a blues in it{said}; --key says otherwise",
+    "blues": "found from the notes, which go with twelve bars of blues{said}; --key says otherwise",
+    "signature": "found from the notes, of the two that its signature leaves; --key says otherwise",
+    "notes": "found from the notes{second}; --key says otherwise",
 }
 
 
-def _named(facts: Facts) -> str:
-    return f" ({facts['name']})" if facts["name"] else ""
-
-
-def _part(part: Fraction) -> str:
-    return f"{float(part):.2f}"
-
-
-def said_words(said: Said) -> str:
-    """A remark on a reading in words."""
-    return SAID[said.kind](said.facts)
+def key_words(found: Tonality, key: Key) -> str:
+    """The key, where it is from, and the next best one."""
+    said = f" (the file says {found.said.name})" if found.said else ""
+    second = f" (next best: {found.second.name})" if found.second else ""
+    return f"key of {key.name}, {KEYS[found.why].format(said=said, second=second)}"
 
 
 def tab_report(
-    melody: Melody, key: Key, how: str, ranked: Sequence[Layout], half_steps: int
+    melody: Melody, found: Tonality, ranked: Sequence[Layout], half_steps: int, said: Sequence[Said]
 ) -> Iterator[str]:
-    """The report on the lick, line by line; it is written for the first of the layouts."""
-    best = ranked[0]
-    yield f"key of {key.name}, {how}"
-    yield from map(said_words, melody.said)
+    """The report on the lick, line by line; it is written for the first of the layouts.
+
+    `said` are remarks on its chords.
+    """
+    best, key = ranked[0], found.key
+    yield key_words(found, key)
+    yield from map(said_words, (*melody.said, *said))
+    if found.blues and len(ranked) > 1:
+        yield "a blues: 2nd position comes first, then 3rd and 1st; --position says otherwise"
     place = layout_words(best.harp, best.position, key)
     moved = f"{steps_words(half_steps)}, then " if half_steps else ""
     yield f"{place}; sounds {moved}{octave_words(best.arranged.octaves)}"
+    if other := _other_register(best):
+        yield f"a {other} harp sounds it where it was"
     laid = best.arranged.laid[0]
     missing = list(missing_notes(laid, best.harp))
     for each in missing[:_MOST_MISSING]:
@@ -96,6 +74,15 @@ def tab_report(
             yield f"{place}: {replaced_words(sound.midi, laid.choices[index], key)}"
     if len(ranked) > 1:
         yield from layouts_table(ranked)
+
+
+def _other_register(layout: Layout) -> str:
+    """A low or high harp that undoes the octave by which the melody is moved; "" without one."""
+    register, keys = {1: ("low", LOW_KEYS), -1: ("high", HIGH_KEYS)}.get(
+        layout.arranged.octaves, ("", ())
+    )
+    harp = layout.harp
+    return f"{register} {harp.key}" if not harp.register and harp.key in keys else ""
 
 
 def layouts_table(ranked: Sequence[Layout]) -> list[str]:

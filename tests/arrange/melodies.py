@@ -10,6 +10,7 @@ import time
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from formsheet.arrange.melody import melody_facts, melody_lick, melody_line
@@ -20,9 +21,9 @@ from formsheet.lesson.model import Kind, Lick
 from formsheet.lesson.shelves import Shelves
 from formsheet.music.rhythm import Meter
 from formsheet.notes.keyfinding import found_key
-from formsheet.notes.melody import Melody, NotesError
+from formsheet.notes.melody import Melody, NotesError, Reading
 from formsheet.notes.quantise import quantised
-from formsheet.notes.score import score_reading
+from formsheet.notes.score import read_score
 from formsheet.source import Source
 from formsheet.stages import examine_any
 from tests.arrange.brute import playable
@@ -84,14 +85,23 @@ def lick_notes(lick: Lick, meter: Meter, pitches: list[int]) -> Notes:
     return [(pitch, start, end) for pitch, start, end in notes]
 
 
-def tried(path: Path) -> Tried:
-    """One melody, checked note by note against the library's own reading of it."""
+def written(tune: Path) -> tuple[Reading, Any]:
+    """A tune as MusicXML, read by formsheet and by the library, which fills bars as it writes."""
     from music21 import converter
 
+    score: Any = converter.parse(tune)
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "tune.musicxml"
+        score.write("musicxml", path)
+        return read_score(path), converter.parse(path, forceSource=True)
+
+
+def tried(path: Path) -> Tried:
+    """One melody, checked note by note against the library's own reading of it."""
     result = Tried(path.stem)
-    score = converter.parse(path)
     try:
-        melody = quantised(score_reading(score, path.stem))
+        reading, score = written(path)
+        melody = quantised(reading)
     except NotesError as caught:
         result.skipped = str(caught)
         return result

@@ -35,7 +35,7 @@ def test_a_plain_melody(capsys: pytest.CaptureFixture[str]) -> None:
         "  q 4b 5b 6b 6d  |  h 6b 5b  |  e 4d 4b 5b 4d  h 4b\n"
     )
     lines = err.splitlines()
-    assert lines[0] == "key of G, found from the notes; --key says otherwise"
+    assert lines[0] == "key of G, found from the notes (next best: B minor); --key says otherwise"
     assert lines[1] == "G harp, 1st position, key of G; sounds where it was"
     assert len(lines) == 9  # and a table of six
 
@@ -92,6 +92,82 @@ def test_a_file(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     assert run(capsys, PLAIN, "--out", str(path))[0] == 0
     assert run(capsys, PLAIN, "--out", str(path))[0] == 2
     assert "lick melody on I" in path.read_text(encoding="utf-8")
+
+
+OLD = "Harp in A\n\n-2 -3' 4 -4'\nrain on the gate\n4 -3' -2\n"
+
+
+@pytest.fixture
+def old(tmp_path: Path) -> str:
+    path = tmp_path / "gate.txt"
+    path.write_text(OLD, encoding="utf-8")
+    return str(path)
+
+
+def test_old_tab(capsys: pytest.CaptureFixture[str], old: str) -> None:
+    status, out, err = run(capsys, old)
+    assert status == 0
+    assert out.startswith("harp      A\nposition  2nd\n")
+    assert "q 2d 3d' 4b 4d'  |  4b 3d' 2d -" in out
+    assert "read as `minus` (-4 draw, 4 blow); --shorthand says otherwise" in err
+    assert "left out as words: lines 1 and 4" in err
+    assert err.count("old tab has no rhythm") == 1
+    assert "for the A harp, as the tab says" in err
+
+
+def test_old_tab_in_a_rhythm(capsys: pytest.CaptureFixture[str], old: str) -> None:
+    _, out, err = run(capsys, old, "--in", "q x e x x - x q x", "--harp", "C", "--lesson")
+    assert "q 2d  e 3d' 4b - 4d'  q 4b  |  3d'  e 2d - -" in out or "q 2d  e 3d' 4b -" in out
+    assert "harp      C" in out
+    assert "no rhythm" not in err
+    assert not has_errors(examined(out).problems)
+
+
+@pytest.mark.parametrize("text", ["-4 4 -5 5", "4D 4B 5D 5B", "4↓ 4↑ 5↓ 5↑", "+4 -4 +5 -5"])
+def test_old_tab_on_the_command_line(capsys: pytest.CaptureFixture[str], text: str) -> None:
+    status, out, err = run(capsys, text)
+    assert (status, "d" in out) == (0, True), err
+    assert "the tab names no harp: C is used; --harp says otherwise" in err
+
+
+def test_draw_and_blow_of_a_file_are_not_the_notes_d_and_b(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path = tmp_path / "a.txt"
+    path.write_text("D4 B4 D3 D2", encoding="utf-8")
+    assert "letters-first" in run(capsys, str(path))[2]
+    path.write_text("q G4 B4 D5 B4", encoding="utf-8")
+    assert "q 4b 5b 6b 5b" in run(capsys, str(path))[1]
+
+
+@pytest.mark.parametrize("encoding", ["utf-8-sig", "utf-16", "cp1252"])
+def test_encodings(capsys: pytest.CaptureFixture[str], encoding: str, tmp_path: Path) -> None:
+    path = tmp_path / "a.txt"
+    path.write_bytes("été\n-2 –3 4".encode(encoding))
+    assert "q 2d 3d 4b" in run(capsys, str(path))[1]
+
+
+@pytest.mark.parametrize(
+    ("words", "message"),
+    [
+        (("4 5 6",), "nothing shows which notes are draw"),
+        (("-4 4 -4 (4)",), "may be left out? "),
+        (("-4 4", "--in", "q x y"), "y is no mark of a rhythm"),
+        (("-4 4", "--in", "q - -"), "has no x"),
+        (("-4 4", "--in", " x" * 501), "501 marks; 500 at most"),
+        (("-4 4", "--octave", "1"), "old tab stays as it is"),
+        (("-4 4", "--shorthand", "letters"), "no tab in the shorthand `letters`"),
+        (("-4 4", "--columns", "x"), '"x" is not a number of columns'),
+        (("-4 4", "--part", "2"), "--part is for MIDI and MusicXML files"),
+        (("gone.txt",), "file not found: gone.txt"),
+        (("B4 D4 B4",), "is this blow and draw, or the notes B and D?"),
+    ],
+)
+def test_old_tab_asks(
+    capsys: pytest.CaptureFixture[str], words: tuple[str, ...], message: str
+) -> None:
+    status, out, err = run(capsys, *words)
+    assert (status, out, message in err) == (2, "", True), err
 
 
 @pytest.mark.parametrize(

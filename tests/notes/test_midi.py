@@ -12,10 +12,11 @@ import pytest
 
 from formsheet.music.key import Key
 from formsheet.music.swing import STRAIGHT, SWING
+from formsheet.notes.bars import in_bars
 from formsheet.notes.melody import Melody, NotesError
 from formsheet.notes.midi import read_midi
 from formsheet.notes.quantise import quantised
-from tests.notes.midi_files import Note, midi_file
+from tests.notes.midi_files import TICKS, Note, midi_file
 
 SCALE: list[Note] = [(60 + step, step, step + 1) for step in (0, 2, 4, 5)]
 THIRD = Fraction(1, 3)
@@ -157,10 +158,73 @@ def test_a_meter_that_changes(tmp_path: Path) -> None:
 
     path = midi_file(tmp_path / "a.mid", SCALE)
     file = mido.MidiFile(path)
-    file.tracks[0].append(mido.MetaMessage("time_signature", numerator=3, denominator=4))
+    meter = mido.MetaMessage("time_signature", numerator=5, denominator=4, time=4 * TICKS)
+    file.tracks[0].append(meter)
     file.save(path)
-    with pytest.raises(NotesError, match="changes"):
-        read_midi(path)
+    with pytest.raises(NotesError, match="the meter changes in bar 2, from 4/4 to 5/4"):
+        quantised(read_midi(path))
+    assert len(in_bars(read_midi(path), (1, 1)).tones) == 2
+
+
+def smf(path: Path, *messages: Any, name: str = "") -> Path:
+    """A file of one track with these messages."""
+    import mido
+
+    file = mido.MidiFile(ticks_per_beat=TICKS)
+    track = mido.MidiTrack()
+    track += [mido.MetaMessage("track_name", name=name), *messages]
+    file.tracks.append(track)
+    file.save(path)
+    return path
+
+
+def test_bent_notes_sound_where_the_bend_puts_them(tmp_path: Path) -> None:
+    """Two half steps at full bend, by General MIDI 1."""
+    import mido
+
+    down = mido.Message("pitchwheel", pitch=-4096)
+    level = mido.Message("pitchwheel", pitch=0)
+    on, off = (mido.Message(f"note_{each}", note=74, time=(each == "off" and TICKS) or 0)
+               for each in ("on", "off"))  # fmt: skip
+    path = smf(tmp_path / "a.mid", down, on, off, level, on, off)
+    found = read_midi(path)
+    assert [tone.midi for tone in found.tones] == [(73,), (74,)]
+    assert {each.kind: each.facts for each in found.said}["bends"] == {"count": 1}
+
+
+@pytest.mark.parametrize(("until", "midi"), [(TICKS // 4, 74), (3 * TICKS // 4, 73)])
+def test_a_bend_that_leads_to_a_note_is_said(until: int, midi: int, tmp_path: Path) -> None:
+    """The pitch of a note is where it is for most of its time."""
+    import mido
+
+    path = smf(
+        tmp_path / "a.mid",
+        mido.Message("pitchwheel", pitch=-4096),
+        mido.Message("note_on", note=74),
+        mido.Message("pitchwheel", pitch=0, time=until),
+        mido.Message("note_off", note=74, time=TICKS - until),
+    )
+    found = read_midi(path)
+    assert found.tones[0].midi == (midi,)
+    assert "bends-lost" in {each.kind for each in found.said}
+
+
+@pytest.mark.parametrize(
+    ("name", "program", "taken"),
+    [("Harmonica", 0, True), ("Blues harp", 0, True), ("Harp", 46, False),
+     ("Harpsichord", 6, False),
+     ("", 22, True)],
+)  # fmt: skip
+def test_names_of_tracks_and_programs(name: str, program: int, taken: bool, tmp_path: Path) -> None:
+    """Programs of General MIDI 1, counted from 0: 22 harmonica, 46 orchestral harp."""
+    import mido
+
+    path = midi_file(tmp_path / "a.mid", SCALE, [(84, 0, 4)], programs=[program, 73])
+    file = mido.MidiFile(path)
+    file.tracks[1].insert(0, mido.MetaMessage("track_name", name=name))
+    file.save(path)
+    assert (read_midi(path).tones[0].midi == (60,)) is taken
+    assert read_midi(path, "2").tones[0].midi == (84,)
 
 
 def test_what_stands_beside_swing_is_left_as_it_is(tmp_path: Path) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import builtins
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -156,16 +155,3 @@ def test_what_is_no_score(path: Path) -> None:
 def test_a_score_of_rests(path: Path) -> None:
     with pytest.raises(NotesError, match="no note"):
         melody(score(path, part(M21.note.Rest(quarterLength=4))))
-
-
-def test_without_the_library(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    real = builtins.__import__
-
-    def absent(name: str, *rest: Any, **more: Any) -> Any:
-        if name == "music21":
-            raise ImportError(name)
-        return real(name, *rest, **more)
-
-    monkeypatch.setattr(builtins, "__import__", absent)
-    with pytest.raises(NotesError, match=r"pip install 'formsheet\[notes\]'"):
-        read_score(path)

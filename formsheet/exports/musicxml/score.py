@@ -15,6 +15,7 @@ from formsheet.exports.musicxml.note import TYPES
 from formsheet.exports.musicxml.settings import measure_settings, spelled_notes
 from formsheet.lesson.model import Facts
 from formsheet.music.key import position_name
+from formsheet.music.tunings import TUNINGS
 from formsheet.tune.lick_letters import LickLetters
 from formsheet.tune.swing_times import feel_changes, feel_in_force
 from formsheet.tune.timeline import PlayedMark, Tune, goes_on, same_lick
@@ -71,12 +72,21 @@ def _fields(tune: Tune) -> list[tuple[str, str]]:
     pairs = [
         ("harp", facts.harp.name),
         ("tuning", facts.harp.tuning.name),
+        ("reeds", _reeds(facts)),
         ("position", position_name(facts.position)),
         ("form", tune.lesson.form.full_name),
         ("lesson-date", facts.date),
         *(("link", f"{link.title} {link.address}".strip()) for link in facts.links),
     ]
     return [(name, text) for name, text in pairs if text]
+
+
+def _reeds(facts: Facts) -> str:
+    """Both rows of a tuning of the lesson's own, in half steps above hole 1 blow: "0 4 / 2 7"."""
+    tuning = facts.harp.tuning
+    if TUNINGS.get(tuning.name) == tuning:
+        return ""
+    return " / ".join(" ".join(map(str, row)) for row in (tuning.blow, tuning.draw))
 
 
 class _Measures:

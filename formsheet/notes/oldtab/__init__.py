@@ -1,0 +1,1 @@
+"""Tab in the shorthands that players use in messages and on paper."""

@@ -1,0 +1,1 @@
+"""Scores: MusicXML in, as a melody with its chords, its swing and its bars."""
