@@ -29,7 +29,7 @@ _FILES = {"lesson": "kitchen.lesson", "licks": "turnarounds.licks"}
 _MELODIES = {
     "melody.mid": "handouts/kitchen/clips/tune-full.mid",
     "melody.musicxml": "handouts/kitchen/tune.musicxml",
-    "take.wav": "handouts/kitchen/clips/lick-porch-full.wav",
+    "take.wav": "handouts/kitchen/clips/lick-porch-full.mp3",
 }
 
 #: Old tab that the README takes as given.
