@@ -24,7 +24,7 @@ _BEAT_SHARE, _DRIFT_SHARE = 0.03, 0.003  # of a beat: how far a take leaves its 
 _SWUNG = 0.5  # what a beat in sixteenths costs more in swing
 _SIXTEENTHS_S, _HURRY = 0.65, 10.0  # ... and for each second that the beat is shorter
 _ROUNDS = 4
-_CLEARLY = 2.0  # cost by which the second-best place must be worse
+_NEARLY, _NEAR_S = 0.5, 0.025  # of the way to another place, and seconds: from there it is a doubt
 _SQUEEZE = 1e6
 
 
@@ -197,4 +197,4 @@ def _between(
     beats = first_beat + np.arange(3 * columns) // columns
     off = np.array([abs(attack - grid.seconds(place)) for place in beats + sounds])
     other = np.abs(beats + rank - (beats[at] + rank[at])) > 1e-6
-    return bool(off[at] > 0.6 * off[other].min() and off[at] > 0.03)
+    return bool(off[at] > _NEARLY * off[other].min() and off[at] > _NEAR_S)
