@@ -140,9 +140,10 @@ class Melody:
 
 #: Meters that the language does not have, and the meter used instead.
 _WRITTEN_IN = {"2/4": "4/4", "2/2": "4/4", "4/8": "4/4", "8/8": "4/4", "3/8": "6/8", "6/4": "3/4",
-               "9/8": "3/4", "4/2": "4/4", "3/2": "3/4"}  # fmt: skip
+               "9/8": "3/4", "4/2": "4/4", "3/2": "3/4", "4/1": "4/4", "3/1": "3/4"}  # fmt: skip
 #: Meters that are written in another with other values: 9/8 in triplets of 3/4, halves as quarters.
-_SCALED = {"9/8": Fraction(2, 3), "4/2": Fraction(1, 2), "3/2": Fraction(1, 2)}
+_SCALED = {"9/8": Fraction(2, 3), "4/2": Fraction(1, 2), "3/2": Fraction(1, 2),
+           "4/1": Fraction(1, 4), "3/1": Fraction(1, 4)}  # fmt: skip
 
 
 def scale_of(meter: str) -> Fraction:

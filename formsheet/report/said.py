@@ -123,6 +123,8 @@ def _meter(facts: Facts) -> str:
         "6/4": ", a bar as two",
         "4/2": ", in half the values",
         "3/2": ", in half the values",
+        "4/1": ", in a quarter of the values",
+        "3/1": ", in a quarter of the values",
     }
     return f"{facts['found']} is written as {facts['meter']}{more.get(facts['found'], '')}"
 

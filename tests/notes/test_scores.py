@@ -214,6 +214,21 @@ def test_nine_eight_in_triplets(path: Path, capsys: pytest.CaptureFixture[str]) 
     assert "9/8 is written as 3/4, its eighths as triplets" in err
 
 
+@pytest.mark.parametrize(
+    ("meter", "bar", "places"),
+    [
+        ("4/2", "G4:2 B4:2 D5:4", [0, 1, 2]),
+        ("3/2", "G4:2 B4:4", [0, 1]),
+        ("4/1", "G4:4 B4:4 D5:8", [0, 1, 2]),
+        ("3/1", "G4:4 B4:8", [0, 1]),
+    ],
+)
+def test_long_values_in_shorter_ones(meter: str, bar: str, places: list[int], path: Path) -> None:
+    found = quantised(read_score(score(path, [attributes(meter) + notes(bar)])))
+    assert starts(found) == places
+    assert found.meter.text == f"{meter[0]}/4"
+
+
 def test_doubled_values_keep_thirty_seconds(path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     bar = "G4:0.125 A4:0.125 B4:0.125 D5:0.125 G4:3 D5:0.5"
     score(path, [attributes("4/4", 1, "major") + notes(bar)])
