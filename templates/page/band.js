@@ -14,7 +14,8 @@ const CLICK_SECONDS = 0.045;
 const CLICK_LEVEL = 0.6;
 
 // Levels of the voices, so that each is as loud beside the guide as it is in the clips.
-const BAND_LEVELS = { bass: 0.42, chord: 0.267, drum: 0.43 };
+const BAND_LEVELS = { bass: 0.555, chord: 0.425, drum: 0.45 };
+const FADING = { bass: 3.5, chord: 2.0 }; // a second: as strings of the clips fade
 
 // Play an event of the band or a click into `out`; gives the nodes that sound. `balance` is the
 // gain of the band in this lesson.
@@ -47,10 +48,12 @@ function pluck(context, out, midi, level, when, seconds, bass) {
   filter.type = "lowpass";
   filter.frequency.value = bass ? 700 : 1300;
   const gain = context.createGain();
-  const release = Math.min(0.05, seconds / 2);
+  const release = Math.min(0.03, seconds / 2);
+  const held = Math.max(seconds - release, 0.009);
+  const left = Math.exp(-held * (bass ? FADING.bass : FADING.chord));
   gain.gain.setValueAtTime(0, when);
   gain.gain.linearRampToValueAtTime(level, when + 0.008);
-  gain.gain.exponentialRampToValueAtTime(level * 0.4, when + Math.max(seconds - release, 0.009));
+  gain.gain.exponentialRampToValueAtTime(level * left, when + held);
   gain.gain.linearRampToValueAtTime(0, when + seconds);
   tone.connect(filter).connect(gain).connect(out);
   tone.start(when);

@@ -97,8 +97,26 @@ def test_what_sounds_and_what_comes_is_in_view_after_rotation(
     window.run(0.3)
     watch(window)
     window.run(0.15)
-    ((_, whole),) = window.page.evaluate("watched")
+    _, whole = window.page.evaluate("watched")[-1]
     assert {7, 8} <= {*whole}
+
+
+def test_on_play_the_pick_up_is_in_view(opened: Opener) -> None:
+    text = over("I | IV", "pickup e 1d 2b\n q 2d 3d 4d - | q 2d 3d 4d -", tempo="120")
+    window = opened(text, viewport={"width": 844, "height": 390})
+    window.page.evaluate("window.scrollTo(0, document.body.scrollHeight)")
+    window.play(0.3)
+    watch(window)
+    window.run(0.15)
+    assert {0, 1} <= {*window.page.evaluate("watched")[0][1]}
+
+
+@pytest.mark.parametrize("percent", [40, 120])
+def test_bars_of_two_beats_are_ready_as_early(opened: Opener, percent: int) -> None:
+    """In 2/4 a bar ahead is just under two beats ahead; here no two bars stand in a line."""
+    text = over("I | IV | V | I | I | IV", " | ".join(["q 2d 3d"] * 6), tempo="120", meter="2/4")
+    window = opened(text, viewport={"width": 320, "height": 460})
+    assert least(window, percent, 2 * 7 * 50 / percent) >= LEAST
 
 
 def test_on_play_the_first_bar_is_in_view(opened: Opener) -> None:
