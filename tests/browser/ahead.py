@@ -104,7 +104,7 @@ def worst_of_loops(window: Window, percent: int) -> list[Seen]:
     """Play each lick and each join three times round at a tempo; each bar that sounded."""
     lesson = lesson_of(window)
     choice = 1 + len(lesson["choruses"])  # the tune and its choruses stand before them
-    found = []
+    found: list[Seen] = []
     for number, place in enumerate(lesson["licks"] + lesson["joins"], choice):
         window.page.evaluate(
             """([place, percent]) => {
