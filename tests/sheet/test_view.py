@@ -17,7 +17,7 @@ from formsheet.sheet.make_view import make_view
 from formsheet.sheet.mark_styles import ARROWS, LETTERS, MARK_STYLES, SIGNS, MarkStyle
 from formsheet.sheet.options import Options
 from formsheet.sheet.tab_text import printed_tabs, with_dashes
-from formsheet.sheet.view import Bar, Chorus, Sheet
+from formsheet.sheet.view import Bar, ChordRow, Chorus, Sheet
 from formsheet.sheet.view_practice import chord_rows
 from formsheet.tune.lick_letters import LickLetters
 from formsheet.vocabulary.techniques import TECHNIQUES
@@ -404,6 +404,17 @@ def test_blocks_and_splits_of_a_chord_are_printed() -> None:
     four, five = chord_rows(lesson)
     assert (four.blocks, four.splits) == ("blow 1–10", "blow 1·4, 2·5, 3·6")
     assert (five.blocks, five.splits) == ("none; root: draw 1, 4, 8", "blow 1·4, 4·7, 7·10")
+    # Draw 7-8 is the fifth run; 10 blow is the fourth root.
+    assert _only_row("I6").blocks == "blow 2–3, 5–6, 8–9; draw 1–4"
+    minor = _only_row("Vaug", position="12th", tuning="natural minor")
+    assert minor.blocks == "none; root: blow 1, 4, 7"
+
+
+def _only_row(numeral: str, **facts: str) -> ChordRow:
+    lesson = examined(over(numeral, "w 4b", **facts)).lesson
+    assert lesson
+    (found,) = chord_rows(lesson)
+    return found
 
 
 def _led_in(once: str, count_in: str) -> str:
