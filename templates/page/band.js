@@ -14,7 +14,7 @@ const CLICK_SECONDS = 0.045;
 const CLICK_LEVEL = 0.6;
 
 // Levels of the voices, so that each is as loud beside the guide as it is in the clips.
-const BAND_LEVELS = { bass: 0.555, chord: 0.425, drum: 0.45 };
+const BAND_LEVELS = { bass: 0.572, chord: 0.438, drum: 0.464 };
 const FADING = { bass: 3.5, chord: 2.0 }; // a second: as strings of the clips fade
 
 // Play an event of the band or a click into `out`; gives the nodes that sound. `balance` is the

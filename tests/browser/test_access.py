@@ -10,6 +10,7 @@ from axe_playwright_python.sync_playwright import Axe
 from formsheet.page.index import Entry, Link, library_page
 from tests.browser.conftest import Opener
 from tests.browser.test_page import TUNE
+from tests.browser.test_selfcheck import HUMMING
 from tests.browser.window import Window
 from tests.helpers import over
 from tests.sheet.contrast import contrast, luminance
@@ -44,6 +45,24 @@ def test_nothing_serious_is_found_on_a_phone(opened: Opener) -> None:
     window = opened(TUNE, viewport=PHONE, has_touch=True)
     window.page.locator("[data-practise='0']").click()
     window.run(3)
+    assert found(window) == []
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_nothing_serious_is_found_in_full_view_and_while_it_listens(
+    opened: Opener, scheme: str
+) -> None:
+    window = opened(TUNE, by_clock=False, color_scheme=scheme)
+    window.page.add_init_script(HUMMING)
+    window.page.reload()
+    window.page.locator("#listen").click()
+    window.page.locator("#listen[aria-pressed='true']").wait_for()
+    window.page.locator("#play").click()
+    window.page.locator(".verdict").first.wait_for(timeout=10000)
+    assert found(window) == []
+    window.page.locator("#more").click()
+    window.page.keyboard.press("f")
+    assert window.page.locator("h1").is_hidden()
     assert found(window) == []
 
 
