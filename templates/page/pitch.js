@@ -23,12 +23,13 @@ function pitchOf(samples, rate) {
 }
 
 // A short period is measured over several of them, for a parabola is rough where a peak has but a
-// few samples.
+// few samples. Strong upper partials have peaks of their own beside the one that is looked for.
 function finer(peaks, lag) {
   const times = Math.floor(LONG_LAG / lag);
   if (times < 2) return lag;
-  const far = peaks.find((peak) => Math.abs(peak.lag - times * lag) < lag / 4);
-  return far ? far.lag / times : lag;
+  const away = (peak) => Math.abs(peak.lag - times * lag);
+  const far = peaks.reduce((one, other) => (away(other) < away(one) ? other : one));
+  return away(far) < lag / 4 ? far.lag / times : lag;
 }
 
 // n'(lag) of the paper: 2 sum(x[i] x[i + lag]) / sum(x[i]^2 + x[i + lag]^2), for lags under `lags`.

