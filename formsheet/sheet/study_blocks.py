@@ -73,6 +73,12 @@ def placed(
     `slot`: width and height of the free end of the last row of cards.
     """
     best: tuple[tuple[float, ...], Callable[[], Placement]] | None = None
+    prices = {
+        (number, place): price
+        for number, block in enumerate(free)
+        for place, price in _COSTS.get(block.name, {}).items()
+        if price
+    }
     for fixed, below in layouts:
         wides = [(room - BESIDE * (count - 1) - 0.1) / max(1, count) for count in range(5)]
         own = [_high(blocks, width) for width, blocks in fixed]
@@ -80,14 +86,10 @@ def placed(
             made = _heights(own, fixed, free, places, wides, slot)
             if made is None:
                 continue
-            cost = (
-                sum(made)
-                + below
-                + sum(
-                    _COSTS.get(block.name, {}).get(place, 0.0)
-                    for block, place in zip(free, places, strict=True)
-                )
-            )
+            cost = sum(made) + below
+            for (number, place), price in prices.items():
+                if places[number] == place:
+                    cost += price
             key = order(made[0] + below, made[1], cost)
             if best is None or key < best[0]:
                 best = (key, partial(_placement, fixed, free, places, wides, made))
