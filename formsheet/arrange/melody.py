@@ -113,12 +113,19 @@ def melody_lesson(melody: Melody, layout: Layout, key: Key, name: str) -> Lesson
     """The melody as a lesson of one lick, with its own form that stays on I."""
     form = own_form(AS_WRITTEN, ((home(key),),) * melody.bars)
     lick = melody_lick(melody, layout.arranged.laid[0], key, name)
-    placed = BarsPlaced(1, melody.bars, (Placed(name, False, None, NOWHERE),), False, NOWHERE)
+    return lesson_of_one(lick, melody_facts(melody, layout, form), form, key)
+
+
+def lesson_of_one(lick: Lick, facts: Facts, form: Form, key: Key) -> Lesson:
+    """A lesson that plays one lick once, over the whole form."""
+    placed = BarsPlaced(
+        1, len(form.bars), (Placed(lick.name, False, None, NOWHERE),), False, NOWHERE
+    )
     return Lesson(
-        facts=melody_facts(melody, layout, form),
+        facts=facts,
         form=form,
         key=key,
-        licks={name: lick},
+        licks={lick.name: lick},
         plays=(Play("", 1, (), (placed,), NOWHERE),),
         end=NOWHERE,
     )

@@ -5,22 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from formsheet.arrange.chorus import own_form
+from formsheet.arrange.melody import lesson_of_one
 from formsheet.hearing.hear import Hearing, WrittenNote
 from formsheet.language.made import NOWHERE
-from formsheet.lesson.model import (
-    BarsPlaced,
-    Facts,
-    Kind,
-    Lesson,
-    Lick,
-    LickBar,
-    LickMark,
-    Placed,
-    Play,
-    default_title,
-)
+from formsheet.lesson.model import Facts, Kind, Lesson, Lick, LickBar, LickMark, default_title
 from formsheet.music.chord import parse_chord
-from formsheet.music.form import BARS_A_LINE, Form
 from formsheet.music.key import song_key
 from formsheet.notes.melody import Melody, Tone
 from formsheet.notes.values import Piece, pieces
@@ -69,19 +59,9 @@ def heard_facts(hearing: Hearing, position: int) -> Facts:
 
 def heard_lesson(hearing: Hearing, position: int, lick: Lick) -> Lesson:
     """The lick as a whole lesson, over a form of its own that stays on I."""
-    bars = ((parse_chord("I"),),) * len(lick.bars)
-    rows = tuple(bars[at : at + BARS_A_LINE] for at in range(0, len(bars), BARS_A_LINE))
-    form = Form("As played", rows)
-    placed = BarsPlaced(1, len(bars), (Placed(lick.name, False, None, NOWHERE),), False, NOWHERE)
+    form = own_form("As played", ((parse_chord("I"),),) * len(lick.bars))
     facts = heard_facts(hearing, position)._replace(title=lick.title, form=form)
-    return Lesson(
-        facts=facts,
-        form=form,
-        key=song_key(hearing.harp.key, position),
-        licks={lick.name: lick},
-        plays=(Play("", 1, (), (placed,), NOWHERE),),
-        end=NOWHERE,
-    )
+    return lesson_of_one(lick, facts, form, song_key(hearing.harp.key, position))
 
 
 def _marks(bar: Sequence[Piece], notes: Sequence[WrittenNote]) -> LickBar:
