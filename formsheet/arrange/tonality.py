@@ -54,8 +54,8 @@ def _with(key: Key, why: str, found: KeysFound, melody: Melody, form: Form | Non
     second = found.second if here else found.best
     chords, _ = chord_bars(melody, key)
     blues = (here and found.blues) or is_blues_form(chords or (form.bars if form else ()))
-    told = found.form if here and found.blues else None
-    return Tonality(key, why, key, second, blues, told)
+    known = found.form if here and found.blues else None
+    return Tonality(key, why, key, second, blues, known)
 
 
 def _may_be_signed(blues: Key, said: Key) -> bool:

@@ -9,7 +9,7 @@ from formsheet.arrange.choices import reach
 from formsheet.music.harp import Harp
 from formsheet.music.tab import Shape, Tab
 
-#: Most reeds of a chord that are told apart. More neighbours sound much like three of them.
+#: Most reeds of a chord that can be distinguished. More neighbours sound much like three of them.
 MOST_REEDS = 3
 #: The range of harps, low F to high: MIDI numbers.
 LOWEST, HIGHEST = 43, 103

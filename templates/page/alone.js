@@ -18,16 +18,16 @@ class Alone {
   }
 
   begin() {
-    const told = `${this.name} ${Date.now()}`;
-    this.channel?.postMessage(told);
+    const message = `${this.name} ${Date.now()}`;
+    this.channel?.postMessage(message);
     try {
-      localStorage.setItem(SOUNDING, told);
+      localStorage.setItem(SOUNDING, message);
     } catch {
       // The channel is left.
     }
   }
 
-  hear(told) {
-    if (typeof told === "string" && told.split(" ")[0] !== this.name) this.yielded();
+  hear(message) {
+    if (typeof message === "string" && message.split(" ")[0] !== this.name) this.yielded();
   }
 }

@@ -31,6 +31,15 @@ def least(window: Window, percent: int, seconds: float) -> float:
     return min(each.beats for each in seen)
 
 
+def in_view_on_play(window: Window) -> set[int]:
+    """The bars whole in view at once on Play, from the end of a page that was scrolled down."""
+    window.page.evaluate("window.scrollTo(0, document.body.scrollHeight)")
+    window.play(0.3)
+    watch(window)
+    window.run(0.15)
+    return {*window.page.evaluate("watched")[0][1]}
+
+
 @pytest.mark.parametrize(
     ("width", "height", "percent"), [*((*size, 120) for size in SIZES), (320, 568, 40)]
 )
@@ -107,11 +116,7 @@ def test_what_sounds_and_what_comes_is_in_view_after_rotation(
 def test_on_play_the_pick_up_is_in_view(opened: Opener) -> None:
     text = over("I | IV", "pickup e 1d 2b\n q 2d 3d 4d - | q 2d 3d 4d -", tempo="120")
     window = opened(text, viewport={"width": 844, "height": 390})
-    window.page.evaluate("window.scrollTo(0, document.body.scrollHeight)")
-    window.play(0.3)
-    watch(window)
-    window.run(0.15)
-    assert {0, 1} <= {*window.page.evaluate("watched")[0][1]}
+    assert {0, 1} <= in_view_on_play(window)
 
 
 def test_bars_of_two_beats_are_ready_as_early(opened: Opener) -> None:
@@ -123,11 +128,7 @@ def test_bars_of_two_beats_are_ready_as_early(opened: Opener) -> None:
 
 def test_on_play_the_first_bar_is_in_view(opened: Opener) -> None:
     window = opened(TUNE, viewport={"width": 320, "height": 568})
-    window.page.evaluate("window.scrollTo(0, document.body.scrollHeight)")
-    window.play(0.3)
-    watch(window)
-    window.run(0.15)
-    assert {0, 1} <= {*window.page.evaluate("watched")[0][1]}
+    assert {0, 1} <= in_view_on_play(window)
 
 
 def test_lines_stand_still_between_steps(opened: Opener) -> None:

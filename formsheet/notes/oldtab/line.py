@@ -35,7 +35,7 @@ class Phrase(NamedTuple):
     line: int  # its number in the file
     bars: tuple[tuple[Tab, ...], ...]
     barred: bool  # it has bar lines
-    tells: bool  # it shows how draw is written
+    shows_draw: bool  # it shows how draw is written
     times: int = 1
     left_out: tuple[tuple[str, int], ...] = ()  # signs that are left out, and how many
 
@@ -57,7 +57,7 @@ class Trouble(NamedTuple):
     line: int
     says: str
     read: int = 0  # how many of its words can be read all the same
-    tells: bool = False  # one of them shows how draw is written
+    shows_draw: bool = False  # one of them shows how draw is written
 
 
 def line_of(line: Line, reader: Reader, bare: bool) -> Phrase | Words | Trouble:
@@ -91,7 +91,7 @@ class _UnreadError(Exception):
 
 def _phrase(line: Line, text: str, reader: Reader, times: int) -> Phrase | Words | Trouble:
     bars: list[list[Tab]] = [[]]
-    barred = tells = False
+    barred = shows_draw = False
     left_out: Counter[str] = Counter()
     at = 0
     if _COMMAS.search(re.sub(r"[(\[].*?[)\]]", "", text)) and reader(text.lstrip(), 0):
@@ -106,7 +106,7 @@ def _phrase(line: Line, text: str, reader: Reader, times: int) -> Phrase | Words
             barred, at = True, bar.end()
         elif note := reader(text, at):
             bars[-1] += note.tabs
-            tells, at = tells or note.tells, at + note.length
+            shows_draw, at = shows_draw or note.shows_draw, at + note.length
         elif name := _CHORD_NAME.match(text, at):
             left_out[name[0]] += 1
             at = name.end()
@@ -123,7 +123,7 @@ def _phrase(line: Line, text: str, reader: Reader, times: int) -> Phrase | Words
     if not any(bars):
         return Words(line.number)
     whole = tuple(tuple(bar) for bar in bars if bar)
-    return Phrase(line.number, whole, barred, tells, times, tuple(left_out.items()))
+    return Phrase(line.number, whole, barred, shows_draw, times, tuple(left_out.items()))
 
 
 def _not_all_tab(line: Line, text: str, reader: Reader, unread: str) -> Words | Trouble:
@@ -135,7 +135,7 @@ def _not_all_tab(line: Line, text: str, reader: Reader, unread: str) -> Words | 
     if not read or (len(letters) >= len(read) and not notes[0]):
         return Words(line.number)
     says = f'"{unread}" is no note of this shorthand'
-    return Trouble(line.number, says, len(read), any(note.tells for note in read))
+    return Trouble(line.number, says, len(read), any(note.shows_draw for note in read))
 
 
 def _read(word: str, reader: Reader) -> Note | None:

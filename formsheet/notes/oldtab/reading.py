@@ -54,8 +54,8 @@ class _Try:
     troubles: tuple[Trouble, ...]
 
     @property
-    def tells(self) -> bool:
-        return any(phrase.tells for phrase in self.phrases)
+    def shows_draw(self) -> bool:
+        return any(phrase.shows_draw for phrase in self.phrases)
 
     @property
     def tabs(self) -> list[tuple[Tab, ...]]:
@@ -63,14 +63,14 @@ class _Try:
 
     @property
     def fits(self) -> bool:
-        return not self.troubles and self.tells and bool(self.phrases)
+        return not self.troubles and self.shows_draw and bool(self.phrases)
 
     @property
     def worth(self) -> tuple[bool, int, int]:
         """How near it is to a reading."""
-        tells = self.tells or any(trouble.tells for trouble in self.troubles)
+        shows_draw = self.shows_draw or any(trouble.shows_draw for trouble in self.troubles)
         read = sum(map(len, self.tabs)) + sum(trouble.read for trouble in self.troubles)
-        return tells, read, -len(self.troubles)
+        return shows_draw, read, -len(self.troubles)
 
 
 def read_old_tab(text: str, shorthand: str | None = None, columns: int | None = None) -> OldTab:

@@ -57,7 +57,7 @@ def _joined(holes: Phrase, breaths: Sequence[Breath]) -> Phrase | Trouble:
     bars: list[tuple[Tab, ...]] = [
         tuple(tab._replace(breath=next(each)) for tab in bar) for bar in holes.bars
     ]
-    return holes._replace(bars=tuple(bars), tells=True)
+    return holes._replace(bars=tuple(bars), shows_draw=True)
 
 
 def has_signs_alone(lines: Sequence[Line]) -> bool:

@@ -31,7 +31,7 @@ class Note(NamedTuple):
 
     tabs: tuple[Tab, ...]
     length: int
-    tells: bool  # whether it shows how draw is written
+    shows_draw: bool  # whether it shows how draw is written
 
 
 Reader = Callable[[str, int], Note | None]
@@ -69,8 +69,8 @@ def _depth(bend: str) -> int:
     return len(bend) + bend.count('"')
 
 
-def _one(tab: Tab | None, length: int, tells: bool = True) -> Note | None:
-    return Note((tab,), length, tells) if tab else None
+def _one(tab: Tab | None, length: int, shows_draw: bool = True) -> Note | None:
+    return Note((tab,), length, shows_draw) if tab else None
 
 
 # ---- Signs ---------------------------------------------------------------------------------
@@ -124,16 +124,16 @@ def _chord(text: str, at: int, inner: Reader) -> Note | None:
             f"{found[0]}: is a note in brackets a draw note, or one that may be left out? "
             "Write it without brackets, or name the shorthand"
         )
-    signed = {each.tabs[0].breath for each in notes if each.tells}
+    signed = {each.tabs[0].breath for each in notes if each.shows_draw}
     breaths = {tab.breath for tab in tabs}
-    if inner is _minus and len(breaths) == 2 and notes[0].tells:
+    if inner is _minus and len(breaths) == 2 and notes[0].shows_draw:
         # "(-1 2 3)": the sign is for all of them
         raise Doubt(f"{found[0]}: are all of these draw? Write (-1-2-3) or (1 2 3)")
     holes = tuple(hole for tab in tabs for hole in tab.holes)
     if len(breaths) > 1 or len(signed) > 1 or any(tab.bend for tab in tabs):
         raise Doubt(f"{found[0]}: a chord has one breath and no bends; is this a chord or a run?")
     whole = _tab("".join(map(str, holes)), tabs[0].breath is Breath.DRAW, "")
-    return _one(whole, len(found[0]), any(note.tells for note in notes))
+    return _one(whole, len(found[0]), any(note.shows_draw for note in notes))
 
 
 def _all(text: str, inner: Reader) -> list[Note] | None:
